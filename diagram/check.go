@@ -1,0 +1,216 @@
+package diagram
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+	"unicode/utf8"
+)
+
+// Bounds of what a document may hold. They are far beyond any building and
+// keep sums and pictures within ordinary numbers.
+const (
+	maxText     = 20_000 // bytes in a text
+	maxPlace    = 1e6    // mm from the origin of the sheet
+	maxNumber   = 1e12
+	maxCount    = 10_000
+	maxFeeder   = 1e6 // m
+	maxSpan     = 10_000
+	maxVoltage  = 1e6
+	remedyRange = "use a number from %g to %g"
+)
+
+// number reports a value that is not an ordinary number or lies outside low
+// to high.
+func (c *checker) number(id ID, field string, v, low, high float64) {
+	if math.IsNaN(v) || v < low || v > high {
+		c.report(id, field, fmt.Sprintf("%g is out of range", v), fmt.Sprintf(remedyRange, low, high))
+	}
+}
+
+func (c *checker) text(id ID, field, s string) {
+	switch {
+	case len(s) > maxText:
+		c.report(id, field, "the text is too long", fmt.Sprintf("use at most %d bytes", maxText))
+	case !utf8.ValidString(s):
+		c.report(id, field, "the text is not UTF-8", "type it again")
+	}
+}
+
+// oneOf reports a word that is neither empty nor in the list.
+func oneOf[T ~string](c *checker, id ID, field string, word T, list ...T) {
+	if word == "" || slices.Contains(list, word) {
+		return
+	}
+	known := make([]string, len(list))
+	for i, w := range list {
+		known[i] = fmt.Sprintf("%q", string(w))
+	}
+	c.report(id, field, fmt.Sprintf("%.40q is not known", string(word)), "use one of "+strings.Join(known, ", "))
+}
+
+func (c *checker) info(i Info) {
+	c.text("", "title", i.Title)
+	c.text("", "site", i.Site)
+	c.text("", "author", i.Author)
+	c.text("", "note", i.Note)
+}
+
+func (c *checker) plan(p Plan) {
+	c.identity(p.ID)
+	c.text(p.ID, "name", p.Name)
+	c.text(p.ID, "note", p.Note)
+	c.number(p.ID, "order", float64(p.Order), -maxCount, maxCount)
+}
+
+func (c *checker) part(p Part) {
+	c.identity(p.ID)
+	oneOf(c, p.ID, "kind", p.Kind, Kinds()...)
+	if p.Kind == "" {
+		c.report(p.ID, "kind", "the kind is missing", "name what the part is")
+	}
+	c.text(p.ID, "name", p.Name)
+	c.text(p.ID, "note", p.Note)
+	c.number(p.ID, "at", p.At.X, -maxPlace, maxPlace)
+	c.number(p.ID, "at", p.At.Y, -maxPlace, maxPlace)
+	c.number(p.ID, "turn", float64(p.Turn), 0, 3)
+	c.number(p.ID, "span", p.Span, 0, maxSpan)
+	c.system(p.ID, "system", p.System)
+	c.groups(p)
+}
+
+func (c *checker) groups(p Part) {
+	c.number(p.ID, "source.faultCurrent", p.Source.FaultCurrent, 0, maxNumber)
+	c.number(p.ID, "source.xr", p.Source.XR, 0, maxNumber)
+	c.number(p.ID, "source.power", p.Source.Power, 0, maxNumber)
+	c.number(p.ID, "source.reactance", p.Source.Reactance, 0, 1000)
+	oneOf(c, p.ID, "transfer.position", p.Transfer.Position, ToNormal, ToEmergency)
+	c.number(p.ID, "transformer.power", p.Transformer.Power, 0, maxNumber)
+	c.number(p.ID, "transformer.impedance", p.Transformer.Impedance, 0, 100)
+	c.number(p.ID, "transformer.xr", p.Transformer.XR, 0, maxNumber)
+	c.system(p.ID, "transformer.primary", p.Transformer.Primary)
+	c.number(p.ID, "board.rating", p.Board.Rating, 0, maxNumber)
+	c.number(p.ID, "board.mainBreaker", p.Board.MainBreaker, 0, maxNumber)
+	c.number(p.ID, "board.spaces", float64(p.Board.Spaces), 0, maxCount)
+	c.number(p.ID, "board.freeSpaces", float64(p.Board.FreeSpaces), 0, maxCount)
+	oneOf(c, p.ID, "board.mounting", p.Board.Mounting, Surface, Flush)
+	oneOf(c, p.ID, "load.connection", p.Load.Connection, ToNeutral, BetweenLines, ThreeWire, ThreeWireStar)
+	c.number(p.ID, "load.voltage", p.Load.Voltage, 0, maxVoltage)
+	c.number(p.ID, "load.power", p.Load.Power, 0, maxNumber)
+	c.withstand(p.ID, p.Withstand)
+}
+
+func (c *checker) withstand(id ID, w Withstand) {
+	oneOf(c, id, "withstand.kind", w.Kind, ByCategory, ByMultiple, ByVolts)
+	c.number(id, "withstand.category", float64(w.Category), 0, 4)
+	c.number(id, "withstand.multiple", w.Multiple, 0, maxNumber)
+	c.number(id, "withstand.volts", w.Volts, 0, maxNumber)
+	if w.Kind == ByCategory && w.Category == 0 {
+		c.report(id, "withstand.category", "the category is missing", "use 1, 2, 3 or 4")
+	}
+}
+
+func (c *checker) system(id ID, field string, s System) {
+	oneOf(c, id, field+".wiring", s.Wiring, Wirings()...)
+	oneOf(c, id, field+".earthing", s.Earthing, Earthings()...)
+	c.number(id, field+".voltage", s.Voltage, 0, maxVoltage)
+	c.number(id, field+".frequency", s.Frequency, 0, 1e5)
+}
+
+func (c *checker) feeder(f Feeder) {
+	c.identity(f.ID)
+	c.text(f.ID, "name", f.Name)
+	c.text(f.ID, "note", f.Note)
+	c.number(f.ID, "length", f.Length, 0, maxFeeder)
+	c.number(f.ID, "area", f.Area, 0, 1)
+	c.number(f.ID, "parallel", float64(f.Parallel), 0, 100)
+	oneOf(c, f.ID, "material", f.Material, Copper, Aluminium)
+	oneOf(c, f.ID, "raceway", f.Raceway, Raceways()...)
+	oneOf(c, f.ID, "switch.kind", f.Switch.Kind, Breaker, Fuse, Disconnect)
+	c.number(f.ID, "switch.rated", f.Switch.Rated, 0, maxNumber)
+	c.number(f.ID, "switch.poles", float64(f.Switch.Poles), 0, 4)
+	c.ends(f)
+}
+
+func (c *checker) ends(f Feeder) {
+	c.end(f.ID, "from", f.From)
+	c.end(f.ID, "to", f.To)
+	if f.From.Part == f.To.Part {
+		c.report(f.ID, "to", fmt.Sprintf("both ends are at %s", f.From.Part), "lead it to another part, or remove it")
+	}
+}
+
+func (c *checker) end(id ID, field string, e End) {
+	part, ok := c.doc.Part(e.Part)
+	switch {
+	case !ok:
+		c.report(id, field, fmt.Sprintf("it leads to %.80q, and no part has this id", string(e.Part)), "connect it to a part, or remove it")
+	case part.Kind.Valid() && !part.Kind.HasPort(e.Port):
+		c.report(id, field, fmt.Sprintf("%s (%s) has no terminal %.40q", e.Part, part.Kind, string(e.Port)), portsOf(part.Kind))
+	}
+}
+
+func portsOf(k Kind) string {
+	ports := k.Ports()
+	if len(ports) == 0 {
+		return "connect it to another part"
+	}
+	names := make([]string, len(ports))
+	for i, p := range ports {
+		names[i] = fmt.Sprintf("%q", string(p))
+	}
+	return "use " + strings.Join(names, " or ")
+}
+
+func (c *checker) protector(p Protector) {
+	c.identity(p.ID)
+	c.text(p.ID, "name", p.Name)
+	c.text(p.ID, "note", p.Note)
+	c.number(p.ID, "offset", p.Offset, -maxSpan, maxSpan)
+	oneOf(c, p.ID, "type", p.Type, Types()...)
+	oneOf(c, p.ID, "rating", p.Rating, VPR, Up)
+	c.system(p.ID, "system", p.System)
+	for mode, r := range p.Modes {
+		c.number(p.ID, "modes."+Mode(mode).String()+".level", r.Level, 0, maxVoltage)
+		c.number(p.ID, "modes."+Mode(mode).String()+".mcov", r.MCOV, 0, maxVoltage)
+	}
+	c.ratings(p)
+	c.leads(p.ID, p.Leads)
+	c.place(p)
+}
+
+func (c *checker) ratings(p Protector) {
+	c.number(p.ID, "in", p.In, 0, maxNumber)
+	c.number(p.ID, "imax", p.Imax, 0, maxNumber)
+	c.number(p.ID, "iimp", p.Iimp, 0, maxNumber)
+	c.number(p.ID, "sccr", p.SCCR, 0, maxNumber)
+	c.number(p.ID, "breaker.rated", p.Breaker.Rated, 0, maxNumber)
+	c.number(p.ID, "breaker.poles", float64(p.Breaker.Poles), 0, 4)
+	c.number(p.ID, "price", p.Price, 0, maxNumber)
+	c.number(p.ID, "hours", p.Hours, 0, maxNumber)
+}
+
+func (c *checker) leads(id ID, l Leads) {
+	oneOf(c, id, "leads.run", l.Run, Separate, Bundled, Twisted)
+	c.number(id, "leads.bends", float64(l.Bends), 0, maxCount)
+	c.number(id, "leads.coils", float64(l.Coils), 0, maxCount)
+	for _, lead := range []struct {
+		field string
+		Lead
+	}{{"leads.phase", l.Phase}, {"leads.neutral", l.Neutral}, {"leads.earth", l.Earth}} {
+		c.number(id, lead.field+".length", lead.Length, 0, 1000)
+		c.number(id, lead.field+".area", lead.Area, 0, 1)
+	}
+}
+
+func (c *checker) place(p Protector) {
+	if part, ok := c.doc.Part(p.Bus); !ok {
+		c.report(p.ID, "bus", fmt.Sprintf("it is attached to %.80q, and no part has this id", string(p.Bus)), "attach it to a board, junction or load")
+	} else if part.Kind.Valid() && !part.Kind.TakesProtector() {
+		c.report(p.ID, "bus", fmt.Sprintf("it is attached to %s, a %s", p.Bus, part.Kind), "attach it to a board, junction or load")
+	}
+	if _, ok := c.doc.Plan(p.Plan); !ok {
+		c.report(p.ID, "plan", fmt.Sprintf("it belongs to %.80q, and no plan has this id", string(p.Plan)), "give it the id of a plan")
+	}
+}

@@ -1,0 +1,224 @@
+package diagramtest
+
+import (
+	"fmt"
+	"math"
+	"math/rand/v2"
+
+	"clampline/diagram"
+	"clampline/diagram/geom"
+)
+
+// Rand returns a source of random numbers that depends on the seed alone.
+func Rand(seed uint64) *rand.Rand { return rand.New(rand.NewPCG(seed, 1)) }
+
+// Random returns a valid document of about the given number of parts in which
+// every field can be set, to plain or to extreme values, and feeders lie at
+// random: there are loops, parts fed by nothing and sources that meet.
+func Random(rng *rand.Rand, parts int) *diagram.Document {
+	doc := diagram.New()
+	Shake(rng, doc, parts)
+	return doc
+}
+
+// Shake makes one random change to the document that adds about the given
+// number of parts, with feeders and protectors, replaces some records and
+// removes a few. It returns the change.
+func Shake(rng *rand.Rand, doc *diagram.Document, parts int) diagram.Change {
+	change, err := doc.Edit(func(tx *diagram.Tx) error {
+		s := shaker{rng, tx}
+		s.remove()
+		for range parts {
+			tx.SetPart(s.part())
+		}
+		if rng.IntN(3) == 0 {
+			tx.SetPlan(diagram.Plan{ID: tx.NewPlanID(), Name: s.word(), Order: rng.IntN(9)})
+		}
+		for range parts {
+			s.feeder()
+		}
+		for range parts/2 + 1 {
+			s.protector()
+		}
+		tx.SetInfo(diagram.Info{Title: s.word(), Note: s.word()})
+		return nil
+	})
+	if err != nil {
+		panic(fmt.Sprintf("diagramtest: a random change was refused: %v", err))
+	}
+	return change
+}
+
+type shaker struct {
+	*rand.Rand
+	tx *diagram.Tx
+}
+
+func pick[T any](s shaker, list []T) T { return list[s.IntN(len(list))] }
+
+// maybe returns a value of the list or, one time in four, the zero value.
+func maybe[T any](s shaker, list []T) T {
+	if s.IntN(4) == 0 {
+		var zero T
+		return zero
+	}
+	return pick(s, list)
+}
+
+// number returns a value from zero to high, now and then an extreme one.
+func (s shaker) number(high float64) float64 {
+	switch s.IntN(6) {
+	case 0:
+		return 0
+	case 1:
+		return high
+	case 2:
+		return high * 1e-9
+	}
+	return high * math.Pow(s.Float64(), 3)
+}
+
+func (s shaker) word() string {
+	return pick(s, []string{"", "Panel", "Main <board> & \"co\"", "Größe µ Ω", "a\nb", "Pump house", "長い", " edge "})
+}
+
+func (s shaker) system() diagram.System {
+	if s.IntN(5) > 0 {
+		return pick(s, diagram.Presets()).System
+	}
+	return diagram.System{
+		Wiring:    maybe(s, diagram.Wirings()),
+		Voltage:   s.number(40e3),
+		Neutral:   s.IntN(2) == 0,
+		Earthing:  maybe(s, diagram.Earthings()),
+		Frequency: s.number(60),
+	}
+}
+
+func (s shaker) part() diagram.Part {
+	kind := pick(s, diagram.Kinds())
+	p := diagram.Part{
+		ID: s.tx.NewPartID(kind), Kind: kind, Name: s.word(), Note: s.word(),
+		At: geom.Pt(s.number(900), s.number(900)), Turn: s.IntN(4),
+	}
+	switch {
+	case kind.IsSource():
+		p.System = s.system()
+		p.Source = diagram.SourceData{FaultCurrent: s.number(2e5), XR: s.number(20), Power: s.number(1e6), Reactance: s.number(30)}
+	case kind == diagram.Transformer:
+		p.System = s.system()
+		p.Transformer = diagram.TransformerData{
+			Power: s.number(1e6), Primary: s.system(), Impedance: s.number(9), XR: s.number(9),
+			Screen: s.IntN(2) == 0, Auto: s.IntN(4) == 0,
+		}
+	case kind == diagram.TransferSwitch:
+		p.Transfer = diagram.TransferData{
+			Position:        maybe(s, []diagram.Position{diagram.ToNormal, diagram.ToEmergency}),
+			SwitchesNeutral: s.IntN(2) == 0,
+		}
+	case kind.IsBoard():
+		s.board(&p)
+	case kind == diagram.Load:
+		p.Load = diagram.LoadData{
+			Connection: maybe(s, []diagram.Connection{diagram.ToNeutral, diagram.BetweenLines, diagram.ThreeWire, diagram.ThreeWireStar}),
+			Voltage:    s.number(700), Power: s.number(1e5), Critical: s.IntN(2) == 0,
+		}
+		p.Withstand = s.withstand()
+	}
+	return p
+}
+
+func (s shaker) board(p *diagram.Part) {
+	p.Span = s.number(200)
+	p.Board = diagram.BoardData{
+		Rating: s.number(4000), MainBreaker: s.number(4000), Spaces: s.IntN(42), FreeSpaces: s.IntN(9),
+		Mounting: maybe(s, []diagram.Mounting{diagram.Surface, diagram.Flush}),
+		Service:  s.IntN(3) == 0, Bonded: s.IntN(3) == 0,
+	}
+	p.Withstand = s.withstand()
+	if s.IntN(4) == 0 {
+		p.System = s.system()
+	}
+}
+
+func (s shaker) withstand() diagram.Withstand {
+	return pick(s, []diagram.Withstand{
+		{},
+		{Kind: diagram.ByCategory, Category: 1 + s.IntN(4)},
+		{Kind: diagram.ByMultiple, Multiple: s.number(9)},
+		{Kind: diagram.ByVolts, Volts: s.number(9000)},
+	})
+}
+
+// all returns the parts that the test accepts.
+func (s shaker) all(accept func(diagram.Kind) bool) []diagram.Part {
+	var out []diagram.Part
+	for p := range s.tx.Document().Parts() {
+		if accept(p.Kind) {
+			out = append(out, p)
+		}
+	}
+	return out
+}
+
+func (s shaker) feeder() {
+	parts := s.all(func(k diagram.Kind) bool { return k != diagram.Note })
+	if len(parts) < 2 {
+		return
+	}
+	from, to := pick(s, parts), pick(s, parts)
+	if from.ID == to.ID {
+		return
+	}
+	s.tx.SetFeeder(diagram.Feeder{
+		ID: s.tx.NewFeederID(), Name: s.word(), Note: s.word(),
+		From:   diagram.End{Part: from.ID, Port: pick(s, from.Kind.Ports())},
+		To:     diagram.End{Part: to.ID, Port: pick(s, to.Kind.Ports())},
+		Length: s.number(1e4), Area: s.number(3e-4), Parallel: s.IntN(4),
+		Material: maybe(s, []diagram.Material{diagram.Copper, diagram.Aluminium}),
+		Raceway:  maybe(s, diagram.Raceways()),
+		Switch: diagram.SwitchData{
+			Kind: maybe(s, []diagram.SwitchKind{diagram.Breaker, diagram.Fuse, diagram.Disconnect}),
+			Open: s.IntN(6) == 0, Rated: s.number(1000), Poles: s.IntN(4),
+		},
+	})
+}
+
+func (s shaker) protector() {
+	hosts := s.all(diagram.Kind.TakesProtector)
+	if len(hosts) == 0 {
+		return
+	}
+	p := diagram.Protector{
+		ID: s.tx.NewProtectorID(), Plan: pick(s, s.tx.Document().Plans()).ID, Bus: pick(s, hosts).ID,
+		Name: s.word(), Note: s.word(), Offset: s.number(40) - 20,
+		Type: maybe(s, diagram.Types()), Rating: maybe(s, []diagram.Rating{diagram.VPR, diagram.Up}),
+		System: s.system(), In: s.number(2e4), Imax: s.number(1e5), Iimp: s.number(25e3), SCCR: s.number(2e5),
+		Breaker:  diagram.BreakerData{Rated: s.number(60), Poles: s.IntN(4), Shared: s.IntN(2) == 0},
+		External: s.IntN(2) == 0, Price: s.number(900), Hours: s.number(8),
+		Leads: diagram.Leads{
+			Phase: s.lead(), Neutral: s.lead(), Earth: s.lead(),
+			Run: maybe(s, []diagram.Run{diagram.Separate, diagram.Bundled, diagram.Twisted}), Bends: s.IntN(4), Coils: s.IntN(3),
+		},
+	}
+	for mode := range p.Modes {
+		p.Modes[mode] = diagram.ModeRating{Connected: s.IntN(4) > 0, Level: s.number(4e3), MCOV: s.number(900)}
+	}
+	s.tx.SetProtector(p)
+}
+
+func (s shaker) lead() diagram.Lead { return diagram.Lead{Length: s.number(3), Area: s.number(3e-5)} }
+
+// remove takes away about one record in eight and moves about one part in
+// four.
+func (s shaker) remove() {
+	for _, p := range s.all(func(diagram.Kind) bool { return true }) {
+		switch s.IntN(8) {
+		case 0:
+			s.tx.Remove(p.ID)
+		case 1, 2:
+			p.At = p.At.Add(geom.Pt(5, 5))
+			s.tx.SetPart(p)
+		}
+	}
+}

@@ -1,0 +1,92 @@
+package diagram
+
+import (
+	"cmp"
+	"iter"
+	"slices"
+)
+
+// Document is the whole sheet: the building and its plans. Use New. It is not
+// safe for use by several goroutines; hand them a Snapshot.
+type Document struct {
+	info       Info
+	parts      table[Part]
+	feeders    table[Feeder]
+	protectors table[Protector]
+	plans      table[Plan]
+}
+
+// FirstPlan is the id of the plan that a new document has.
+const FirstPlan ID = "plan-1"
+
+// New returns an empty sheet with one plan, the building as found.
+func New() *Document {
+	doc := &Document{}
+	doc.plans.set(FirstPlan, &Plan{ID: FirstPlan, Name: "As found", Order: 1})
+	return doc
+}
+
+// Snapshot returns a document with the same records, at a cost that does not
+// grow with their number. Either may be changed without the other seeing it.
+func (d *Document) Snapshot() *Document {
+	return &Document{
+		info:       d.info,
+		parts:      d.parts.share(),
+		feeders:    d.feeders.share(),
+		protectors: d.protectors.share(),
+		plans:      d.plans.share(),
+	}
+}
+
+// Info returns what the sheet says of itself.
+func (d *Document) Info() Info { return d.info }
+
+// Part returns the part with the id, and whether there is one.
+func (d *Document) Part(id ID) (Part, bool) { return d.parts.get(id) }
+
+// Feeder returns the feeder with the id, and whether there is one.
+func (d *Document) Feeder(id ID) (Feeder, bool) { return d.feeders.get(id) }
+
+// Protector returns the protector with the id, and whether there is one.
+func (d *Document) Protector(id ID) (Protector, bool) { return d.protectors.get(id) }
+
+// Plan returns the plan with the id, and whether there is one.
+func (d *Document) Plan(id ID) (Plan, bool) { return d.plans.get(id) }
+
+// Parts yields every part in the order of the ids.
+func (d *Document) Parts() iter.Seq[Part] { return d.parts.all() }
+
+// Feeders yields every feeder in the order of the ids.
+func (d *Document) Feeders() iter.Seq[Feeder] { return d.feeders.all() }
+
+// Protectors yields every protector of every plan in the order of the ids.
+func (d *Document) Protectors() iter.Seq[Protector] { return d.protectors.all() }
+
+// ProtectorsOf yields the protectors of one plan in the order of the ids.
+func (d *Document) ProtectorsOf(plan ID) iter.Seq[Protector] {
+	return func(yield func(Protector) bool) {
+		for p := range d.protectors.all() {
+			if p.Plan == plan && !yield(p) {
+				return
+			}
+		}
+	}
+}
+
+// Plans returns the plans as they are listed.
+func (d *Document) Plans() []Plan {
+	plans := slices.Collect(d.plans.all())
+	slices.SortStableFunc(plans, func(a, b Plan) int { return cmp.Compare(a.Order, b.Order) })
+	return plans
+}
+
+// Count returns how many parts, feeders and protectors there are.
+func (d *Document) Count() (parts, feeders, protectors int) {
+	return len(d.parts.byID), len(d.feeders.byID), len(d.protectors.byID)
+}
+
+// Has reports whether any record bears the id.
+func (d *Document) Has(id ID) bool {
+	return d.parts.byID[id] != nil || d.feeders.byID[id] != nil ||
+		d.protectors.byID[id] != nil || d.plans.byID[id] != nil
+}

@@ -1,0 +1,62 @@
+package diagram
+
+import "clampline/diagram/geom"
+
+// Index answers what is connected to what. It is made for one state of a
+// document and does not follow later changes.
+type Index struct {
+	feeders    map[ID][]Feeder
+	protectors map[ID][]Protector
+}
+
+// NewIndex returns the index of the building and of one plan's protectors.
+// Its cost grows with the number of records.
+func NewIndex(doc *Document, plan ID) *Index {
+	index := &Index{feeders: map[ID][]Feeder{}, protectors: map[ID][]Protector{}}
+	for feeder := range doc.Feeders() {
+		index.feeders[feeder.From.Part] = append(index.feeders[feeder.From.Part], feeder)
+		if feeder.To.Part != feeder.From.Part {
+			index.feeders[feeder.To.Part] = append(index.feeders[feeder.To.Part], feeder)
+		}
+	}
+	for protector := range doc.ProtectorsOf(plan) {
+		index.protectors[protector.Bus] = append(index.protectors[protector.Bus], protector)
+	}
+	return index
+}
+
+// FeedersAt returns the feeders that end at the part, in the order of the
+// ids. The caller must not alter the slice.
+func (x *Index) FeedersAt(part ID) []Feeder { return x.feeders[part] }
+
+// ProtectorsOn returns the protectors attached to the part, in the order of
+// the ids. The caller must not alter the slice.
+func (x *Index) ProtectorsOn(part ID) []Protector { return x.protectors[part] }
+
+// NameOf returns what a person calls the record: its name, or else its id.
+func (d *Document) NameOf(id ID) string {
+	name := ""
+	if p, ok := d.Part(id); ok {
+		name = p.Name
+	} else if f, ok := d.Feeder(id); ok {
+		name = f.Name
+	} else if p, ok := d.Protector(id); ok {
+		name = p.Name
+	} else if p, ok := d.Plan(id); ok {
+		name = p.Name
+	}
+	if name == "" {
+		return string(id)
+	}
+	return name
+}
+
+// Extent returns the smallest rectangle that holds the middle of every part,
+// in mm on the sheet.
+func (d *Document) Extent() geom.Rect {
+	out := geom.Empty()
+	for part := range d.Parts() {
+		out = out.Include(part.At)
+	}
+	return out
+}

@@ -1,0 +1,175 @@
+package diagram
+
+import (
+	"slices"
+	"strconv"
+)
+
+// Tx is one change to a document in the making. It is valid only inside the
+// function that Edit calls, and sees what was set before in the same one.
+type Tx struct {
+	doc        *Document
+	info       *Update[Info]
+	plans      map[ID]Update[Plan]
+	parts      map[ID]Update[Part]
+	feeders    map[ID]Update[Feeder]
+	protectors map[ID]Update[Protector]
+}
+
+// Edit runs f and takes all that it set, or nothing: where f returns an error
+// or the outcome is not valid (an *InvalidError), the document is as it was.
+// The change it returns leads from the old state to the new one.
+func (d *Document) Edit(f func(*Tx) error) (Change, error) {
+	tx := &Tx{
+		doc:        d,
+		plans:      map[ID]Update[Plan]{},
+		parts:      map[ID]Update[Part]{},
+		feeders:    map[ID]Update[Feeder]{},
+		protectors: map[ID]Update[Protector]{},
+	}
+	err := f(tx)
+	change := tx.change()
+	if err == nil {
+		err = d.check(change)
+	}
+	if err != nil {
+		d.Apply(change.Inverse())
+		return Change{}, err
+	}
+	return change, nil
+}
+
+func (tx *Tx) change() Change {
+	out := Change{
+		Info:       tx.info,
+		Plans:      collect(tx.plans),
+		Parts:      collect(tx.parts),
+		Feeders:    collect(tx.feeders),
+		Protectors: collect(tx.protectors),
+	}
+	if tx.info != nil && *tx.info.From == *tx.info.To {
+		out.Info = nil
+	}
+	return out
+}
+
+// put sets a record and remembers what stood there before the transaction.
+func put[R any](t *table[R], log map[ID]Update[R], id ID, to *R) {
+	entry, seen := log[id]
+	if !seen {
+		entry = Update[R]{ID: id, From: t.byID[id]}
+	}
+	entry.To = to
+	log[id] = entry
+	t.set(id, to)
+}
+
+// Document returns the state so far, to be read only.
+func (tx *Tx) Document() *Document { return tx.doc }
+
+// Part returns the part with the id as it is so far.
+func (tx *Tx) Part(id ID) (Part, bool) { return tx.doc.Part(id) }
+
+// Feeder returns the feeder with the id as it is so far.
+func (tx *Tx) Feeder(id ID) (Feeder, bool) { return tx.doc.Feeder(id) }
+
+// Protector returns the protector with the id as it is so far.
+func (tx *Tx) Protector(id ID) (Protector, bool) { return tx.doc.Protector(id) }
+
+// SetInfo replaces what the sheet says of itself.
+func (tx *Tx) SetInfo(info Info) {
+	if tx.info == nil {
+		before := tx.doc.info
+		tx.info = &Update[Info]{From: &before}
+	}
+	tx.info.To = &info
+	tx.doc.info = info
+}
+
+// SetPart adds the part, or replaces the one with its id.
+func (tx *Tx) SetPart(p Part) { put(&tx.doc.parts, tx.parts, p.ID, &p) }
+
+// SetFeeder adds the feeder, or replaces the one with its id.
+func (tx *Tx) SetFeeder(f Feeder) { put(&tx.doc.feeders, tx.feeders, f.ID, &f) }
+
+// SetProtector adds the protector, or replaces the one with its id.
+func (tx *Tx) SetProtector(p Protector) { put(&tx.doc.protectors, tx.protectors, p.ID, &p) }
+
+// SetPlan adds the plan, or replaces the one with its id.
+func (tx *Tx) SetPlan(p Plan) { put(&tx.doc.plans, tx.plans, p.ID, &p) }
+
+// Remove takes away the record with the id and all that cannot stand without
+// it: the feeders at a part, the protectors on a part or in a plan. It does
+// nothing where there is none.
+func (tx *Tx) Remove(id ID) {
+	if _, ok := tx.doc.parts.get(id); ok {
+		tx.removePart(id)
+	}
+	if _, ok := tx.doc.plans.get(id); ok {
+		tx.removeProtectors(func(p Protector) bool { return p.Plan == id })
+		put(&tx.doc.plans, tx.plans, id, nil)
+	}
+	if _, ok := tx.doc.feeders.get(id); ok {
+		put(&tx.doc.feeders, tx.feeders, id, nil)
+	}
+	if _, ok := tx.doc.protectors.get(id); ok {
+		put(&tx.doc.protectors, tx.protectors, id, nil)
+	}
+}
+
+func (tx *Tx) removePart(id ID) {
+	for _, feeder := range slices.Collect(tx.doc.Feeders()) {
+		if feeder.Touches(id) {
+			put(&tx.doc.feeders, tx.feeders, feeder.ID, nil)
+		}
+	}
+	tx.removeProtectors(func(p Protector) bool { return p.Bus == id })
+	put(&tx.doc.parts, tx.parts, id, nil)
+}
+
+func (tx *Tx) removeProtectors(which func(Protector) bool) {
+	for _, protector := range slices.Collect(tx.doc.Protectors()) {
+		if which(protector) {
+			put(&tx.doc.protectors, tx.protectors, protector.ID, nil)
+		}
+	}
+}
+
+// NewPartID returns an id that no record has, for a part of the kind.
+func (tx *Tx) NewPartID(kind Kind) ID { return tx.newID(kind.stem()) }
+
+// NewFeederID returns an id that no record has, for a feeder.
+func (tx *Tx) NewFeederID() ID { return tx.newID("feeder") }
+
+// NewProtectorID returns an id that no record has, for a protector.
+func (tx *Tx) NewProtectorID() ID { return tx.newID("protector") }
+
+// NewPlanID returns an id that no record has, for a plan.
+func (tx *Tx) NewPlanID() ID { return tx.newID("plan") }
+
+// newID counts on from the highest number with the stem. Ids sort by stem and
+// number, so those numbers are found by bisection.
+func (tx *Tx) newID(stem string) ID {
+	for number := tx.doc.highest(stem) + 1; ; number++ {
+		id := ID(stem + "-" + strconv.Itoa(number))
+		if !tx.doc.Has(id) {
+			return id
+		}
+	}
+}
+
+// highest returns the largest number that an id of the stem bears, or 0.
+func (d *Document) highest(stem string) int {
+	best := 0
+	last := ID(stem + "-" + strconv.Itoa(1<<30))
+	for _, ids := range [][]ID{d.plans.ids(), d.parts.ids(), d.feeders.ids(), d.protectors.ids()} {
+		at, _ := slices.BinarySearchFunc(ids, last, CompareID)
+		if at == 0 {
+			continue
+		}
+		if own, number := ids[at-1].split(); own == stem+"-" && number > best {
+			best = number
+		}
+	}
+	return best
+}
