@@ -1,0 +1,3 @@
+package draw
+import "image/color"
+type Palette [RoleCount]color.NRGBA
