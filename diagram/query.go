@@ -60,3 +60,18 @@ func (d *Document) Extent() geom.Rect {
 	}
 	return out
 }
+
+// UsesIEC reports whether a source of the sheet is earthed in one of the ways
+// that IEC 60364-1 names, which suggests its units and words.
+func (d *Document) UsesIEC() bool {
+	for part := range d.Parts() {
+		if !part.Kind.IsSource() {
+			continue
+		}
+		switch part.System.Earthing {
+		case TNS, TNC, TNCS, TT, IT:
+			return true
+		}
+	}
+	return false
+}

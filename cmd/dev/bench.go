@@ -1,9 +1,11 @@
 package main
 
 import (
+	"bytes"
 	"context"
 	"errors"
 	"flag"
+	"fmt"
 	"io"
 	"os"
 	"path/filepath"
@@ -72,9 +74,13 @@ func (w *workshop) measure(ctx context.Context, packages []string, count int, pa
 	defer os.Remove(partial)
 	args := benchArguments(packages, count)
 	cmd := w.program(ctx, "go", args...)
-	cmd.Stdout = io.MultiWriter(w.out, file)
+	var text bytes.Buffer
+	cmd.Stdout = io.MultiWriter(w.out, file, &text)
 	if err := errors.Join(explain(cmd.Run(), "go", args), file.Close()); err != nil {
 		return err
+	}
+	if !bytes.Contains(text.Bytes(), []byte("\nBenchmark")) {
+		return fmt.Errorf("no benchmark in %s", strings.Join(packages, " "))
 	}
 	return os.Rename(partial, path)
 }

@@ -32,7 +32,7 @@ func (w *workshop) checkFuzz(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
-	w.say("%d fuzz targets, %s each", len(targets), fuzzTime)
+	w.say("targets: %d, %s each", len(targets), fuzzTime)
 	for _, target := range targets {
 		if err := w.fuzz(ctx, target); err != nil {
 			return err

@@ -58,11 +58,10 @@ func (w *workshop) installPackages(ctx context.Context, m manager, n need, absen
 		return fmt.Errorf("%s lacks packages, and installing them takes a password; type\n  %s",
 			w.system.name, typed(m.refresh, install))
 	}
-	w.say("system: installing %d packages %s: %s", len(absent), purpose(n), strings.Join(absent, " "))
+	w.say("system: installing packages %s: %s", purpose(n), strings.Join(absent, " "))
 	return w.step("install", func() error {
 		w.refreshLists(ctx, prefix, m.refresh)
-		call := slices.Concat(prefix, install)
-		return w.run(ctx, call[0], call[1:]...)
+		return w.runQuietly(ctx, slices.Concat(prefix, install))
 	})
 }
 
@@ -72,8 +71,7 @@ func (w *workshop) refreshLists(ctx context.Context, prefix, refresh []string) {
 	if len(refresh) == 0 {
 		return
 	}
-	call := slices.Concat(prefix, refresh)
-	if err := w.run(ctx, call[0], call[1:]...); err != nil {
+	if err := w.runQuietly(ctx, slices.Concat(prefix, refresh)); err != nil {
 		w.say("the lists of packages could not all be read: %v", err)
 	}
 }

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"context"
 	"errors"
 	"fmt"
@@ -79,6 +80,19 @@ func (w *workshop) program(ctx context.Context, name string, args ...string) *ex
 // run calls name and shows what it prints.
 func (w *workshop) run(ctx context.Context, name string, args ...string) error {
 	return explain(w.program(ctx, name, args...).Run(), name, args)
+}
+
+// runQuietly makes a call that prints much about little; it shows that only if
+// the call fails.
+func (w *workshop) runQuietly(ctx context.Context, call []string) error {
+	cmd := w.program(ctx, call[0], call[1:]...)
+	var text bytes.Buffer
+	cmd.Stdout, cmd.Stderr = &text, &text
+	err := cmd.Run()
+	if err != nil {
+		w.say("%s", bytes.TrimSpace(text.Bytes()))
+	}
+	return explain(err, call[0], call[1:])
 }
 
 // capture calls name and returns what it prints on its standard output.

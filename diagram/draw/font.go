@@ -1,6 +1,7 @@
 package draw
 
 import (
+	"math"
 	"sync"
 	"sync/atomic"
 
@@ -71,7 +72,9 @@ func newMetrics(ttf []byte) *metrics {
 	share := func(v fixed.Int26_6) float64 { return float64(v) / 64 / float64(units) }
 	return &metrics{
 		font: parsed, units: float64(units),
-		ascent: share(measured.Ascent), descent: share(measured.Descent), capital: share(measured.CapHeight),
+		ascent: share(measured.Ascent), descent: share(measured.Descent),
+		// sfnt counts the capital height downward in fonts that do not state it.
+		capital: math.Abs(share(measured.CapHeight)),
 	}
 }
 

@@ -48,27 +48,24 @@ func (s Stamp) Expand() *Picture {
 // Bounds returns the rectangle that holds the stamp's ink.
 func (s Stamp) Bounds() geom.Rect {
 	out := geom.Empty()
-	turn := geom.Turn(s.Turn)
+	by := newMapping(geom.Turn(s.Turn), s.Role)
 	for i, item := range s.Picture.items {
-		bounds := s.Picture.bounds[i]
 		switch item.kind {
 		case textItem:
-			at := s.Picture.texts[item.index].At
-			out = out.Union(bounds.Move(turn.Apply(at).Sub(at)))
+			out = out.Union(by.text(s.Picture.texts[item.index]).Bounds())
 		case stampItem:
-			inner := s.Picture.stamps[item.index].moved(turn, s.Turn, s.Role)
-			out = out.Union(inner.Bounds())
+			out = out.Union(s.Picture.stamps[item.index].moved(by, s.Turn).Bounds())
 		default:
-			out = out.Union(turn.ApplyRect(bounds))
+			out = out.Union(by.affine.ApplyRect(s.Picture.bounds[i]))
 		}
 	}
 	return out.Move(s.At)
 }
 
-// moved returns the stamp as it lies in a picture that is turned by m and
-// tinted.
-func (s Stamp) moved(m geom.Affine, turn int, tint Role) Stamp {
-	s.At, s.Turn, s.Role = m.Apply(s.At), (s.Turn+turn)&3, s.Role.tinted(tint)
+// moved returns the stamp as it lies in a picture that is mapped by a quarter
+// turn and a step.
+func (s Stamp) moved(by mapping, turn int) Stamp {
+	s.At, s.Turn, s.Role = by.affine.Apply(s.At), (s.Turn+turn)&3, s.Role.tinted(by.tint)
 	return s
 }
 

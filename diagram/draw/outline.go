@@ -78,6 +78,29 @@ func (p Path) AsRectangle() (geom.Rect, bool) {
 	return geom.RectOf(q[0], q[2]), true
 }
 
+// straight reports whether the path has nothing but lines along the axes. Ends
+// that differ by less than a thousandth of a millimetre lie on one line.
+func (p Path) straight() bool {
+	aligned := func(a, b geom.Point) bool { return math.Min(math.Abs(a.X-b.X), math.Abs(a.Y-b.Y)) < 1e-3 }
+	var start, at geom.Point
+	ok := true
+	p.Each(func(verb Verb, points []geom.Point) {
+		switch verb {
+		case Move:
+			start, at = points[0], points[0]
+		case To:
+			ok = ok && aligned(at, points[0])
+			at = points[0]
+		case Close:
+			ok = ok && aligned(at, start)
+			at = start
+		default:
+			ok = false
+		}
+	})
+	return ok
+}
+
 // Bounds returns the smallest rectangle that holds the path without regard to
 // any pen, empty for an empty path.
 func (p Path) Bounds() geom.Rect {

@@ -32,35 +32,34 @@ func (d Dash) String() string {
 	return "dash" + strconv.Itoa(int(d))
 }
 
-// Pattern returns the lengths of ink and gap in turn, in millimetres, for a
-// line of the given width, or nil where the line has no gaps. For Hatched it
-// is the pattern of the ticks. The slice is the caller's.
-func (d Dash) Pattern(width float64) []float64 {
+// Pattern returns the lengths of ink and gap that alternate along a line of the
+// given width, all in millimetres; both are zero where the line has no gaps.
+// For Hatched it is the pattern of the ticks.
+func (d Dash) Pattern(width float64) (ink, gap float64) {
 	switch d {
 	case Dashed:
-		return []float64{1.2 + 1.5*width, 0.6 + 0.35*width}
+		return 1.2 + 1.5*width, 0.6 + 0.35*width
 	case LongDash:
-		return []float64{4 + 2*width, 1 + 0.5*width}
+		return 4 + 2*width, 1 + 0.5*width
 	case Dotted:
 		dot := math.Max(width, leastDot)
-		return []float64{dot, dot}
+		return dot, 1.3 * dot
 	case Hatched:
-		tick := hatchTick(width)
-		return []float64{tick, 1.5 * tick}
+		return math.Max(leastTick, 0.35*width), hatchGap
 	}
-	return nil
+	return 0, 0
 }
 
 // Shortest details in millimetres: below these a pattern closes up at the
 // scale of a printed sheet.
 const (
 	leastDot   = 0.35
-	leastTick  = 0.35 // length of a tick along the line
-	leastCross = 1.4  // length of a tick across the line
-	leastApart = 0.45 // half the distance between the lines of a double line
+	leastTick  = 0.45 // length of a tick along the line
+	hatchGap   = 0.9  // from tick to tick
+	leastCross = 1.6  // length of a tick across the line
+	leastApart = 0.55 // half the distance between the lines of a double line
+	leastThin  = 0.4  // width of each of them, unless the pen itself is finer
 )
-
-func hatchTick(width float64) float64 { return math.Max(leastTick, 0.3*width) }
 
 // Pen says how a path is stroked. Ends are cut square at the path's end,
 // corners are round. A width of zero or less, or RoleNone, draws nothing.
@@ -92,15 +91,17 @@ func (p Pen) Reach() float64 {
 // double returns half the distance between the two lines of a double line and
 // the width of each, in millimetres.
 func (p Pen) double() (apart, thin float64) {
-	return math.Max(0.35*p.Width, leastApart), math.Max(0.3*p.Width, math.Min(p.Width, 0.25))
+	return math.Max(0.35*p.Width, leastApart), math.Max(0.3*p.Width, math.Min(p.Width, leastThin))
 }
 
-// Strand is one plain line of a stroke: a path, its width in millimetres, and
-// ink and gap along it in turn, in millimetres (nil: no gaps).
+// Strand is one plain line of a stroke: a path, its width, and the lengths of
+// ink and gap that alternate along it, both zero where it has no gaps, all in
+// millimetres.
 type Strand struct {
-	Path    Path
-	Width   float64
-	Pattern []float64
+	Path     Path
+	Width    float64
+	Ink, Gap float64
+	Straight bool // whether the path has nothing but lines along the axes
 }
 
 // Strands returns the plain lines the pen draws along the path. All painters
@@ -109,19 +110,24 @@ func (p Pen) Strands(path Path) []Strand {
 	if !p.Draws() {
 		return nil
 	}
+	ink, gap := p.Dash.Pattern(p.Width)
+	straight := path.straight()
 	switch p.Dash {
 	case Double:
 		apart, thin := p.double()
-		return []Strand{{Path: offset(path, apart), Width: thin}, {Path: offset(path, -apart), Width: thin}}
+		left, right := offset(path, -apart), offset(path, apart)
+		return []Strand{{left, thin, 0, 0, straight}, {right, thin, 0, 0, straight}}
 	case Hatched:
-		ticks := Strand{path, math.Max(p.Width, leastCross), p.Dash.Pattern(p.Width)}
-		return []Strand{{Path: path, Width: p.spine()}, ticks}
+		return []Strand{
+			{path, p.spine(), 0, 0, straight},
+			{path, math.Max(p.Width, leastCross), ink, gap, straight},
+		}
 	}
-	return []Strand{{path, p.Width, p.Dash.Pattern(p.Width)}}
+	return []Strand{{path, p.Width, ink, gap, straight}}
 }
 
 // spine returns the width of the line that carries the ticks, in millimetres.
-func (p Pen) spine() float64 { return math.Min(p.Width, math.Max(0.25, 0.2*p.Width)) }
+func (p Pen) spine() float64 { return math.Min(p.Width, math.Max(0.3, 0.25*p.Width)) }
 
 // flatness is how far a flattened curve may lie from the curve, in millimetres:
 // a tenth of the finest line.

@@ -1,10 +1,6 @@
 package draw
 
-import (
-	"math"
-
-	"clampline/diagram/geom"
-)
+import "clampline/diagram/geom"
 
 // Picture is what is drawn on a sheet, in order. The zero value is an empty
 // picture, ready for use.
@@ -118,11 +114,11 @@ func (p *Picture) End() {
 }
 
 // Append draws what other draws, mapped by m, inside the group that is open.
-// Text stays upright and is moved and scaled only; pens scale along.
+// Pens and text scale along; text stays upright.
 func (p *Picture) Append(other *Picture, m geom.Affine) { p.append(other, m, RoleInk) }
 
 func (p *Picture) append(other *Picture, m geom.Affine, tint Role) {
-	moved := mapping{m, math.Sqrt(math.Abs(m.A*m.D - m.B*m.C)), tint}
+	moved := newMapping(m, tint)
 	base, within := len(p.groups), p.open
 	for _, g := range other.groups {
 		if g.parent > 0 {
@@ -150,44 +146,11 @@ func (p *Picture) copy(other *Picture, item entry, by mapping) {
 	case stampItem:
 		stamp := other.stamps[item.index]
 		if turn, ok := quarterTurn(by.affine); ok {
-			p.place(stamp.moved(by.affine, turn, by.tint))
+			p.place(stamp.moved(by, turn))
 			return
 		}
 		p.append(stamp.Picture, stamp.Affine().Then(by.affine), stamp.Role.tinted(by.tint))
 	}
-}
-
-// mapping is how one picture is drawn into another.
-type mapping struct {
-	affine geom.Affine
-	scale  float64
-	tint   Role
-}
-
-func (m mapping) shape(s Shape) Shape {
-	s.Path = s.Path.Transform(m.affine)
-	s.Fill = s.Fill.tinted(m.tint)
-	s.Pen.Role = s.Pen.Role.tinted(m.tint)
-	s.Pen.Width *= m.scale
-	return s
-}
-
-func (m mapping) text(t Text) Text {
-	t.At = m.affine.Apply(t.At)
-	t.Size *= m.scale
-	t.Role = t.Role.tinted(m.tint)
-	return t
-}
-
-// quarterTurn returns how many quarter turns m turns by, and false where it
-// does anything else besides moving.
-func quarterTurn(m geom.Affine) (int, bool) {
-	for n := range 4 {
-		if t := geom.Turn(n); m.A == t.A && m.B == t.B && m.C == t.C && m.D == t.D {
-			return n, true
-		}
-	}
-	return 0, false
 }
 
 // Bounds returns the rectangle that holds all ink, empty for an empty picture.

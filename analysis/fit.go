@@ -1,0 +1,147 @@
+package analysis
+
+import (
+	"fmt"
+	"math"
+
+	"clampline/diagram"
+)
+
+// VoltageTolerance is the share by which a voltage may differ from the stated
+// one and still be taken for the same: the 10 % that motors stand (NEMA MG 1,
+// 12.44, from memory).
+const VoltageTolerance = 0.1
+
+// SameVoltage reports whether a voltage is within VoltageTolerance of the
+// stated one.
+func SameVoltage(stated, actual float64) bool {
+	return math.Abs(actual-stated) <= VoltageTolerance*stated
+}
+
+// misfits reports what does not fit together: systems that are not known, and
+// parts that get another one than they are made for.
+func (t *tracer) misfits() []Finding {
+	var out []Finding
+	for i := range t.parts {
+		if part := &t.parts[i]; part.Kind != diagram.Note {
+			out = append(out, t.unknownSystem(part)...)
+			out = append(out, t.misfit(part, t.nodes[t.first[i]:])...)
+		}
+	}
+	return out
+}
+
+func (t *tracer) unknownSystem(part *diagram.Part) []Finding {
+	delivers := part.Kind.IsSource() || part.Kind == diagram.Transformer
+	if !delivers || part.System.Known() {
+		return nil
+	}
+	return []Finding{{
+		Severity: Warning, Subject: "system", Records: []diagram.ID{part.ID},
+		What:   fmt.Sprintf("The system that %s delivers is not known", nameOf(part)),
+		Why:    "without its wiring and voltage nothing that it feeds can be judged",
+		Remedy: "state its wiring, voltage, neutral and earthing",
+	}}
+}
+
+// misfit checks one part against its nodes.
+func (t *tracer) misfit(part *diagram.Part, nodes []Node) []Finding {
+	switch part.Kind {
+	case diagram.Switchboard, diagram.Panel:
+		return t.stated(part, &nodes[0], part.System, "")
+	case diagram.Transformer:
+		return t.windings(part, &nodes[0], &nodes[1])
+	case diagram.TransferSwitch:
+		return throws(part, &nodes[0], &nodes[1])
+	case diagram.Load:
+		return t.load(part, &nodes[0])
+	}
+	return nil
+}
+
+func (t *tracer) windings(part *diagram.Part, primary, secondary *Node) []Finding {
+	if primary.Up != secondary {
+		return t.stated(part, primary, part.Transformer.Primary, " on its primary")
+	}
+	out := t.stated(part, secondary, part.System, " on its secondary")
+	return append(out, Finding{
+		Severity: Warning, Subject: "transformer", Records: []diagram.ID{part.ID},
+		What:   fmt.Sprintf("%s is fed at its secondary", nameOf(part)),
+		Why:    "power goes through it the wrong way round; its taps, its bond and its breakers are made for the other",
+		Remedy: "swap its terminals, or turn it to face the supply",
+	})
+}
+
+// stated compares what a nameplate says with what arrives.
+func (t *tracer) stated(part *diagram.Part, node *Node, stated diagram.System, where string) []Finding {
+	arrives := node.System
+	if node.Up != nil {
+		arrives = node.Up.System
+	}
+	why := differs(stated, arrives)
+	if why == "" {
+		return nil
+	}
+	from := "what arrives"
+	records := []diagram.ID{part.ID}
+	if node.Up != nil {
+		from, records = t.giver(node), append(records, node.Up.At.Part)
+	}
+	return []Finding{{
+		Severity: Error, Subject: "voltage", Records: records,
+		What:   fmt.Sprintf("%s is stated as %s%s, and %s gives %s", nameOf(part), stated, where, from, arrives),
+		Why:    why,
+		Remedy: "correct whichever of the two is wrong; the results take what arrives",
+	}}
+}
+
+// giver names the part from which a node is fed.
+func (t *tracer) giver(node *Node) string { return t.sourceName(node.Up.At.Part) }
+
+// differs says in what a stated system is not what arrives, or nothing where
+// they agree or one of them is not known.
+func differs(stated, arrives diagram.System) string {
+	switch {
+	case !stated.Known() || !arrives.Known():
+		return ""
+	case stated.Lines() > arrives.Lines():
+		return fmt.Sprintf("it needs %s and gets %d", countOf(stated.Lines(), "line"), arrives.Lines())
+	case stated.Neutral && !arrives.Neutral:
+		return "it needs a neutral and gets none"
+	case stated.Lines() > 1 && !SameVoltage(stated.Voltage, lineToLine(arrives)):
+		return fmt.Sprintf("%.4g V between lines and %.4g V differ by more than 10 %%", stated.Voltage, lineToLine(arrives))
+	case stated.Neutral && !SameVoltage(stated.LineToNeutral(), arrives.LineToNeutral()):
+		return fmt.Sprintf("%.4g V to neutral and %.4g V differ by more than 10 %%", stated.LineToNeutral(), arrives.LineToNeutral())
+	case stated.Earthing != "" && arrives.Earthing != "" && stated.Earthing.HoldsNeutral() != arrives.Earthing.HoldsNeutral():
+		return fmt.Sprintf("earthing %s is not earthing %s", stated.Earthing, arrives.Earthing)
+	}
+	return ""
+}
+
+// lineToLine returns the voltage between two lines, or 0 where there is one.
+func lineToLine(s diagram.System) float64 {
+	if s.Lines() > 1 {
+		return s.Voltage
+	}
+	return 0
+}
+
+// throws compares the two sides of a transfer switch.
+func throws(part *diagram.Part, normal, emergency *Node) []Finding {
+	a, b := normal.System, emergency.System
+	if differs(a, b) == "" && differs(b, a) == "" {
+		return nil
+	}
+	records := []diagram.ID{part.ID}
+	for _, side := range []*Node{normal, emergency} {
+		if side.Source != "" {
+			records = append(records, side.Source)
+		}
+	}
+	return []Finding{{
+		Severity: Error, Subject: "voltage", Records: records,
+		What:   fmt.Sprintf("%s gets %s on its normal side and %s on its emergency side", nameOf(part), a, b),
+		Why:    "what it feeds gets another system when it changes over",
+		Remedy: "correct whichever of the two is wrong",
+	}}
+}

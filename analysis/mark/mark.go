@@ -1,0 +1,177 @@
+package mark
+
+import (
+	"fmt"
+
+	"clampline/analysis"
+	"clampline/diagram"
+	"clampline/diagram/draw"
+	"clampline/diagram/scene"
+	"clampline/diagram/unit"
+)
+
+// Caution stands in the program, on every export and in the read-me.
+const Caution = "Estimates for planning; not a substitute for the listing, the maker's instructions or a study by a licensed engineer. " +
+	"Work on electrical equipment only de-energised, locked out and verified by qualified persons; " +
+	"local codes and the authority having jurisdiction decide."
+
+// Of returns the marks of a result that was made from the document.
+func Of(doc *diagram.Document, result *analysis.Result, convention unit.Convention) scene.Marks {
+	out := scene.Marks{
+		Parts:      make(map[diagram.ID]scene.Mark, len(result.Buses)),
+		Feeders:    make(map[diagram.ID]scene.FeederMark, len(result.Feeders)),
+		Breaks:     make(map[diagram.ID]string, len(result.Breaks)),
+		Protectors: map[diagram.ID][]string{},
+		Badges:     badges(result.Findings),
+		Legend:     legend(),
+		Caution:    Caution,
+	}
+	for id, bus := range result.Buses {
+		out.Parts[id] = busMark(bus, convention)
+	}
+	for id, feeder := range result.Feeders {
+		out.Feeders[id] = scene.FeederMark{Pieces: pieces(feeder.Samples)}
+	}
+	for _, b := range result.Breaks {
+		out.Breaks[b.ID] = "cover ends here"
+	}
+	for p := range doc.ProtectorsOf(result.Plan) {
+		out.Protectors[p.ID] = protectorLines(p, convention)
+	}
+	return out
+}
+
+func badges(findings []analysis.Finding) map[diagram.ID]int {
+	out := map[diagram.ID]int{}
+	for _, finding := range findings {
+		if len(finding.Records) > 0 && finding.Severity > analysis.Remark {
+			out[finding.Records[0]]++
+		}
+	}
+	return out
+}
+
+// Style returns the colour and the pattern of a verdict.
+func Style(v analysis.Verdict) (draw.Role, draw.Dash) {
+	switch v {
+	case analysis.Held:
+		return draw.RoleHeld, draw.Solid
+	case analysis.Tight:
+		return draw.RoleTight, draw.LongDash
+	case analysis.Exceeded:
+		return draw.RoleExceeded, draw.Double
+	case analysis.Unreached:
+		return draw.RoleUnreached, draw.Hatched
+	}
+	return draw.RoleUnknown, draw.Dotted
+}
+
+func legend() []scene.LegendEntry {
+	var out []scene.LegendEntry
+	for _, v := range analysis.Verdicts() {
+		role, dash := Style(v)
+		out = append(out, scene.LegendEntry{Role: role, Dash: dash, Letter: v.Letter(), Text: v.String()})
+	}
+	return out
+}
+
+func busMark(bus analysis.BusResult, c unit.Convention) scene.Mark {
+	worst := bus.Worst()
+	role, dash := Style(worst.Verdict)
+	system := ""
+	if bus.System.Known() {
+		system = bus.System.String()
+	}
+	return scene.Mark{Role: role, Dash: dash, Letter: worst.Verdict.Letter(), System: system, Lines: []string{tagLine(worst, c)}}
+}
+
+// tagLine is the line under the name: "1 240 V L-G · 31 %", or why there is no
+// number.
+func tagLine(l analysis.Level, c unit.Convention) string {
+	mode := unit.ModeWord(l.Mode.String(), c)
+	if !l.Known {
+		return short(l.Reason, mode)
+	}
+	line := unit.Format(l.Volts, unit.Voltage, c) + " " + mode
+	if percent, ok := l.Percent(); ok {
+		return line + fmt.Sprintf(" · %.0f %%", percent)
+	}
+	return line + " · withstand not known"
+}
+
+func short(reason analysis.Reason, mode string) string {
+	switch reason {
+	case analysis.NoProtector:
+		return "no protector reaches it"
+	case analysis.PastTransformer:
+		return "beyond a transformer"
+	case analysis.PastSwitch:
+		return "beyond an open switch"
+	case analysis.Downstream:
+		return "protector only farther down"
+	case analysis.WrongVoltage:
+		return "protector of the wrong voltage"
+	case analysis.WrongEarthing:
+		return "protector for another earthing"
+	case analysis.WrongPhases:
+		return "protector lacks a conductor"
+	case analysis.MissingMode:
+		return mode + " has no protector"
+	case analysis.NoRating:
+		return "protector's rating not known"
+	}
+	return string(reason)
+}
+
+func protectorLines(p diagram.Protector, c unit.Convention) []string {
+	var out []string
+	if p.Name != "" {
+		out = append(out, p.Name)
+	}
+	rating := p.Rating
+	if rating == "" {
+		rating = diagram.VPR
+	}
+	line := "rating not known"
+	if level := lowestLevel(p); level > 0 {
+		line = string(rating) + " " + unit.Format(level, unit.Voltage, c)
+	}
+	longest := max(p.Leads.Phase.Length, p.Leads.Neutral.Length, p.Leads.Earth.Length)
+	return append(out, line, "lead "+unit.Format(longest, unit.LeadLength, c))
+}
+
+func lowestLevel(p diagram.Protector) float64 {
+	low := 0.0
+	for _, r := range p.Modes {
+		if r.Connected && r.Level > 0 && (low == 0 || r.Level < low) {
+			low = r.Level
+		}
+	}
+	return low
+}
+
+// pieces colours a feeder by the verdict from each sample to the next, joining
+// neighbours that look alike.
+func pieces(samples []analysis.Sample) []scene.Piece {
+	var out []scene.Piece
+	for i := 1; i < len(samples); i++ {
+		role, dash := Style(between(samples[i-1].Verdict, samples[i].Verdict))
+		last := len(out) - 1
+		if last >= 0 && out[last].Role == role {
+			out[last].To = samples[i].Share
+			continue
+		}
+		out = append(out, scene.Piece{From: samples[i-1].Share, To: samples[i].Share, Role: role, Dash: dash})
+	}
+	return out
+}
+
+// between returns the verdict by which a stretch between two places is drawn.
+// Where the samples lie at the very limit of a verdict, the stretch up to it
+// is as good as its better end.
+func between(a, b analysis.Verdict) analysis.Verdict {
+	if a == analysis.Unknown || b == analysis.Unknown {
+		return analysis.Unknown
+	}
+	return min(a, b)
+}

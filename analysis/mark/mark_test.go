@@ -1,0 +1,62 @@
+package mark
+
+import (
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"clampline/analysis"
+	"clampline/diagram"
+	"clampline/diagram/draw"
+	"clampline/diagram/scene"
+	"clampline/diagram/unit"
+)
+
+func TestVerdictsLookDifferentWithoutColour(t *testing.T) {
+	roles, dashes, letters := map[draw.Role]bool{}, map[draw.Dash]bool{}, map[string]bool{}
+	for _, v := range analysis.Verdicts() {
+		role, dash := Style(v)
+		roles[role], dashes[dash], letters[v.Letter()] = true, true, true
+	}
+	want := len(analysis.Verdicts())
+	if len(roles) != want || len(dashes) != want || len(letters) != want {
+		t.Errorf("got %d colours, %d patterns, %d letters for %d verdicts", len(roles), len(dashes), len(letters), want)
+	}
+}
+
+func TestTagLine(t *testing.T) {
+	tests := []struct {
+		name       string
+		level      analysis.Level
+		convention unit.Convention
+		want       string
+	}{
+		{"known", analysis.Level{Mode: diagram.LineEarth, Known: true, Volts: 900, Withstand: 1500}, unit.NorthAmerican, "900 V L-G · 60 %"},
+		{"known, IEC words", analysis.Level{Mode: diagram.LineEarth, Known: true, Volts: 900, Withstand: 1500}, unit.IEC, "900 V L-PE · 60 %"},
+		{"no withstand", analysis.Level{Mode: diagram.LineNeutral, Known: true, Volts: 700}, unit.NorthAmerican, "700 V L-N · withstand not known"},
+		{"unreached", analysis.Level{Reason: analysis.PastTransformer, Verdict: analysis.Unreached}, unit.NorthAmerican, "beyond a transformer"},
+		{"missing mode", analysis.Level{Mode: diagram.NeutralEarth, Reason: analysis.MissingMode}, unit.NorthAmerican, "N-G has no protector"},
+	}
+	for _, test := range tests {
+		if got := tagLine(test.level, test.convention); got != test.want {
+			t.Errorf("%s: got %q, want %q", test.name, got, test.want)
+		}
+	}
+}
+
+func TestPiecesJoinWhatLooksAlike(t *testing.T) {
+	sample := func(share float64, v analysis.Verdict) analysis.Sample {
+		return analysis.Sample{Share: share, Known: true, Verdict: v}
+	}
+	got := pieces([]analysis.Sample{
+		sample(0, analysis.Held), sample(0.2, analysis.Held), sample(0.5, analysis.Tight), sample(0.8, analysis.Exceeded), sample(1, analysis.Exceeded),
+	})
+	want := []scene.Piece{
+		{From: 0, To: 0.5, Role: draw.RoleHeld, Dash: draw.Solid},
+		{From: 0.5, To: 0.8, Role: draw.RoleTight, Dash: draw.LongDash},
+		{From: 0.8, To: 1, Role: draw.RoleExceeded, Dash: draw.Double},
+	}
+	if diff := cmp.Diff(want, got); diff != "" {
+		t.Errorf("-want +got:\n%s", diff)
+	}
+}

@@ -1,0 +1,79 @@
+package analysis
+
+import "clampline/diagram"
+
+// typical is what a well-made panel protector for a system states, as the
+// trade's specifications have it: values to start from, not a listing. Most
+// are from memory; the row for 208Y/120 agrees with a public guide
+// specification for section 26 43 13 (L-N 700 V, L-G 700 V, L-L 1200 V).
+type typical struct {
+	rating diagram.Rating
+	levels [diagram.ModeCount]float64 // V, L-N L-G N-G L-L; 0 where the mode is not connected
+	mcov   [diagram.ModeCount]float64 // V rms
+}
+
+// TypicalProtector returns a protector to start from for the system: its
+// ratings as usual for it, with the leads of a close mounting. Where the
+// system is none of the usual ones, the ratings are left open.
+func TypicalProtector(s diagram.System) diagram.Protector {
+	p := diagram.Protector{Type: diagram.Type2, Rating: diagram.VPR, System: s, In: 20e3, SCCR: 200e3}
+	lead := diagram.Lead{Length: 0.1524, Area: 5.26e-6} // 6 in, 10 AWG: the length of the listing test
+	p.Breaker = diagram.BreakerData{Rated: 30, Poles: s.Lines()}
+	if usesIEC(s.Earthing) {
+		p.Type, p.Rating = diagram.ClassII, diagram.Up
+		lead = diagram.Lead{Length: 0.25, Area: 6e-6} // two of them make the 0.5 m that IEC 60364-5-53 clause 534 prefers
+		p.SCCR = 25e3
+		p.Breaker.Rated = 63
+	}
+	p.Leads = diagram.Leads{Phase: lead, Neutral: lead, Earth: lead}
+	usual := typicalOf(s)
+	for mode, level := range usual.levels {
+		if m := diagram.Mode(mode); level > 0 && s.HasMode(m) {
+			p.Modes[mode] = diagram.ModeRating{Connected: true, Level: level, MCOV: usual.mcov[mode]}
+		}
+	}
+	return p
+}
+
+func usesIEC(e diagram.Earthing) bool {
+	switch e {
+	case diagram.TNS, diagram.TNC, diagram.TNCS, diagram.TT, diagram.IT:
+		return true
+	}
+	return false
+}
+
+// typicalOf returns the ratings by what each mode has to stand: the voltage
+// to earth first, since an unearthed system asks for more there.
+func typicalOf(s diagram.System) typical {
+	toEarth := s.HighestToEarth()
+	switch {
+	case usesIEC(s.Earthing):
+		return typicalIEC(toEarth)
+	case s.Wiring == diagram.HighLeg:
+		return typical{levels: [4]float64{1200, 1200, 700, 1200}, mcov: [4]float64{320, 320, 150, 320}}
+	case toEarth <= 130:
+		return typical{levels: [4]float64{700, 700, 700, 1200}, mcov: [4]float64{150, 150, 150, 300}}
+	case toEarth <= 250 && s.Voltage <= 250:
+		return typical{levels: [4]float64{1200, 1200, 1200, 1200}, mcov: [4]float64{320, 320, 320, 320}}
+	case toEarth <= 290:
+		return typical{levels: [4]float64{1200, 1200, 1200, 2000}, mcov: [4]float64{320, 320, 320, 640}}
+	case toEarth <= 360:
+		return typical{levels: [4]float64{1800, 1800, 1800, 3000}, mcov: [4]float64{420, 420, 420, 840}}
+	case toEarth <= 500:
+		return typical{levels: [4]float64{2000, 2000, 2000, 2000}, mcov: [4]float64{550, 550, 550, 550}}
+	case toEarth <= 630:
+		return typical{levels: [4]float64{2500, 2500, 2500, 2500}, mcov: [4]float64{690, 690, 690, 690}}
+	}
+	return typical{}
+}
+
+func typicalIEC(toEarth float64) typical {
+	switch {
+	case toEarth <= 240:
+		return typical{levels: [4]float64{1500, 1500, 1500, 0}, mcov: [4]float64{275, 275, 255, 0}}
+	case toEarth <= 400:
+		return typical{levels: [4]float64{2500, 2500, 2500, 0}, mcov: [4]float64{440, 440, 440, 0}}
+	}
+	return typical{}
+}

@@ -1,0 +1,68 @@
+package details
+
+import (
+	"slices"
+	"strings"
+
+	"fyne.io/fyne/v2/widget"
+)
+
+// option is one line of a list to pick from.
+type option[T comparable] struct {
+	value T
+	label string
+}
+
+// plain makes options whose labels are the words themselves, with a first one
+// for the zero value.
+func plain[T ~string](none string, words ...T) []option[T] {
+	out := []option[T]{{"", none}}
+	for _, word := range words {
+		out = append(out, option[T]{word, string(word)})
+	}
+	return out
+}
+
+// choice picks one of a list.
+func choice[R any, T comparable](label string, options []option[T], field func(*R) *T) row[R] {
+	return choiceOf(label, options,
+		func(r R) T { return *field(&r) },
+		func(r *R, v T) { *field(r) = v })
+}
+
+func choiceOf[R any, T comparable](label string, options []option[T], get func(R) T, set func(*R, T)) row[R] {
+	labels := make([]string, len(options))
+	for i, o := range options {
+		labels[i] = o.label
+	}
+	return row[R]{label: label, build: func(t target[R], tell func(string)) control {
+		list := widget.NewSelect(labels, nil)
+		now := func() string {
+			record, _ := t.get()
+			return labelOf(options, get(record))
+		}
+		list.PlaceHolder = "other"
+		list.Selected = now()
+		list.OnChanged = func(picked string) {
+			at := slices.Index(labels, picked)
+			if at >= 0 && picked != now() {
+				report(tell, t.set("change "+strings.ToLower(label), func(r *R) { set(r, options[at].value) }))
+			}
+		}
+		return control{list, func() {
+			if selected := now(); selected != list.Selected {
+				list.Selected = selected
+				list.Refresh()
+			}
+		}}
+	}}
+}
+
+func labelOf[T comparable](options []option[T], value T) string {
+	for _, o := range options {
+		if o.value == value {
+			return o.label
+		}
+	}
+	return ""
+}

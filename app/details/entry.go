@@ -1,0 +1,71 @@
+package details
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/widget"
+)
+
+// entry is a text field that hands its text over on Enter and when it loses
+// the focus, and takes back the old text on Escape.
+type entry struct {
+	widget.Entry
+	read   func() string      // the text that stands for the value now
+	commit func(string) error // takes the text, or says why not
+	tell   func(message string)
+	shown  string // the text last read
+}
+
+func newEntry(read func() string, commit func(string) error, tell func(string)) *entry {
+	e := &entry{read: read, commit: commit, tell: tell}
+	e.Scroll = fyne.ScrollHorizontalOnly
+	e.ExtendBaseWidget(e)
+	e.revert()
+	return e
+}
+
+func (e *entry) revert() {
+	e.shown = e.read()
+	e.SetText(e.shown)
+}
+
+// refresh shows the value of the document unless somebody is typing.
+func (e *entry) refresh() {
+	if e.read() != e.shown {
+		e.revert()
+		e.tell("")
+	}
+}
+
+// take commits what was typed. The message stays until the next entry.
+func (e *entry) take() {
+	text := e.Text
+	if text == e.shown {
+		return
+	}
+	err := e.commit(text)
+	e.revert()
+	if err != nil {
+		e.tell(err.Error())
+		return
+	}
+	e.tell("")
+}
+
+// FocusLost commits.
+func (e *entry) FocusLost() {
+	e.Entry.FocusLost()
+	e.take()
+}
+
+// TypedKey commits on Enter and takes back on Escape.
+func (e *entry) TypedKey(key *fyne.KeyEvent) {
+	switch {
+	case key.Name == fyne.KeyEscape:
+		e.revert()
+		e.tell("")
+	case !e.MultiLine && (key.Name == fyne.KeyReturn || key.Name == fyne.KeyEnter):
+		e.take()
+	default:
+		e.Entry.TypedKey(key)
+	}
+}

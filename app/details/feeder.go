@@ -1,0 +1,36 @@
+package details
+
+import (
+	"clampline/diagram"
+	"clampline/diagram/unit"
+)
+
+type feeder = diagram.Feeder
+
+// feederRows returns the fields of a feeder.
+func feederRows() []row[feeder] {
+	materials := []option[diagram.Material]{{diagram.Copper, "copper"}, {diagram.Aluminium, "aluminium"}}
+	gear := func(f *feeder) *diagram.SwitchData { return &f.Switch }
+	hasGear := func(f feeder) bool { return f.Switch.Kind != "" }
+	return []row[feeder]{
+		text("Name", func(f *feeder) *string { return &f.Name }),
+		quantity("Length", unit.Length, func(f *feeder) *float64 { return &f.Length }),
+		quantity("Conductor", unit.Area, func(f *feeder) *float64 { return &f.Area }),
+		choiceOf("Material", materials,
+			func(f feeder) diagram.Material {
+				if f.Material == "" {
+					return diagram.Copper
+				}
+				return f.Material
+			},
+			func(f *feeder, m diagram.Material) { f.Material = m }),
+		count("Per phase", 100, func(f *feeder) *int { return &f.Parallel }),
+		choice("Raceway or cable", plain("not known", diagram.Raceways()...), func(f *feeder) *diagram.Raceway { return &f.Raceway }),
+		heading[feeder]("Switch at the head"),
+		choice("Kind", plain("none", diagram.Breaker, diagram.Fuse, diagram.Disconnect), func(f *feeder) *diagram.SwitchKind { return &gear(f).Kind }),
+		toggle("Open", func(f *feeder) *bool { return &gear(f).Open }),
+		quantity("Rated current", unit.Current, func(f *feeder) *float64 { return &gear(f).Rated }).when(hasGear),
+		count("Poles", 4, func(f *feeder) *int { return &gear(f).Poles }).when(hasGear),
+		paragraph("Note", func(f *feeder) *string { return &f.Note }),
+	}
+}

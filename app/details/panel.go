@@ -1,0 +1,207 @@
+package details
+
+import (
+	"fmt"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"clampline/analysis"
+	"clampline/app/look"
+	"clampline/diagram"
+	"clampline/diagram/unit"
+)
+
+// State is what the panel shows.
+type State struct {
+	Selected   []diagram.ID
+	Plan       diagram.ID
+	Convention unit.Convention
+	Result     *analysis.Result // nil while there is none
+}
+
+// Panel is the right-hand region of the window. Use New.
+type Panel struct {
+	editor  Editor
+	name    *canvas.Text
+	about   *widget.Label
+	fields  *fyne.Container
+	working *workingView
+	scroll  *container.Scroll
+	state   State
+	shown   string // what the rows were built for
+	forms   []*form
+}
+
+// New returns an empty panel that edits through the editor.
+func New(editor Editor) *Panel {
+	p := &Panel{editor: editor, fields: container.NewVBox(), working: newWorkingView()}
+	p.name = canvas.NewText("", theme.Color(look.ColorHeading))
+	p.name.TextStyle.Bold = true
+	p.name.TextSize = 16
+	p.about = widget.NewLabel("")
+	p.about.Wrapping = fyne.TextWrapWord
+	p.about.Importance = widget.LowImportance
+	content := container.NewVBox(p.name, p.about, p.fields, p.working.object)
+	p.scroll = container.NewVScroll(container.New(layout.NewCustomPaddedLayout(8, 8, 10, 14), content))
+	return p
+}
+
+// Object returns what to place in the window.
+func (p *Panel) Object() fyne.CanvasObject { return p.scroll }
+
+// Show brings the panel up to date. Fields that somebody is typing in keep
+// their text.
+func (p *Panel) Show(state State) {
+	p.state = state
+	p.head()
+	key := fmt.Sprint(state.Selected, state.Plan, state.Convention)
+	if key != p.shown || !p.refresh() {
+		if key != p.shown {
+			p.scroll.ScrollToTop()
+		}
+		p.shown = key
+		p.build()
+	}
+	p.working.show(p.editor.Document(), state)
+}
+
+// Rebuild makes all of it anew, after a change of theme.
+func (p *Panel) Rebuild() {
+	p.shown = ""
+	p.name.Color = theme.Color(look.ColorHeading)
+	p.Show(p.state)
+}
+
+// FocusFirst puts the focus into the first field.
+func (p *Panel) FocusFirst(c fyne.Canvas) {
+	for _, f := range p.forms {
+		if f.first != nil {
+			c.Focus(f.first)
+			return
+		}
+	}
+}
+
+func (p *Panel) refresh() bool {
+	for _, f := range p.forms {
+		if !f.refresh() {
+			return false
+		}
+	}
+	return true
+}
+
+func (p *Panel) build() {
+	p.forms = p.makeForms()
+	p.fields.RemoveAll()
+	for _, f := range p.forms {
+		p.fields.Add(f.object)
+	}
+	p.fields.Refresh()
+}
+
+func (p *Panel) makeForms() []*form {
+	c := p.state.Convention
+	switch len(p.state.Selected) {
+	case 0:
+		sheet := newForm(infoTarget(p.editor, c), infoRows())
+		plan := newForm(planTarget(p.editor, p.state.Plan, c), append([]row[diagram.Plan]{heading[diagram.Plan]("Plan")}, planRows()...))
+		return []*form{sheet, plan}
+	case 1:
+		return p.recordForm(p.state.Selected[0])
+	}
+	return nil
+}
+
+func (p *Panel) recordForm(id diagram.ID) []*form {
+	c, doc := p.state.Convention, p.editor.Document()
+	if part, ok := doc.Part(id); ok {
+		return []*form{newForm(partTarget(p.editor, id, c), partRows(part.Kind, c))}
+	}
+	if _, ok := doc.Feeder(id); ok {
+		return []*form{newForm(feederTarget(p.editor, id, c), feederRows())}
+	}
+	if _, ok := doc.Protector(id); ok {
+		return []*form{newForm(protectorTarget(p.editor, id, c), protectorRows(c))}
+	}
+	return nil
+}
+
+// head names what is selected and says in a line what it is.
+func (p *Panel) head() {
+	name, about := "Sheet", "Nothing is selected."
+	switch doc := p.editor.Document(); len(p.state.Selected) {
+	case 0:
+	case 1:
+		id := p.state.Selected[0]
+		name, about = doc.NameOf(id), p.describe(id)
+	default:
+		name, about = fmt.Sprintf("%d selected", len(p.state.Selected)), listNames(doc, p.state.Selected)
+	}
+	if p.name.Text != name {
+		p.name.Text = name
+		p.name.Refresh()
+	}
+	p.about.SetText(about)
+}
+
+func listNames(doc *diagram.Document, ids []diagram.ID) string {
+	const most = 12
+	var names []string
+	for i, id := range ids {
+		if i == most {
+			names = append(names, fmt.Sprintf("and %d more", len(ids)-most))
+			break
+		}
+		names = append(names, doc.NameOf(id))
+	}
+	return strings.Join(names, ", ")
+}
+
+func (p *Panel) describe(id diagram.ID) string {
+	doc := p.editor.Document()
+	if part, ok := doc.Part(id); ok {
+		return sentence(string(part.Kind), p.fedFrom(part))
+	}
+	if f, ok := doc.Feeder(id); ok {
+		return sentence("feeder", "from "+doc.NameOf(f.From.Part)+" to "+doc.NameOf(f.To.Part))
+	}
+	if s, ok := doc.Protector(id); ok {
+		return sentence("protector", "on "+doc.NameOf(s.Bus))
+	}
+	return ""
+}
+
+// fedFrom says what the part carries and how far it is from its source.
+func (p *Panel) fedFrom(part diagram.Part) string {
+	if p.state.Result == nil {
+		return ""
+	}
+	node := p.state.Result.Topology.Node(part)
+	if node == nil || !node.System.Known() {
+		return ""
+	}
+	out := node.System.String() + " V"
+	if part.Kind.IsSource() {
+		return out
+	}
+	out += " from " + p.editor.Document().NameOf(node.Source) + ", " + unit.Format(node.Total, unit.Length, p.state.Convention)
+	if !node.Fed {
+		out += ", not connected now"
+	}
+	return out
+}
+
+func sentence(kind, rest string) string {
+	kind = strings.ToUpper(kind[:1]) + kind[1:]
+	if rest == "" {
+		return kind
+	}
+	return kind + " · " + rest
+}

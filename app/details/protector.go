@@ -1,0 +1,140 @@
+package details
+
+import (
+	"slices"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+
+	"clampline/diagram"
+	"clampline/diagram/unit"
+)
+
+type protector = diagram.Protector
+
+// protectorRows returns the fields of a protector.
+func protectorRows(c unit.Convention) []row[protector] {
+	return slices.Concat(
+		[]row[protector]{
+			text("Name", func(p *protector) *string { return &p.Name }),
+			choice("Type or class", plain("not known", diagram.Types()...), func(p *protector) *diagram.Type { return &p.Type }),
+		},
+		leadRows(c),
+		[]row[protector]{heading[protector]("Rating in each mode")},
+		ratingRows(c),
+		[]row[protector]{heading[protector]("Made for")},
+		systemRows("not known", c, func(p *protector) *diagram.System { return &p.System }),
+		currentRows(),
+		[]row[protector]{paragraph("Note", func(p *protector) *string { return &p.Note })},
+	)
+}
+
+func leadRows(c unit.Convention) []row[protector] {
+	leads := func(p *protector) *diagram.Leads { return &p.Leads }
+	earth := "Earth lead"
+	if c == unit.NorthAmerican {
+		earth = "Ground lead"
+	}
+	runs := []option[diagram.Run]{{diagram.Separate, "apart"}, {diagram.Bundled, "bundled"}, {diagram.Twisted, "twisted"}}
+	return []row[protector]{
+		heading[protector]("Leads"),
+		quantityOf("All leads", unit.LeadLength,
+			func(p protector) float64 {
+				return max(p.Leads.Phase.Length, p.Leads.Neutral.Length, p.Leads.Earth.Length)
+			},
+			func(p *protector, v float64) {
+				p.Leads.Phase.Length, p.Leads.Neutral.Length, p.Leads.Earth.Length = v, v, v
+			}),
+		quantity("Phase lead", unit.LeadLength, func(p *protector) *float64 { return &leads(p).Phase.Length }),
+		quantity("Neutral lead", unit.LeadLength, func(p *protector) *float64 { return &leads(p).Neutral.Length }),
+		quantity(earth, unit.LeadLength, func(p *protector) *float64 { return &leads(p).Earth.Length }),
+		quantity("Phase size", unit.Area, func(p *protector) *float64 { return &leads(p).Phase.Area }),
+		quantity("Neutral size", unit.Area, func(p *protector) *float64 { return &leads(p).Neutral.Area }),
+		quantity(earth+" size", unit.Area, func(p *protector) *float64 { return &leads(p).Earth.Area }),
+		choiceOf("Leads run", runs,
+			func(p protector) diagram.Run {
+				if p.Leads.Run == "" {
+					return diagram.Separate
+				}
+				return p.Leads.Run
+			},
+			func(p *protector, v diagram.Run) { p.Leads.Run = v }),
+		count("Sharp bends", 10_000, func(p *protector) *int { return &leads(p).Bends }),
+		count("Coils", 10_000, func(p *protector) *int { return &leads(p).Coils }),
+	}
+}
+
+func ratingRows(c unit.Convention) []row[protector] {
+	ratings := []option[diagram.Rating]{
+		{diagram.VPR, "VPR, with 6 in of lead"},
+		{diagram.Up, "Up, at its terminals"},
+	}
+	rows := []row[protector]{
+		choiceOf("Stated as", ratings,
+			func(p protector) diagram.Rating {
+				if p.Rating == "" {
+					return diagram.VPR
+				}
+				return p.Rating
+			},
+			func(p *protector, v diagram.Rating) { p.Rating = v }),
+		{label: "Mode", build: func(t target[protector], _ func(string)) control {
+			labels := container.NewGridWithColumns(2, faintLabel("VPR or Up"), faintLabel("MCOV or Uc"))
+			return control{labels, func() {}}
+		}},
+	}
+	for _, mode := range diagram.Modes() {
+		rows = append(rows, modeRow(mode, c))
+	}
+	return rows
+}
+
+func faintLabel(text string) fyne.CanvasObject {
+	label := widget.NewLabel(text)
+	label.Importance = widget.LowImportance
+	return label
+}
+
+// modeRow edits what the protector has in one mode: level and continuous
+// voltage. An empty level means that the mode is not connected.
+func modeRow(mode diagram.Mode, c unit.Convention) row[protector] {
+	rating := func(p *protector) *diagram.ModeRating { return &p.Modes[mode] }
+	name := unit.ModeWord(mode.String(), c)
+	level := quantityOf(name+" level", unit.Voltage,
+		func(p protector) float64 {
+			if !p.Modes[mode].Connected {
+				return 0
+			}
+			return p.Modes[mode].Level
+		},
+		func(p *protector, v float64) {
+			*rating(p) = diagram.ModeRating{Connected: v > 0, Level: v, MCOV: rating(p).MCOV}
+		})
+	highest := quantity(name+" continuous voltage", unit.Voltage, func(p *protector) *float64 { return &rating(p).MCOV })
+	return row[protector]{label: name, build: func(t target[protector], tell func(string)) control {
+		left, right := level.build(t, tell), highest.build(t, tell)
+		left.object.(*entry).SetPlaceHolder("none")
+		return control{
+			container.NewGridWithColumns(2, left.object, right.object),
+			func() { left.refresh(); right.refresh() },
+		}
+	}}
+}
+
+func currentRows() []row[protector] {
+	return []row[protector]{
+		heading[protector]("Currents and breaker"),
+		quantity("In", unit.Current, func(p *protector) *float64 { return &p.In }),
+		quantity("Imax", unit.Current, func(p *protector) *float64 { return &p.Imax }),
+		quantity("Iimp", unit.Current, func(p *protector) *float64 { return &p.Iimp }),
+		quantity("SCCR", unit.Current, func(p *protector) *float64 { return &p.SCCR }),
+		quantity("Breaker", unit.Current, func(p *protector) *float64 { return &p.Breaker.Rated }),
+		count("Breaker poles", 4, func(p *protector) *int { return &p.Breaker.Poles }),
+		toggle("Breaker also feeds others", func(p *protector) *bool { return &p.Breaker.Shared }),
+		toggle("Outside the board", func(p *protector) *bool { return &p.External }),
+		heading[protector]("Cost"),
+		quantity("Price", unit.Money, func(p *protector) *float64 { return &p.Price }),
+		quantity("Labour", unit.Hours, func(p *protector) *float64 { return &p.Hours }),
+	}
+}

@@ -1,0 +1,177 @@
+package details
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/widget"
+
+	"clampline/diagram/unit"
+)
+
+// row is one line of a form: a label and what edits one field of a record.
+type row[R any] struct {
+	label string
+	show  func(R) bool // nil: always
+	build func(t target[R], tell func(string)) control
+}
+
+// control is what edits a field. refresh shows the value of the document.
+type control struct {
+	object  fyne.CanvasObject
+	refresh func()
+}
+
+// when returns the row shown only for records that the test accepts.
+func (r row[R]) when(test func(R) bool) row[R] {
+	r.show = test
+	return r
+}
+
+// heading is a row without a control.
+func heading[R any](label string) row[R] { return row[R]{label: label} }
+
+// typed is a row with a field to type in.
+func typed[R any](label string, read func(R, unit.Convention) string, write func(*R, string, unit.Convention) error) row[R] {
+	return row[R]{label: label, build: func(t target[R], tell func(string)) control {
+		e := newEntry(
+			func() string { record, _ := t.get(); return read(record, t.convention) },
+			func(text string) error { return commitText(t, label, text, write) },
+			tell)
+		return control{e, e.refresh}
+	}}
+}
+
+// commitText tries the text on a copy first, so that a wrong entry makes no
+// change.
+func commitText[R any](t target[R], label, text string, write func(*R, string, unit.Convention) error) error {
+	record, ok := t.get()
+	if !ok {
+		return nil
+	}
+	if err := write(&record, text, t.convention); err != nil {
+		return err
+	}
+	return t.set("change "+strings.ToLower(label), func(r *R) { _ = write(r, text, t.convention) })
+}
+
+func text[R any](label string, field func(*R) *string) row[R] {
+	return typed(label,
+		func(r R, _ unit.Convention) string { return *field(&r) },
+		func(r *R, s string, _ unit.Convention) error { *field(r) = strings.TrimSpace(s); return nil })
+}
+
+// paragraph is a field of several lines.
+func paragraph[R any](label string, field func(*R) *string) row[R] {
+	out := text(label, field)
+	build := out.build
+	out.build = func(t target[R], tell func(string)) control {
+		c := build(t, tell)
+		e := c.object.(*entry)
+		e.MultiLine = true
+		e.Wrapping = fyne.TextWrapWord
+		e.SetMinRowsVisible(3)
+		return c
+	}
+	return out
+}
+
+// quantity is a number with a unit. Nothing typed means not known, which is
+// zero.
+func quantity[R any](label string, d unit.Dimension, field func(*R) *float64) row[R] {
+	return quantityOf(label, d,
+		func(r R) float64 { return *field(&r) },
+		func(r *R, v float64) { *field(r) = v })
+}
+
+func quantityOf[R any](label string, d unit.Dimension, get func(R) float64, set func(*R, float64)) row[R] {
+	out := typed(label,
+		func(r R, c unit.Convention) string { return quantityText(get(r), d, c) },
+		func(r *R, s string, c unit.Convention) error {
+			v, err := parseQuantity(s, d, c)
+			if err == nil {
+				set(r, v)
+			}
+			return err
+		})
+	build := out.build
+	out.build = func(t target[R], tell func(string)) control {
+		c := build(t, tell)
+		c.object.(*entry).SetPlaceHolder("not known")
+		return c
+	}
+	return out
+}
+
+func quantityText(v float64, d unit.Dimension, c unit.Convention) string {
+	if v == 0 && d != unit.Length && d != unit.LeadLength {
+		return ""
+	}
+	return unit.FormatExact(v, d, c)
+}
+
+func parseQuantity(s string, d unit.Dimension, c unit.Convention) (float64, error) {
+	if strings.TrimSpace(s) == "" {
+		return 0, nil
+	}
+	v, err := unit.Parse(s, d, c)
+	if err == nil && v < 0 {
+		return 0, fmt.Errorf("%q is negative; type a value of zero or more", s)
+	}
+	return v, err
+}
+
+// count is a whole number.
+func count[R any](label string, high int, field func(*R) *int) row[R] {
+	return typed(label,
+		func(r R, _ unit.Convention) string {
+			if *field(&r) == 0 {
+				return ""
+			}
+			return strconv.Itoa(*field(&r))
+		},
+		func(r *R, s string, _ unit.Convention) error {
+			n, err := parseCount(s, high)
+			if err == nil {
+				*field(r) = n
+			}
+			return err
+		})
+}
+
+func parseCount(s string, high int) (int, error) {
+	s = strings.TrimSpace(s)
+	if s == "" {
+		return 0, nil
+	}
+	n, err := strconv.Atoi(s)
+	if err != nil || n < 0 || n > high {
+		return 0, fmt.Errorf("%q is no whole number from 0 to %d", s, high)
+	}
+	return n, nil
+}
+
+// toggle is a yes or no.
+func toggle[R any](label string, field func(*R) *bool) row[R] {
+	return row[R]{build: func(t target[R], tell func(string)) control {
+		check := widget.NewCheck(label, nil)
+		now := func() bool { record, _ := t.get(); return *field(&record) }
+		check.Checked = now()
+		check.OnChanged = func(on bool) {
+			if on != now() {
+				report(tell, t.set("change "+strings.ToLower(label), func(r *R) { *field(r) = on }))
+			}
+		}
+		return control{check, func() { check.SetChecked(now()) }}
+	}}
+}
+
+func report(tell func(string), err error) {
+	if err != nil {
+		tell(err.Error())
+		return
+	}
+	tell("")
+}

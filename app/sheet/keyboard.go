@@ -1,0 +1,119 @@
+package sheet
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
+
+	"clampline/diagram/edit"
+)
+
+var (
+	_ fyne.Focusable    = (*Sheet)(nil)
+	_ fyne.Tabbable     = (*Sheet)(nil)
+	_ fyne.Shortcutable = (*Sheet)(nil)
+	_ desktop.Keyable   = (*Sheet)(nil)
+)
+
+func (s *Sheet) focus() {
+	if c := fyne.CurrentApp().Driver().CanvasForObject(s); c != nil {
+		c.Focus(s)
+	}
+}
+
+// FocusGained shows nothing: the selection shows where the keys go.
+func (s *Sheet) FocusGained() {}
+
+// FocusLost forgets the space bar, whose release goes elsewhere.
+func (s *Sheet) FocusLost() { s.space = false }
+
+// AcceptsTab keeps the Tab key, which walks through the parts.
+func (s *Sheet) AcceptsTab() bool { return true }
+
+// TypedRune does nothing: keys come as TypedKey.
+func (s *Sheet) TypedRune(rune) {}
+
+// KeyDown notes the space bar, which pans.
+func (s *Sheet) KeyDown(ev *fyne.KeyEvent) {
+	if ev.Name == fyne.KeySpace {
+		s.space = true
+	}
+}
+
+// KeyUp notes that the space bar came up.
+func (s *Sheet) KeyUp(ev *fyne.KeyEvent) {
+	if ev.Name == fyne.KeySpace {
+		s.space = false
+	}
+}
+
+// TypedKey hands the key to the editor.
+func (s *Sheet) TypedKey(ev *fyne.KeyEvent) {
+	if name := KeyName(ev.Name); name != "" {
+		s.handle(edit.Event{Kind: edit.KeyPress, Key: name, Modifiers: s.modifiers(s.heldKeys())})
+	}
+}
+
+// TypedShortcut hands the shortcut to the window.
+func (s *Sheet) TypedShortcut(shortcut fyne.Shortcut) {
+	if s.Shortcut != nil {
+		s.Shortcut(shortcut)
+	}
+}
+
+func (s *Sheet) heldKeys() fyne.KeyModifier {
+	if s.Modifiers == nil {
+		return 0
+	}
+	return s.Modifiers()
+}
+
+func (s *Sheet) modifiers(mods fyne.KeyModifier) edit.Modifiers {
+	var out edit.Modifiers
+	for _, m := range []struct {
+		held bool
+		as   edit.Modifiers
+	}{
+		{mods&fyne.KeyModifierShift != 0, edit.Shift},
+		{mods&fyne.KeyModifierShortcutDefault != 0, edit.Control},
+		{mods&fyne.KeyModifierAlt != 0, edit.Alt},
+		{s.space, edit.Space},
+	} {
+		if m.held {
+			out |= m.as
+		}
+	}
+	return out
+}
+
+// KeyName returns what the editor calls a key of the toolkit, or nothing for
+// keys that are only held.
+func KeyName(name fyne.KeyName) string {
+	switch name {
+	case fyne.KeyReturn, fyne.KeyEnter:
+		return edit.KeyEnter
+	case fyne.KeyPageUp:
+		return edit.KeyPageUp
+	case fyne.KeyPageDown:
+		return edit.KeyPageDown
+	case fyne.KeySpace, fyne.KeyUnknown, desktop.KeyShiftLeft, desktop.KeyShiftRight, desktop.KeyControlLeft,
+		desktop.KeyControlRight, desktop.KeyAltLeft, desktop.KeyAltRight, desktop.KeySuperLeft, desktop.KeySuperRight:
+		return ""
+	case fyne.KeyUp:
+		return edit.KeyUp
+	case fyne.KeyDown:
+		return edit.KeyDown
+	case fyne.KeyLeft:
+		return edit.KeyLeft
+	case fyne.KeyRight:
+		return edit.KeyRight
+	case fyne.KeyEscape:
+		return edit.KeyEscape
+	case fyne.KeyTab:
+		return edit.KeyTab
+	case fyne.KeyDelete:
+		return edit.KeyDelete
+	case fyne.KeyBackspace:
+		return edit.KeyBackspace
+	}
+	return string(name)
+}

@@ -1,0 +1,56 @@
+package sheet
+
+import (
+	"image"
+
+	"clampline/diagram/draw/raster"
+	"clampline/diagram/edit"
+	"clampline/diagram/geom"
+)
+
+const (
+	gridPitchMM  = 5
+	legendMargin = 10 // px at full scale, from the corner of the sheet
+)
+
+// paint makes the picture of the sheet in device pixels. The drawing is kept
+// while only what lies over it changes.
+func (s *Sheet) paint(width, height int) image.Image {
+	s.reserve(width, height)
+	view := s.editor.View()
+	ratio := 1.0
+	if view.Width > 0 {
+		ratio = float64(width) / view.Width
+	}
+	now := drawn{s.editor.SceneVersion(), s.editor.ViewVersion(), width, height, s.editor, s.palette}
+	if now != s.drawn {
+		shown := raster.View{Scale: view.Scale * ratio, Origin: view.Origin, GridPitch: gridPitchMM}
+		s.painter.Paint(s.base, s.editor.Scene().Picture(), shown, s.palette)
+		s.drawn = now
+	}
+	copy(s.frame.Pix, s.base.Pix)
+	s.painter.PaintOver(s.frame, s.editor.Overlay(), raster.View{Scale: view.Scale * ratio, Origin: view.Origin}, s.palette)
+	s.paintLegend(height, ratio)
+	return s.frame
+}
+
+func (s *Sheet) reserve(width, height int) {
+	size := image.Rect(0, 0, width, height)
+	if s.base == nil || s.base.Rect != size {
+		s.base, s.frame = image.NewRGBA(size), image.NewRGBA(size)
+		s.drawn = drawn{}
+	}
+}
+
+// paintLegend puts the legend into the left foot of the sheet, always at full
+// scale.
+func (s *Sheet) paintLegend(height int, ratio float64) {
+	bounds := s.legend.Bounds()
+	if bounds.IsEmpty() {
+		return
+	}
+	scale := edit.FullScale * ratio
+	margin := legendMargin * ratio / scale
+	origin := geom.Pt(bounds.Min.X-margin, bounds.Max.Y+margin-float64(height)/scale)
+	s.painter.PaintOver(s.frame, s.legend, raster.View{Scale: scale, Origin: origin}, s.palette)
+}

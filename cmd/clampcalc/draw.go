@@ -1,0 +1,75 @@
+package main
+
+import (
+	"bytes"
+	"fmt"
+	"os"
+
+	"github.com/spf13/cobra"
+
+	"clampline/analysis/report"
+	"clampline/diagram/draw"
+)
+
+func drawCommand() *cobra.Command {
+	var from source
+	var to string
+	var dotsPerInch float64
+	var dark bool
+	cmd := &cobra.Command{
+		Use:     "draw FILE -o DRAWING",
+		Short:   "draw the sheet as PNG or SVG",
+		Long:    "draw draws the sheet with its verdicts, legend and cautions. The ending of the\noutput file says the format: .png or .svg.\n" + statuses,
+		Example: "  clampcalc draw tern-quay.clampline -o tern-quay.svg\n  clampcalc draw tern-quay.clampline -o tern-quay.png --dpi 200 --dark",
+		Args:    oneFile,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			palette := draw.Light()
+			if dark {
+				palette = draw.Dark()
+			}
+			format, err := checkDrawing(to, dotsPerInch)
+			if err != nil {
+				return err
+			}
+			s, err := from.load(cmd.Context(), args[0])
+			if err != nil {
+				return err
+			}
+			drawing := report.Drawing{Document: s.doc, Result: s.result, Convention: s.convention, Palette: palette, DotsPerInch: dotsPerInch}
+			if err := writeDrawing(to, drawing, format); err != nil {
+				return fileError(err)
+			}
+			fmt.Fprintf(cmd.OutOrStdout(), "wrote %s\n", to)
+			return nil
+		},
+	}
+	from.flags(cmd)
+	cmd.Flags().StringVarP(&to, "output", "o", "", "the file to write, ending in .png or .svg")
+	cmd.Flags().Float64Var(&dotsPerInch, "dpi", 150, "resolution of a PNG, 20 to 1200")
+	cmd.Flags().BoolVar(&dark, "dark", false, "draw on a dark ground")
+	return cmd
+}
+
+// checkDrawing looks at the options before any work is done.
+func checkDrawing(path string, dotsPerInch float64) (report.Format, error) {
+	if path == "" {
+		return "", usageError("draw: where to? add -o drawing.png or -o drawing.svg")
+	}
+	format, err := report.FormatOf(path)
+	if err != nil {
+		return "", usageError("draw: %w", err)
+	}
+	if !(dotsPerInch >= 20 && dotsPerInch <= 1200) {
+		return "", usageError("--dpi: %g is out of range; use 20 to 1200", dotsPerInch)
+	}
+	return format, nil
+}
+
+// writeDrawing makes the whole drawing before it touches the file.
+func writeDrawing(path string, drawing report.Drawing, format report.Format) error {
+	var out bytes.Buffer
+	if err := drawing.Write(&out, format); err != nil {
+		return fmt.Errorf("%s: %w", path, err)
+	}
+	return os.WriteFile(path, out.Bytes(), 0o644)
+}

@@ -1,0 +1,150 @@
+package main
+
+import (
+	"encoding/json"
+	"fmt"
+	"io"
+	"math"
+	"strings"
+	"text/tabwriter"
+
+	"github.com/spf13/cobra"
+
+	"clampline/analysis"
+	"clampline/analysis/mark"
+	"clampline/analysis/report"
+	"clampline/diagram"
+	"clampline/diagram/unit"
+)
+
+const levelsLong = `levels prints the surge voltage left at every bus and piece of equipment, in its
+worst mode, against what the equipment withstands.
+
+With --json it prints an array with one object for each bus and piece of
+equipment. Its members: id, name, kind, system, mode (L-N, L-G, N-G or L-L),
+volts (peak; null where no protector reaches the bus), withstand (peak; null
+where not known), percent (null likewise), verdict (Held, Tight, Exceeded,
+Unreached, Unknown), reason, why (the reason in a sentence) and basis.
+`
+
+func levelsCommand() *cobra.Command {
+	var from source
+	var asJSON bool
+	cmd := &cobra.Command{
+		Use:     "levels FILE",
+		Short:   "print the surge voltage at every bus and load",
+		Long:    levelsLong + statuses,
+		Example: "  clampcalc levels tern-quay.clampline\n  clampcalc levels tern-quay.clampline --json\n  clampcalc levels tern-quay.clampline --units iec",
+		Args:    oneFile,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			s, err := from.load(cmd.Context(), args[0])
+			if err != nil {
+				return err
+			}
+			if asJSON {
+				return writeJSON(cmd.OutOrStdout(), rowsOf(s))
+			}
+			return writeTable(cmd.OutOrStdout(), s)
+		},
+	}
+	from.flags(cmd)
+	cmd.Flags().BoolVar(&asJSON, "json", false, "print JSON")
+	return cmd
+}
+
+// levelRow is one bus or piece of equipment as --json prints it.
+type levelRow struct {
+	ID        string   `json:"id"`
+	Name      string   `json:"name"`
+	Kind      string   `json:"kind"`
+	System    string   `json:"system"`
+	Mode      string   `json:"mode"`
+	Volts     *float64 `json:"volts"`
+	Withstand *float64 `json:"withstand"`
+	Percent   *float64 `json:"percent"`
+	Verdict   string   `json:"verdict"`
+	Reason    string   `json:"reason"`
+	Why       string   `json:"why"`
+	Basis     string   `json:"basis"`
+}
+
+// rowsOf lists the judged parts in the order of the ids.
+func rowsOf(s sheet) []levelRow {
+	rows := []levelRow{}
+	for part := range s.doc.Parts() {
+		if bus, ok := s.result.Buses[part.ID]; ok {
+			rows = append(rows, rowOf(part, bus, s.result.Basis))
+		}
+	}
+	return rows
+}
+
+func rowOf(part diagram.Part, bus analysis.BusResult, basis analysis.Basis) levelRow {
+	worst := bus.Worst()
+	row := levelRow{
+		ID: string(part.ID), Name: part.Name, Kind: string(part.Kind), System: bus.System.String(),
+		Mode: worst.Mode.String(), Verdict: worst.Verdict.String(), Reason: string(worst.Reason), Why: worst.Why, Basis: string(basis),
+	}
+	if worst.Known {
+		row.Volts = rounded(worst.Volts)
+	}
+	if worst.Withstand > 0 {
+		row.Withstand = rounded(worst.Withstand)
+	}
+	if percent, ok := worst.Percent(); ok {
+		row.Percent = rounded(percent)
+	}
+	return row
+}
+
+// rounded drops what is only the noise of binary fractions.
+func rounded(v float64) *float64 {
+	v = math.Round(v*1e3) / 1e3
+	return &v
+}
+
+func writeJSON(out io.Writer, rows []levelRow) error {
+	encoder := json.NewEncoder(out)
+	encoder.SetEscapeHTML(false)
+	encoder.SetIndent("", "  ")
+	return encoder.Encode(rows)
+}
+
+func writeTable(out io.Writer, s sheet) error {
+	fmt.Fprintf(out, "%s, plan %s, by the %s\n\n", report.SheetTitle(s.doc), s.doc.NameOf(s.plan.ID), s.result.Basis)
+	table := tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
+	fmt.Fprintln(table, "NAME\tKIND\tSYSTEM\tMODE\tVOLTS\tWITHSTAND\t%\tVERDICT\tREASON")
+	for part := range s.doc.Parts() {
+		if bus, ok := s.result.Buses[part.ID]; ok {
+			fmt.Fprintln(table, strings.Join(cells(s, part, bus), "\t"))
+		}
+	}
+	if err := table.Flush(); err != nil {
+		return fileError(err)
+	}
+	counts := s.result.Count()
+	var words []string
+	for _, v := range analysis.Verdicts() {
+		words = append(words, fmt.Sprintf("%d %s", counts[v], strings.ToLower(v.String())))
+	}
+	fmt.Fprintf(out, "\n%s\n\n%s\n", strings.Join(words, ", "), mark.Caution)
+	return nil
+}
+
+func cells(s sheet, part diagram.Part, bus analysis.BusResult) []string {
+	worst := bus.Worst()
+	volts, withstand, percent := "-", "-", "-"
+	if worst.Known {
+		volts = unit.Format(worst.Volts, unit.Voltage, s.convention)
+	}
+	if worst.Withstand > 0 {
+		withstand = unit.Format(worst.Withstand, unit.Voltage, s.convention)
+	}
+	if share, ok := worst.Percent(); ok {
+		percent = fmt.Sprintf("%.0f", share)
+	}
+	return []string{
+		s.doc.NameOf(part.ID), string(part.Kind), bus.System.String(), unit.ModeWord(worst.Mode.String(), s.convention),
+		volts, withstand, percent, worst.Verdict.String(), string(worst.Reason),
+	}
+}

@@ -1,0 +1,55 @@
+// Command clampcalc does the work of Clampline on a file without a window:
+// findings, surge voltages, drawings. Run "clampcalc help" for its commands.
+package main
+
+import (
+	"fmt"
+	"io"
+	"os"
+)
+
+func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
+
+// Exit statuses.
+const (
+	exitDone     = 0
+	exitFindings = 1 // check: a finding is an error
+	exitUsage    = 2 // the command line is wrong
+	exitFile     = 3 // a file could not be read or written
+)
+
+// failure is an error with the exit status that it leads to.
+type failure struct {
+	status int
+	err    error
+}
+
+func (f failure) Error() string { return f.err.Error() }
+func (f failure) Unwrap() error { return f.err }
+
+func usageError(format string, args ...any) error {
+	return failure{exitUsage, fmt.Errorf(format, args...)}
+}
+
+func fileError(err error) error { return failure{exitFile, err} }
+
+// run carries out one command line and returns the exit status.
+func run(args []string, out, errs io.Writer) int {
+	root := rootCommand(out, errs)
+	root.SetArgs(args)
+	err := root.Execute()
+	if err == nil {
+		return exitDone
+	}
+	status := exitUsage
+	if f, ok := err.(failure); ok {
+		status = f.status
+	}
+	if message := err.Error(); message != "" {
+		fmt.Fprintf(errs, "clampcalc: %s\n", message)
+	}
+	if status == exitUsage {
+		fmt.Fprintln(errs, `Run "clampcalc help" for the commands.`)
+	}
+	return status
+}

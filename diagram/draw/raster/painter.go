@@ -1,0 +1,57 @@
+package raster
+
+import (
+	"image"
+
+	"clampline/diagram/draw"
+)
+
+// Painter paints pictures and keeps what it can use again: masks of stamps,
+// labels and paths at the last few scales. It is not safe for concurrent use.
+// New is the only way to make one.
+type Painter struct {
+	cache    cache
+	faces    map[faceKey]*face
+	legible  float64 // least size of text that is drawn, in pixels
+	screen   screen
+	brush    brush
+	gridCols []int
+}
+
+const (
+	// maskBudget is how many bytes of masks are kept: three or four scales of a
+	// full window.
+	maskBudget = 48 << 20
+	// legibleOnScreen is the least size of text on screen, in pixels; smaller
+	// is grey noise.
+	legibleOnScreen = 4
+)
+
+// New returns a painter for the screen, which leaves out text too small to
+// read.
+func New() *Painter { return newPainter(maskBudget, legibleOnScreen) }
+
+func newPainter(budget int, legible float64) *Painter {
+	return &Painter{
+		cache:   cache{kept: map[maskKey]*kept{}, budget: budget},
+		faces:   map[faceKey]*face{},
+		legible: legible,
+	}
+}
+
+// Paint fills the image with paper, the grid if the view has one, and the part
+// of the picture that the view shows. A view without a scale shows paper.
+func (p *Painter) Paint(dst *image.RGBA, picture *draw.Picture, view View, palette draw.Palette) {
+	p.cache.frame++
+	p.screen = newScreen(dst, &palette)
+	p.screen.clear(draw.RolePaper)
+	if !view.valid() {
+		return
+	}
+	step := dst.Rect.Min.Sub(image.Pt(whole(view.Origin.X*view.Scale), whole(view.Origin.Y*view.Scale)))
+	to := device{view.Scale, step}
+	p.grid(view, to)
+	p.brush = brush{painter: p, surface: &p.screen, device: to, loose: true, chain: p.brush.chain}
+	draw.PaintWithin(picture, view.window(dst.Rect.Size()), &p.brush)
+	p.screen.image = nil
+}

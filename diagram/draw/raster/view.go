@@ -1,0 +1,88 @@
+package raster
+
+import (
+	"image"
+	"math"
+
+	"clampline/diagram/geom"
+)
+
+// View is the part of the sheet an image shows.
+type View struct {
+	Scale     float64    // pixels to the millimetre
+	Origin    geom.Point // of the sheet, at the top left corner of the image
+	GridPitch float64    // of the dots, in millimetres; zero for no grid
+}
+
+// Sheet returns the point of the sheet under a pixel position of the image.
+func (v View) Sheet(x, y float64) geom.Point {
+	return geom.Pt(x, y).Mul(1 / v.Scale).Add(v.Origin)
+}
+
+// Pixel returns the position of a point of the sheet in the image, in pixels
+// from its top left corner. What is painted lies within half a pixel of it.
+func (v View) Pixel(p geom.Point) (x, y float64) {
+	at := p.Sub(v.Origin).Mul(v.Scale)
+	return at.X, at.Y
+}
+
+// Fit returns the view that shows all of the rectangle, in millimetres, in the
+// middle of an image of the given size in pixels. An empty rectangle or size
+// gives a view of one pixel to the millimetre.
+func Fit(r geom.Rect, width, height int) View {
+	scale := math.Min(float64(width)/r.Width(), float64(height)/r.Height())
+	view := View{Scale: scale}
+	if r.IsEmpty() || !view.valid() {
+		return View{Scale: 1}
+	}
+	view.Origin = r.Center().Sub(geom.Pt(float64(width), float64(height)).Mul(0.5 / scale))
+	return view
+}
+
+// valid reports whether anything can be painted in this view.
+func (v View) valid() bool {
+	return v.Scale > 0 && !math.IsInf(v.Scale, 0) && v.Origin.Finite()
+}
+
+// window returns the part of the sheet that reaches into the image, with room
+// for rounding to pixels.
+func (v View) window(size image.Point) geom.Rect {
+	return geom.Rect{Min: v.Origin, Max: v.Sheet(float64(size.X), float64(size.Y))}.Grow(2 / v.Scale)
+}
+
+// device maps the sheet to the pixels of a surface: scale, then a step of whole
+// pixels.
+type device struct {
+	scale float64
+	step  image.Point
+}
+
+// pixel returns the whole pixel position nearest to a point of the sheet.
+func (d device) pixel(p geom.Point) image.Point {
+	return image.Pt(whole(p.X*d.scale), whole(p.Y*d.scale)).Add(d.step)
+}
+
+// whole rounds to the nearest whole number, halves upward, so that rounding is
+// the same wherever the origin lies. Far outside any image it stops, so that
+// sums of two still fit.
+func whole(v float64) int {
+	const far = 1 << 28
+	v = math.Floor(v + 0.5)
+	if v > far {
+		return far
+	}
+	if !(v > -far) {
+		return -far
+	}
+	return int(v)
+}
+
+// thickness returns the width in whole pixels of a line of the given width in
+// pixels, and its coverage: a line much finer than a pixel is drawn as one
+// pixel of less than full strength.
+func thickness(width float64) (pixels int, cover uint8) {
+	if width >= 0.75 {
+		return whole(width), 255
+	}
+	return 1, uint8(255 * math.Max(width, 0.3))
+}

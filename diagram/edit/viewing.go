@@ -1,0 +1,104 @@
+package edit
+
+import (
+	"math"
+
+	"clampline/diagram/geom"
+)
+
+// slackPixels is how far beside a thing the pointer may be and still mean it.
+const slackPixels = 6
+
+// notchPixels is how far a wheel scrolls at a notch: one step of the zoom.
+const notchPixels = 25
+
+// View returns what the window shows.
+func (e *Editor) View() View { return e.view }
+
+// SetView shows another part of the sheet, as one remembered from before. Its
+// scale must be above 0; the size stays that of the window.
+func (e *Editor) SetView(v View) {
+	v.Width, v.Height = e.view.Width, e.view.Height
+	e.setView(v.scaleAt(ScreenPoint{}, v.Scale))
+}
+
+func (e *Editor) setView(v View) {
+	if v == e.view {
+		return
+	}
+	e.view = v
+	e.versions.view++
+	e.overlayChanged()
+}
+
+// Resize says how large the window is, in pixels. The place at the left top
+// corner stays.
+func (e *Editor) Resize(width, height float64) {
+	v := e.view
+	v.Width, v.Height = width, height
+	e.setView(v)
+}
+
+// Pan moves the sheet by delta on the screen.
+func (e *Editor) Pan(delta ScreenPoint) { e.setView(e.view.Pan(delta)) }
+
+// ZoomAt zooms some steps nearer (positive) or farther, with the place under
+// at where it was.
+func (e *Editor) ZoomAt(at ScreenPoint, steps int) { e.setView(e.view.Zoom(at, steps)) }
+
+// ZoomIn zooms one step nearer to the middle of the window.
+func (e *Editor) ZoomIn() { e.ZoomAt(e.view.center(), 1) }
+
+// ZoomOut zooms one step away from the middle of the window.
+func (e *Editor) ZoomOut() { e.ZoomAt(e.view.center(), -1) }
+
+// Zoom100 shows the sheet at 100 % with the middle of the window where it was.
+func (e *Editor) Zoom100() { e.setView(e.view.Full()) }
+
+// fitNearest is the scale beyond which a small drawing is not enlarged to fill
+// the window.
+const fitNearest = 2 * FullScale
+
+// ZoomFit shows the whole sheet; an empty one at 100 % about the origin.
+func (e *Editor) ZoomFit() {
+	bounds := e.Scene().Bounds()
+	if bounds.IsEmpty() {
+		e.setView(e.view.Full().centerOn(geom.Point{}))
+		return
+	}
+	e.setView(e.view.Fit(bounds, fitNearest))
+}
+
+// ZoomToSelection shows what is selected, or the whole sheet where nothing is.
+func (e *Editor) ZoomToSelection() {
+	box := geom.Empty()
+	for _, id := range e.selected {
+		if own, ok := e.Scene().Box(id); ok {
+			box = box.Union(own)
+		}
+	}
+	if box.IsEmpty() {
+		e.ZoomFit()
+		return
+	}
+	e.setView(e.view.Fit(box, fitNearest))
+}
+
+// slack returns how far beside a thing the pointer may be, in mm.
+func (e *Editor) slack() float64 { return slackPixels / e.view.Scale }
+
+// scroll pans, or zooms at the pointer while Control is held. Small steps of a
+// trackpad are gathered until they make a step of the zoom.
+func (e *Editor) scroll(ev Event) {
+	if !ev.Modifiers.Has(Control) {
+		e.wheel = 0
+		e.Pan(ev.Delta)
+		return
+	}
+	e.wheel += ev.Delta.Y
+	steps := math.Trunc(e.wheel / notchPixels)
+	e.wheel -= steps * notchPixels
+	if steps != 0 {
+		e.ZoomAt(ev.Screen, int(steps))
+	}
+}

@@ -1,0 +1,82 @@
+package file
+
+import (
+	"fmt"
+	"io"
+	"iter"
+	"slices"
+	"strconv"
+
+	"github.com/goccy/go-json"
+
+	"clampline/diagram"
+)
+
+// Write writes the document in the current version of the format. Equal
+// documents give equal bytes. Besides errors of w there are two reasons
+// to fail: an Extra that is no JSON object, and a sheet larger than Read takes.
+func Write(w io.Writer, doc *diagram.Document) error {
+	text, err := encode(doc)
+	if err != nil {
+		return err
+	}
+	_, err = w.Write(text)
+	return err
+}
+
+func encode(doc *diagram.Document) ([]byte, error) {
+	info := doc.Info()
+	extra, err := extraOf(info.Extra)
+	if err != nil {
+		return nil, fmt.Errorf("info: %w", err)
+	}
+	w := &writer{extra: extra}
+	w.put("$schema", schemaAddress)
+	w.put("format", format)
+	w.put("version", json.Number(strconv.Itoa(Current)))
+	infoFields(w, &info)
+	putAll(w, "plans", plansByID(doc), planFields)
+	putAll(w, "parts", doc.Parts(), partFields)
+	putAll(w, "feeders", doc.Feeders(), feederFields)
+	putAll(w, "protectors", doc.Protectors(), protectorFields)
+	w.putExtra()
+	if w.err != nil {
+		return nil, w.err
+	}
+	text := append(appendValue(nil, w.out, 0), '\n')
+	if len(text) > maxSize {
+		return nil, fmt.Errorf("the sheet takes more than %d MiB, which could not be read again; divide it into two", maxSize>>20)
+	}
+	return text, nil
+}
+
+func plansByID(doc *diagram.Document) iter.Seq[diagram.Plan] {
+	plans := doc.Plans()
+	slices.SortFunc(plans, func(a, b diagram.Plan) int { return diagram.CompareID(a.ID, b.ID) })
+	return slices.Values(plans)
+}
+
+// putAll writes the records as a list, which stands even where it is empty.
+func putAll[R any](w *writer, name string, records iter.Seq[R], describe func(fields, *R)) {
+	items := []any{}
+	for record := range records {
+		one := &writer{}
+		describe(one, &record)
+		if one.err != nil && w.err == nil {
+			w.err = one.err
+		}
+		items = append(items, one.out)
+	}
+	w.put(name, items)
+}
+
+func extraOf(text string) (map[string]any, error) {
+	if text == "" {
+		return nil, nil
+	}
+	members, err := decodeExtra(text)
+	if err != nil {
+		return nil, fmt.Errorf("its extra members are no JSON object: %w", err)
+	}
+	return members, nil
+}

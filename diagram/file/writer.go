@@ -1,0 +1,152 @@
+package file
+
+import (
+	"fmt"
+	"maps"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+
+	"github.com/goccy/go-json"
+
+	"clampline/diagram"
+	"clampline/diagram/geom"
+)
+
+// object is a JSON object whose members have an order.
+type object []member
+
+type member struct {
+	name  string
+	value any // object, []any, string, json.Number, bool or nil
+}
+
+// writer collects the members that it is told of, apart from those that are
+// zero, and then those of extra that it was not told of.
+type writer struct {
+	out   object
+	extra map[string]any // what the file had besides, at this level
+	known []string       // names it was told of, at this level
+	err   error
+}
+
+var _ fields = (*writer)(nil)
+
+func (w *writer) put(name string, value any) {
+	w.known = append(w.known, name)
+	w.out = append(w.out, member{name, value})
+}
+
+// skip notes that the name is known, so that extra cannot bring it back.
+func (w *writer) skip(name string) { w.known = append(w.known, name) }
+
+// putExtra adds what is not known, in the order of the names.
+func (w *writer) putExtra() {
+	for _, name := range slices.Sorted(maps.Keys(w.extra)) {
+		if !slices.Contains(w.known, name) {
+			w.out = append(w.out, member{name, sorted(w.extra[name])})
+		}
+	}
+}
+
+func (w *writer) record(id *diagram.ID, extra *string, visit func()) {
+	w.extra, w.err = extraOf(*extra)
+	if w.err != nil {
+		w.err = fmt.Errorf("%s: %w", *id, w.err)
+		return
+	}
+	word(w, "id", id)
+	visit()
+	w.putExtra()
+}
+
+// inner returns the members that visit names.
+func (w *writer) inner(name string, visit func()) object {
+	outside := *w
+	extra, _ := w.extra[name].(map[string]any)
+	*w = writer{extra: extra}
+	visit()
+	w.putExtra()
+	members := w.out
+	*w = outside
+	return members
+}
+
+func (w *writer) group(name string, visit func()) {
+	if members := w.inner(name, visit); len(members) > 0 {
+		w.put(name, members)
+		return
+	}
+	w.skip(name)
+}
+
+func (w *writer) text(name string, v *string) {
+	if *v == "" {
+		w.skip(name)
+		return
+	}
+	w.put(name, *v)
+}
+
+func (w *writer) flag(name string, v *bool) {
+	if !*v {
+		w.skip(name)
+		return
+	}
+	w.put(name, true)
+}
+
+func (w *writer) count(name string, v *int) {
+	if *v == 0 {
+		w.skip(name)
+		return
+	}
+	w.put(name, json.Number(strconv.Itoa(*v)))
+}
+
+func (w *writer) number(name, _ string, v *float64) {
+	if *v == 0 {
+		w.skip(name)
+		return
+	}
+	w.put(name, shortest(*v))
+}
+
+func (w *writer) point(name string, v *geom.Point) {
+	w.put(name, w.inner(name, func() {
+		w.put("x", shortest(v.X))
+		w.put("y", shortest(v.Y))
+	}))
+}
+
+// mode writes nothing for a mode that is not connected, unless something is
+// known of it all the same.
+func (w *writer) mode(name string, v *diagram.ModeRating) {
+	members := w.inner(name, func() {
+		w.skip("connected")
+		modeFields(w, v)
+	})
+	switch {
+	case v.Connected:
+		w.put(name, members)
+	case len(members) > 0:
+		w.put(name, append(object{{"connected", false}}, members...))
+	default:
+		w.skip(name)
+	}
+}
+
+// shortest returns the shortest decimal number that reads back exactly,
+// without an exponent for the sizes that people write so.
+func shortest(v float64) json.Number {
+	if v == 0 {
+		return "0" // and not "-0"
+	}
+	if size := math.Abs(v); size >= 1e-3 && size < 1e15 {
+		return json.Number(strconv.FormatFloat(v, 'f', -1, 64))
+	}
+	mantissa, exponent, _ := strings.Cut(strconv.FormatFloat(v, 'e', -1, 64), "e")
+	sign := strings.TrimLeft(exponent[:1], "+")
+	return json.Number(mantissa + "e" + sign + strings.TrimLeft(exponent[1:], "0"))
+}

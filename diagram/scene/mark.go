@@ -1,0 +1,45 @@
+package scene
+
+import (
+	"clampline/diagram"
+	"clampline/diagram/draw"
+)
+
+// Mark is what the tag of a board or load says and how the part is drawn.
+type Mark struct {
+	Role   draw.Role // colour of the bar or symbol and of the tag
+	Dash   draw.Dash // pattern of the bar
+	Letter string    // on the tag's badge; empty leaves the badge out
+	Lines  []string  // below the name, such as "1 240 V L-G · 31 %"
+	System string    // faint at the right of the name, such as "480Y/277"
+}
+
+// Piece is how a feeder is drawn between two shares of its length.
+type Piece struct {
+	From, To float64 // shares of the feeder, 0 to 1, From no greater than To
+	Role     draw.Role
+	Dash     draw.Dash
+}
+
+// FeederMark is how a feeder is drawn along its length: the pieces in order.
+// Where no piece reaches, the feeder is drawn in ink.
+type FeederMark struct{ Pieces []Piece }
+
+// LegendEntry explains one verdict.
+type LegendEntry struct {
+	Role   draw.Role
+	Dash   draw.Dash
+	Letter string
+	Text   string
+}
+
+// Marks is what an analysis says about the records of a document, by id.
+type Marks struct {
+	Parts      map[diagram.ID]Mark
+	Feeders    map[diagram.ID]FeederMark
+	Breaks     map[diagram.ID]string   // a transformer or open feeder at which cover ends, and the words for it
+	Protectors map[diagram.ID][]string // label lines of a protector, such as "lead 18 in, 1 200 V"
+	Badges     map[diagram.ID]int      // number of findings at a part; zero shows nothing
+	Legend     []LegendEntry
+	Caution    string // below an exported drawing
+}

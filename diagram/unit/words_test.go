@@ -1,0 +1,89 @@
+package unit
+
+import "testing"
+
+func TestWords(t *testing.T) {
+	tests := []struct{ name, got, want string }{
+		{"ground", EarthWord(NorthAmerican), "ground"},
+		{"earth", EarthWord(IEC), "earth"},
+		{"line to ground", ModeWord("L-G", NorthAmerican), "L-G"},
+		{"line to earth", ModeWord("L-G", IEC), "L-PE"},
+		{"neutral to ground", ModeWord("N-G", NorthAmerican), "N-G"},
+		{"neutral to earth", ModeWord("N-G", IEC), "N-PE"},
+		{"line to neutral", ModeWord("L-N", IEC), "L-N"},
+		{"line to line", ModeWord("L-L", IEC), "L-L"},
+		{"unknown mode", ModeWord("", IEC), ""},
+		{"us", NorthAmerican.String(), "us"},
+		{"iec", IEC.String(), "iec"},
+		{"length", Length.String(), "length"},
+	}
+	for _, test := range tests {
+		if test.got != test.want {
+			t.Errorf("%s: got %q, want %q", test.name, test.got, test.want)
+		}
+	}
+}
+
+func TestParseConvention(t *testing.T) {
+	for text, want := range map[string]Convention{"us": NorthAmerican, "US": NorthAmerican, "iec": IEC, "IEC": IEC} {
+		if got, err := ParseConvention(text); err != nil || got != want {
+			t.Errorf("%q: got %v, %v, want %v", text, got, err, want)
+		}
+	}
+	for _, text := range []string{"", "metric", "us "} {
+		if got, err := ParseConvention(text); err == nil {
+			t.Errorf("%q: got %v, want an error", text, got)
+		}
+	}
+}
+
+func TestUnitName(t *testing.T) {
+	tests := []struct {
+		d       Dimension
+		us, iec string
+	}{
+		{Length, "ft", "m"},
+		{LeadLength, "in", "mm"},
+		{Area, "AWG", "mm²"},
+		{Voltage, "V", "V"},
+		{Current, "A", "A"},
+		{Power, "VA", "VA"},
+		{Percent, "%", "%"},
+		{Ratio, "", ""},
+		{Frequency, "Hz", "Hz"},
+		{Resistance, "Ω", "Ω"},
+		{Capacitance, "F", "F"},
+		{Inductance, "H", "H"},
+		{Speed, "m/s", "m/s"},
+		{Time, "s", "s"},
+		{Energy, "J", "J"},
+		{Charge, "C", "C"},
+		{Hours, "h", "h"},
+		{Money, "", ""},
+		{Count, "", ""},
+	}
+	for _, test := range tests {
+		if got := UnitName(test.d, NorthAmerican); got != test.us {
+			t.Errorf("%s in us: got %q, want %q", test.d, got, test.us)
+		}
+		if got := UnitName(test.d, IEC); got != test.iec {
+			t.Errorf("%s in iec: got %q, want %q", test.d, got, test.iec)
+		}
+	}
+}
+
+// A number alone and the same number with the usual unit are one quantity.
+func TestUnitNameIsThatOfANumberAlone(t *testing.T) {
+	for d := range Dimension(len(quantities)) {
+		for _, c := range []Convention{NorthAmerican, IEC} {
+			bare, err := Parse("8", d, c)
+			if err != nil {
+				t.Fatal(err)
+			}
+			named, err := Parse("8 "+UnitName(d, c), d, c)
+			if err != nil || named != bare {
+				t.Errorf("%s in %s: got %g, %v with its unit, want %g", d, c, named, err, bare)
+			}
+		}
+	}
+}
