@@ -86,6 +86,7 @@ type Reason string
 const (
 	AtProtector     Reason = "protector here"  // its own rating decides
 	LongLeads       Reason = "leads"           // the leads add to the rating of the protector here
+	Bonded          Reason = "bonded here"     // neutral and earth are joined at the bus itself
 	NearProtector   Reason = "protector near"  // upstream, closer than the distance at which cover is doubtful
 	Distance        Reason = "distance"        // upstream, that far away or farther
 	NoProtector     Reason = "no protector"    // none in the zone or above it

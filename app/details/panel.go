@@ -23,6 +23,10 @@ type State struct {
 	Plan       diagram.ID
 	Convention unit.Convention
 	Result     *analysis.Result // nil while there is none
+
+	// Explain returns the result of a bus with its workings, which the result
+	// of all buses leaves out.
+	Explain func(bus diagram.ID) (analysis.BusResult, bool)
 }
 
 // Panel is the right-hand region of the window. Use New.

@@ -58,7 +58,10 @@ func busOf(doc *diagram.Document, state State) (analysis.BusResult, bool) {
 	if p, ok := doc.Protector(id); ok {
 		id = p.Bus
 	}
-	bus, ok := state.Result.Buses[id]
+	if _, judged := state.Result.Buses[id]; !judged {
+		return analysis.BusResult{}, false
+	}
+	bus, ok := state.Explain(id)
 	return bus, ok && len(bus.Levels) > 0
 }
 

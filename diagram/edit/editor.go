@@ -33,22 +33,23 @@ type Options struct {
 
 // Editor is one sheet being worked on. Use New.
 type Editor struct {
-	doc      *diagram.Document
-	options  Options
-	plan     diagram.ID
-	selected []diagram.ID // in order, each once; replaced, never altered
-	history  history
-	mark     *mark // of the gesture that is under way, or nil
-	tool     tool
-	view     View
-	wheel    float64 // px scrolled since the last step of the zoom
-	pointer  pointer
-	hovered  scene.Target // what lies under the pointer of an idle tool
-	notice   string       // why the last thing was not done, until the next
-	marks    scene.Marks
-	scene    *scene.Scene // nil where it has to be made anew
-	overlay  *draw.Picture
-	versions versions
+	doc        *diagram.Document
+	options    Options
+	plan       diagram.ID
+	selected   []diagram.ID // in order, each once; replaced, never altered
+	history    history
+	mark       *mark // of the gesture that is under way, or nil
+	tool       tool
+	view       View
+	wheel      float64 // px scrolled since the last step of the zoom
+	pointer    pointer
+	hovered    scene.Target // what lies under the pointer of an idle tool
+	notice     string       // why the last thing was not done, until the next
+	attachedTo diagram.ID   // the part round which keys go through what is attached
+	marks      scene.Marks
+	scene      *scene.Scene // nil where it has to be made anew
+	overlay    *draw.Picture
+	versions   versions
 }
 
 // pointer is where the person points, by mouse or, with a tool that waits for

@@ -1,7 +1,6 @@
 package edit
 
 import (
-	"strconv"
 	"strings"
 
 	"clampline/diagram"
@@ -23,7 +22,23 @@ func newPart(tx *diagram.Tx, kind diagram.Kind, convention unit.Convention) diag
 	part.Name = newName(tx.Document(), kind)
 	part.Withstand = usualWithstand(kind)
 	part.Span = symbol.Span(part)
+	if kind.IsBoard() && !hasService(tx.Document()) {
+		part.Board.Service = true
+		part.Board.Bonded = convention == unit.NorthAmerican
+	}
 	return part
+}
+
+// hasService reports whether a board holds the service disconnect. Where none
+// does, the next board is taken for it; in North America that is where the
+// neutral is bonded (NFPA 70, 250.24, from memory).
+func hasService(doc *diagram.Document) bool {
+	for part := range doc.Parts() {
+		if part.Board.Service {
+			return true
+		}
+	}
+	return false
 }
 
 // usualWithstand returns the overvoltage category that IEC 60664-1:2020, 4.3.2
@@ -83,23 +98,7 @@ func newName(doc *diagram.Document, kind diagram.Kind) string {
 	case diagram.Note:
 		return stem
 	}
-	highest := 0
-	for part := range doc.Parts() {
-		if number, ok := numberAfter(stem, part.Name); ok && number > highest {
-			highest = number
-		}
-	}
-	return stem + " " + strconv.Itoa(highest+1)
-}
-
-// numberAfter returns the number in a name of the form "Panel 3".
-func numberAfter(stem, name string) (int, bool) {
-	digits, ok := strings.CutPrefix(name, stem+" ")
-	if !ok {
-		return 0, false
-	}
-	number, err := strconv.Atoi(digits)
-	return number, err == nil
+	return namesOf(doc).next(stem)
 }
 
 // title returns words with the first letter in upper case.

@@ -25,12 +25,12 @@ type tool interface {
 // differs.
 type quiet struct{}
 
-func (quiet) key(*Editor, Event) (tool, bool)  { return nil, false }
-func (quiet) busy() bool                       { return true }
-func (quiet) command() string                  { return "" }
-func (quiet) show(*Editor, *scene.Overlay)     {}
-func (quiet) status(*Editor) string            { return "" }
-func (quiet) cursor(*Editor) Cursor            { return Arrow }
+func (quiet) key(*Editor, Event) (tool, bool) { return nil, false }
+func (quiet) busy() bool                      { return true }
+func (quiet) command() string                 { return "" }
+func (quiet) show(*Editor, *scene.Overlay)    {}
+func (quiet) status(*Editor) string           { return "" }
+func (quiet) cursor(*Editor) Cursor           { return Arrow }
 
 // Handle takes one event. It is the only way in for what the person does on
 // the sheet.
@@ -58,12 +58,13 @@ func (e *Editor) point(ev Event) {
 		e.history.seal()
 	}
 	_, panning := e.tool.(panning)
+	moves := ev.Kind == Drag || ev.Kind == Hover
 	switch {
 	case ev.Kind == Press && pans(ev) && e.mayPan():
 		e.enter(pan(ev, e.tool))
 	case ev.Kind == Press && ev.Button == Right:
 		e.pressRight(ev)
-	case ev.Button == Left || panning || ev.Kind == Drag:
+	case moves || panning || ev.Button == Left:
 		e.enter(e.tool.handle(e, ev))
 	}
 }

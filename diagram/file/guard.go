@@ -6,9 +6,12 @@ import (
 )
 
 const (
-	maxSize  = 64 << 20 // bytes of a file, over ten times the largest sensible sheet
-	maxDepth = 64       // objects and lists within each other; the format itself needs six
+	maxSize   = 32 << 20    // bytes of a file; a sheet of ten thousand parts takes about five million
+	maxValues = maxSize / 8 // a member that Write makes takes at least eight bytes
+	maxDepth  = 64          // objects and lists within each other; the format itself needs six
 )
+
+const remedyForeign = "this is no sheet that the program wrote; open another file"
 
 // guard passes a file through and stops at the first byte that makes it too
 // long or too deeply nested, so that such a file costs neither memory nor
@@ -64,7 +67,7 @@ func (g *guard) pass(c byte) {
 func tooLong() *Error {
 	return &Error{
 		What:   fmt.Sprintf("the file is larger than %d MiB", maxSize>>20),
-		Remedy: "this is no sheet that the program wrote; open another file",
+		Remedy: remedyForeign,
 	}
 }
 
@@ -72,6 +75,6 @@ func (g *guard) tooDeep() *Error {
 	return &Error{
 		Line: g.position.line + 1, Column: g.position.column,
 		What:   fmt.Sprintf("objects and lists are nested more than %d deep", maxDepth),
-		Remedy: "this is no sheet that the program wrote; open another file",
+		Remedy: remedyForeign,
 	}
 }

@@ -129,11 +129,25 @@ func appendComma(out []byte, comma bool, gap string) []byte {
 	return out
 }
 
-// appendText prints a text in quotes. A string cannot fail to be encoded.
+// appendText prints a text in quotes. Most are names, which stand as they are.
+// A string cannot fail to be encoded.
 func appendText(out []byte, text string) []byte {
+	if isPlain(text) {
+		return append(append(append(out, '"'), text...), '"')
+	}
 	quoted, err := json.MarshalWithOption(text, json.DisableHTMLEscape())
 	if err != nil {
 		panic("file: a text was not encoded: " + err.Error())
 	}
 	return append(out, quoted...)
+}
+
+// isPlain reports whether JSON has no escape for any character of the text.
+func isPlain(text string) bool {
+	for i := range len(text) {
+		if c := text[i]; c < 0x20 || c > 0x7E || c == '"' || c == '\\' {
+			return false
+		}
+	}
+	return true
 }

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"math"
 	"runtime"
 	"strings"
 	"testing"
@@ -118,6 +119,11 @@ func notAsDescribed() []broken {
 		{name: "mode as a number", text: sheet(onePart + `, "protectors": [{"id": "s", "bus": "panel-1", "plan": "plan-1", "modes": {"L-N": 700}}]`), where: "protectors[0].modes.L-N (s)", want: "the number 700 stands where an object belongs", line: 2},
 		{name: "mode out of range", text: sheet(onePart + `, "protectors": [{"id": "s", "bus": "panel-1", "plan": "plan-1", "modes": {"L-N": {"level": -1}}}]`), where: "protectors[0].modes.L-N.level (s)", want: "-1 is out of range", line: 2},
 		{name: "place out of range", text: sheet(`"parts": [{"id": "x", "kind": "panel", "at": {"x": 1e7}}]`), where: "parts[0].at (x)", want: "out of range", line: 2},
+		{name: "feeder with one end", text: feederWith(`"from": {"part": "panel-1"}`), where: "feeders[0].to (feeder-1)", want: "no part has this id", line: 4},
+		{name: "feeder without its head", text: feederWith(`"to": {"part": "panel-1"}`), where: "feeders[0].from (feeder-1)", want: "no part has this id", line: 4},
+		{name: "protector of no bus", text: sheet(onePart + `, "protectors": [{"id": "s", "plan": "plan-1"}]`), where: "protectors[0].bus (s)", want: "no part has this id", line: 2},
+		{name: "protector without a plan", text: sheet(onePart + `, "protectors": [{"id": "s", "bus": "panel-1"}]`), where: "protectors[0].plan (s)", want: "no plan has this id", line: 2},
+		{name: "plan without an id", text: sheet(`"plans": [{"name": "A"}]`), where: "plans[0]", want: "the id is missing", line: 1},
 		{name: "end without a part", text: feederWith(`"from": {"part": "panel-1"}, "to": {}`), where: "feeders[0].to (feeder-1)", want: "no part has this id", line: 4},
 	}
 }
@@ -188,6 +194,21 @@ func TestReadTolerates(t *testing.T) {
 	}
 }
 
+func TestReadTakesNoMinusNought(t *testing.T) {
+	doc := read(t, feeder(`"length": -0.0`))
+	if f, _ := doc.Feeder("feeder-1"); f.Length != 0 || math.Signbit(f.Length) {
+		t.Errorf("got length %g, want 0", f.Length)
+	}
+}
+
+func TestBracketsInTextsDoNotNest(t *testing.T) {
+	note := strings.Repeat(`[\"{`, 100) + `\\`
+	doc := read(t, sheet(`"info": {"note": "`+note+`"}`))
+	if got, want := doc.Info().Note, strings.Repeat(`["{`, 100)+`\`; got != want {
+		t.Errorf("got %q, want %q", got, want)
+	}
+}
+
 func TestReadTakesLoopsAndUnfedParts(t *testing.T) {
 	doc := read(t, sheet(`"parts": [{"id": "a", "kind": "panel"}, {"id": "b", "kind": "panel"}, {"id": "c", "kind": "load"}],
 		"feeders": [{"id": "f", "from": {"part": "a"}, "to": {"part": "b"}}, {"id": "g", "from": {"part": "b"}, "to": {"part": "a"}}]`))
@@ -208,6 +229,17 @@ func TestReadListsUpToTwentyProblems(t *testing.T) {
 	}
 	if len(all) != 21 || all[19].Line != 22 || all[20].What != "there are 13 more problems" {
 		t.Errorf("got %d errors, want 20 and one that counts 13 more:\n%v", len(all), err)
+	}
+}
+
+func TestProblemsStandInTheOrderOfTheFile(t *testing.T) {
+	_, err := file.Read(strings.NewReader(`{"format": "clampline", "version": 1,
+"feeders": [{"id": "f", "length": "8 m"}],
+"parts": [{"id": "p", "turn": "x"}],
+"plans": [{"id": "a", "order": "first"}]}`))
+	var all file.Errors
+	if !errors.As(err, &all) || len(all) != 3 || all[0].ID != "f" || all[1].ID != "p" || all[2].ID != "a" {
+		t.Errorf("got %v, want the problems of f, p and a", err)
 	}
 }
 
@@ -238,7 +270,7 @@ func TestReadStopsEarly(t *testing.T) {
 		most        int // bytes asked for
 	}{
 		{"a hundred million brackets", "{\"a\":", '[', "nested more than 64 deep", mib},
-		{"no end", "{\"a\":\"", 'x', "larger than 64 MiB", 65 * mib},
+		{"no end", "{\"a\":\"", 'x', "larger than 32 MiB", 33 * mib},
 	}
 	for _, test := range tests {
 		t.Run(test.name, func(t *testing.T) {
@@ -258,6 +290,14 @@ func TestReadStopsEarly(t *testing.T) {
 				t.Errorf("took %d bytes of memory for %d of text", used, from.given)
 			}
 		})
+	}
+}
+
+func TestReadStopsAtTooManyValues(t *testing.T) {
+	text := sheet(`"x": [` + strings.Repeat("1,", 6<<20) + "1]")
+	_, err := file.Read(strings.NewReader(text))
+	if err == nil || !strings.Contains(err.Error(), "more than 4194304 values") {
+		t.Errorf("got error %v, want one that there are too many values", err)
 	}
 }
 

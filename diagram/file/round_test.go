@@ -43,6 +43,19 @@ func TestWriteThenReadGivesTheSame(t *testing.T) {
 	checkRound(t, diagramtest.Building(300))
 }
 
+func TestRecordsAreWrittenInTheOrderOfTheirIDs(t *testing.T) {
+	text := write(t, read(t, sheet(`"plans": [{"id": "b-10", "order": 1}, {"id": "b-9", "order": 3}, {"id": "a", "order": 2}],
+		"parts": [{"id": "p-10", "kind": "load"}, {"id": "p-2", "kind": "load"}]`)))
+	last := 0
+	for _, id := range []string{`"a"`, `"b-9"`, `"b-10"`, `"p-2"`, `"p-10"`} {
+		at := strings.Index(text, id)
+		if at < last {
+			t.Errorf("%s stands at %d, before %d", id, at, last)
+		}
+		last = at
+	}
+}
+
 func TestWriteIsTheSameForEveryHistory(t *testing.T) {
 	for seed := range uint64(20) {
 		rng := diagramtest.Rand(seed)

@@ -24,6 +24,7 @@ type scanner struct {
 	at    int
 	names []name // of the objects that are open, the innermost last
 	found int    // start of the deepest value on the trail
+	count int    // values so far
 	err   *Error
 }
 
@@ -120,6 +121,9 @@ func (s *scanner) value(trail []string) bool {
 	s.space()
 	if trail != nil {
 		s.found = s.at
+	}
+	if s.count++; s.count > maxValues {
+		return s.fail(s.at, fmt.Sprintf("the file holds more than %d values", maxValues), remedyForeign)
 	}
 	switch c := s.peek(); {
 	case c == '{':

@@ -137,16 +137,15 @@ func (w *writer) mode(name string, v *diagram.ModeRating) {
 	}
 }
 
-// shortest returns the shortest decimal number that reads back exactly,
-// without an exponent for the sizes that people write so.
+// shortest returns the shortest decimal number that reads back exactly, with
+// an exponent where it is so small that people would count noughts.
 func shortest(v float64) json.Number {
 	if v == 0 {
 		return "0" // and not "-0"
 	}
-	if size := math.Abs(v); size >= 1e-3 && size < 1e15 {
+	if math.Abs(v) >= 1e-3 {
 		return json.Number(strconv.FormatFloat(v, 'f', -1, 64))
 	}
 	mantissa, exponent, _ := strings.Cut(strconv.FormatFloat(v, 'e', -1, 64), "e")
-	sign := strings.TrimLeft(exponent[:1], "+")
-	return json.Number(mantissa + "e" + sign + strings.TrimLeft(exponent[1:], "0"))
+	return json.Number(mantissa + "e-" + strings.TrimLeft(exponent, "-0"))
 }

@@ -1,6 +1,8 @@
 package scene
 
 import (
+	"math"
+
 	"clampline/diagram"
 	"clampline/diagram/geom"
 )
@@ -8,46 +10,156 @@ import (
 // Hit returns what lies under p, or within slack of it where nothing does:
 // a protector before the end of a bus bar, that before a part, a part before a
 // tag and a tag before a feeder. It never returns OnTerminal; ask Terminal.
-func (s *Scene) Hit(p geom.Point, slack float64) (Target, bool) { return Target{}, false }
+func (s *Scene) Hit(p geom.Point, slack float64) (Target, bool) {
+	for _, find := range [...]func(geom.Point, float64) (Target, bool){
+		s.hitProtector, s.hitBarEnd, s.hitPart, s.hitTag, s.hitFeeder,
+	} {
+		if target, ok := find(p, slack); ok {
+			return target, true
+		}
+	}
+	return Target{}, false
+}
+
+// nearest keeps the candidate that is nearest so far, and of equals the
+// smallest.
+type nearest struct {
+	target      Target
+	found       bool
+	away, width float64
+}
+
+func (n *nearest) offer(target Target, away, width float64) {
+	if !n.found || away < n.away || away == n.away && width < n.width {
+		*n = nearest{target, true, away, width}
+	}
+}
+
+// away returns how far p lies outside r, in mm; 0 inside.
+func away(r geom.Rect, p geom.Point) float64 {
+	dx := math.Max(0, math.Max(r.Min.X-p.X, p.X-r.Max.X))
+	dy := math.Max(0, math.Max(r.Min.Y-p.Y, p.Y-r.Max.Y))
+	return math.Hypot(dx, dy)
+}
+
+func (s *Scene) hitProtector(p geom.Point, slack float64) (Target, bool) {
+	var best nearest
+	for i := range s.protectors {
+		q := &s.protectors[i]
+		if d := away(q.box, p); d <= slack {
+			best.offer(Target{Kind: OnProtector, ID: q.id}, d, q.box.Center().Distance(p))
+		}
+	}
+	return best.target, best.found
+}
+
+// endShare bounds how much of a bus bar counts as its end, so that a small one
+// seen from afar can still be moved.
+const endShare = 0.12
+
+func (s *Scene) hitBarEnd(p geom.Point, slack float64) (Target, bool) {
+	var best nearest
+	for i := range s.parts {
+		q := &s.parts[i]
+		if !q.kind.IsBoard() || away(q.box, p) > slack {
+			continue
+		}
+		reach := math.Min(slack+q.symbol.Outline.Max.Y, 2*endShare*q.halfSpan())
+		for _, side := range []int{-1, 1} {
+			if d := q.barEnd(side).Distance(p); d <= reach {
+				best.offer(Target{Kind: OnBarEnd, ID: q.id, Side: side}, d, 0)
+			}
+		}
+	}
+	return best.target, best.found
+}
+
+func (s *Scene) hitPart(p geom.Point, slack float64) (Target, bool) {
+	var best nearest
+	for i := range s.parts {
+		q := &s.parts[i]
+		if d := away(q.box, p); d <= slack {
+			best.offer(Target{Kind: OnPart, ID: q.id}, d, q.box.Width()*q.box.Height())
+		}
+	}
+	return best.target, best.found
+}
+
+func (s *Scene) hitTag(p geom.Point, _ float64) (Target, bool) {
+	for i := len(s.parts) - 1; i >= 0; i-- { // what is drawn last lies on top
+		if q := &s.parts[i]; q.tag.placed() && q.tag.box.Contains(p) {
+			return Target{Kind: OnTag, ID: q.id}, true
+		}
+	}
+	for i := range s.protectors {
+		if q := &s.protectors[i]; q.tag.placed() && q.tag.box.Contains(p) {
+			return Target{Kind: OnProtector, ID: q.id}, true
+		}
+	}
+	return Target{}, false
+}
+
+func (s *Scene) hitFeeder(p geom.Point, slack float64) (Target, bool) {
+	var best nearest
+	reach := slack + feederWidth/2
+	for i := range s.feeders {
+		f := &s.feeders[i]
+		if f.label.Width() > 0 && f.label.Contains(p) {
+			best.offer(Target{Kind: OnFeeder, ID: f.id, Share: f.share(p)}, 0, 0)
+		}
+		if away(f.bounds, p) > reach {
+			continue
+		}
+		if d := f.line.Distance(p); d <= reach {
+			best.offer(Target{Kind: OnFeeder, ID: f.id, Share: f.share(p)}, d, 0)
+		}
+	}
+	return best.target, best.found
+}
+
+// share returns how far along the line the point nearest to p lies, 0 to 1.
+func (f *feeder) share(p geom.Point) float64 {
+	walked, at, best := 0.0, 0.0, math.Inf(1)
+	for i := 1; i < len(f.line); i++ {
+		piece := geom.Segment{A: f.line[i-1], B: f.line[i]}
+		length := piece.Length()
+		if d := piece.Distance(p); d < best {
+			best, at = d, walked+length*piece.Nearest(p)
+		}
+		walked += length
+	}
+	if walked == 0 {
+		return 0
+	}
+	return at / walked
+}
 
 // Terminal returns the terminal nearest to p within slack, at which a feeder
 // may begin or end, and where on the sheet it would. Along a bus bar that is
 // the place nearest to p.
 func (s *Scene) Terminal(p geom.Point, slack float64) (diagram.End, geom.Point, bool) {
-	return diagram.End{}, geom.Point{}, false
+	var end diagram.End
+	var at geom.Point
+	best := math.Inf(1)
+	for i := range s.parts {
+		q := &s.parts[i]
+		if away(q.box, p) > slack {
+			continue
+		}
+		for _, t := range q.symbol.Terminals {
+			where := q.nearestOn(q.frame().Apply(t.At), t.Span, p)
+			if d := math.Min(where.Distance(p), away(q.box, p)+boardPenalty(t.Span)); d <= slack && d < best {
+				end, at, best = diagram.End{Part: q.id, Port: t.Port}, where, d
+			}
+		}
+	}
+	return end, at, !math.IsInf(best, 1)
 }
 
-// Host returns the part to which a protector dropped at p would be attached,
-// within slack of it, and the offset along its bus bar in millimetres from the
-// middle (0 at other parts).
-func (s *Scene) Host(p geom.Point, slack float64) (diagram.ID, float64, bool) {
-	return "", 0, false
+// nearestOn returns the point of a terminal nearest to p.
+func (q *part) nearestOn(middle geom.Point, span float64, p geom.Point) geom.Point {
+	axis := q.axis()
+	step := p.Sub(middle)
+	along := math.Max(-span, math.Min(span, step.X*axis.X+step.Y*axis.Y))
+	return middle.Add(axis.Mul(along))
 }
-
-// HostPoint returns where on the sheet a protector meets the part at the
-// offset, and how many quarter turns its symbol is turned, and false where
-// there is no such part or it takes no protector.
-func (s *Scene) HostPoint(part diagram.ID, offset float64) (geom.Point, int, bool) {
-	return geom.Point{}, 0, false
-}
-
-// Within returns the parts, feeders and protectors that lie wholly in r, parts
-// first, each in the order of the ids. Tags and labels don't count.
-func (s *Scene) Within(r geom.Rect) []diagram.ID { return nil }
-
-// Box returns the rectangle round a part's symbol, a feeder's line or a
-// protector's symbol, without tags and labels.
-func (s *Scene) Box(id diagram.ID) (geom.Rect, bool) { return geom.Rect{}, false }
-
-// FeederPath returns the line of the feeder from the part that feeds to the
-// part that is fed, or nil where there is none. It must not be altered.
-func (s *Scene) FeederPath(id diagram.ID) geom.Polyline { return nil }
-
-// ProtectorAt returns where the protector meets its bus. That may lie beside
-// its offset, to stand clear of the feeders.
-func (s *Scene) ProtectorAt(id diagram.ID) (geom.Point, bool) { return geom.Point{}, false }
-
-// Route returns the line that a new feeder would take from a terminal to
-// another, or to the point at where the other's part is empty; nil where a
-// terminal does not exist.
-func (s *Scene) Route(from, to diagram.End, at geom.Point) geom.Polyline { return nil }

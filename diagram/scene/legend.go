@@ -1,7 +1,53 @@
 package scene
 
-import "clampline/diagram/draw"
+import (
+	"math"
+
+	"clampline/diagram/draw"
+	"clampline/diagram/geom"
+)
+
+// Sizes of the legend, in mm.
+const (
+	legendPad    = 3.0
+	legendHeight = 12.6
+	legendBadge  = 4.2
+	legendSample = 14.0
+	legendApart  = 6.0
+)
 
 // Legend returns the card that explains the entries, its top left corner at
 // the origin; an empty picture where there are none.
-func Legend(entries []LegendEntry) *draw.Picture { return draw.NewPicture() }
+func Legend(entries []LegendEntry) *draw.Picture {
+	p := draw.NewPicture()
+	if len(entries) == 0 {
+		return p
+	}
+	widths := make([]float64, len(entries))
+	total := legendPad
+	for i, entry := range entries {
+		widths[i] = math.Max(legendBadge+1.5+legendSample, draw.TextWidth(entry.Text, faintSize, false))
+		total += widths[i] + legendApart
+	}
+	card := geom.RectOf(geom.Point{}, geom.Pt(total-legendApart+legendPad, legendHeight))
+	p.FillStroke(draw.Rectangle(card, cardRadius), draw.RoleCard, draw.Pen{Role: draw.RoleGrid, Width: 0.3})
+	left := legendPad
+	for i, entry := range entries {
+		entry.paint(p, geom.Pt(left, legendPad-0.4))
+		left += widths[i] + legendApart
+	}
+	return p
+}
+
+func (e LegendEntry) paint(p *draw.Picture, at geom.Point) {
+	badge := geom.RectOf(at, at.Add(geom.Pt(legendBadge, legendBadge)))
+	p.Fill(draw.Rectangle(badge, 0.9), e.Role)
+	size := 2.8
+	p.Text(draw.Text{
+		At: badge.Center().Add(geom.Pt(0, draw.CapHeight(size)/2)), Size: size, Bold: true,
+		Align: draw.Center, Role: draw.RoleOnVerdict, String: e.Letter,
+	})
+	from := geom.Pt(badge.Max.X+1.5, badge.Center().Y)
+	p.Stroke(draw.Line(from, from.Add(geom.Pt(legendSample, 0))), draw.Pen{Role: e.Role, Width: 1.8, Dash: e.Dash})
+	p.Text(draw.Text{At: at.Add(geom.Pt(0, 8.4)), Size: faintSize, Role: draw.RoleInk, String: e.Text})
+}

@@ -1,30 +1,108 @@
 package scene
 
 import (
+	"sync"
+
 	"clampline/diagram"
 	"clampline/diagram/draw"
 	"clampline/diagram/geom"
+	"clampline/diagram/unit"
 )
 
 // Scene is a document placed on the sheet, with the protectors of one plan.
 // Use New.
-type Scene struct{}
+type Scene struct {
+	parts       []part      // in the order of the ids, as are the others
+	feeders     []feeder    //
+	protectors  []protector //
+	partAt      map[diagram.ID]int
+	feederAt    map[diagram.ID]int
+	protectorAt map[diagram.ID]int
+	badges      map[diagram.ID]int
+	legend      []LegendEntry
+	caution     string
+	options     Options
+	walls       func() *space // where the parts are, for the route of a new feeder
+	picture     func() *draw.Picture
+}
+
+// builder is a scene in the making.
+type builder struct {
+	*Scene
+	marks Marks
+	taken *space // where nothing more may be written
+	texts map[quantity]string
+}
+
+// quantity is what was written as text before: lengths and sizes recur.
+type quantity struct {
+	value     float64
+	dimension unit.Dimension
+}
 
 // New places the document with the protectors of the plan. It keeps nothing of
-// the document or of the maps in marks.
+// the document; the maps in marks must not change while the scene is in use.
 func New(doc *diagram.Document, plan diagram.ID, marks Marks, options Options) *Scene {
-	return &Scene{}
+	parts, feeders, protectors := doc.Count()
+	b := builder{
+		Scene: &Scene{
+			parts:       make([]part, 0, parts),
+			partAt:      make(map[diagram.ID]int, parts),
+			feederAt:    make(map[diagram.ID]int, feeders),
+			protectorAt: make(map[diagram.ID]int, protectors),
+			badges:      marks.Badges, legend: marks.Legend, caution: marks.Caution, options: options,
+		},
+		marks: marks,
+		taken: newSpace(),
+		texts: map[quantity]string{},
+	}
+	b.placeParts(doc)
+	b.leadFeeders(doc)
+	b.hangProtectors(doc, plan)
+	b.placeTags()
+	b.placeLabels()
+	b.picture, b.walls = sync.OnceValue(b.paint), sync.OnceValue(b.partWalls)
+	return b.Scene
+}
+
+func (b *builder) placeParts(doc *diagram.Document) {
+	for record := range doc.Parts() {
+		p := newPart(record)
+		if mark, ok := b.marks.Parts[p.id]; ok {
+			p.role, p.dash = mark.Role, mark.Dash
+		}
+		p.ends = b.marks.Breaks[p.id]
+		p.tag = b.newTag(record)
+		b.partAt[p.id] = len(b.parts)
+		b.parts = append(b.parts, p)
+		b.taken.wall(p.box)
+	}
+}
+
+// partWalls returns the room that the parts take.
+func (s *Scene) partWalls() *space {
+	walls := newSpace()
+	for i := range s.parts {
+		walls.wall(s.parts[i].box)
+	}
+	return walls
+}
+
+// format writes a quantity in the options' convention.
+func (b *builder) format(value float64, dimension unit.Dimension) string {
+	key := quantity{value, dimension}
+	text, ok := b.texts[key]
+	if !ok {
+		text = unit.Format(value, dimension, b.options.Convention)
+		b.texts[key] = text
+	}
+	return text
 }
 
 // Picture returns everything on the sheet; what belongs to a record lies in
 // groups that bear its id. The picture must not be drawn on.
-func (s *Scene) Picture() *draw.Picture { return draw.NewPicture() }
+func (s *Scene) Picture() *draw.Picture { return s.picture() }
 
 // Bounds returns the rectangle that holds all that Picture draws, empty for
 // an empty sheet.
-func (s *Scene) Bounds() geom.Rect { return geom.Empty() }
-
-// Export returns the drawing as it leaves the program: the sheet, below it the
-// title, the legend and the caution, wrapped to the width of the drawing.
-// An empty caution takes that of the marks.
-func (s *Scene) Export(title, caution string) *draw.Picture { return draw.NewPicture() }
+func (s *Scene) Bounds() geom.Rect { return s.Picture().Bounds() }

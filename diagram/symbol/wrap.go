@@ -32,9 +32,10 @@ type wrapper struct {
 }
 
 // fits reports whether the text has room in a line. What is far too long is
-// not measured: no letter is narrower than a tenth of its size.
+// not measured: no letter is narrower than a tenth of its size or longer than
+// four bytes.
 func (w *wrapper) fits(text string) bool {
-	if float64(utf8.RuneCountInString(text)) > 10*w.width/w.size+1 {
+	if float64(len(text)) > 40*w.width/w.size+4 {
 		return false
 	}
 	return draw.TextWidth(text, w.size, w.bold) <= w.width

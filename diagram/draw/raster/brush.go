@@ -60,7 +60,7 @@ func (b *brush) block(r geom.Rect) image.Rectangle {
 }
 
 func (b *brush) stroke(role draw.Role, strand draw.Strand) {
-	if strand.Straight {
+	if strand.Straight && b.surface.opaque(role) {
 		b.axis(role, strand)
 		return
 	}
@@ -85,13 +85,10 @@ func middle(width float64) float64 {
 // Text copies the label's mask.
 func (b *brush) Text(t draw.Text) {
 	size := t.Size * b.device.scale
-	if size < b.painter.legible {
+	if size < b.painter.legible || size > largestText {
 		return
 	}
 	mask, width := b.painter.label(t, size)
-	if mask == nil {
-		return
-	}
 	at := b.device.pixel(t.At)
 	b.surface.blend(t.Role, mask, image.Pt(at.X-whole(width*t.Align.Share()), at.Y))
 }

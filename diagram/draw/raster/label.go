@@ -28,7 +28,22 @@ const (
 	// widestLabel is where a line of text is cut off, in pixels, so that one
 	// hostile name cannot take all memory.
 	widestLabel = 1 << 13
+	// largestText is the size in pixels above which text is not drawn: a letter
+	// would fill the window.
+	largestText = 1 << 10
 )
+
+// glyphsKept returns how many glyphs a face of the given size in pixels caches,
+// a power of two: a face sets aside room for the widest glyph for each.
+func glyphsKept(size float64) int {
+	switch {
+	case size <= 32:
+		return 128
+	case size <= 128:
+		return 16
+	}
+	return 1
+}
 
 // label returns the mask of a line of text whose em has the given size in
 // pixels, from the start of its baseline, and the text's width in pixels.
@@ -81,8 +96,9 @@ func (p *Painter) face(key faceKey) *face {
 	if len(p.faces) >= facesKept {
 		clear(p.faces)
 	}
+	size := float64(key.size) / 4
 	made := &face{truetype.NewFace(typeface(key.bold), &truetype.Options{
-		Size: float64(key.size) / 4, DPI: 72, Hinting: font.HintingNone, GlyphCacheEntries: 128,
+		Size: size, DPI: 72, Hinting: font.HintingNone, GlyphCacheEntries: glyphsKept(size),
 	})}
 	p.faces[key] = made
 	return made

@@ -19,15 +19,26 @@ type outline struct {
 	lean     float64 // moves the path right and down, see brush
 }
 
-// largestMask is the number of pixels above which a mask is not kept: it is
-// made for the part in the image only, each time.
-const largestMask = 1 << 20
+const (
+	// largestMask is the number of pixels above which a mask is not kept: it is
+	// made for the part in the image only, each time.
+	largestMask = 1 << 20
+	// longestPath is the extent in pixels above which a path is not drawn: a
+	// metre of sheet at thirty times the size of print.
+	longestPath = 1 << 17
+	// longestDashed is the extent in pixels above which a path is drawn without
+	// its gaps, of which there would be thousands outside the image.
+	longestDashed = 1 << 15
+)
 
 // mask draws a path that is not along the axes.
 func (b *brush) mask(role draw.Role, o outline) {
 	anchor, size, ok := b.frame(o)
 	if !ok {
 		return
+	}
+	if max(size.Dx(), size.Dy()) > longestDashed || o.ink+o.gap < leastPeriod {
+		o.ink, o.gap = 0, 0
 	}
 	at := image.Pt(whole(anchor.X), whole(anchor.Y)).Add(b.device.step)
 	if !b.loose || size.Dx()*size.Dy() > largestMask {
@@ -55,8 +66,7 @@ func (b *brush) frame(o outline) (geom.Point, image.Rectangle, bool) {
 			hull = hull.Include(p.Mul(b.device.scale))
 		}
 	})
-	const far = 1 << 24
-	if hull.IsEmpty() || math.Max(hull.Width(), hull.Height()) > far {
+	if hull.IsEmpty() || !(math.Max(hull.Width(), hull.Height())+o.width <= longestPath) {
 		return geom.Point{}, image.Rectangle{}, false
 	}
 	anchor := geom.Point{}

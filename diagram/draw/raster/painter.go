@@ -40,7 +40,8 @@ func newPainter(budget int, legible float64) *Painter {
 }
 
 // Paint fills the image with paper, the grid if the view has one, and the part
-// of the picture that the view shows. A view without a scale shows paper.
+// of the picture that the view shows. A view that is not a sensible one (no
+// scale, not a number) shows paper.
 func (p *Painter) Paint(dst *image.RGBA, picture *draw.Picture, view View, palette draw.Palette) {
 	p.cache.frame++
 	p.screen = newScreen(dst, &palette)
@@ -48,10 +49,13 @@ func (p *Painter) Paint(dst *image.RGBA, picture *draw.Picture, view View, palet
 	if !view.valid() {
 		return
 	}
-	step := dst.Rect.Min.Sub(image.Pt(whole(view.Origin.X*view.Scale), whole(view.Origin.Y*view.Scale)))
-	to := device{view.Scale, step}
-	p.grid(view, to)
-	p.brush = brush{painter: p, surface: &p.screen, device: to, loose: true, chain: p.brush.chain}
-	draw.PaintWithin(picture, view.window(dst.Rect.Size()), &p.brush)
+	p.grid(view, view.device(dst))
+	p.strokes(dst, picture, view)
 	p.screen.image = nil
+}
+
+// strokes draws what the view shows of the picture.
+func (p *Painter) strokes(dst *image.RGBA, picture *draw.Picture, view View) {
+	p.brush = brush{painter: p, surface: &p.screen, device: view.device(dst), loose: true, chain: p.brush.chain}
+	draw.PaintWithin(picture, view.window(dst.Rect.Size()), &p.brush)
 }

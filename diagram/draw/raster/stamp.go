@@ -58,6 +58,8 @@ var _ surface = (*stencil)(nil)
 
 func (s *stencil) bounds() image.Rectangle { return s.extent }
 
+func (s *stencil) opaque(draw.Role) bool { return true }
+
 // layer returns the mask that takes the role's coverage.
 func (s *stencil) layer(role draw.Role) *image.Alpha {
 	if last := len(s.layers) - 1; last >= 0 && s.layers[last].role == role {

@@ -10,6 +10,9 @@ import (
 // surface is what a brush marks: the image itself, or the masks of a stamp.
 type surface interface {
 	bounds() image.Rectangle
+	// opaque reports whether covering a pixel twice with the role is covering it
+	// once.
+	opaque(role draw.Role) bool
 	// rect covers whole pixels, as strongly as cover says.
 	rect(role draw.Role, r image.Rectangle, cover uint8)
 	// blend covers pixels as strongly as the mask moved by at says.
@@ -35,6 +38,8 @@ func newScreen(dst *image.RGBA, palette *draw.Palette) screen {
 }
 
 func (s *screen) bounds() image.Rectangle { return s.image.Rect }
+
+func (s *screen) opaque(role draw.Role) bool { return s.colours[role].A == 255 }
 
 // clear fills the whole image by copying what is filled already, twice as much
 // each time.

@@ -39,10 +39,15 @@ func Fit(r geom.Rect, width, height int) View {
 	return view
 }
 
-// valid reports whether anything can be painted in this view.
+// valid reports whether anything can be painted in this view: it has a scale,
+// and its pixels can be counted from the sheet's origin.
 func (v View) valid() bool {
-	return v.Scale > 0 && !math.IsInf(v.Scale, 0) && v.Origin.Finite()
+	at := math.Max(math.Abs(v.Origin.X), math.Abs(v.Origin.Y)) * v.Scale
+	return v.Scale > 0 && !math.IsInf(v.Scale, 0) && at < far/2
 }
+
+// far is where positions in pixels end, so that sums of two still fit 32 bits.
+const far = 1 << 28
 
 // window returns the part of the sheet that reaches into the image, with room
 // for rounding to pixels.
@@ -63,10 +68,8 @@ func (d device) pixel(p geom.Point) image.Point {
 }
 
 // whole rounds to the nearest whole number, halves upward, so that rounding is
-// the same wherever the origin lies. Far outside any image it stops, so that
-// sums of two still fit.
+// the same wherever the origin lies. Far outside any image it stops.
 func whole(v float64) int {
-	const far = 1 << 28
 	v = math.Floor(v + 0.5)
 	if v > far {
 		return far
@@ -85,4 +88,10 @@ func thickness(width float64) (pixels int, cover uint8) {
 		return whole(width), 255
 	}
 	return 1, uint8(255 * math.Max(width, 0.3))
+}
+
+// device returns how millimetres of the sheet lie on the pixels of dst. The
+// corner is a whole pixel, so that what is drawn once may be shifted.
+func (v View) device(dst *image.RGBA) device {
+	return device{v.Scale, dst.Rect.Min.Sub(image.Pt(whole(v.Origin.X*v.Scale), whole(v.Origin.Y*v.Scale)))}
 }

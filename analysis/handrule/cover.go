@@ -1,0 +1,77 @@
+package handrule
+
+import (
+	"math"
+
+	"clampline/diagram"
+)
+
+// rating is what one protector gives at its bus in one mode.
+type rating struct {
+	protector *diagram.Protector
+	mode      diagram.Mode
+	volts     float64 // V, with leads
+	added     float64 // V, by the leads
+}
+
+// cover is what one mode of a bus gets from protectors at one place: the
+// rating of one of them, or the sum of two that span the mode in series.
+type cover struct {
+	volts  float64 // at the place, V
+	total  float64 // length from there back to the source, m
+	host   int     // the place
+	first  rating
+	second rating // no protector where the first does it alone
+	bond   bool   // the bond between neutral and earth spans the rest
+	far    float64
+}
+
+func (c *cover) direct() bool { return c.second.protector == nil && !c.bond }
+
+// added returns what leads add to the voltage, V.
+func (c *cover) added() float64 { return c.first.added + c.second.added }
+
+// distance returns the length of wiring from the place of the cover to another
+// at the given length from the source. Lengths are sums, so they are rounded
+// to a micrometre, lest 9.144 m be a hair less.
+func (c *cover) distance(total float64) float64 { return math.Round((total-c.total)*1e6) / 1e6 }
+
+// front is the covers of one mode that can be the lowest somewhere downstream,
+// the nearest first. A front is shared and never altered.
+type front []*cover
+
+// with returns the front with one more cover, at the given place. slope is
+// the rise of the voltage with distance, V/m.
+func (f front) with(c *cover, slope float64) front {
+	out := front{c}
+	lowest := c.volts
+	for _, old := range f {
+		lowest = min(lowest, old.volts)
+	}
+	for _, old := range f {
+		now := min(old.volts+slope*old.distance(c.total), 2*old.volts)
+		switch {
+		case old.volts >= c.volts && now >= c.volts:
+			continue // nowhere lower than the new one
+		case now >= 2*lowest && old.volts > lowest:
+			continue // nowhere lower than the lowest one at its limit
+		case old.volts <= c.volts && now <= c.volts:
+			return f
+		}
+		out = append(out, old)
+	}
+	return out
+}
+
+// lowest returns the cover that gives the lowest voltage at a length from the
+// source, that voltage and the distance, or nil where there is none.
+func (f front) lowest(total float64, rule Rule) (best *cover, volts, distance float64) {
+	for _, c := range f {
+		d := c.distance(total)
+		v := AtDistance(c.volts, rule.steepness(), d, rule.Speed)
+		if best == nil || v < volts {
+			best, volts, distance = c, v, d
+		}
+	}
+	return best, volts, distance
+}

@@ -1,0 +1,178 @@
+package handrule
+
+import (
+	"fmt"
+
+	"clampline/analysis"
+	"clampline/diagram"
+)
+
+// Explain returns the results of the named boards and loads, or of all where
+// none is named, as Solve gives them and with the working of every level. It
+// costs one Solve, and more for each bus.
+func Explain(doc *diagram.Document, plan diagram.ID, topology *analysis.Topology, rule Rule, buses ...diagram.ID) map[diagram.ID]analysis.BusResult {
+	s := newSolver(doc, plan, topology, rule)
+	wanted := make(map[diagram.ID]bool, len(buses))
+	for _, id := range buses {
+		wanted[id] = true
+	}
+	out := map[diagram.ID]analysis.BusResult{}
+	for i := range s.places {
+		p := &s.places[i]
+		if !p.part.Kind.IsJudged() || len(buses) > 0 && !wanted[p.part.ID] {
+			continue
+		}
+		levels := s.appendLevels(nil, i)
+		for n := range levels {
+			levels[n].Working = s.working(i, levels[n])
+		}
+		out[p.part.ID] = analysis.BusResult{ID: p.part.ID, System: p.node.System, Levels: levels}
+	}
+	return out
+}
+
+const (
+	fromSheet     = "from the sheet"
+	noSource      = "common practice, no source"
+	distanceRule  = "protective-distance rule; Chakrabarti, Soni, Gupta, Bhatnagar, A Textbook on Power System Engineering, examples 2.15.1 and 2.15.2"
+	leadsOfUp     = "1 kV per metre; DIN VDE 0100-534, from memory; check your edition"
+	leadsOfVPR    = "25 V per inch beyond six inches; common practice, no source"
+	kirchhoff     = "Kirchhoff's voltage law"
+	heldByVerdict = "at most 80 % is Held, after IEC 62305-4:2010 annex C, from memory"
+)
+
+// working says how a level came about.
+func (s *solver) working(i int, level analysis.Level) analysis.Working {
+	p := &s.places[i]
+	if level.Reason == analysis.NoSystem && !p.node.System.Known() {
+		return analysis.Working{{Label: "system", Text: level.Why}}
+	}
+	var out analysis.Working
+	switch o := s.outcome(i, level.Mode); {
+	case o.known:
+		out = s.coverSteps(&o)
+	default:
+		out = analysis.Working{{Label: "cover", Text: level.Why}}
+	}
+	volts, step, known := Withstand(p.part.Withstand, p.node.System, level.Mode)
+	out = append(out, step)
+	if known && level.Known {
+		out = append(out, analysis.Step{
+			Label: "share of the withstand", Formula: "E / Uw", Numbers: figureIn(level.Volts, "V") + " / " + figureIn(volts, "V"),
+			Result: 100 * level.Volts / volts, Unit: "%", Source: heldByVerdict,
+		})
+	}
+	return out
+}
+
+// coverSteps says how a known voltage came about.
+func (s *solver) coverSteps(o *outcome) analysis.Working {
+	if o.cover == nil {
+		return analysis.Working{{Label: "bond", Text: "neutral and earth are one here: no voltage stands between them", Unit: "V", Source: fromSheet}}
+	}
+	c := o.cover
+	out := s.ratingSteps(c.first)
+	if c.second.protector != nil {
+		if c.second != c.first {
+			out = append(out, s.ratingSteps(c.second)...)
+		}
+		out = append(out, analysis.Step{
+			Label: "in series", Formula: "E1 + E2", Numbers: figureIn(c.first.volts, "V") + " + " + figureIn(c.second.volts, "V"),
+			Result: c.volts, Unit: "V", Source: kirchhoff,
+		})
+	}
+	if c.bond || o.instead {
+		out = append(out, analysis.Step{
+			Label: "bond", Text: "neutral and earth are one at the bus, so that L-N and L-G are the same there", Source: kirchhoff,
+		})
+	}
+	return append(out, s.distanceSteps(o)...)
+}
+
+// ratingSteps says what a protector gives at its bus in one mode.
+func (s *solver) ratingSteps(r rating) analysis.Working {
+	p := r.protector
+	name := nameOr(p.Name, p.ID)
+	kind := "VPR"
+	if p.Rating == diagram.Up {
+		kind = "Up"
+	}
+	stated := p.Modes[r.mode].Level
+	out := analysis.Working{
+		{Label: kind + " of " + name + ", " + r.mode.String(), Result: stated, Unit: "V", Source: fromSheet},
+		s.leadStep(p, r),
+	}
+	out = append(out, leadRemarks(p)...)
+	return append(out, analysis.Step{
+		Label: "at its bus", Formula: kind + " + Ul", Numbers: figureIn(stated, "V") + " + " + figureIn(r.added, "V"), Result: r.volts, Unit: "V",
+	})
+}
+
+func (s *solver) leadStep(p *diagram.Protector, r rating) analysis.Step {
+	a, b := leadsOf(p, r.mode)
+	step := analysis.Step{Label: "leads", Result: r.added, Unit: "V"}
+	if p.Rating == diagram.Up {
+		step.Formula, step.Source = "k (l1 + l2)", leadsOfUp
+		step.Numbers = fmt.Sprintf("%s × (%s + %s)", figureIn(s.rule.LeadVoltsUp, "V/m"), figureIn(a, "m"), figureIn(b, "m"))
+		return step
+	}
+	step.Formula, step.Source = "k max(0, (l1 + l2)/2 − l0)", leadsOfVPR
+	step.Numbers = fmt.Sprintf("%s × max(0, (%s + %s)/2 − %s)",
+		figureIn(s.rule.LeadVoltsVPR, "V/m"), figureIn(a, "m"), figureIn(b, "m"), figureIn(s.rule.FreeLeadVPR, "m"))
+	return step
+}
+
+// leadRemarks says what of the leads the rule does not count.
+func leadRemarks(p *diagram.Protector) analysis.Working {
+	var out analysis.Working
+	if run := p.Leads.Run; run == diagram.Bundled || run == diagram.Twisted {
+		out = append(out, analysis.Step{
+			Label: "run of the leads", Text: "they are " + string(run) + ": run together they cost less, which the hand rule does not count; the transient shows how much",
+			Source: noSource,
+		})
+	}
+	if p.Leads.Bends > 0 || p.Leads.Coils > 0 {
+		out = append(out, analysis.Step{
+			Label: "bends and coils", Text: fmt.Sprintf("%d sharp bends and %d turns of slack add more, which the hand rule does not count", p.Leads.Bends, p.Leads.Coils),
+			Source: noSource,
+		})
+	}
+	return out
+}
+
+// distanceSteps says what the wiring adds between the bus of the protector and
+// another.
+func (s *solver) distanceSteps(o *outcome) analysis.Working {
+	if o.reason == analysis.AtProtector || o.reason == analysis.LongLeads {
+		return nil
+	}
+	const micro = 1e6
+	r, ea := s.rule, o.cover.volts
+	out := analysis.Working{
+		{Label: "length of feeders from " + nameOf(s.places[o.cover.host].part), Result: o.distance, Unit: "m", Source: fromSheet},
+		{
+			Label: "steepness of the surge", Formula: "S = U / T", Numbers: figureIn(r.SurgeVoltage, "V") + " / " + figureIn(r.Front*micro, "µs"),
+			Result: r.steepness(), Unit: "V/s", Source: "IEEE C62.41.2-2002, combination wave, from memory",
+		},
+		{
+			Label: "voltage at that distance", Formula: "E = min(Ea + 2 S d / v, 2 Ea)",
+			Numbers: fmt.Sprintf("min(%s + 2 × %s × %s / %s, 2 × %s)", figureIn(ea, "V"), figureIn(r.steepness()/micro, "V/µs"),
+				figureIn(o.distance, "m"), figureIn(r.Speed/micro, "m/µs"), figureIn(ea, "V")),
+			Result: o.volts, Unit: "V", Source: distanceRule,
+		},
+	}
+	if o.reason == analysis.Distance {
+		out = append(out, analysis.Step{
+			Label: "far", Text: "from " + figureIn(o.cover.far, "m") + " on the cover of a protector is doubtful; equipment there wants one of its own",
+			Source: farSource(o.cover.first.protector),
+		})
+	}
+	return out
+}
+
+func farSource(p *diagram.Protector) string {
+	if p.Rating == diagram.Up {
+		return "10 m; IEC 60364-5-53, 534.4.9, from memory; check your edition"
+	}
+	return "30 ft; UL 1449, point of use"
+}

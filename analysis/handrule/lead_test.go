@@ -1,0 +1,74 @@
+package handrule_test
+
+import (
+	"math"
+	"testing"
+
+	"clampline/analysis"
+	"clampline/analysis/handrule"
+	"clampline/diagram"
+)
+
+// What leads add. The VPR rows are 25 V per inch beyond six inches of phase
+// and return conductor together (common practice, no source). The Up rows are
+// 1 kV for each metre of either lead: 1.5 + 0.6 + 0.7 = 2.8 kV is the worked
+// example of DIN VDE 0100-534 (from memory).
+func TestLeads(t *testing.T) {
+	tests := []struct {
+		name                   string
+		rating                 diagram.Rating
+		level                  float64
+		mode                   diagram.Mode
+		phase, neutral, earth  float64 // m
+		wantVolts, wantByLeads float64
+	}{
+		{"26 in on a VPR of 400 V", diagram.VPR, 400, diagram.LineNeutral, 26 * inch, 26 * inch, 0, 900, 500},
+		{"an empty rating is a VPR", "", 400, diagram.LineNeutral, 26 * inch, 26 * inch, 0, 900, 500},
+		{"six inches are in the VPR", diagram.VPR, 400, diagram.LineEarth, 6 * inch, 0, 6 * inch, 400, 0},
+		{"shorter leads don't lower it", diagram.VPR, 400, diagram.LineEarth, 0, 0, 0, 400, 0},
+		{"unequal leads: their mean", diagram.VPR, 700, diagram.LineEarth, 10 * inch, 99, 30 * inch, 1050, 350},
+		{"neutral and earth", diagram.VPR, 700, diagram.NeutralEarth, 99, 8 * inch, 12 * inch, 800, 100},
+		{"line to line: the phase lead twice", diagram.VPR, 1200, diagram.LineLine, 16 * inch, 99, 99, 1450, 250},
+		{"worked example of an Up", diagram.Up, 1500, diagram.LineEarth, 0.6, 99, 0.7, 2800, 1300},
+		{"an Up with line to line", diagram.Up, 1500, diagram.LineLine, 0.25, 99, 99, 2000, 500},
+		{"a rating that is not known", diagram.VPR, 0, diagram.LineLine, 1, 1, 1, 0, 0},
+	}
+	for _, test := range tests {
+		t.Run(test.name, func(t *testing.T) {
+			p := diagram.Protector{Rating: test.rating, Leads: diagram.Leads{
+				Phase: diagram.Lead{Length: test.phase}, Neutral: diagram.Lead{Length: test.neutral}, Earth: diagram.Lead{Length: test.earth},
+			}}
+			p.Modes[test.mode] = diagram.ModeRating{Connected: true, Level: test.level}
+			volts, added := handrule.DefaultRule().AtBus(&p, test.mode)
+			// Exact but for rounding of the inch.
+			if math.Abs(volts-test.wantVolts) > 1e-9*test.wantVolts || math.Abs(added-test.wantByLeads) > 1e-6 {
+				t.Errorf("got %g V, %g V of it by leads; want %g, %g", volts, added, test.wantVolts, test.wantByLeads)
+			}
+		})
+	}
+}
+
+// The installation of the worked example passes for fixed wiring, 4 kV, and
+// not for portable equipment, 2.5 kV, at 230/400 V.
+func TestLeadsAgainstWithstand(t *testing.T) {
+	for _, test := range []struct {
+		category int
+		want     analysis.Verdict
+	}{{3, analysis.Held}, {2, analysis.Exceeded}} {
+		p := protector("spd", "board", tns400, levels{1500, 1500, 1500, 0})
+		p.Rating = diagram.Up
+		p.Leads.Phase.Length, p.Leads.Earth.Length = 0.6, 0.7
+		s := newSheet(t).supply("u", tns400).feed(0).attachTo(p, test.category)
+		got := level(t, s.solve(), "board", diagram.LineEarth)
+		if math.Abs(got.Volts-2800) > 1e-6 || got.Verdict != test.want || got.Reason != analysis.LongLeads {
+			t.Errorf("category %d: got %g V, %s, %s; want 2800 V, %s", test.category, got.Volts, got.Verdict, got.Reason, test.want)
+		}
+	}
+}
+
+// attachTo places a board of the category on the supply "u", with the
+// protector.
+func (s *sheet) attachTo(p diagram.Protector, cat int) *sheet {
+	s.part(diagram.Part{ID: p.Bus, Kind: diagram.Panel, Withstand: category(cat)})
+	return s.feed(3, "u > "+string(p.Bus)).attach(p)
+}

@@ -1,0 +1,114 @@
+package handrule
+
+import (
+	"clampline/analysis"
+	"clampline/diagram"
+)
+
+// reach is what protectors give at a place and downstream of it. Places
+// without a protector of their own share that of the place above.
+type reach struct {
+	fronts    [diagram.ModeCount]front
+	refused   [diagram.ModeCount]*refused
+	ratesLine bool // one of them rates L-L directly
+}
+
+// refused is the nearest protector that does not count in a mode, and why.
+type refused struct {
+	protector *diagram.Protector
+	host      int
+	reason    analysis.Reason
+}
+
+// nearest returns the cover closest to the places that the reach holds for,
+// in any mode, or nil.
+func (r *reach) nearest() *cover {
+	var out *cover
+	for _, f := range r.fronts {
+		for _, c := range f {
+			if out == nil || c.total > out.total {
+				out = c
+			}
+		}
+	}
+	return out
+}
+
+// walk goes from the sources down and notes what reaches each place.
+func (s *solver) walk() {
+	for i := range s.places {
+		p := &s.places[i]
+		s.enter(p)
+		if on := s.protectors[p.part.ID]; len(on) > 0 {
+			p.reach = s.host(i, on)
+		}
+	}
+	for _, r := range s.regions {
+		if c := r.any(); c != nil && r.edge.reason == analysis.PastSwitch && r.parent.behind == nil {
+			r.parent.behind = &beyond{c, r.edge}
+		}
+	}
+}
+
+// enter takes over what reaches the place above, or begins a region.
+func (s *solver) enter(p *place) {
+	if p.up == none {
+		p.region, p.reach = &region{}, &reach{}
+		s.regions = append(s.regions, p.region)
+		return
+	}
+	up := &s.places[p.up]
+	edge, apart := s.edgeAbove(p)
+	if !apart {
+		p.region, p.reach = up.region, up.reach
+		return
+	}
+	p.region, p.reach = &region{parent: up.region, edge: edge, reach: up.reach, past: up.region.past}, &reach{}
+	if c := up.reach.nearest(); c != nil {
+		p.region.past = &beyond{c, edge}
+	}
+	s.regions = append(s.regions, p.region)
+}
+
+// host returns what reaches a place with protectors of its own.
+func (s *solver) host(i int, on []*diagram.Protector) *reach {
+	p := &s.places[i]
+	here := s.ratings(p.node.System, on)
+	out := *p.reach
+	for _, mode := range diagram.Modes() {
+		if !p.node.System.HasMode(mode) && p.node.System.Known() {
+			continue
+		}
+		if own := here.refusal(mode); own != nil {
+			own.host = i
+			out.refused[mode] = own
+		}
+		c := here.cover(mode, joined(p))
+		if c == nil {
+			continue
+		}
+		c.host, c.total = i, p.node.Total
+		c.far = s.farOf(c)
+		out.fronts[mode] = out.fronts[mode].with(c, s.slope)
+		out.ratesLine = out.ratesLine || mode == diagram.LineLine && here.best[mode] != nil
+		if p.region.first[mode] == nil {
+			p.region.first[mode] = c
+		}
+	}
+	return &out
+}
+
+func (s *solver) farOf(c *cover) float64 {
+	far := s.rule.far(c.first.protector)
+	if c.second.protector != nil {
+		far = min(far, s.rule.far(c.second.protector))
+	}
+	return far
+}
+
+// joined reports whether neutral and earth are one at a place: by a bond, or
+// because one conductor is both (TN-C).
+func joined(p *place) bool {
+	s := p.node.System
+	return s.Neutral && (p.part.Kind.IsBoard() && p.part.Board.Bonded || s.Earthing == diagram.TNC)
+}

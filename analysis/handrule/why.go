@@ -1,0 +1,89 @@
+package handrule
+
+import (
+	"strings"
+
+	"clampline/analysis"
+	"clampline/diagram"
+)
+
+func nameOr(name string, id diagram.ID) string {
+	if name == "" {
+		return string(id)
+	}
+	return name
+}
+
+func nameOf(part *diagram.Part) string { return nameOr(part.Name, part.ID) }
+
+// why says in one sentence what decides an outcome, or why nothing does.
+func (s *solver) why(p *place, o *outcome) string {
+	switch o.reason {
+	case analysis.Bonded:
+		return "Neutral and earth are one at " + nameOf(p.part)
+	case analysis.NoProtector:
+		return "No protector stands at " + nameOf(p.part) + " or between it and the supply"
+	}
+	who := nameOr(o.who.Name, o.who.ID)
+	host := &s.places[o.host]
+	placed := who + " on " + nameOf(host.part)
+	switch o.reason {
+	case analysis.AtProtector:
+		return placed + " holds it" + series(o.cover)
+	case analysis.LongLeads:
+		return placed + " holds it" + series(o.cover) + ", and the leads add to the rating"
+	case analysis.NearProtector:
+		return placed + ", near enough upstream, holds it" + series(o.cover)
+	case analysis.Distance:
+		return placed + ", far upstream, lets it rise along the wiring" + series(o.cover)
+	case analysis.PastTransformer:
+		return titled("Transformer", o.edge.name) + " ends the cover of " + placed
+	case analysis.PastSwitch:
+		return titled("Open switch", o.edge.name) + " ends the cover of " + placed
+	case analysis.Downstream:
+		return placed + " stands below, seen from the supply"
+	}
+	return placed + " does not count: " + objection(o.who, o.mode, o.reason, host.node.System)
+}
+
+// titled puts a word before a name that does not hold it already.
+func titled(word, name string) string {
+	if strings.Contains(strings.ToLower(name), strings.ToLower(word)) {
+		return name
+	}
+	return word + " " + name
+}
+
+// series adds by which modes a mode is spanned that has no rating of its own.
+func series(c *cover) string {
+	switch {
+	case c.direct():
+		return ""
+	case c.bond:
+		return " by " + c.first.mode.String() + " and the bond of neutral and earth"
+	}
+	return " by " + c.first.mode.String() + " and " + c.second.mode.String() + " in series"
+}
+
+// objection says why a protector does not count in a mode.
+func objection(p *diagram.Protector, mode diagram.Mode, reason analysis.Reason, bus diagram.System) string {
+	switch reason {
+	case analysis.WrongVoltage:
+		if p.System.Known() && !sameNominal(p.System, bus) {
+			return "it is made for " + p.System.String() + ", not for " + bus.String()
+		}
+		return "it does not stand the voltage " + mode.String() + " of " + bus.String()
+	case analysis.WrongEarthing:
+		return "it does not stand what a line of " + bus.String() + " can have to earth"
+	case analysis.WrongPhases:
+		if lacksLine(p.System, mode, bus) {
+			return "it lacks a line of " + bus.String()
+		}
+		return "it has no terminal for the neutral of " + bus.String()
+	case analysis.NoRating:
+		return "its voltage " + mode.String() + " is not stated"
+	case analysis.NoSystem:
+		return "the system at its bus is not known"
+	}
+	return "it has nothing " + mode.String()
+}

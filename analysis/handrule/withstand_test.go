@@ -1,0 +1,88 @@
+package handrule_test
+
+import (
+	"math"
+	"testing"
+
+	"clampline/analysis/handrule"
+	"clampline/diagram"
+)
+
+// IEC 60664-1:2007 table F.1, in volts; the rows of 150, 300 and 600 V are
+// also in IEC 60364-4-44 table 44.B, the others are from memory.
+func TestImpulseVoltage(t *testing.T) {
+	tests := []struct {
+		lineToNeutral float64
+		want          [4]float64 // category I to IV
+	}{
+		{12, [4]float64{330, 500, 800, 1500}},
+		{50, [4]float64{330, 500, 800, 1500}},
+		{100, [4]float64{500, 800, 1500, 2500}},
+		{120, [4]float64{800, 1500, 2500, 4000}},
+		{150, [4]float64{800, 1500, 2500, 4000}},
+		{150.1, [4]float64{1500, 2500, 4000, 6000}},
+		{230, [4]float64{1500, 2500, 4000, 6000}},
+		{277, [4]float64{1500, 2500, 4000, 6000}},
+		{300, [4]float64{1500, 2500, 4000, 6000}},
+		{347, [4]float64{2500, 4000, 6000, 8000}},
+		{600, [4]float64{2500, 4000, 6000, 8000}},
+		{1000, [4]float64{4000, 6000, 8000, 12000}},
+		{1000.1, [4]float64{}},
+		{0, [4]float64{}},
+		{-230, [4]float64{}},
+	}
+	for _, test := range tests {
+		for i, want := range test.want {
+			if got := handrule.ImpulseVoltage(test.lineToNeutral, i+1); got != want {
+				t.Errorf("%g V, category %d: got %g, want %g", test.lineToNeutral, i+1, got, want)
+			}
+		}
+	}
+	for _, category := range []int{-1, 0, 5} {
+		if got := handrule.ImpulseVoltage(230, category); got != 0 {
+			t.Errorf("category %d: got %g, want none", category, got)
+		}
+	}
+}
+
+// By category the row is that of the highest line to neutral, or of line to
+// line where the earthing does not hold the neutral (IEC 60664-1:2007, note to
+// table F.1, from memory). By multiple it is of the crest of the nominal
+// voltage: 500 % at 120 V is 848.5 V, the top of the ITIC curve (2000).
+func TestWithstand(t *testing.T) {
+	multiple := func(k float64) diagram.Withstand { return diagram.Withstand{Kind: diagram.ByMultiple, Multiple: k} }
+	tests := []struct {
+		name      string
+		withstand diagram.Withstand
+		system    diagram.System
+		mode      diagram.Mode
+		want      float64
+		known     bool
+	}{
+		{"208Y/120, category II", category(2), wye208, diagram.LineNeutral, 1500, true},
+		{"480Y/277, category III", category(3), wye480, diagram.LineLine, 4000, true},
+		{"400/230 TN-S, category IV", category(4), tns400, diagram.LineEarth, 6000, true},
+		{"480 V delta takes 480 V", category(3), delta480, diagram.LineEarth, 6000, true},
+		{"480 V high resistance takes 480 V", category(3), hrg480, diagram.LineEarth, 6000, true},
+		{"400 V IT takes 400 V", category(2), it400, diagram.LineEarth, 4000, true},
+		{"high leg takes 208 V", category(2), highLeg, diagram.LineNeutral, 2500, true},
+		{"split phase takes 120 V", category(2), split240, diagram.LineLine, 1500, true},
+		{"over 1000 V", category(2), diagram.System{Wiring: diagram.Wye, Voltage: 4160, Earthing: diagram.Solid}, diagram.LineEarth, 0, false},
+		{"five times 120 V", multiple(5), wye208, diagram.LineNeutral, 848.528, true},
+		{"five times 120 V to earth", multiple(5), wye208, diagram.LineEarth, 848.528, true},
+		{"five times 208 V between lines", multiple(5), wye208, diagram.LineLine, 1470.782, true},
+		{"by volts", diagram.Withstand{Kind: diagram.ByVolts, Volts: 1234}, wye208, diagram.LineLine, 1234, true},
+		{"by volts, not given", diagram.Withstand{Kind: diagram.ByVolts}, wye208, diagram.LineLine, 0, false},
+		{"not given at all", diagram.Withstand{}, wye208, diagram.LineLine, 0, false},
+	}
+	for _, test := range tests {
+		got, step, known := handrule.Withstand(test.withstand, test.system, test.mode)
+		// Half a millivolt: the figures are given to three decimals.
+		if math.Abs(got-test.want) > 5e-4 || known != test.known {
+			t.Errorf("%s: got %g, %v; want %g, %v", test.name, got, known, test.want, test.known)
+		}
+		if step.Result != got || known == (step.Text != "") {
+			t.Errorf("%s: the step says %g %q", test.name, step.Result, step.Text)
+		}
+	}
+}

@@ -1,0 +1,7 @@
+// Package app is the window: it joins the sheet, the strip of parts, the
+// details and the findings to one editor, opens and saves files, keeps a
+// recovery copy, and has each state of the sheet judged in the background.
+//
+// Everything runs on the toolkit's own goroutine except two things, both in
+// jobs.go: the judging of a snapshot and the writing of the recovery copy.
+package app

@@ -1,0 +1,141 @@
+package app
+
+import (
+	"path/filepath"
+	"slices"
+
+	"fyne.io/fyne/v2"
+
+	"clampline/diagram/edit"
+)
+
+// menu is the main menu, made from the commands.
+type menu struct {
+	main   *fyne.MainMenu
+	items  []menuItem
+	recent *fyne.MenuItem
+	listed []string
+}
+
+type menuItem struct {
+	command edit.Command
+	item    *fyne.MenuItem
+}
+
+func newMenu(a *App) *menu {
+	m := &menu{}
+	byName := map[string]*fyne.Menu{}
+	var menus []*fyne.Menu
+	for _, command := range a.commands {
+		if command.Menu == "" {
+			continue
+		}
+		if byName[command.Menu] == nil {
+			byName[command.Menu] = fyne.NewMenu(command.Menu)
+			menus = append(menus, byName[command.Menu])
+		}
+		item := m.add(a, command)
+		byName[command.Menu].Items = append(byName[command.Menu].Items, item)
+		if command.Name == "open demo" {
+			m.recent = fyne.NewMenuItem("Open recent", nil)
+			byName[command.Menu].Items = append(byName[command.Menu].Items, m.recent)
+		}
+	}
+	slices.SortStableFunc(menus, func(x, y *fyne.Menu) int { return rank(x.Label) - rank(y.Label) })
+	m.main = fyne.NewMainMenu(menus...)
+	m.listRecent(a)
+	return m
+}
+
+// rank orders the menus: File and Edit first, Help last.
+func rank(label string) int {
+	order := append([]string{menuFile}, edit.Menus()...)
+	if at := slices.Index(order, label); at >= 0 {
+		return at
+	}
+	if label == menuHelp {
+		return len(order) + 1
+	}
+	return len(order)
+}
+
+func (m *menu) add(a *App, command edit.Command) *fyne.MenuItem {
+	item := fyne.NewMenuItem(command.Label, nil)
+	if len(command.Keys) > 0 {
+		item.Shortcut = shortcutOf(command.Keys[0])
+	}
+	shortcut := item.Shortcut
+	item.Action = func() {
+		if !a.toEntry(shortcut) {
+			a.runCommand(command)
+		}
+	}
+	m.items = append(m.items, menuItem{command, item})
+	return item
+}
+
+// toEntry hands a shortcut of text editing to the field that has the focus:
+// the menu is asked before the field is.
+func (a *App) toEntry(shortcut fyne.Shortcut) bool {
+	field, ok := a.window.Canvas().Focused().(fyne.Shortcutable)
+	if !ok || field == fyne.Shortcutable(a.sheet) {
+		return false
+	}
+	switch s := shortcut.(type) {
+	case *fyne.ShortcutUndo, *fyne.ShortcutRedo, *fyne.ShortcutSelectAll:
+		field.TypedShortcut(shortcut)
+		return true
+	case *fyne.ShortcutCopy:
+		s.Clipboard = a.app.Clipboard()
+		field.TypedShortcut(s)
+		return true
+	case *fyne.ShortcutCut:
+		s.Clipboard = a.app.Clipboard()
+		field.TypedShortcut(s)
+		return true
+	case *fyne.ShortcutPaste:
+		s.Clipboard = a.app.Clipboard()
+		field.TypedShortcut(s)
+		return true
+	}
+	return false
+}
+
+// show greys what cannot run now.
+func (m *menu) show(a *App) {
+	changed := m.listRecent(a)
+	for _, i := range m.items {
+		disabled := i.command.MayRun != nil && !i.command.MayRun(a.editor)
+		if disabled != i.item.Disabled {
+			i.item.Disabled = disabled
+			changed = true
+		}
+	}
+	if changed {
+		m.main.Refresh()
+	}
+}
+
+// listRecent makes the list of recent files anew where it changed.
+func (m *menu) listRecent(a *App) bool {
+	paths := a.prefs.recent()
+	if m.recent.ChildMenu != nil && slices.Equal(paths, m.listed) {
+		return false
+	}
+	m.listed = paths
+	m.recent.ChildMenu = fyne.NewMenu("")
+	for _, path := range paths {
+		m.recent.ChildMenu.Items = append(m.recent.ChildMenu.Items, fyne.NewMenuItem(shorten(path), func() { a.unlessUnsaved(func() { a.openPath(path) }) }))
+	}
+	if len(paths) == 0 {
+		none := fyne.NewMenuItem("none yet", nil)
+		none.Disabled = true
+		m.recent.ChildMenu.Items = append(m.recent.ChildMenu.Items, none)
+	}
+	return true
+}
+
+// shorten is a path for a menu: its file and the folder it is in.
+func shorten(path string) string {
+	return filepath.Base(path) + "  (" + filepath.Dir(path) + ")"
+}

@@ -1,0 +1,74 @@
+package app
+
+import (
+	"slices"
+
+	"fyne.io/fyne/v2"
+
+	"clampline/diagram"
+	"clampline/diagram/unit"
+)
+
+// units is the setting of units and words.
+type units string
+
+const (
+	unitsBySheet units = "sheet" // as the earthing of the supply suggests
+	unitsUS      units = "us"
+	unitsIEC     units = "iec"
+)
+
+const (
+	keyUnits   = "units"
+	keyDark    = "dark"
+	keyRecent  = "recent"
+	keyDrawer  = "drawer"
+	keyWidth   = "width"
+	keyHeight  = "height"
+	mostRecent = 10
+)
+
+// prefs are the settings that last from one start to the next.
+type prefs struct{ store fyne.Preferences }
+
+func (p prefs) units() units {
+	return units(p.store.StringWithFallback(keyUnits, string(unitsBySheet)))
+}
+func (p prefs) setUnits(u units)    { p.store.SetString(keyUnits, string(u)) }
+func (p prefs) dark() bool          { return p.store.Bool(keyDark) }
+func (p prefs) setDark(dark bool)   { p.store.SetBool(keyDark, dark) }
+func (p prefs) drawer() bool        { return p.store.BoolWithFallback(keyDrawer, true) }
+func (p prefs) setDrawer(open bool) { p.store.SetBool(keyDrawer, open) }
+func (p prefs) recent() []string    { return p.store.StringList(keyRecent) }
+func (p prefs) clearRecent()        { p.store.SetStringList(keyRecent, nil) }
+func (p prefs) size() fyne.Size {
+	return fyne.NewSize(
+		float32(p.store.FloatWithFallback(keyWidth, 1360)),
+		float32(p.store.FloatWithFallback(keyHeight, 820)))
+}
+
+func (p prefs) setSize(s fyne.Size) {
+	p.store.SetFloat(keyWidth, float64(s.Width))
+	p.store.SetFloat(keyHeight, float64(s.Height))
+}
+
+// addRecent puts the path at the head of the recent files.
+func (p prefs) addRecent(path string) {
+	list := slices.DeleteFunc(p.recent(), func(old string) bool { return old == path })
+	list = slices.Insert(list, 0, path)
+	p.store.SetStringList(keyRecent, list[:min(len(list), mostRecent)])
+}
+
+// convention returns the units and words for the sheet.
+func (p prefs) convention(doc *diagram.Document) unit.Convention {
+	switch p.units() {
+	case unitsUS:
+		return unit.NorthAmerican
+	case unitsIEC:
+		return unit.IEC
+	}
+	if doc.UsesIEC() {
+		return unit.IEC
+	}
+	return unit.NorthAmerican
+}

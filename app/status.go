@@ -1,0 +1,71 @@
+package app
+
+import (
+	"fmt"
+	"strings"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
+	"fyne.io/fyne/v2/widget"
+
+	"clampline/analysis"
+)
+
+// shortCaution always stands in the window; the whole of it is in Help.
+const shortCaution = "Planning estimate. Local codes and licensed practice decide."
+
+// status is the line at the foot of the window.
+type status struct {
+	object                       fyne.CanvasObject
+	doing, counts, engine, saved *widget.Label
+}
+
+func newStatus() *status {
+	s := &status{
+		doing: widget.NewLabel(""), counts: faintLabel(""), engine: faintLabel(""), saved: faintLabel(""),
+	}
+	s.doing.Truncation = fyne.TextTruncateEllipsis
+	right := container.NewHBox(s.counts, s.engine, s.saved, faintLabel(shortCaution))
+	s.object = container.NewStack(bandGround(),
+		container.New(layout.NewCustomPaddedLayout(0, 0, 6, 6), container.NewBorder(nil, nil, nil, right, s.doing)))
+	return s
+}
+
+func (s *status) show(a *App) {
+	setText(s.doing, a.editor.Status())
+	setText(s.counts, countText(a.result))
+	setText(s.engine, a.engineText())
+	saved := "saved"
+	if !a.editor.IsSaved() {
+		saved = "not saved"
+	}
+	setText(s.saved, saved)
+}
+
+// countText is how many buses have each verdict, leaving out those that none
+// has.
+func countText(result *analysis.Result) string {
+	if result == nil || len(result.Buses) == 0 {
+		return ""
+	}
+	counts := result.Count()
+	words := []string{fmt.Sprintf("%d judged", len(result.Buses))}
+	for _, v := range analysis.Verdicts() {
+		if n := counts[v]; n > 0 {
+			words = append(words, fmt.Sprintf("%d %s", n, strings.ToLower(v.String())))
+		}
+	}
+	return strings.Join(words, " · ")
+}
+
+func (a *App) engineText() string {
+	if a.judge.busy {
+		return "working …"
+	}
+	if a.result == nil {
+		return ""
+	}
+	return "in " + a.took.Round(100*time.Microsecond).String()
+}

@@ -1,0 +1,152 @@
+package app
+
+import (
+	"fmt"
+	"path/filepath"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"clampline/app/details"
+	"clampline/app/drawer"
+	"clampline/app/look"
+	"clampline/app/parts"
+	"clampline/app/sheet"
+	"clampline/diagram"
+	"clampline/diagram/edit"
+)
+
+// forward is the editor that is open, for regions that outlive it.
+type forward struct{ app *App }
+
+func (f forward) Document() *diagram.Document { return f.app.editor.Document() }
+
+func (f forward) Change(label string, change func(*diagram.Tx) error) error {
+	err := f.app.editor.Change(label, change)
+	f.app.refresh()
+	return err
+}
+
+// build makes the regions and lays them out.
+func (a *App) build() {
+	a.editor = edit.New(diagram.New(), edit.Options{})
+	palette := a.look.Palette()
+	a.sheet = sheet.New(a.editor, palette)
+	a.sheet.Changed = a.refresh
+	a.sheet.Shortcut = a.shortcut
+	a.sheet.Modifiers = a.options.Modifiers
+	a.strip = parts.New(palette, parts.Hands{
+		Take:  func(command string) { a.runNamed(command) },
+		Carry: func(at fyne.Position) { a.sheet.Carry(at) },
+		Drop:  a.drop,
+	})
+	a.details = details.New(forward{a})
+	a.findings = drawer.NewFindings(a.goTo)
+	a.commands = a.allCommands()
+	a.bar = newBar(a)
+	a.status = newStatus()
+	a.menu = newMenu(a)
+	a.regions = newRegions(a)
+	a.window.SetMainMenu(a.menu.main)
+	a.window.SetContent(a.regions.object)
+	a.window.SetOnDropped(func(_ fyne.Position, files []fyne.URI) { a.openDropped(files) })
+	a.regions.setDrawer(a.prefs.drawer())
+}
+
+// drop ends a drag from the strip: over the sheet it places, elsewhere it puts
+// the tool down.
+func (a *App) drop(at fyne.Position) {
+	if !a.sheet.Drop(at) {
+		a.editor.Handle(edit.Event{Kind: edit.KeyPress, Key: edit.KeyEscape})
+	}
+	a.refresh()
+}
+
+// goTo selects the records of a finding and brings them into view.
+func (a *App) goTo(records []diagram.ID) {
+	a.editor.Select(records...)
+	if len(records) > 0 {
+		a.editor.Reveal(records[0])
+	}
+	a.refresh()
+}
+
+// title names the file, with a mark while it is not saved.
+func (a *App) title() {
+	name := "New sheet"
+	if a.path != "" {
+		name = filepath.Base(a.path)
+	}
+	if !a.editor.IsSaved() {
+		name = "• " + name
+	}
+	if title := name + " – Clampline"; title != a.window.Title() {
+		a.window.SetTitle(title)
+	}
+}
+
+// regions lays the window out: bar above, strip at the left, details at the
+// right, drawer and status line below.
+type regions struct {
+	object  *fyne.Container
+	middle  *fyne.Container // sheet alone, or sheet above drawer
+	sheet   fyne.CanvasObject
+	split   *container.Split
+	heading *widget.Label
+	open    bool
+}
+
+func newRegions(a *App) *regions {
+	r := &regions{sheet: a.sheet, heading: widget.NewLabel("Findings")}
+	r.heading.TextStyle.Bold = true
+	hide := widget.NewButtonWithIcon("", theme.CancelIcon(), func() { a.setDrawer(false) })
+	hide.Importance = widget.LowImportance
+	head := container.NewBorder(nil, nil, r.heading, hide)
+	below := container.NewStack(cardGround(), container.NewBorder(head, nil, nil, nil, a.findings.Object()))
+	r.split = container.NewVSplit(a.sheet, below)
+	r.split.SetOffset(0.78)
+	r.middle = container.NewStack(a.sheet)
+	right := container.NewStack(bandGround(), a.details.Object())
+	across := container.NewHSplit(r.middle, right)
+	across.SetOffset(0.75)
+	left := container.NewStack(bandGround(), a.strip.Object())
+	r.object = container.NewBorder(a.bar.object, a.status.object, left, nil, across)
+	return r
+}
+
+func bandGround() fyne.CanvasObject { return ground(look.ColorBand) }
+func cardGround() fyne.CanvasObject { return ground(look.ColorCard) }
+
+// ground is a plain area in a colour of the theme.
+func ground(name fyne.ThemeColorName) fyne.CanvasObject {
+	return container.NewThemeOverride(canvas.NewRectangle(theme.Color(name)), theme.Current())
+}
+
+func (r *regions) setDrawer(open bool) {
+	r.open = open
+	r.middle.RemoveAll()
+	if open {
+		r.split.Leading = r.sheet
+		r.middle.Add(r.split)
+		r.split.Refresh()
+		return
+	}
+	r.middle.Add(r.sheet)
+}
+
+func (r *regions) countFindings(n int) {
+	text := "Findings"
+	if n > 0 {
+		text = fmt.Sprintf("Findings %d", n)
+	}
+	r.heading.SetText(text)
+}
+
+func (a *App) setDrawer(open bool) {
+	a.prefs.setDrawer(open)
+	a.regions.setDrawer(open)
+	a.sheet.Update()
+}

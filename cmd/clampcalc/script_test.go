@@ -1,0 +1,25 @@
+package main
+
+import (
+	"os"
+	"testing"
+
+	"github.com/rogpeppe/go-internal/testscript"
+)
+
+func TestMain(m *testing.M) {
+	testscript.Main(m, map[string]func(){"clampcalc": main})
+}
+
+// TestScripts runs the program as a person does; each script says what it
+// shows.
+func TestScripts(t *testing.T) {
+	testscript.Run(t, testscript.Params{
+		Dir:                 "../../testdata/scripts",
+		UpdateScripts:       os.Getenv("UPDATE") != "",
+		RequireExplicitExec: true,
+		Setup: func(env *testscript.Env) error {
+			return os.CopyFS(env.WorkDir+"/demo", os.DirFS("../../assets/demo"))
+		},
+	})
+}

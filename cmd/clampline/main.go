@@ -1,0 +1,67 @@
+// Command clampline is the desktop program: it draws a building's one-line
+// diagram and shows what surge voltage is left at every bus.
+//
+//	clampline [FILE]
+//
+// A FILE that does not exist yet is the name under which a new sheet will be
+// saved.
+package main
+
+import (
+	"flag"
+	"fmt"
+	"os"
+	"path/filepath"
+
+	"fyne.io/fyne/v2"
+	fyneapp "fyne.io/fyne/v2/app"
+	"fyne.io/fyne/v2/driver/desktop"
+
+	"clampline/app"
+	"clampline/assets"
+)
+
+func main() {
+	flag.Usage = func() {
+		fmt.Fprintln(flag.CommandLine.Output(), "usage: clampline [FILE]\n\nOpens the sheet in FILE, or an empty one.")
+	}
+	flag.Parse()
+	if flag.NArg() > 1 {
+		flag.Usage()
+		os.Exit(2)
+	}
+	program := start(flag.Arg(0))
+	program.Window().ShowAndRun()
+}
+
+// start makes the program and opens the file, where one is named.
+func start(path string) *app.App {
+	a := fyneapp.NewWithID("clampline.editor")
+	a.SetIcon(fyne.NewStaticResource("clampline.png", assets.Icon()))
+	program := app.New(a, app.Options{Recovery: recoveryFolder(), Modifiers: heldKeys(a)})
+	a.Lifecycle().SetOnStarted(func() {
+		program.KeepRecovery()
+		if path != "" {
+			program.OpenPath(path)
+		}
+	})
+	return program
+}
+
+// recoveryFolder returns where recovery copies are kept, or nothing where the
+// system has no such place.
+func recoveryFolder() string {
+	folder, err := os.UserConfigDir()
+	if err != nil {
+		return ""
+	}
+	return filepath.Join(folder, "clampline", "recovery")
+}
+
+// heldKeys returns a function that asks the screen which modifiers are held.
+func heldKeys(a fyne.App) func() fyne.KeyModifier {
+	if driver, ok := a.Driver().(desktop.Driver); ok {
+		return driver.CurrentKeyModifiers
+	}
+	return nil
+}

@@ -1,0 +1,121 @@
+package draw
+
+import (
+	"math"
+	"testing"
+
+	"clampline/diagram/geom"
+)
+
+func TestDashesDiffer(t *testing.T) {
+	type look struct {
+		strands  int
+		ink, gap float64
+	}
+	for _, width := range []float64{0.25, 0.8, 2} {
+		known := map[look]Dash{}
+		for dash := Solid; dash < dashCount; dash++ {
+			strands := Pen{Width: width, Dash: dash}.Strands(Line(geom.Pt(0, 0), geom.Pt(9, 0)))
+			last := strands[len(strands)-1]
+			this := look{len(strands), last.Ink, last.Gap}
+			if other, ok := known[this]; ok {
+				t.Errorf("width %v: %s looks like %s", width, dash, other)
+			}
+			known[this] = dash
+		}
+	}
+}
+
+func TestPatternIsAllOrNothing(t *testing.T) {
+	for dash := Solid; dash < dashCount; dash++ {
+		ink, gap := dash.Pattern(0.8)
+		if (ink > 0) != (gap > 0) {
+			t.Errorf("%s: ink %v and gap %v, want both or neither", dash, ink, gap)
+		}
+	}
+}
+
+func TestStrandsStayWithinReach(t *testing.T) {
+	paths := map[string]Path{
+		"line": Line(geom.Pt(0, 0), geom.Pt(30, 0)),
+		"arc":  Arc(geom.Pt(0, 0), 12, 0.2, 2),
+	}
+	for name, path := range paths {
+		for _, width := range []float64{0.25, 0.8, 2} {
+			for dash := Solid; dash < dashCount; dash++ {
+				pen := Pen{Width: width, Dash: dash}
+				want := path.Bounds().Grow(pen.Reach() + flatness)
+				for _, strand := range pen.Strands(path) {
+					if got := strand.Path.Bounds().Grow(strand.Width / 2); !want.Holds(got) {
+						t.Errorf("%s %s %v: strand covers %v, want within %v", name, dash, width, got, want)
+					}
+				}
+			}
+		}
+	}
+}
+
+func TestDoubleLineIsParallel(t *testing.T) {
+	pen := Pen{Width: 2, Dash: Double}
+	apart, _ := pen.double()
+	tests := []struct {
+		name  string
+		path  Path
+		right string // the line to the right of the path's direction
+	}{
+		{"corner", Line(geom.Pt(0, 0), geom.Pt(10, 0), geom.Pt(10, 10)), "M 0,0.7 L 9.3,0.7 L 9.3,10"},
+		{"closed", Polygon(geom.Pt(0, 0), geom.Pt(10, 0), geom.Pt(10, 10), geom.Pt(0, 10)), "M 0.7,0.7 L 9.3,0.7 L 9.3,9.3 L 0.7,9.3 Z"},
+		{"repeated point", Line(geom.Pt(0, 0), geom.Pt(0, 0), geom.Pt(10, 0)), "M 0,0.7 L 10,0.7"},
+		{"point alone", Line(geom.Pt(1, 1)), ""},
+	}
+	if apart != 0.7 {
+		t.Fatalf("half the distance: got %v, want 0.7", apart)
+	}
+	for _, test := range tests {
+		if got := pen.Strands(test.path)[1].Path.String(); got != test.right {
+			t.Errorf("%s: got %s, want %s", test.name, got, test.right)
+		}
+	}
+}
+
+func TestDoubleLineAboutCircle(t *testing.T) {
+	pen := Pen{Width: 2, Dash: Double}
+	strands := pen.Strands(Circle(geom.Pt(0, 0), 10))
+	for i, want := range []float64{10.7, 9.3} { // left of a clockwise circle is outside
+		for _, line := range strands[i].Path.Flatten(1) {
+			for _, p := range line {
+				if got := p.Length(); math.Abs(got-want) > 2*flatness {
+					t.Fatalf("line %d: radius %v, want %v", i, got, want)
+				}
+			}
+		}
+	}
+}
+
+func TestStraight(t *testing.T) {
+	tests := []struct {
+		name string
+		path Path
+		want bool
+	}{
+		{"corner", Line(geom.Pt(0, 0), geom.Pt(5, 0), geom.Pt(5, 9)), true},
+		{"rectangle", Rectangle(rect(0, 0, 4, 4), 0), true},
+		{"sum of tenths", Line(geom.Pt(0, 0.1+0.2), geom.Pt(5, 0.3)), true},
+		{"aslant", Line(geom.Pt(0, 0), geom.Pt(5, 1)), false},
+		{"closed aslant", Polygon(geom.Pt(0, 0), geom.Pt(5, 0), geom.Pt(5, 5)), false},
+		{"rounded", Rectangle(rect(0, 0, 4, 4), 1), false},
+	}
+	for _, test := range tests {
+		if got := (Pen{Width: 1}).Strands(test.path)[0].Straight; got != test.want {
+			t.Errorf("%s: got %v, want %v", test.name, got, test.want)
+		}
+	}
+}
+
+func TestPenThatDrawsNothing(t *testing.T) {
+	for name, pen := range map[string]Pen{"no width": {}, "no role": {Role: RoleNone, Width: 1}, "negative": {Width: -1}} {
+		if strands := pen.Strands(Line(geom.Pt(0, 0), geom.Pt(1, 1))); strands != nil || pen.Reach() != 0 {
+			t.Errorf("%s: %d strands, reach %v, want none", name, len(strands), pen.Reach())
+		}
+	}
+}

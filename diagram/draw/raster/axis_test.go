@@ -1,0 +1,133 @@
+package raster
+
+import (
+	"image"
+	"image/color"
+	"strings"
+	"testing"
+
+	"clampline/diagram/draw"
+	"clampline/diagram/geom"
+)
+
+// rows writes an image as text, a line to a row of pixels: dots for paper, x for
+// ink and + for what is between.
+func rows(img *image.RGBA) string {
+	paper, ink := draw.Light()[draw.RolePaper], draw.Light()[draw.RoleInk]
+	var out strings.Builder
+	for y := range img.Rect.Dy() {
+		for x := range img.Rect.Dx() {
+			switch img.RGBAAt(x, y) {
+			case color.RGBA(paper):
+				out.WriteByte('.')
+			case color.RGBA(ink):
+				out.WriteByte('x')
+			default:
+				out.WriteByte('+')
+			}
+		}
+		out.WriteByte('\n')
+	}
+	return out.String()
+}
+
+func TestLinesAlongAxesArePixels(t *testing.T) {
+	tests := []struct {
+		name  string
+		path  draw.Path
+		width float64
+		want  string
+	}{
+		{"one pixel, off the grid", draw.Line(geom.Pt(1.3, 1.4), geom.Pt(4.2, 1.4)), 1.2, `
+......
+.xxx..
+......
+`},
+		{"corner of two", draw.Line(geom.Pt(0, 1), geom.Pt(4, 1), geom.Pt(4, 4)), 2, `
+xxxxx.
+xxxxx.
+...xx.
+...xx.
+......
+`},
+		{"corner of three, from the end", draw.Line(geom.Pt(4, 5), geom.Pt(4, 1), geom.Pt(0, 1)), 3, `
+xxxxxx
+xxxxxx
+xxxxxx
+...xxx
+...xxx
+`},
+		{"closed", draw.Rectangle(geom.RectOf(geom.Pt(1, 1), geom.Pt(4, 3)), 0), 1, `
+......
+.xxxx.
+.x..x.
+.xxxx.
+......
+`},
+	}
+	for _, test := range tests {
+		p := draw.NewPicture()
+		p.Stroke(test.path, draw.Pen{Width: test.width})
+		want := strings.TrimPrefix(test.want, "\n")
+		if got := rows(painted(p, View{Scale: 1}, 6, strings.Count(want, "\n"))); got != want {
+			t.Errorf("%s: got\n%swant\n%s", test.name, got, want)
+		}
+	}
+}
+
+// At three pixels to the millimetre a dashed line 1 mm wide has 2.7 mm of ink
+// and 0.95 mm of gap: 8 and 3 pixels.
+func TestDashesInPixels(t *testing.T) {
+	p := draw.NewPicture()
+	p.Stroke(draw.Line(geom.Pt(1, 0), geom.Pt(9, 0), geom.Pt(9, 3)), draw.Pen{Width: 1, Dash: draw.Dashed})
+	// The third dash goes 2 pixels on and 6 round the corner.
+	want := strings.TrimPrefix(`
+...xxxxxxxx...xxxxxxxx...xxxx
+...xxxxxxxx...xxxxxxxx...xxxx
+...xxxxxxxx...xxxxxxxx...xxxx
+..........................xxx
+..........................xxx
+..........................xxx
+..........................xxx
+.............................
+`, "\n")
+	if got := rows(painted(p, View{Scale: 3, Origin: geom.Pt(0, -1.0/3)}, 29, 8)); got != want {
+		t.Errorf("got\n%swant\n%s", got, want)
+	}
+}
+
+// Far out a pattern of a pixel or two would flicker: it is an even line, as
+// strong as its share of ink.
+func TestFinePatternIsEven(t *testing.T) {
+	p := draw.NewPicture()
+	p.Stroke(draw.Line(geom.Pt(0, 5), geom.Pt(100, 5)), draw.Pen{Width: 1, Dash: draw.Dashed})
+	img := painted(p, View{Scale: 0.5}, 50, 6)
+	first := img.RGBAAt(0, 3)
+	for x := range 50 {
+		if got := img.RGBAAt(x, 3); got != first || got == img.RGBAAt(0, 0) {
+			t.Fatalf("pixel %d: got %v, first is %v", x, got, first)
+		}
+	}
+}
+
+// A long line is painted alike wherever the view begins along it.
+func TestPatternDoesNotSwim(t *testing.T) {
+	for dash := range draw.Dash(6) {
+		p := draw.NewPicture()
+		p.Stroke(draw.Line(geom.Pt(0, 5), geom.Pt(2000, 5), geom.Pt(2000, 800)), draw.Pen{Width: 1, Dash: dash})
+		all := painted(p, View{Scale: 2}, 3000, 20)
+		part := painted(p, View{Scale: 2, Origin: geom.Pt(500, 0)}, 1000, 20)
+		if !equal(part, crop(all, image.Rect(1000, 0, 2000, 20))) {
+			t.Errorf("%s: the pattern depends on the view", dash)
+		}
+	}
+}
+
+// crop returns part of an image as an image of its own.
+func crop(from *image.RGBA, r image.Rectangle) *image.RGBA {
+	out := image.NewRGBA(image.Rect(0, 0, r.Dx(), r.Dy()))
+	for y := range r.Dy() {
+		copy(out.Pix[y*out.Stride:][:4*r.Dx()], from.Pix[from.PixOffset(r.Min.X, r.Min.Y+y):])
+	}
+	return out
+}

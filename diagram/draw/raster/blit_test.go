@@ -1,0 +1,101 @@
+package raster
+
+import (
+	"image"
+	"image/color"
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"clampline/diagram/draw"
+)
+
+// The definition of source over destination, in floating point (T. Porter,
+// T. Duff, "Compositing Digital Images", 1984), for premultiplied colours.
+func over(there, paint, alpha uint8, cover float64) float64 {
+	return float64(paint)*cover + float64(there)*(1-float64(alpha)*cover/255)
+}
+
+func TestMixIsSourceOver(t *testing.T) {
+	random := rand.New(rand.NewPCG(3, 4))
+	for range 100000 {
+		alpha := uint8(random.IntN(256))
+		if random.IntN(2) == 0 {
+			alpha = 255
+		}
+		channel := func() uint8 { return uint8(random.IntN(int(alpha) + 1)) }
+		paint := color.RGBA{channel(), channel(), channel(), alpha}
+		pixel := []uint8{uint8(random.IntN(256)), uint8(random.IntN(256)), uint8(random.IntN(256)), 255}
+		before := [4]uint8(pixel)
+		cover := uint32(random.IntN(256))
+		mix(pixel, word(paint), cover)
+		for i, c := range []uint8{paint.R, paint.G, paint.B, paint.A} {
+			want := over(before[i], c, alpha, float64(cover)/255)
+			// A shift by eight divides by 256 where 255 is meant, and the rest of the
+			// paint's alpha is rounded up: two parts in 255 together.
+			if math.Abs(float64(pixel[i])-want) > 2 {
+				t.Fatalf("%v over %v at %d: channel %d is %d, want %.1f", paint, before, cover, i, pixel[i], want)
+			}
+		}
+	}
+}
+
+func TestMixEnds(t *testing.T) {
+	paint := color.RGBA{10, 200, 30, 255}
+	for cover, want := range map[uint32][4]uint8{0: {1, 2, 3, 255}, 255: {10, 200, 30, 255}} {
+		pixel := []uint8{1, 2, 3, 255}
+		mix(pixel, word(paint), cover)
+		if [4]uint8(pixel) != want {
+			t.Errorf("cover %d: got %v, want %v", cover, pixel, want)
+		}
+	}
+}
+
+func TestBlendRowMatchesMix(t *testing.T) {
+	random := rand.New(rand.NewPCG(5, 6))
+	for length := range 40 {
+		cover := make([]uint8, length)
+		for i := range cover {
+			cover[i] = []uint8{0, 0, 0, 0, 0, 255, uint8(random.IntN(256))}[random.IntN(7)]
+		}
+		for _, paint := range []color.RGBA{{40, 50, 60, 255}, {20, 10, 5, 128}} {
+			got, want := make([]uint8, 4*length), make([]uint8, 4*length)
+			for i := range got {
+				got[i], want[i] = 200, 200
+			}
+			blendRow(got, cover, paint)
+			for i, a := range cover {
+				mix(want[4*i:4*i+4], word(paint), uint32(a))
+			}
+			if string(got) != string(want) {
+				t.Fatalf("cover %v: got %v, want %v", cover, got, want)
+			}
+		}
+	}
+}
+
+func TestTrimmed(t *testing.T) {
+	mask := image.NewAlpha(image.Rect(-5, -5, 5, 5))
+	mask.SetAlpha(-2, 1, color.Alpha{A: 7})
+	mask.SetAlpha(3, 2, color.Alpha{A: 9})
+	got := trimmed(mask)
+	if want := image.Rect(-2, 1, 4, 3); got.Rect != want || got.AlphaAt(-2, 1).A != 7 || got.AlphaAt(3, 2).A != 9 {
+		t.Errorf("got %v, want %v", got.Rect, want)
+	}
+	if got := trimmed(image.NewAlpha(mask.Rect)); !got.Rect.Empty() {
+		t.Errorf("clear mask: got %v, want nothing", got.Rect)
+	}
+}
+
+func TestTranslucentLineIsEvenAtCorners(t *testing.T) {
+	palette := draw.Light()
+	palette[draw.RoleInk] = color.NRGBA{R: 0, G: 0, B: 0, A: 128}
+	p := draw.NewPicture()
+	p.Stroke(draw.Rectangle(box(2, 2, 12, 12), 0), draw.Pen{Width: 2})
+	img := image.NewRGBA(image.Rect(0, 0, 15, 15))
+	New().Paint(img, p, View{Scale: 1}, palette)
+	side, corner := img.RGBAAt(7, 2), img.RGBAAt(2, 2)
+	if side != corner {
+		t.Errorf("side %v, corner %v: painted twice", side, corner)
+	}
+}

@@ -1,0 +1,66 @@
+package edit
+
+import (
+	"strconv"
+	"strings"
+
+	"clampline/diagram"
+)
+
+// names holds the names of parts that are taken, and for each stem such as
+// "Panel" the highest number that follows it.
+type names struct {
+	taken   map[string]bool
+	highest map[string]int
+}
+
+func namesOf(doc *diagram.Document) names {
+	n := names{map[string]bool{}, map[string]int{}}
+	for part := range doc.Parts() {
+		n.add(part.Name)
+	}
+	return n
+}
+
+func (n names) add(name string) {
+	n.taken[name] = true
+	if stem, number := splitName(name); number > n.highest[stem] {
+		n.highest[stem] = number
+	}
+}
+
+// fresh returns the name, or where it is taken the next one of its kind, and
+// takes it.
+func (n names) fresh(name string) string {
+	if name != "" && n.taken[name] {
+		stem, _ := splitName(name)
+		name = stem + " " + strconv.Itoa(max(n.highest[stem], 1)+1)
+	}
+	n.add(name)
+	return name
+}
+
+// next returns the first name of a stem with the next number, and takes it.
+func (n names) next(stem string) string {
+	name := stem + " " + strconv.Itoa(n.highest[stem]+1)
+	n.add(name)
+	return name
+}
+
+// splitName returns the stem and the number of a name such as "Panel 3"; a
+// name without a number is all stem.
+func splitName(name string) (string, int) {
+	at := strings.LastIndexByte(name, ' ')
+	if at < 0 {
+		return name, 0
+	}
+	number, err := strconv.Atoi(name[at+1:])
+	if err != nil || number < 1 || number > maxNameNumber {
+		return name, 0
+	}
+	return name[:at], number
+}
+
+// maxNameNumber bounds what counts as a number of a series; beyond it stand
+// numbers of rooms and the like.
+const maxNameNumber = 999_999

@@ -1,0 +1,125 @@
+package file_test
+
+import (
+	"os"
+	"path/filepath"
+	"testing"
+	"time"
+
+	"github.com/google/go-cmp/cmp"
+
+	"clampline/diagram/diagramtest"
+	"clampline/diagram/file"
+)
+
+func TestRecoveryPathIsStable(t *testing.T) {
+	folder := t.TempDir()
+	path := func(sheet string) string { return file.RecoveryPath(folder, sheet) }
+	a := path("/sheets/a.clampline")
+	if a != path("/sheets/a.clampline") || a != path("/sheets/../sheets/a.clampline") {
+		t.Error("two names for one sheet")
+	}
+	if a == path("/sheets/b.clampline") || a == path("") {
+		t.Error("one name for two sheets")
+	}
+	if path("a.clampline") == path("") || filepath.Dir(a) != folder || filepath.Ext(a) != file.Extension {
+		t.Errorf("got %s, want a sheet in %s", a, folder)
+	}
+}
+
+func TestRecoveriesComeBack(t *testing.T) {
+	folder := filepath.Join(t.TempDir(), "new", "folder")
+	if got, err := file.Recoveries(folder); len(got) != 0 || err != nil {
+		t.Fatalf("got %v, %v from a folder that is not there, want nothing", got, err)
+	}
+	doc := diagramtest.Random(diagramtest.Rand(5), 9)
+	sheetPath, err := filepath.Abs("farm.clampline")
+	if err != nil {
+		t.Fatal(err)
+	}
+	start := time.Now().Add(-time.Minute)
+	for _, sheet := range []string{"farm.clampline", "", "farm.clampline"} {
+		if err := file.SaveRecovery(folder, sheet, doc); err != nil {
+			t.Fatal(err)
+		}
+	}
+	ageBy(t, file.RecoveryPath(folder, ""), time.Hour)
+	got := recoveries(t, folder)
+	if len(got) != 2 {
+		t.Fatalf("got %d recoveries, want 2: %+v", len(got), got)
+	}
+	if got[0].Original != sheetPath || got[1].Original != "" {
+		t.Errorf("got originals %q and %q, want %q, the newer, and none", got[0].Original, got[1].Original, sheetPath)
+	}
+	if got[0].Path != file.RecoveryPath(folder, "farm.clampline") || got[0].Time.Before(start) || got[0].Err != nil {
+		t.Errorf("got %+v", got[0])
+	}
+	again, err := file.Load(got[0].Path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if diff := cmp.Diff(contents(doc), contents(again)); diff != "" {
+		t.Errorf("the copy differs (-want +got):\n%s", diff)
+	}
+	for _, r := range got {
+		for range 2 { // the second time it is gone already
+			if err := file.RemoveRecovery(r.Path); err != nil {
+				t.Error(err)
+			}
+		}
+	}
+	if left, err := os.ReadDir(folder); len(left) != 0 || err != nil {
+		t.Errorf("got %v left (%v), want nothing", left, err)
+	}
+}
+
+func recoveries(t *testing.T, folder string) []file.Recovery {
+	t.Helper()
+	got, err := file.Recoveries(folder)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return got
+}
+
+func ageBy(t *testing.T, path string, by time.Duration) {
+	t.Helper()
+	if err := os.Chtimes(path, time.Time{}, time.Now().Add(-by)); err != nil {
+		t.Fatal(err)
+	}
+}
+
+func TestABrokenRecoveryIsListedAndLeft(t *testing.T) {
+	folder := t.TempDir()
+	if err := file.SaveRecovery(folder, "/sheets/farm.clampline", diagramtest.Building(5)); err != nil {
+		t.Fatal(err)
+	}
+	path := file.RecoveryPath(folder, "/sheets/farm.clampline")
+	if err := os.Truncate(path, 100); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.WriteFile(filepath.Join(folder, "letter.txt"), nil, 0o644); err != nil {
+		t.Fatal(err)
+	}
+	got := recoveries(t, folder)
+	if len(got) != 1 || got[0].Err == nil || got[0].Original == "" {
+		t.Fatalf("got %+v, want one with an error and its original", got)
+	}
+	if _, err := os.Stat(path); err != nil {
+		t.Errorf("the broken copy is gone: %v", err)
+	}
+}
+
+func TestARecoveryWithoutItsNoteIsListed(t *testing.T) {
+	folder := t.TempDir()
+	if err := file.SaveRecovery(folder, "/sheets/farm.clampline", diagramtest.Building(5)); err != nil {
+		t.Fatal(err)
+	}
+	path := file.RecoveryPath(folder, "/sheets/farm.clampline")
+	if err := os.WriteFile(path+".json", []byte("{"), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	if got := recoveries(t, folder); len(got) != 1 || got[0].Err != nil || got[0].Original != "" {
+		t.Errorf("got %+v, want one that can be read, of an unknown original", got)
+	}
+}

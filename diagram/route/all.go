@@ -1,0 +1,101 @@
+package route
+
+import (
+	"math"
+
+	"clampline/diagram/geom"
+)
+
+// Obstacles is what lines should not run through.
+type Obstacles interface {
+	// Blocked reports whether something lies on the straight piece from a to b,
+	// which is parallel to an axis.
+	Blocked(a, b geom.Point) bool
+}
+
+// All leads every run and returns its line from From to To, in the order of
+// the runs. Obstacles may be nil.
+func All(runs []Run, obstacles Obstacles) []geom.Polyline {
+	taps := settle(runs)
+	lanes := assignLanes(runs, taps)
+	lines := make([]geom.Polyline, len(runs))
+	for i := range runs {
+		lines[i] = lead(taps[i][0], taps[i][1], lanes[i], obstacles)
+	}
+	return lines
+}
+
+// Between leads a single run, as All does. Obstacles may be nil.
+func Between(from, to Terminal, obstacles Obstacles) geom.Polyline {
+	return All([]Run{{from, to}}, obstacles)[0]
+}
+
+// settle chooses the taps: first on the sides of bars that lines leave, which
+// decides whether they are straight, then on those where they only arrive.
+func settle(runs []Run) [][2]tap {
+	taps := make([][2]tap, len(runs))
+	first := make([]tapped, 0, len(runs))
+	left := map[barSide]bool{}
+	for i, run := range runs {
+		taps[i] = [2]tap{run.From.tap(), run.To.tap()}
+		if run.From.Bar > 0 {
+			end := departing(i, run)
+			left[end.barSide] = true
+			first = append(first, end)
+		}
+	}
+	var later []tapped
+	for i, run := range runs {
+		if run.To.Bar == 0 {
+			continue
+		}
+		if end := arriving(i, run.To, run.From.At); left[end.barSide] {
+			first = append(first, end)
+		} else {
+			later = append(later, end)
+		}
+	}
+	place := func(end tapped, offset float64) {
+		taps[end.run][end.which()] = end.terminal(runs).tapAt(offset, end.side)
+	}
+	spread(first, place)
+	for i, end := range later {
+		later[i] = arriving(end.run, runs[end.run].To, taps[end.run][0].at)
+	}
+	spread(later, place)
+	align(runs, taps)
+	return taps
+}
+
+// align takes the last hair of rounding out of lines that are straight.
+func align(runs []Run, taps [][2]tap) {
+	for i, run := range runs {
+		if run.To.Bar > 0 {
+			taps[i][1].align(taps[i][0].at)
+		} else if run.From.Bar > 0 {
+			taps[i][0].align(taps[i][1].at)
+		}
+	}
+}
+
+// departing returns what the From end of a run wants: to stand before the
+// other end, and before the nearest part of a bar that lies alongside.
+func departing(run int, r Run) tapped {
+	from, to := r.From, r.To
+	end := tapped{run: run, barSide: barSide{from.Bar, from.side(to.At)}, beyond: from.offset(to.At), span: from.Span}
+	end.want = clamp(end.beyond, -from.Span, from.Span)
+	if to.Bar > 0 && dot(from.Out, to.Out) != 0 {
+		low := math.Max(-from.Span, end.beyond-to.Span)
+		high := math.Min(from.Span, end.beyond+to.Span)
+		if low <= high {
+			end.want = clamp(end.beyond, low, high)
+		}
+	}
+	return end
+}
+
+func arriving(run int, to Terminal, from geom.Point) tapped {
+	end := tapped{run: run, to: true, barSide: barSide{to.Bar, to.side(from)}, beyond: to.offset(from), span: to.Span}
+	end.want = clamp(end.beyond, -to.Span, to.Span)
+	return end
+}

@@ -1,0 +1,136 @@
+package route
+
+import (
+	"math"
+
+	"clampline/diagram/geom"
+)
+
+// straight is how far two terminals may be out of line for their line still to
+// count as straight, in mm: less than anybody can see.
+const straight = 1e-6
+
+// lead draws the line between two taps. Where a tap leaves in any direction,
+// the one with the fewest bends is taken, then the shortest.
+func lead(from, to tap, lane lane, obstacles Obstacles) geom.Polyline {
+	if from.out != (geom.Point{}) && to.out != (geom.Point{}) {
+		return leadFixed(from, to, lane, obstacles)
+	}
+	var best geom.Polyline
+	for _, a := range directions(from) {
+		for _, b := range directions(to) {
+			line := leadFixed(a, b, lane, obstacles)
+			if best == nil || len(line) < len(best) || len(line) == len(best) && line.Length() < best.Length()-straight {
+				best = line
+			}
+		}
+	}
+	return best
+}
+
+func directions(t tap) []tap {
+	if t.out != (geom.Point{}) {
+		return []tap{t}
+	}
+	out := make([]tap, 4)
+	for i := range out {
+		out[i] = tap{t.at, geom.Turn(i).Apply(geom.Pt(0, 1)), t.stub}
+	}
+	return out
+}
+
+// leadFixed turns the sheet so that the line leaves downward, takes the first
+// shape that nothing blocks, or the first of all, and turns it back.
+func leadFixed(from, to tap, lane lane, obstacles Obstacles) geom.Polyline {
+	turns := turnsToDown(from.out)
+	frame, back := geom.Turn(turns), geom.Turn(-turns)
+	l := leg{frame.Apply(from.at), frame.Apply(to.at), frame.Apply(to.out), from.stub, to.stub, lane}
+	first := l.shape(0)
+	if obstacles == nil || first.free(back, obstacles) {
+		return first.line(back)
+	}
+	for i := 1; i < shapes; i++ {
+		if next := l.shape(i); next.free(back, obstacles) {
+			return next.line(back)
+		}
+	}
+	return first.line(back)
+}
+
+// turnsToDown returns by how many quarter turns the direction comes to point
+// downward.
+func turnsToDown(out geom.Point) int {
+	switch {
+	case out.X > 0.5:
+		return 1
+	case out.Y < -0.5:
+		return 2
+	case out.X < -0.5:
+		return 3
+	}
+	return 0
+}
+
+// bent is a line of up to six points.
+type bent struct {
+	points [6]geom.Point
+	count  int
+}
+
+func bend(points ...geom.Point) bent {
+	var b bent
+	for _, p := range points {
+		b.add(p)
+	}
+	return b
+}
+
+// add appends a point, unless the line stands there already; what goes on in
+// the same direction is joined.
+func (b *bent) add(p geom.Point) {
+	if b.count > 0 && b.points[b.count-1] == p {
+		return
+	}
+	if b.count > 1 {
+		last, before := b.points[b.count-1], b.points[b.count-2]
+		along := last.Sub(before)
+		step := p.Sub(last)
+		if along.X*step.Y == along.Y*step.X && dot(along, step) > 0 {
+			b.points[b.count-1] = p
+			return
+		}
+	}
+	b.points[b.count] = p
+	b.count++
+}
+
+func (b bent) line(back geom.Affine) geom.Polyline {
+	out := make(geom.Polyline, b.count)
+	for i := range out {
+		out[i] = back.Apply(b.points[i])
+	}
+	return out
+}
+
+// clearance is what a line may keep from its own parts at either end without
+// being in their way, in mm.
+const clearance = 0.75
+
+// free reports whether nothing blocks the line between its two parts.
+func (b bent) free(back geom.Affine, obstacles Obstacles) bool {
+	for i := 1; i < b.count; i++ {
+		from, to := b.points[i-1], b.points[i]
+		length := from.Distance(to)
+		step := to.Sub(from).Mul(math.Min(clearance, length/2) / length)
+		if i == 1 {
+			from = from.Add(step)
+		}
+		if i == b.count-1 {
+			to = to.Sub(step)
+		}
+		if obstacles.Blocked(back.Apply(from), back.Apply(to)) {
+			return false
+		}
+	}
+	return true
+}

@@ -1,0 +1,139 @@
+package scene
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"clampline/diagram"
+	"clampline/diagram/draw"
+	"clampline/diagram/geom"
+	"clampline/diagram/route"
+	"clampline/diagram/symbol"
+	"clampline/diagram/unit"
+)
+
+// feeder is a feeder in its place.
+type feeder struct {
+	id     diagram.ID
+	line   geom.Polyline
+	bounds geom.Rect
+	head   diagram.SwitchData
+	pieces []Piece
+	texts  []string // of its label
+	label  geom.Rect
+}
+
+// switchStub is how far a feeder with a switch at its head runs straight, in
+// mm.
+const switchStub = symbol.SwitchLength + 2
+
+// leadFeeders routes every feeder round the parts.
+func (b *builder) leadFeeders(doc *diagram.Document) {
+	records := slices.Collect(doc.Feeders())
+	runs := make([]route.Run, 0, len(records))
+	b.feeders = make([]feeder, 0, len(records))
+	for _, record := range records {
+		run, ok := b.run(record)
+		if !ok {
+			continue
+		}
+		runs = append(runs, run)
+		b.feeders = append(b.feeders, feeder{
+			id: record.ID, head: record.Switch,
+			pieces: b.marks.Feeders[record.ID].Pieces, texts: b.feederTexts(record),
+		})
+	}
+	for i, line := range route.All(runs, b.taken) {
+		f := &b.feeders[i]
+		f.line, f.bounds = line, line.Bounds()
+		b.feederAt[f.id] = i
+	}
+	for i := range b.feeders {
+		b.taken.line(b.feeders[i].line)
+		if box := b.feeders[i].headBox(); !box.IsEmpty() {
+			b.taken.take(box)
+		}
+	}
+}
+
+func (b *builder) run(record diagram.Feeder) (route.Run, bool) {
+	from, okFrom := b.routeTerminal(record.From)
+	to, okTo := b.routeTerminal(record.To)
+	if record.Switch.Kind != "" || record.Switch.Open {
+		from.Stub = switchStub
+	}
+	return route.Run{From: from, To: to}, okFrom && okTo
+}
+
+// routeTerminal returns the end as routes see it, and false where there is
+// none.
+func (s *Scene) routeTerminal(end diagram.End) (route.Terminal, bool) {
+	i, ok := s.partAt[end.Part]
+	if !ok {
+		return route.Terminal{}, false
+	}
+	return s.parts[i].terminal(end.Port, i)
+}
+
+// feederTexts returns the lines of a feeder's label: what it is called, how
+// long and how thick it is, and what ends here.
+func (b *builder) feederTexts(f diagram.Feeder) []string {
+	var words []string
+	if f.Name != "" {
+		words = append(words, f.Name)
+	}
+	if f.Length > 0 {
+		words = append(words, b.format(f.Length, unit.Length))
+	}
+	if f.Area > 0 {
+		size := b.format(f.Area, unit.Area)
+		if f.Parallel > 1 {
+			size = fmt.Sprintf("%d × %s", f.Parallel, size)
+		}
+		words = append(words, size)
+	}
+	lines := []string{strings.Join(words, ", ")}
+	if ends := b.marks.Breaks[f.ID]; ends != "" {
+		lines = append(lines, ends)
+	}
+	return slices.DeleteFunc(lines, func(line string) bool { return line == "" })
+}
+
+// headRoom reports whether the first piece has room for the switch.
+func (f *feeder) headRoom() bool {
+	return len(f.line) > 1 && f.line[0].Distance(f.line[1]) >= symbol.SwitchLength
+}
+
+// headTurn returns by how many quarter turns the switch at the head is turned.
+func (f *feeder) headTurn() int {
+	step := f.line[1].Sub(f.line[0])
+	switch {
+	case step.X < 0:
+		return 1
+	case step.Y < 0:
+		return 2
+	case step.X > 0:
+		return 3
+	}
+	return 0
+}
+
+// headBox returns the room of the switch at the head, or an empty rectangle.
+func (f *feeder) headBox() geom.Rect {
+	if f.head.Kind == "" && !f.head.Open || !f.headRoom() {
+		return geom.Empty()
+	}
+	frame := geom.Turn(f.headTurn()).Then(geom.Translate(f.line[0]))
+	return frame.ApplyRect(symbol.Switch(f.head).Outline)
+}
+
+// role returns the colour at a share of the feeder.
+func (f *feeder) role(share float64) draw.Role {
+	for _, piece := range f.pieces {
+		if share >= piece.From && share <= piece.To {
+			return piece.Role
+		}
+	}
+	return draw.RoleInk
+}

@@ -1,0 +1,192 @@
+package scene
+
+import (
+	"strconv"
+
+	"clampline/diagram"
+	"clampline/diagram/draw"
+	"clampline/diagram/geom"
+	"clampline/diagram/symbol"
+)
+
+// Pens of the sheet, in mm.
+const (
+	feederWidth = 0.8
+	leadWidth   = 0.45
+	cardWidth   = 0.35
+	cardRadius  = 1.1
+	leaderWidth = 0.2
+	badgeRadius = 1.9
+)
+
+// paint draws the scene from the back to the front: feeders, parts,
+// protectors, then all text.
+func (s *Scene) paint() *draw.Picture {
+	p := draw.NewPicture()
+	for i := range s.feeders {
+		s.feeders[i].paint(p)
+	}
+	for i := range s.parts {
+		s.parts[i].paint(p)
+	}
+	for i := range s.protectors {
+		s.protectors[i].paint(p)
+	}
+	for i := range s.feeders {
+		s.feeders[i].paintLabel(p)
+	}
+	for i := range s.parts {
+		s.paintTag(p, &s.parts[i])
+	}
+	if s.options.Legend {
+		s.paintLegend(p)
+	}
+	return p
+}
+
+// paintLegend puts the legend below the drawing, at its left edge.
+func (s *Scene) paintLegend(p *draw.Picture) {
+	bounds := p.Bounds()
+	if bounds.IsEmpty() {
+		bounds = geom.Rect{}
+	}
+	p.Append(Legend(s.legend), geom.Translate(geom.Pt(bounds.Min.X, bounds.Max.Y+8)))
+}
+
+func (f *feeder) paint(p *draw.Picture) {
+	p.Begin(string(f.id))
+	defer p.End()
+	drawn := 0.0
+	for _, piece := range f.pieces {
+		f.stroke(p, drawn, piece.From, draw.RoleInk, draw.Solid)
+		f.stroke(p, piece.From, piece.To, piece.Role, piece.Dash)
+		drawn = piece.To
+	}
+	f.stroke(p, drawn, 1, draw.RoleInk, draw.Solid)
+	if !f.headBox().IsEmpty() {
+		symbol.Switch(f.head).Place(p, f.line[0], f.headTurn(), f.role(0))
+	}
+}
+
+func (f *feeder) stroke(p *draw.Picture, from, to float64, role draw.Role, dash draw.Dash) {
+	if !(from < to) {
+		return
+	}
+	line := f.line
+	if from > 0 || to < 1 {
+		line = line.Cut(from, to)
+	}
+	p.Stroke(draw.Line(line...), draw.Pen{Role: role, Width: feederWidth, Dash: dash})
+}
+
+func (f *feeder) paintLabel(p *draw.Picture) {
+	if f.label.Width() == 0 {
+		return
+	}
+	p.Begin(string(f.id))
+	defer p.End()
+	for i, text := range f.texts {
+		at := f.label.Min.Add(geom.Pt(0, plainFirst+plainPitch*float64(i)))
+		p.Text(draw.Text{At: at, Size: faintSize, Role: draw.RoleFaint, String: text})
+	}
+}
+
+func (q *part) paint(p *draw.Picture) {
+	p.Begin(string(q.id))
+	defer p.End()
+	if q.kind.IsBoard() {
+		pen := draw.Pen{Role: q.role, Width: symbol.Thickness(q.kind), Dash: q.dash}
+		p.Stroke(draw.Line(q.barEnd(-1), q.barEnd(1)), pen)
+		return
+	}
+	q.symbol.Place(p, q.at, q.turn, q.role)
+	if q.ends != "" && q.kind == diagram.Transformer {
+		symbol.Break().Place(p, q.frame().Apply(geom.Pt(0, breakAt)), q.turn, draw.RoleUnreached)
+	}
+}
+
+// breakAt is where along a transformer's secondary lead the sign stands at
+// which cover ends, in mm from its middle.
+const breakAt = 9.9
+
+func (q *protector) paint(p *draw.Picture) {
+	p.Begin(string(q.id))
+	defer p.End()
+	if q.from != q.at {
+		p.Stroke(draw.Line(q.from, q.at), draw.Pen{Role: draw.RoleInk, Width: leadWidth})
+	}
+	symbol.Protector().Place(p, q.at, q.turn, draw.RoleInk)
+	if q.tag.placed() {
+		q.tag.paint(p)
+	}
+}
+
+func (s *Scene) paintTag(p *draw.Picture, q *part) {
+	findings := s.badges[q.id]
+	if !q.tag.placed() && findings <= 0 {
+		return
+	}
+	p.Begin(string(q.id))
+	defer p.End()
+	corner := geom.Pt(q.box.Max.X, q.box.Min.Y)
+	if q.tag.placed() {
+		q.tag.paint(p)
+		corner = geom.Pt(q.tag.box.Max.X, q.tag.box.Min.Y)
+	}
+	if findings > 0 {
+		paintCount(p, corner, findings)
+	}
+}
+
+// paintCount draws the number of findings on a dot.
+func paintCount(p *draw.Picture, at geom.Point, count int) {
+	text := strconv.Itoa(count)
+	if count > 99 {
+		text = "99+"
+	}
+	p.FillStroke(draw.Circle(at, badgeRadius), draw.RoleInk, draw.Pen{Role: draw.RolePaper, Width: 0.4})
+	size := [4]float64{0, 2.6, 2.2, 1.6}[len(text)]
+	p.Text(draw.Text{
+		At: at.Add(geom.Pt(0, draw.CapHeight(size)/2)), Size: size, Bold: true,
+		Align: draw.Center, Role: draw.RolePaper, String: text,
+	})
+}
+
+func (t *tag) paint(p *draw.Picture) {
+	if t.leader != (geom.Segment{}) {
+		p.Stroke(draw.Line(t.leader.A, t.leader.B), draw.Pen{Role: draw.RoleFaint, Width: leaderWidth})
+	}
+	first, pitch, left := plainFirst, plainPitch, 0.0
+	if t.card {
+		first, pitch, left = rowFirst, rowPitch, t.textLeft()
+		t.paintCard(p)
+	}
+	for i, r := range t.rows {
+		at := t.box.Min.Add(geom.Pt(left, first+pitch*float64(i)))
+		p.Text(draw.Text{At: at, Size: r.size, Bold: r.bold, Role: r.role, String: r.text})
+		if r.right != "" {
+			end := geom.Pt(t.box.Max.X-cardPad, at.Y)
+			p.Text(draw.Text{At: end, Size: faintSize, Align: draw.Right, Role: draw.RoleFaint, String: r.right})
+		}
+	}
+}
+
+// paintCard draws the card with its badge; the edge comes last, over both.
+func (t *tag) paintCard(p *draw.Picture) {
+	edge := draw.Pen{Role: t.role, Width: cardWidth}
+	outline := draw.Rectangle(t.box, cardRadius)
+	if t.badge == "" {
+		p.FillStroke(outline, draw.RoleCard, edge)
+		return
+	}
+	p.Fill(outline, draw.RoleCard)
+	badge := t.box
+	badge.Max.X = min(badge.Max.X, badge.Min.X+badgeWidth)
+	p.FillStroke(draw.Rectangle(badge, cardRadius), t.role, edge)
+	p.Stroke(outline, edge)
+	size := 3.4
+	p.Text(draw.Text{
+		At: badge.Center().Add(geom.Pt(0, draw.CapHeight(size)/2)), Size: size, Bold: true,
+		Align: draw.Center, Role: draw.RoleOnVerdict, String: t.badge,
+	})
+}

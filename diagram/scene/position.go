@@ -1,0 +1,197 @@
+package scene
+
+import (
+	"math"
+
+	"clampline/diagram"
+	"clampline/diagram/geom"
+)
+
+// Distances about tags, in mm.
+const (
+	tagGap    = 1.3 // between a symbol and its tag
+	tagClear  = 0.6 // about a tag, to the next thing
+	tagStep   = 4   // in which a free place along a bar is looked for
+	stagger   = 3   // between the rows of tags under crowded loads
+	badgeSide = 5.2 // of a tag that is only a badge
+)
+
+// placeTags finds a place for every tag: boards first, then sources and
+// transformers, then loads.
+func (b *builder) placeTags() {
+	for i := range b.parts {
+		if b.parts[i].kind.IsBoard() {
+			b.placeTag(&b.parts[i])
+		}
+	}
+	for i := range b.parts {
+		if p := &b.parts[i]; !p.kind.IsJudged() {
+			b.placeTag(p)
+		}
+	}
+	b.placeLoadTags()
+}
+
+// placeTag takes the first place that is free, or the first of all.
+func (b *builder) placeTag(p *part) {
+	if len(p.tag.rows) == 0 {
+		return
+	}
+	size := p.tag.size()
+	var first geom.Rect
+	for at := range p.places(size) {
+		box := geom.RectOf(at, at.Add(size))
+		if first.Width() == 0 {
+			first = box
+		}
+		if b.taken.free(box.Grow(tagClear)) {
+			b.settleTag(&p.tag, box)
+			return
+		}
+	}
+	b.settleTag(&p.tag, first)
+}
+
+func (b *builder) settleTag(t *tag, box geom.Rect) {
+	t.box = box
+	b.taken.take(box)
+}
+
+// places yields where the top left corner of a part's tag may lie, the best
+// place first.
+func (p *part) places(size geom.Point) func(yield func(geom.Point) bool) {
+	if !p.kind.IsBoard() {
+		return p.pointPlaces(size)
+	}
+	return p.barPlaces(size)
+}
+
+// barPlaces goes along the underside of a bar from its left end, then beside
+// it, along its upper side, and out over its ends.
+func (p *part) barPlaces(size geom.Point) func(yield func(geom.Point) bool) {
+	box := p.box
+	below, above := box.Max.Y+tagGap, box.Min.Y-tagGap-size.Y
+	middle := box.Center().Y - size.Y/2
+	row := func(y, from, to float64, yield func(geom.Point) bool) bool {
+		step := math.Copysign(math.Max(tagStep, math.Abs(to-from)/12), to-from)
+		for x := from; (to-x)*step >= 0; x += step {
+			if !yield(geom.Pt(x, y)) {
+				return false
+			}
+		}
+		return true
+	}
+	return func(yield func(geom.Point) bool) {
+		left, right := box.Min.X+1, box.Max.X-math.Min(size.X, box.Width()/2)
+		_ = row(below, left, right, yield) &&
+			yield(geom.Pt(box.Max.X+2, middle)) &&
+			row(above, left, right, yield) &&
+			yield(geom.Pt(box.Min.X-2-size.X, middle)) &&
+			row(below, left-1, box.Min.X+8-size.X, yield) &&
+			row(above, left-1, box.Min.X+8-size.X, yield) &&
+			row(below+size.Y+2, left, right, yield) &&
+			row(above-size.Y-2, left, right, yield)
+	}
+}
+
+// pointPlaces goes round a symbol: right, left, and the corners.
+func (p *part) pointPlaces(size geom.Point) func(yield func(geom.Point) bool) {
+	box := p.box
+	right, left := box.Max.X+tagGap, box.Min.X-tagGap-size.X
+	middle := box.Center().Y - size.Y/2
+	return func(yield func(geom.Point) bool) {
+		for _, y := range []float64{middle, box.Min.Y, box.Max.Y - size.Y, box.Min.Y - size.Y, box.Max.Y} {
+			if !yield(geom.Pt(right, y)) || !yield(geom.Pt(left, y)) {
+				return
+			}
+		}
+	}
+}
+
+// Rows of tags under loads that stand closer than their tags are wide.
+const (
+	loadRows  = 6
+	shadowing = 30 // how far below a load its own column is kept free, mm
+)
+
+// placeLoadTags puts the tags of loads below them, row by row: those at the
+// edges of a crowd find room in the first row, those between them farther
+// down, each with a line to its load. A tag never covers the column under
+// another load that still waits. What finds no place is only a badge.
+func (b *builder) placeLoadTags() {
+	waiting, columns := b.waitingLoads()
+	for depth := range loadRows {
+		left := waiting[:0]
+		for _, p := range waiting {
+			if !b.placeLoadTag(p, depth, columns) {
+				left = append(left, p)
+			}
+		}
+		waiting = left
+	}
+	for _, p := range waiting {
+		b.placeBadge(p)
+	}
+}
+
+// waitingLoads returns the loads with a tag to place, and the columns under
+// them.
+func (b *builder) waitingLoads() ([]*part, *space) {
+	var waiting []*part
+	columns := newSpace()
+	for i := range b.parts {
+		p := &b.parts[i]
+		if p.kind != diagram.Load || len(p.tag.rows) == 0 {
+			continue
+		}
+		waiting = append(waiting, p)
+		foot := p.foot()
+		columns.take(geom.RectOf(foot, foot.Add(geom.Pt(0, shadowing))))
+	}
+	return waiting, columns
+}
+
+// foot is the point under a symbol from which its tag hangs.
+func (p *part) foot() geom.Point { return geom.Pt(p.box.Center().X, p.box.Max.Y) }
+
+func (b *builder) placeLoadTag(p *part, depth int, columns *space) bool {
+	size := p.tag.size()
+	foot := p.foot()
+	top := foot.Y + 0.4 + float64(depth)*(size.Y+stagger)
+	if depth > 0 && !b.taken.free(geom.RectOf(foot.Add(geom.Pt(0, 1)), geom.Pt(foot.X, top))) {
+		return false
+	}
+	const overhang = 3.5
+	for _, left := range []float64{foot.X - size.X/2, foot.X + overhang - size.X, foot.X - overhang} {
+		box := geom.RectOf(geom.Pt(left, top), geom.Pt(left+size.X, top+size.Y))
+		if !b.taken.free(box.Grow(tagClear)) || !columnsFree(columns, box, foot.X) {
+			continue
+		}
+		b.settleTag(&p.tag, box)
+		if depth > 0 {
+			p.tag.leader = geom.Segment{A: foot, B: geom.Pt(foot.X, top)}
+			b.taken.take(geom.RectOf(p.tag.leader.A, p.tag.leader.B))
+		}
+		return true
+	}
+	return false
+}
+
+// columnsFree reports whether the box covers no column but that at x.
+func columnsFree(columns *space, box geom.Rect, x float64) bool {
+	left, right := box, box
+	left.Max.X, right.Min.X = x-1.5, x+1.5
+	return (left.Width() <= 0 || columns.free(left)) && (right.Width() <= 0 || columns.free(right))
+}
+
+// placeBadge leaves only the letter of a tag, right under its load; a tag
+// without one is left out.
+func (b *builder) placeBadge(p *part) {
+	p.tag.rows = nil
+	if p.tag.badge == "" {
+		p.tag = tag{}
+		return
+	}
+	at := p.foot().Add(geom.Pt(-badgeSide/2, 0.4))
+	b.settleTag(&p.tag, geom.RectOf(at, at.Add(geom.Pt(badgeSide, badgeSide))))
+}
