@@ -162,7 +162,7 @@ func (a *App) detailState(convention unit.Convention) details.State {
 	return details.State{
 		Selected: a.editor.Selection(), Plan: a.editor.Plan(), Convention: convention, Result: a.result,
 		Explain: func(bus diagram.ID) (analysis.BusResult, bool) {
-			return assess.Explain(a.editor.Document(), a.result, bus)
+			return assess.Explain(a.editor.Document(), a.editor.Plan(), bus)
 		},
 	}
 }

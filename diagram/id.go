@@ -31,12 +31,15 @@ func (id ID) Valid() bool {
 // split returns what stands before the digits at the end, and their value;
 // an id without a usable number gives -1.
 func (id ID) split() (string, int) {
-	stem := strings.TrimRight(string(id), "0123456789")
-	number, err := strconv.Atoi(string(id)[len(stem):])
+	end := len(id)
+	for end > 0 && id[end-1] >= '0' && id[end-1] <= '9' {
+		end--
+	}
+	number, err := strconv.Atoi(string(id[end:]))
 	if err != nil {
 		return string(id), -1
 	}
-	return stem, number
+	return string(id[:end]), number
 }
 
 // CompareID orders ids by stem, then by number, so that panel-2 stands before

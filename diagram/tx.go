@@ -14,6 +14,7 @@ type Tx struct {
 	parts      map[ID]Update[Part]
 	feeders    map[ID]Update[Feeder]
 	protectors map[ID]Update[Protector]
+	numbers    map[string]int // highest number given out, by stem
 }
 
 // Edit runs f and takes all that it set, or nothing: where f returns an error
@@ -26,6 +27,7 @@ func (d *Document) Edit(f func(*Tx) error) (Change, error) {
 		parts:      map[ID]Update[Part]{},
 		feeders:    map[ID]Update[Feeder]{},
 		protectors: map[ID]Update[Protector]{},
+		numbers:    map[string]int{},
 	}
 	err := f(tx)
 	change := tx.change()
@@ -147,18 +149,24 @@ func (tx *Tx) NewProtectorID() ID { return tx.newID("protector") }
 // NewPlanID returns an id that no record has, for a plan.
 func (tx *Tx) NewPlanID() ID { return tx.newID("plan") }
 
-// newID counts on from the highest number with the stem. Ids sort by stem and
-// number, so those numbers are found by bisection.
+// newID counts on from the highest number with the stem. That is looked up
+// once: each look-up sorts the ids.
 func (tx *Tx) newID(stem string) ID {
-	for number := tx.doc.highest(stem) + 1; ; number++ {
-		id := ID(stem + "-" + strconv.Itoa(number))
-		if !tx.doc.Has(id) {
+	number, known := tx.numbers[stem]
+	if !known {
+		number = tx.doc.highest(stem)
+	}
+	for {
+		number++
+		if id := ID(stem + "-" + strconv.Itoa(number)); !tx.doc.Has(id) {
+			tx.numbers[stem] = number
 			return id
 		}
 	}
 }
 
-// highest returns the largest number that an id of the stem bears, or 0.
+// highest returns the largest number that an id of the stem bears, or 0. Ids
+// sort by stem and number, so it is found by bisection.
 func (d *Document) highest(stem string) int {
 	best := 0
 	last := ID(stem + "-" + strconv.Itoa(1<<30))

@@ -35,8 +35,8 @@ const (
 	fromSheet     = "from the sheet"
 	noSource      = "common practice, no source"
 	distanceRule  = "protective-distance rule; Chakrabarti, Soni, Gupta, Bhatnagar, A Textbook on Power System Engineering, examples 2.15.1 and 2.15.2"
-	leadsOfUp     = "1 kV per metre; DIN VDE 0100-534, from memory; check your edition"
-	leadsOfVPR    = "25 V per inch beyond six inches; common practice, no source"
+	leadsOfUp     = "DIN VDE 0100-534, from memory; check your edition"
+	leadsOfVPR    = "25 V per inch beyond six inches by default; common practice, no source"
 	kirchhoff     = "Kirchhoff's voltage law"
 	heldByVerdict = "at most 80 % is Held, after IEC 62305-4:2010 annex C, from memory"
 )
@@ -172,7 +172,7 @@ func (s *solver) distanceSteps(o *outcome) analysis.Working {
 
 func farSource(p *diagram.Protector) string {
 	if p.Rating == diagram.Up {
-		return "10 m; IEC 60364-5-53, 534.4.9, from memory; check your edition"
+		return "10 m by default; IEC 60364-5-53, 534.4.9, from memory; check your edition"
 	}
-	return "30 ft; UL 1449, point of use"
+	return "30 ft by default; common practice, no source"
 }

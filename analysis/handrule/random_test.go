@@ -189,7 +189,7 @@ func rises(before, after *analysis.Result) (bad []string, known int) {
 }
 
 // enoughLevels is how many known levels a comparison over all the random
-// documents must see; each sees several thousand.
+// documents must see; each sees nearly three thousand.
 const enoughLevels = 2000
 
 // compareRandom changes random documents and reports levels that rise from

@@ -15,7 +15,9 @@ var full = levels{1200, 1200, 1200, 2000}
 // has want 0 volts.
 func TestReasons(t *testing.T) {
 	const ln, lg, ng, ll = diagram.LineNeutral, diagram.LineEarth, diagram.NeutralEarth, diagram.LineLine
-	plain := func() *sheet { return newSheet(t).supply("u", wye480).boards("a", "b").feed(3, "u > a").feed(5, "a > b") }
+	plain := func() *sheet {
+		return newSheet(t).supply("u", wye480).boards("a", "b").feed(3, "u > a").feed(5, "a > b")
+	}
 	longLeads := protector("spd", "a", wye480, full)
 	longLeads.Leads.Phase.Length, longLeads.Leads.Earth.Length = 26*inch, 26*inch
 	europe := protector("spd", "a", wye480, full)

@@ -17,7 +17,6 @@ type entry struct {
 
 func newEntry(read func() string, commit func(string) error, tell func(string)) *entry {
 	e := &entry{read: read, commit: commit, tell: tell}
-	e.Scroll = fyne.ScrollHorizontalOnly
 	e.ExtendBaseWidget(e)
 	e.revert()
 	return e

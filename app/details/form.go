@@ -96,7 +96,9 @@ func subheading(label string) fyne.CanvasObject {
 	text.TextStyle.Bold = true
 	text.TextSize = theme.Size(theme.SizeNameText)
 	rule := canvas.NewLine(theme.Color(look.ColorHair))
-	return container.NewVBox(widget.NewLabel(""), text, rule)
+	gap := canvas.NewRectangle(color.Transparent)
+	gap.SetMinSize(fyne.NewSize(1, 8))
+	return container.NewVBox(gap, text, rule)
 }
 
 // labelled puts a label of fixed width left of a control.

@@ -36,7 +36,9 @@ type Panel struct {
 	about   *widget.Label
 	fields  *fyne.Container
 	working *workingView
+	object  *fyne.Container // the form alone, or above the working
 	scroll  *container.Scroll
+	split   *container.Split
 	state   State
 	shown   string // what the rows were built for
 	forms   []*form
@@ -51,13 +53,19 @@ func New(editor Editor) *Panel {
 	p.about = widget.NewLabel("")
 	p.about.Wrapping = fyne.TextWrapWord
 	p.about.Importance = widget.LowImportance
-	content := container.NewVBox(p.name, p.about, p.fields, p.working.object)
-	p.scroll = container.NewVScroll(container.New(layout.NewCustomPaddedLayout(8, 8, 10, 14), content))
+	p.scroll = padded(container.NewVBox(p.name, p.about, p.fields))
+	p.split = container.NewVSplit(p.scroll, padded(p.working.object))
+	p.split.SetOffset(0.52)
+	p.object = container.NewStack(p.scroll)
 	return p
 }
 
+func padded(o fyne.CanvasObject) *container.Scroll {
+	return container.NewVScroll(container.New(layout.NewCustomPaddedLayout(8, 8, 10, 14), o))
+}
+
 // Object returns what to place in the window.
-func (p *Panel) Object() fyne.CanvasObject { return p.scroll }
+func (p *Panel) Object() fyne.CanvasObject { return p.object }
 
 // Show brings the panel up to date. Fields that somebody is typing in keep
 // their text.
@@ -72,7 +80,21 @@ func (p *Panel) Show(state State) {
 		p.shown = key
 		p.build()
 	}
-	p.working.show(p.editor.Document(), state)
+	p.showWorking(p.working.show(p.editor.Document(), state))
+}
+
+// showWorking gives the working the lower half of the panel, or the form all
+// of it.
+func (p *Panel) showWorking(there bool) {
+	want := fyne.CanvasObject(p.scroll)
+	if there {
+		want = p.split
+	}
+	if p.object.Objects[0] == want {
+		return
+	}
+	p.object.Objects = []fyne.CanvasObject{want}
+	p.object.Refresh()
 }
 
 // Rebuild makes all of it anew, after a change of theme.

@@ -25,18 +25,18 @@ type workingView struct {
 
 func newWorkingView() *workingView { return &workingView{object: container.NewVBox()} }
 
-func (w *workingView) show(doc *diagram.Document, state State) {
+// show explains the selected bus and reports whether there is one.
+func (w *workingView) show(doc *diagram.Document, state State) bool {
 	w.object.RemoveAll()
 	defer w.object.Refresh()
 	bus, ok := busOf(doc, state)
 	if !ok {
-		return
+		return false
 	}
 	if bus.ID != w.bus || w.mode >= len(bus.Levels) {
 		w.bus, w.mode = bus.ID, 0
 	}
-	title := subheading("Working")
-	w.object.Add(title)
+	w.object.Add(subheading("Working"))
 	w.object.Add(faint(fmt.Sprintf("%s, by the %s", doc.NameOf(bus.ID), state.Result.Basis)))
 	for i, level := range bus.Levels {
 		w.object.Add(w.modeLine(doc, state, i, level))
@@ -46,6 +46,7 @@ func (w *workingView) show(doc *diagram.Document, state State) {
 	for _, step := range picked.Working {
 		w.object.Add(stepView(step, state.Convention))
 	}
+	return true
 }
 
 // busOf returns the result to explain: of the selected bus, or of the bus that

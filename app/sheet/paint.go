@@ -10,7 +10,8 @@ import (
 
 const (
 	gridPitchMM  = 5
-	legendMargin = 10 // px at full scale, from the corner of the sheet
+	legendMargin = 10   // px from the corner of the sheet
+	legendShare  = 0.72 // of full scale
 )
 
 // paint makes the picture of the sheet in device pixels. The drawing is kept
@@ -42,14 +43,23 @@ func (s *Sheet) reserve(width, height int) {
 	}
 }
 
-// paintLegend puts the legend into the left foot of the sheet, always at full
-// scale.
+// legendFoot returns the height of the strip that the legend takes, in px.
+func (s *Sheet) legendFoot() float64 {
+	bounds := s.legend.Bounds()
+	if bounds.IsEmpty() {
+		return 0
+	}
+	return bounds.Height()*legendShare*edit.FullScale + legendMargin
+}
+
+// paintLegend puts the legend into the left foot of the sheet, always at the
+// same size.
 func (s *Sheet) paintLegend(height int, ratio float64) {
 	bounds := s.legend.Bounds()
 	if bounds.IsEmpty() {
 		return
 	}
-	scale := edit.FullScale * ratio
+	scale := legendShare * edit.FullScale * ratio
 	margin := legendMargin * ratio / scale
 	origin := geom.Pt(bounds.Min.X-margin, bounds.Max.Y+margin-float64(height)/scale)
 	s.painter.PaintOver(s.frame, s.legend, raster.View{Scale: scale, Origin: origin}, s.palette)

@@ -74,6 +74,7 @@ func (s *Sheet) SetPalette(palette draw.Palette) {
 // SetLegend changes the card at the left foot of the sheet.
 func (s *Sheet) SetLegend(legend *draw.Picture) {
 	s.legend = legend
+	s.resizeView(s.Size())
 	s.Update()
 }
 
@@ -86,8 +87,14 @@ func (s *Sheet) Resize(size fyne.Size) {
 	s.resizeView(size)
 }
 
+// resizeView leaves the foot of a tall sheet to the legend, so that what is
+// fitted or brought into view stands clear of it.
 func (s *Sheet) resizeView(size fyne.Size) {
-	s.editor.Resize(float64(size.Width), float64(size.Height))
+	height := float64(size.Height)
+	if foot := s.legendFoot(); height > 5*foot {
+		height -= foot
+	}
+	s.editor.Resize(float64(size.Width), height)
 }
 
 // CreateRenderer returns the renderer: one picture.

@@ -170,7 +170,7 @@ func (h hand) onSheet(p geom.Point) fyne.Position {
 
 // shows reports whether some text on the drawing contains the words.
 func shows(editor *edit.Editor, words string) bool {
-	for item := range editor.Scene().Picture().Items() {
+	for _, item := range editor.Scene().Picture().Items() {
 		if item.Text != nil && strings.Contains(strings.ReplaceAll(item.Text.String, "\u00a0", " "), words) {
 			return true
 		}

@@ -53,7 +53,7 @@ func (w *workshop) fuzz(ctx context.Context, target fuzzTarget) error {
 }
 
 func (w *workshop) fuzzOnce(ctx context.Context, target fuzzTarget) (string, error) {
-	args := []string{"test", target.packagePath, "-run=^$", "-fuzz=^" + target.name + "$", "-fuzztime=" + fuzzTime}
+	args := []string{"test", target.packagePath, "-run=^$", "-fuzz=^" + target.name + "$", "-fuzztime=" + fuzzTime, "-fuzzminimizetime=10x"}
 	cmd := w.program(ctx, "go", args...)
 	var text bytes.Buffer
 	cmd.Stdout = io.MultiWriter(w.out, &text)

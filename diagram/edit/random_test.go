@@ -21,9 +21,11 @@ type hand struct {
 	*rand.Rand
 }
 
-// place returns a place on the sheet, two times in three one where something
-// is.
+// place returns a place on the sheet, mostly one where something is.
 func (h hand) place() (x, y float64) {
+	if _, feeders, _ := h.Document().Count(); feeders > 0 && h.IntN(4) == 0 {
+		return h.along(h.IntN(feeders))
+	}
 	if parts, _, _ := h.Document().Count(); parts > 0 && h.IntN(3) > 0 {
 		skip := h.IntN(parts)
 		for part := range h.Document().Parts() {
@@ -43,6 +45,18 @@ func (h hand) on(part diagram.Part) (x, y float64) {
 		step = geom.Turn(part.Turn).Apply(geom.Pt(span/2, 0))
 	}
 	at := part.At.Add(step)
+	return at.X, at.Y
+}
+
+// along returns a place on a feeder.
+func (h hand) along(skip int) (x, y float64) {
+	var at geom.Point
+	for feeder := range h.Document().Feeders() {
+		if skip--; skip < 0 {
+			at, _ = h.Scene().FeederPath(feeder.ID).At(h.Float64())
+			break
+		}
+	}
 	return at.X, at.Y
 }
 

@@ -70,7 +70,7 @@ func notJSON() []broken {
 		{name: "short unicode escape", text: `{"a": "\u12"}`, want: "a hexadecimal digit", line: 1},
 		{name: "not UTF-8", text: "{\n\"µ\": \"\xff\"}", where: "line 2, column 7", want: "the text is not UTF-8; save it as UTF-8", line: 2},
 		{name: "name twice", text: "{\"a\": 1,\n \"b\": {\"c\": 1,\n\"\\u0063\": 2}}", where: "line 3, column 1", want: `the name "c" stands twice in one object, first on line 2; remove one`, line: 3},
-		{name: "nested too deep", text: "{\"a\":\n" + strings.Repeat("[", 64), where: "line 2, column 64", want: "nested more than 64 deep", line: 2},
+		{name: "nested too deep", text: "{\"a\":\n[\"µ\", " + strings.Repeat("[", 64), where: "line 2, column 69", want: "nested more than 64 deep", line: 2},
 	}
 }
 

@@ -36,8 +36,6 @@ func Load(path string) (*diagram.Document, error) {
 		return nil, explain("open", path, err)
 	case info.IsDir():
 		return nil, fmt.Errorf("open %s: it is a folder; choose a file in it", path)
-	case info.Size() > maxSize:
-		return nil, fmt.Errorf("open %s: %w", path, Errors{tooLong()})
 	}
 	doc, err := Read(f)
 	if err != nil {

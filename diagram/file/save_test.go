@@ -227,6 +227,9 @@ func TestSaveSaysWhyItCannot(t *testing.T) {
 	}
 	for _, test := range tests {
 		t.Run(test.name, func(t *testing.T) {
+			if test.name == "name too long" && runtime.GOOS == "windows" {
+				t.Skip("the system has no error of its own for it")
+			}
 			err := Save(test.path, diagram.New())
 			if err == nil || !strings.Contains(err.Error(), test.want) {
 				t.Errorf("got %v, want %q in it", err, test.want)

@@ -19,8 +19,9 @@ func All(runs []Run, obstacles Obstacles) []geom.Polyline {
 	taps := settle(runs)
 	lanes := assignLanes(runs, taps)
 	lines := make([]geom.Polyline, len(runs))
+	leader := leader{obstacles: obstacles, met: map[heading]int{}}
 	for i := range runs {
-		lines[i] = lead(taps[i][0], taps[i][1], lanes[i], obstacles)
+		lines[i] = leader.lead(taps[i][0], taps[i][1], lanes[i])
 	}
 	return lines
 }

@@ -7,7 +7,8 @@
 // other end where the bar reaches that far, spread where several meet, on the
 // side that faces the other end. Lines that leave one side of a bar for the
 // same direction run side by side in lanes, the farthest nearest to the bar,
-// so that they don't cross.
+// so that they don't cross. At a point that lines leave in any direction, each
+// takes one of its own as long as there are any.
 //
 // A line goes round what is in its way only as far as another place for its
 // middle piece does it; it is never refused. Lengths are millimetres on the

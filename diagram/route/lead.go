@@ -10,22 +10,62 @@ import (
 // count as straight, in mm: less than anybody can see.
 const straight = 1e-6
 
+// leader leads the lines of one sheet, one after the other.
+type leader struct {
+	obstacles Obstacles
+	met       map[heading]int // lines that have chosen a direction where any would do
+}
+
+// heading is a direction in which lines leave a point.
+type heading struct{ at, out geom.Point }
+
+func (t tap) heading() heading { return heading{t.at, t.out} }
+
 // lead draws the line between two taps. Where a tap leaves in any direction,
-// the one with the fewest bends is taken, then the shortest.
-func lead(from, to tap, lane lane, obstacles Obstacles) geom.Polyline {
+// one that no other line has is taken, of these the one with the fewest bends,
+// then the shortest.
+func (l *leader) lead(from, to tap, lane lane) geom.Polyline {
 	if from.out != (geom.Point{}) && to.out != (geom.Point{}) {
-		return leadFixed(from, to, lane, obstacles)
+		return l.leadFixed(from, to, lane)
 	}
-	var best geom.Polyline
+	var best choice
 	for _, a := range directions(from) {
 		for _, b := range directions(to) {
-			line := leadFixed(a, b, lane, obstacles)
-			if best == nil || len(line) < len(best) || len(line) == len(best) && line.Length() < best.Length()-straight {
-				best = line
+			line := l.leadFixed(a, b, lane)
+			next := choice{line, a, b, l.met[a.heading()] + l.met[b.heading()], line.Length()}
+			if best.line == nil || next.betterThan(best) {
+				best = next
 			}
 		}
 	}
-	return best
+	l.meet(from, best.from)
+	l.meet(to, best.to)
+	return best.line
+}
+
+// meet notes that a line leaves the chosen way where any would have done.
+func (l *leader) meet(open, chosen tap) {
+	if open.out == (geom.Point{}) {
+		l.met[chosen.heading()]++
+	}
+}
+
+// choice is one way to lead a line.
+type choice struct {
+	line     geom.Polyline
+	from, to tap
+	met      int
+	length   float64
+}
+
+func (c choice) betterThan(d choice) bool {
+	if c.met != d.met {
+		return c.met < d.met
+	}
+	if len(c.line) != len(d.line) {
+		return len(c.line) < len(d.line)
+	}
+	return c.length < d.length-straight
 }
 
 func directions(t tap) []tap {
@@ -41,16 +81,16 @@ func directions(t tap) []tap {
 
 // leadFixed turns the sheet so that the line leaves downward, takes the first
 // shape that nothing blocks, or the first of all, and turns it back.
-func leadFixed(from, to tap, lane lane, obstacles Obstacles) geom.Polyline {
+func (l *leader) leadFixed(from, to tap, lane lane) geom.Polyline {
 	turns := turnsToDown(from.out)
 	frame, back := geom.Turn(turns), geom.Turn(-turns)
-	l := leg{frame.Apply(from.at), frame.Apply(to.at), frame.Apply(to.out), from.stub, to.stub, lane}
-	first := l.shape(0)
-	if obstacles == nil || first.free(back, obstacles) {
+	leg := leg{frame.Apply(from.at), frame.Apply(to.at), frame.Apply(to.out), from.stub, to.stub, lane}
+	first := leg.shape(0)
+	if l.obstacles == nil || first.free(back, l.obstacles) {
 		return first.line(back)
 	}
 	for i := 1; i < shapes; i++ {
-		if next := l.shape(i); next.free(back, obstacles) {
+		if next := leg.shape(i); next.free(back, l.obstacles) {
 			return next.line(back)
 		}
 	}

@@ -55,6 +55,11 @@ func (b *builder) leadFeeders(doc *diagram.Document) {
 			b.taken.take(box)
 		}
 	}
+	for i := range b.parts {
+		if p := &b.parts[i]; p.ends != "" && p.kind == diagram.Transformer {
+			b.taken.take(geom.Turn(p.turn).Then(geom.Translate(p.breakAt())).ApplyRect(symbol.Break().Outline))
+		}
+	}
 }
 
 func (b *builder) run(record diagram.Feeder) (route.Run, bool) {

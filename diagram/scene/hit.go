@@ -148,12 +148,20 @@ func (s *Scene) Terminal(p geom.Point, slack float64) (diagram.End, geom.Point, 
 		}
 		for _, t := range q.symbol.Terminals {
 			where := q.nearestOn(q.frame().Apply(t.At), t.Span, p)
-			if d := math.Min(where.Distance(p), away(q.box, p)+boardPenalty(t.Span)); d <= slack && d < best {
+			if d := math.Max(0, where.Distance(p)-q.thickness()); d <= slack && d < best {
 				end, at, best = diagram.End{Part: q.id, Port: t.Port}, where, d
 			}
 		}
 	}
 	return end, at, !math.IsInf(best, 1)
+}
+
+// thickness is how far from its line a bus bar reaches to a side.
+func (q *part) thickness() float64 {
+	if q.kind.IsBoard() {
+		return q.symbol.Outline.Max.Y
+	}
+	return 0
 }
 
 // nearestOn returns the point of a terminal nearest to p.

@@ -11,7 +11,7 @@ import (
 
 // Pens of the sheet, in mm.
 const (
-	feederWidth = 0.8
+	feederWidth = symbol.LineWidth
 	leadWidth   = 0.45
 	cardWidth   = 0.35
 	cardRadius  = 1.1
@@ -101,13 +101,13 @@ func (q *part) paint(p *draw.Picture) {
 	}
 	q.symbol.Place(p, q.at, q.turn, q.role)
 	if q.ends != "" && q.kind == diagram.Transformer {
-		symbol.Break().Place(p, q.frame().Apply(geom.Pt(0, breakAt)), q.turn, draw.RoleUnreached)
+		symbol.Break().Place(p, q.breakAt(), q.turn, draw.RoleUnreached)
 	}
 }
 
-// breakAt is where along a transformer's secondary lead the sign stands at
-// which cover ends, in mm from its middle.
-const breakAt = 9.9
+// breakAt is where across a transformer's secondary lead the sign stands at
+// which cover ends.
+func (q *part) breakAt() geom.Point { return q.frame().Apply(geom.Pt(0, 9.9)) }
 
 func (q *protector) paint(p *draw.Picture) {
 	p.Begin(string(q.id))

@@ -94,17 +94,21 @@ func (p *part) barPlaces(size geom.Point) func(yield func(geom.Point) bool) {
 	}
 }
 
-// pointPlaces goes round a symbol: right, left, and the corners.
+// pointPlaces goes round a symbol: right, left, and the corners, then above
+// and below its middle.
 func (p *part) pointPlaces(size geom.Point) func(yield func(geom.Point) bool) {
 	box := p.box
 	right, left := box.Max.X+tagGap, box.Min.X-tagGap-size.X
-	middle := box.Center().Y - size.Y/2
+	above, below := box.Min.Y-tagGap-size.Y, box.Max.Y+tagGap
+	middle := box.Center().Sub(size.Mul(0.5))
 	return func(yield func(geom.Point) bool) {
-		for _, y := range []float64{middle, box.Min.Y, box.Max.Y - size.Y, box.Min.Y - size.Y, box.Max.Y} {
+		for _, y := range []float64{middle.Y, box.Min.Y, box.Max.Y - size.Y, above, below} {
 			if !yield(geom.Pt(right, y)) || !yield(geom.Pt(left, y)) {
 				return
 			}
 		}
+		_ = yield(geom.Pt(middle.X, above)) && yield(geom.Pt(middle.X, below)) &&
+			yield(geom.Pt(middle.X, above-size.Y)) && yield(geom.Pt(middle.X, below+size.Y))
 	}
 }
 
@@ -119,8 +123,9 @@ const (
 // down, each with a line to its load. A tag never covers the column under
 // another load that still waits. What finds no place is only a badge.
 func (b *builder) placeLoadTags() {
-	waiting, columns := b.waitingLoads()
+	waiting := b.waitingLoads()
 	for depth := range loadRows {
+		columns := columnsUnder(waiting)
 		left := waiting[:0]
 		for _, p := range waiting {
 			if !b.placeLoadTag(p, depth, columns) {
@@ -134,21 +139,26 @@ func (b *builder) placeLoadTags() {
 	}
 }
 
-// waitingLoads returns the loads with a tag to place, and the columns under
-// them.
-func (b *builder) waitingLoads() ([]*part, *space) {
+// waitingLoads returns the loads with a tag to place.
+func (b *builder) waitingLoads() []*part {
 	var waiting []*part
-	columns := newSpace()
 	for i := range b.parts {
-		p := &b.parts[i]
-		if p.kind != diagram.Load || len(p.tag.rows) == 0 {
-			continue
+		if p := &b.parts[i]; p.kind == diagram.Load && len(p.tag.rows) > 0 {
+			waiting = append(waiting, p)
 		}
-		waiting = append(waiting, p)
-		foot := p.foot()
-		columns.take(geom.RectOf(foot, foot.Add(geom.Pt(0, shadowing))))
 	}
-	return waiting, columns
+	return waiting
+}
+
+// columnsUnder returns the columns under the loads, through which the lines to
+// their tags may have to run.
+func columnsUnder(loads []*part) *space {
+	columns := newSpace()
+	for _, p := range loads {
+		foot := p.foot()
+		columns.take(geom.RectOf(foot.Sub(geom.Pt(1, 0)), foot.Add(geom.Pt(1, shadowing))))
+	}
+	return columns
 }
 
 // foot is the point under a symbol from which its tag hangs.
@@ -180,7 +190,7 @@ func (b *builder) placeLoadTag(p *part, depth int, columns *space) bool {
 // columnsFree reports whether the box covers no column but that at x.
 func columnsFree(columns *space, box geom.Rect, x float64) bool {
 	left, right := box, box
-	left.Max.X, right.Min.X = x-1.5, x+1.5
+	left.Max.X, right.Min.X = x-2, x+2
 	return (left.Width() <= 0 || columns.free(left)) && (right.Width() <= 0 || columns.free(right))
 }
 

@@ -11,13 +11,13 @@ import (
 
 // protector is a protector in its place.
 type protector struct {
-	id    diagram.ID
-	host  int        // number of its part
-	at    geom.Point // where its symbol begins
-	from  geom.Point // where it meets its part: at, but for a lead to the side
-	turn  int
-	box   geom.Rect
-	tag   tag
+	id   diagram.ID
+	host int        // number of its part
+	at   geom.Point // where its symbol begins
+	from geom.Point // where it meets its part: at, but for a lead to the side
+	turn int
+	box  geom.Rect
+	tag  tag
 }
 
 // hangProtectors places the protectors of the plan: as near to its offset as
@@ -87,14 +87,18 @@ func (p *protector) needs() geom.Rect {
 const sideLead = 8
 
 // hostPoints returns where a protector at the offset meets the part, and where
-// its symbol begins: on a bus bar both are one point on its edge, and on other
-// parts a lead runs to the side.
+// its symbol begins: on a bus bar both are one point on its edge. Beyond a
+// bar's end, and on other parts, a lead runs to the side.
 func (p *part) hostPoints(offset float64) (from, at geom.Point) {
 	if p.kind.IsBoard() {
 		reach := p.halfSpan()
-		along := p.axis().Mul(math.Max(-reach, math.Min(reach, offset)))
-		at = p.at.Add(along).Add(p.outward().Mul(p.symbol.Outline.Max.Y))
-		return at, at
+		edge := p.at.Add(p.outward().Mul(p.symbol.Outline.Max.Y))
+		at = edge.Add(p.axis().Mul(offset))
+		if math.Abs(offset) <= reach {
+			return at, at
+		}
+		lead := p.at.Add(p.axis().Mul(offset))
+		return p.at.Add(p.axis().Mul(math.Copysign(reach, offset))), lead
 	}
 	if math.Abs(offset) < sideLead {
 		offset = math.Copysign(sideLead, offset)
@@ -108,7 +112,8 @@ func (p *part) hostPoints(offset float64) (from, at geom.Point) {
 const shiftStep = 2.5
 
 // offsets yields the offsets to try for a protector: its own and then, on both
-// sides by turns, farther and farther ones.
+// sides by turns, farther and farther ones; of a crowded bar at last those
+// beyond its ends.
 func (p *part) offsets(own float64) func(yield func(float64) bool) {
 	step, reach := shiftStep, p.halfSpan()
 	if !p.kind.IsBoard() {
@@ -125,6 +130,11 @@ func (p *part) offsets(own float64) func(yield func(float64) bool) {
 				if math.Abs(offset) <= reach && !yield(offset) {
 					return
 				}
+			}
+		}
+		for out := reach + sideLead; p.kind.IsBoard() && out <= reach+3*sideLead; out += sideLead {
+			if !yield(math.Copysign(out, own)) || !yield(-math.Copysign(out, own)) {
+				return
 			}
 		}
 	}

@@ -11,7 +11,7 @@ import (
 // equipment at the end of a feeder.
 var load = sync.OnceValue(func() Symbol {
 	p := draw.NewPicture()
-	line(p, pen(), 0, -5, 0, -1.6)
+	line(p, thick(), 0, -5, 0, -1.6)
 	p.FillStroke(draw.Polygon(geom.Pt(-3.2, -1.6), geom.Pt(3.2, -1.6), geom.Pt(0, 4)), draw.RolePaper, pen())
 	return Symbol{
 		Key: "load", Picture: p, Outline: around(4, 5),

@@ -47,29 +47,24 @@ var switches = sync.OnceValue(func() map[switchState]Symbol {
 })
 
 // contact is a blade that turns about its lower end toward a fixed contact
-// with a short bar across it.
+// with a short bar across it. Closed, it lies in the line.
 func contact(p *draw.Picture, open bool) {
-	clear(p)
-	line(p, pen(), 0, 0, 0, 2)
-	line(p, pen(), -1.2, 2, 1.2, 2)
-	line(p, pen(), 0, 6.4, 0, SwitchLength)
-	blade(p, open)
-	p.Fill(draw.Circle(geom.Pt(0, 6.4), 0.6), draw.RoleInk)
+	line(p, pen(), -1.4, 2, 1.4, 2)
+	if open {
+		parted(p)
+	}
+	p.Fill(draw.Circle(geom.Pt(0, hinge), 0.8), draw.RoleInk)
 }
 
 // breaker is a small square on the line, filled while it is closed; open, it
 // is hollow and the blade has left it.
 func breaker(p *draw.Picture, open bool) {
-	clear(p)
-	line(p, pen(), 0, 0, 0, 2)
-	line(p, pen(), 0, 6, 0, SwitchLength)
-	if open {
-		p.Stroke(square(2, 0.8), pen())
-		blade(p, true)
+	if !open {
+		p.Fill(square(4, 1.3), draw.RoleInk)
 		return
 	}
-	line(p, pen(), 0, 2, 0, 6)
-	p.Fill(square(4, 1.3), draw.RoleInk)
+	parted(p)
+	p.FillStroke(square(1.6, 0.9), draw.RolePaper, pen())
 }
 
 // square is a square about the line at y, of the given half size.
@@ -80,26 +75,20 @@ func square(y, half float64) draw.Path {
 // fuse is a rectangle with the line through it; without its link the line is
 // gone.
 func fuse(p *draw.Picture, open bool) {
-	clear(p)
-	line(p, pen(), 0, 0, 0, 1.8)
-	line(p, pen(), 0, 6.2, 0, SwitchLength)
-	p.FillStroke(draw.Rectangle(geom.RectOf(geom.Pt(-1, 1.8), geom.Pt(1, 6.2)), 0), draw.RolePaper, pen())
+	p.FillStroke(draw.Rectangle(geom.RectOf(geom.Pt(-1.2, 1.8), geom.Pt(1.2, 6.2)), 0), draw.RolePaper, pen())
 	if !open {
 		line(p, pen(), 0, 1.8, 0, 6.2)
 	}
 }
 
-// clear takes the feeder's line away where the switch stands.
-func clear(p *draw.Picture) {
-	p.Fill(draw.Rectangle(geom.RectOf(geom.Pt(-0.9, 1.2), geom.Pt(0.9, 6.8)), 0), draw.RolePaper)
-}
+// hinge is where along the line the blade of a switch turns, in mm.
+const hinge = 6.4
 
-func blade(p *draw.Picture, open bool) {
-	if open {
-		line(p, pen(), 0, 6.4, -2.2, 2.4)
-		return
-	}
-	line(p, pen(), 0, 6.4, 0, 2)
+// parted takes the feeder's line away between the contacts and draws the blade
+// that stands off it.
+func parted(p *draw.Picture) {
+	p.Fill(draw.Rectangle(geom.RectOf(geom.Pt(-1, 2.2), geom.Pt(1, hinge)), 0), draw.RolePaper)
+	line(p, thick(), 0, hinge, -2.3, 2.4)
 }
 
 // Break returns the sign at which cover ends: two slanted strokes across the

@@ -44,7 +44,11 @@ const Pitch = 5
 // Stroke is the width of the lines of a symbol, in mm.
 const Stroke = 0.45
 
-// Up and Down are the directions in which feeders leave an unturned symbol.
+// LineWidth is the width of feeders, and of the leads that go on from them, in
+// mm.
+const LineWidth = 0.8
+
+// up and down are the directions in which feeders leave an unturned symbol.
 var (
 	up   = geom.Pt(0, -1)
 	down = geom.Pt(0, 1)
@@ -75,6 +79,9 @@ func For(part diagram.Part) Symbol {
 
 // pen is the pen of symbols.
 func pen() draw.Pen { return draw.Pen{Role: draw.RoleInk, Width: Stroke} }
+
+// thick is the pen of what carries the current to where a feeder ends.
+func thick() draw.Pen { return draw.Pen{Role: draw.RoleInk, Width: LineWidth} }
 
 // fine is the pen of details inside a symbol.
 func fine() draw.Pen { return draw.Pen{Role: draw.RoleInk, Width: 0.3} }

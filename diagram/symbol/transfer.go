@@ -25,10 +25,10 @@ var (
 // newTransfer draws the switch with its blade to the left (-1) or right (+1).
 func newTransfer(key string, side float64) Symbol {
 	p := draw.NewPicture()
-	line(p, pen(), -5, -10, -5, -4)
-	line(p, pen(), 5, -10, 5, -4)
-	line(p, pen(), 0, 10, 0, 5)
-	line(p, draw.Pen{Role: draw.RoleInk, Width: 0.7}, 0, 5, side*4.5, -3.4)
+	line(p, thick(), -5, -10, -5, -4)
+	line(p, thick(), 5, -10, 5, -4)
+	line(p, thick(), 0, 10, 0, 5)
+	line(p, thick(), 0, 5, side*4.5, -3.4)
 	for _, at := range []geom.Point{geom.Pt(-5, -4), geom.Pt(5, -4), geom.Pt(0, 5)} {
 		p.FillStroke(draw.Circle(at, 0.8), draw.RolePaper, pen())
 	}

@@ -67,8 +67,8 @@ const (
 func newTransformer(w windings) Symbol {
 	p := draw.NewPicture()
 	const reach = windingApart + windingRadius
-	line(p, pen(), 0, -10, 0, -reach)
-	line(p, pen(), 0, reach, 0, 10)
+	line(p, thick(), 0, -10, 0, -reach)
+	line(p, thick(), 0, reach, 0, 10)
 	upper, lower := geom.Pt(0, -windingApart), geom.Pt(0, windingApart)
 	if w.auto {
 		p.Stroke(draw.Arc(upper, windingRadius, 2, 2), pen())
@@ -79,11 +79,13 @@ func newTransformer(w windings) Symbol {
 	p.Stroke(draw.Circle(lower, windingRadius), pen())
 	sign(p, w.primary, geom.Pt(0, -5))
 	sign(p, w.secondary, geom.Pt(0, 5))
+	outline := around(5, 10)
 	if w.screen {
 		screen(p)
+		outline = around(8.4, 10)
 	}
 	return Symbol{
-		Key: w.key(), Picture: p, Outline: around(5, 10),
+		Key: w.key(), Picture: p, Outline: outline,
 		Terminals: []Terminal{
 			{Port: diagram.Primary, At: geom.Pt(0, -10), Out: up},
 			{Port: diagram.Secondary, At: geom.Pt(0, 10), Out: down},
