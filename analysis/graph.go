@@ -10,6 +10,7 @@ import (
 // Numbers follow the order of the ids, so that equal documents are traced
 // alike whatever was done to them before.
 type graph struct {
+	doc       *diagram.Document
 	parts     []diagram.Part
 	feeders   []diagram.Feeder
 	first     []int // the first terminal of each part
@@ -38,6 +39,7 @@ const none = -1
 func newGraph(doc *diagram.Document) *graph {
 	parts, feeders, _ := doc.Count()
 	g := &graph{
+		doc:       doc,
 		parts:     slices.AppendSeq(make([]diagram.Part, 0, parts), doc.Parts()),
 		feeders:   slices.AppendSeq(make([]diagram.Feeder, 0, feeders), doc.Feeders()),
 		first:     make([]int, 0, parts),
@@ -130,7 +132,8 @@ func (g *graph) end(t int) diagram.End {
 // part that it lies within.
 func (g *graph) recordOf(w int) (diagram.ID, string) {
 	if i := g.ways[w].feeder; i != none {
-		return g.feeders[i].ID, nameOr(g.feeders[i].Name, g.feeders[i].ID)
+		id := g.feeders[i].ID
+		return id, g.doc.NameOf(id)
 	}
 	part := g.partOf(g.ways[w].from)
 	return part.ID, nameOf(part)

@@ -24,7 +24,7 @@ func TestManyLoops(t *testing.T) {
 	if got, want := findings[0].What, "10 loops more in the network"; got != want {
 		t.Errorf("got %q, want %q", got, want)
 	}
-	if got, want := findings[1].What, "x-0 closes a loop through u and a"; got != want {
+	if got, want := findings[1].What, "feeder u – a closes a loop through u and a"; got != want {
 		t.Errorf("got %q, want %q", got, want)
 	}
 }

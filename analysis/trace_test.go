@@ -204,7 +204,7 @@ func TestTraceFindings(t *testing.T) {
 		{
 			"an island behind an open switch",
 			newSheet(t).supply("u", wye480).boards("a", "b").open(1, "u > a").feed(1, "a > b"),
-			[]string{"warning supply: a and 1 more part are not fed: an open switch stands between, u-a [a u-a]"},
+			[]string{"warning supply: a and 1 more part are not fed: an open switch stands between, feeder u – a [a u-a]"},
 		},
 		{
 			"behind the throw of a transfer switch",
@@ -214,29 +214,29 @@ func TestTraceFindings(t *testing.T) {
 		{
 			"a loop of three boards",
 			newSheet(t).supply("u", wye480).boards("a", "b", "c").feed(1, "u > a", "a > b", "b > c", "a > c"),
-			[]string{"warning loop: b-c closes a loop through b, a and c [b-c b a c a-b a-c]"},
+			[]string{"warning loop: feeder b – c closes a loop through b, a and c [b-c b a c a-b a-c]"},
 		},
 		{
 			"two transformers in parallel",
 			newSheet(t).supply("u", wye480).transformer("t1", wye480, wye208).transformer("t2", wye480, wye208).boards("a").
 				feed(1, "u > t1:primary", "u > t2:primary", "t1:secondary > a", "t2:secondary > a"),
-			[]string{"warning loop: t2-a closes a loop through t2, u, t1 and a [t2-a t2 u t1 a u-t2 u-t1 t1-a]"},
+			[]string{"warning loop: feeder t2 – a closes a loop through t2, u, t1 and a [t2-a t2 u t1 a u-t2 u-t1 t1-a]"},
 		},
 		{
 			"two sources meet",
 			newSheet(t).supply("u", wye480).generator("g", wye480).boards("a", "b").feed(1, "u > a", "g > b", "a > b"),
-			[]string{"error supply: g and u feed the same network: they meet at a-b [a-b g u]"},
+			[]string{"error supply: g and u feed the same network: they meet at feeder a – b [a-b g u]"},
 		},
 		{
 			"a generator on the secondary of a live transformer",
 			newSheet(t).supply("u", wye480).transformer("t", wye480, wye208).generator("g", wye208).
 				feed(1, "u > t:primary", "t:secondary > g"),
-			[]string{"error supply: g and u feed the same network: they meet at t [t g u]", "note feeder: t-g is drawn against the flow: g feeds t [t-g]"},
+			[]string{"error supply: g and u feed the same network: they meet at t [t g u]", "note feeder: feeder t – g is drawn against the flow: g feeds t [t-g]"},
 		},
 		{
 			"a feeder against the flow",
 			newSheet(t).supply("u", wye480).boards("a").feed(1, "a > u"),
-			[]string{"note feeder: a-u is drawn against the flow: u feeds a [a-u]"},
+			[]string{"note feeder: feeder a – u is drawn against the flow: u feeds a [a-u]"},
 		},
 		{
 			"a transformer fed at its secondary, with the wrong voltage besides",

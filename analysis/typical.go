@@ -1,13 +1,15 @@
 package analysis
 
-import "clampline/diagram"
+import (
+	"clampline/diagram"
+	"clampline/diagram/unit"
+)
 
 // typical is what a well-made panel protector for a system states, as the
 // trade's specifications have it: values to start from, not a listing. Most
 // are from memory; the row for 208Y/120 agrees with a public guide
 // specification for section 26 43 13 (L-N 700 V, L-G 700 V, L-L 1200 V).
 type typical struct {
-	rating diagram.Rating
 	levels [diagram.ModeCount]float64 // V, L-N L-G N-G L-L; 0 where the mode is not connected
 	mcov   [diagram.ModeCount]float64 // V rms
 }
@@ -17,7 +19,7 @@ type typical struct {
 // system is none of the usual ones, the ratings are left open.
 func TypicalProtector(s diagram.System) diagram.Protector {
 	p := diagram.Protector{Type: diagram.Type2, Rating: diagram.VPR, System: s, In: 20e3, SCCR: 200e3}
-	lead := diagram.Lead{Length: 0.1524, Area: 5.26e-6} // 6 in, 10 AWG: the length of the listing test
+	lead := diagram.Lead{Length: 0.1524, Area: unit.AWGArea(10)} // 6 in: the length of the listing test
 	p.Breaker = diagram.BreakerData{Rated: 30, Poles: s.Lines()}
 	if usesIEC(s.Earthing) {
 		p.Type, p.Rating = diagram.ClassII, diagram.Up

@@ -101,3 +101,11 @@ const (
 	NoSystem        Reason = "system not known" // fed by nothing, or by what contradicts itself
 	NoRating        Reason = "rating not known" // one in reach does not state its voltage
 )
+
+// Reasons returns every reason.
+func Reasons() []Reason {
+	return []Reason{
+		AtProtector, LongLeads, NearProtector, Distance, Bonded, NoProtector, PastTransformer, PastSwitch, Downstream,
+		WrongVoltage, WrongEarthing, WrongPhases, MissingMode, NoWithstand, NoSystem, NoRating,
+	}
+}

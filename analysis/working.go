@@ -7,7 +7,7 @@ type Step struct {
 	Formula string  // the formula in symbols; empty where the figure is read off
 	Numbers string  // the formula with the numbers put in, each with its unit
 	Result  float64 // in Unit; not a number is never stored
-	Unit    string  // SI unit of Result: "V", "m", "%"; empty for a step of words only
+	Unit    string  // of Result: "V", "m", "%", "V/µs"; empty for a step of words only
 	Text    string  // the outcome in words, for a step without a figure
 	Source  string  // standard or publication with table or clause; "common practice, no source"; "from the sheet"
 }

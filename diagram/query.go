@@ -1,6 +1,10 @@
 package diagram
 
-import "clampline/diagram/geom"
+import (
+	"cmp"
+
+	"clampline/diagram/geom"
+)
 
 // Index answers what is connected to what. It is made for one state of a
 // document and does not follow later changes.
@@ -33,22 +37,20 @@ func (x *Index) FeedersAt(part ID) []Feeder { return x.feeders[part] }
 // the ids. The caller must not alter the slice.
 func (x *Index) ProtectorsOn(part ID) []Protector { return x.protectors[part] }
 
-// NameOf returns what a person calls the record: its name, or else its id.
+// NameOf returns what a person calls the record: its name; for a feeder
+// without one, the parts that it joins; or else the id.
 func (d *Document) NameOf(id ID) string {
 	name := ""
 	if p, ok := d.Part(id); ok {
 		name = p.Name
 	} else if f, ok := d.Feeder(id); ok {
-		name = f.Name
+		name = cmp.Or(f.Name, "feeder "+d.NameOf(f.From.Part)+" – "+d.NameOf(f.To.Part))
 	} else if p, ok := d.Protector(id); ok {
 		name = p.Name
 	} else if p, ok := d.Plan(id); ok {
 		name = p.Name
 	}
-	if name == "" {
-		return string(id)
-	}
-	return name
+	return cmp.Or(name, string(id))
 }
 
 // Extent returns the smallest rectangle that holds the middle of every part,

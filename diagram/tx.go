@@ -108,7 +108,7 @@ func (tx *Tx) Remove(id ID) {
 		tx.removePart(id)
 	}
 	if _, ok := tx.doc.plans.get(id); ok {
-		tx.removeProtectors(func(p Protector) bool { return p.Plan == id })
+		tx.removeProtectors(func(p *Protector) bool { return p.Plan == id })
 		put(&tx.doc.plans, tx.plans, id, nil)
 	}
 	if _, ok := tx.doc.feeders.get(id); ok {
@@ -120,21 +120,28 @@ func (tx *Tx) Remove(id ID) {
 }
 
 func (tx *Tx) removePart(id ID) {
-	for _, feeder := range slices.Collect(tx.doc.Feeders()) {
-		if feeder.Touches(id) {
-			put(&tx.doc.feeders, tx.feeders, feeder.ID, nil)
-		}
+	for _, feeder := range those(&tx.doc.feeders, func(f *Feeder) bool { return f.Touches(id) }) {
+		put(&tx.doc.feeders, tx.feeders, feeder, nil)
 	}
-	tx.removeProtectors(func(p Protector) bool { return p.Bus == id })
+	tx.removeProtectors(func(p *Protector) bool { return p.Bus == id })
 	put(&tx.doc.parts, tx.parts, id, nil)
 }
 
-func (tx *Tx) removeProtectors(which func(Protector) bool) {
-	for _, protector := range slices.Collect(tx.doc.Protectors()) {
-		if which(protector) {
-			put(&tx.doc.protectors, tx.protectors, protector.ID, nil)
+func (tx *Tx) removeProtectors(which func(*Protector) bool) {
+	for _, protector := range those(&tx.doc.protectors, which) {
+		put(&tx.doc.protectors, tx.protectors, protector, nil)
+	}
+}
+
+// those returns the ids of the records that meet a test, in any order.
+func those[R any](t *table[R], meets func(*R) bool) []ID {
+	var out []ID
+	for id, record := range t.byID {
+		if meets(record) {
+			out = append(out, id)
 		}
 	}
+	return out
 }
 
 // NewPartID returns an id that no record has, for a part of the kind.

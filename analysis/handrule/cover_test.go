@@ -81,7 +81,7 @@ func TestJudgedModes(t *testing.T) {
 		{"load to neutral", wye480, full, diagram.ToNeutral, "L-N L-G N-G L-L", "L-N L-G N-G"},
 		{"load between lines", wye480, noLine, diagram.BetweenLines, "L-N L-G N-G", "L-G L-L"},
 		{"three-phase load", wye480, noLine, diagram.ThreeWire, "L-N L-G N-G", "L-G L-L"},
-		{"three-phase load with neutral", wye480, noLine, diagram.ThreeWireStar, "L-N L-G N-G", "L-N L-G N-G L-L"},
+		{"three-phase load with neutral", wye480, noLine, diagram.ThreeWireStar, "L-N L-G N-G", "L-N L-G N-G"},
 		{"load to neutral without one", delta480, full, diagram.ToNeutral, "L-G L-L", "L-G"},
 	}
 	for _, test := range tests {

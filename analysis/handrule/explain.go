@@ -116,11 +116,17 @@ func (s *solver) leadStep(p *diagram.Protector, r rating) analysis.Step {
 		step.Numbers = fmt.Sprintf("%s × (%s + %s)", figureIn(s.rule.LeadVoltsUp, "V/m"), figureIn(a, "m"), figureIn(b, "m"))
 		return step
 	}
+	length := inches(a)
+	if a != b {
+		length = "(" + inches(a) + " + " + inches(b) + ")/2"
+	}
 	step.Formula, step.Source = "k max(0, (l1 + l2)/2 − l0)", leadsOfVPR
-	step.Numbers = fmt.Sprintf("%s × max(0, (%s + %s)/2 − %s)",
-		figureIn(s.rule.LeadVoltsVPR, "V/m"), figureIn(a, "m"), figureIn(b, "m"), figureIn(s.rule.FreeLeadVPR, "m"))
+	step.Numbers = fmt.Sprintf("%s × max(0, %s − %s)", figureIn(s.rule.LeadVoltsVPR*inch, "V/in"), length, inches(s.rule.FreeLeadVPR))
 	return step
 }
+
+// inches writes a length as the rule for a VPR has it.
+func inches(metres float64) string { return figureIn(metres/inch, "in") }
 
 // leadRemarks says what of the leads the rule does not count.
 func leadRemarks(p *diagram.Protector) analysis.Working {
@@ -152,7 +158,7 @@ func (s *solver) distanceSteps(o *outcome) analysis.Working {
 		{Label: "length of feeders from " + nameOf(s.places[o.cover.host].part), Result: o.distance, Unit: "m", Source: fromSheet},
 		{
 			Label: "steepness of the surge", Formula: "S = U / T", Numbers: figureIn(r.SurgeVoltage, "V") + " / " + figureIn(r.Front*micro, "µs"),
-			Result: r.steepness(), Unit: "V/s", Source: "IEEE C62.41.2-2002, combination wave, from memory",
+			Result: r.steepness() / micro, Unit: "V/µs", Source: "IEEE C62.41.2-2002, combination wave, from memory",
 		},
 		{
 			Label: "voltage at that distance", Formula: "E = min(Ea + 2 S d / v, 2 Ea)",

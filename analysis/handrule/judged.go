@@ -4,19 +4,24 @@ import "clampline/diagram"
 
 // judgedModes returns which modes take part in the verdict of a board or load.
 //
-// Of a board all that its system has, except that L-L where there is a neutral
-// is judged only where a protector in reach is rated for it (common practice,
-// no source). Of a load those between its terminals and earth.
+// Of a board all that its system has, of a load those between its terminals
+// and earth. Where a neutral is connected, L-L is judged only where a protector
+// in reach is rated for it (common practice, no source).
 func judgedModes(part *diagram.Part, system diagram.System, ratesLine bool) [diagram.ModeCount]bool {
 	var out [diagram.ModeCount]bool
 	for _, mode := range diagram.Modes() {
 		out[mode] = system.HasMode(mode) && (part.Kind != diagram.Load || concerns(part.Load.Connection, mode))
 	}
-	asBoard := part.Kind != diagram.Load || part.Load.Connection == ""
-	if asBoard && system.Neutral && !ratesLine {
+	if usesNeutral(part) && system.Neutral && !ratesLine {
 		out[diagram.LineLine] = false
 	}
 	return out
+}
+
+// usesNeutral reports whether the neutral, where there is one, is connected.
+func usesNeutral(part *diagram.Part) bool {
+	c := part.Load.Connection
+	return part.Kind != diagram.Load || c != diagram.BetweenLines && c != diagram.ThreeWire
 }
 
 // concerns reports whether a load with the connection sees the mode.

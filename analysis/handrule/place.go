@@ -86,7 +86,7 @@ func (s *solver) edgeAbove(p *place) (boundary, bool) {
 			return boundary{}, false
 		}
 		f := &s.feeders[s.feeder[node.Feeder]]
-		return boundary{f.ID, nameOr(f.Name, f.ID), analysis.PastSwitch}, f.Switch.Open
+		return boundary{f.ID, s.doc.NameOf(f.ID), analysis.PastSwitch}, f.Switch.Open
 	}
 	switch p.part.Kind {
 	case diagram.Transformer:

@@ -151,9 +151,9 @@ func TestWhy(t *testing.T) {
 		want  string
 	}{
 		{"past a transformer", named(), "b", diagram.LineEarth, "Transformer T1 ends the cover of SPD-1 on Main switchboard"},
-		{"at the bus", named(), "a", diagram.LineEarth, "SPD-1 on Main switchboard holds it"},
+		{"at the bus", named(), "a", diagram.LineEarth, "SPD-1 on Main switchboard limits it"},
 		{"by two modes", newSheet(t).supply("u", wye480).boards("a").feed(3, "u > a").protect("spd", "a", wye480, levels{700, 0, 700, 0}), "a", diagram.LineEarth,
-			"spd on a holds it by L-N and N-G in series"},
+			"spd on a limits it by L-N and N-G in series"},
 		{"wrong voltage", newSheet(t).supply("u", wye480).boards("a").feed(3, "u > a").protect("spd", "a", wye208, full), "a", diagram.LineEarth,
 			"spd on a does not count: it is made for 208Y/120, not for 480Y/277"},
 	}

@@ -34,6 +34,7 @@ func Solve(doc *diagram.Document, plan diagram.ID, topology *analysis.Topology, 
 
 // solver holds one document and plan by number.
 type solver struct {
+	doc        *diagram.Document
 	rule       Rule
 	slope      float64 // rise of the voltage with distance, V/m
 	parts      []diagram.Part
@@ -50,6 +51,7 @@ func newSolver(doc *diagram.Document, plan diagram.ID, topology *analysis.Topolo
 	rule.check()
 	parts, feeders, _ := doc.Count()
 	s := &solver{
+		doc:        doc,
 		rule:       rule,
 		slope:      2 * rule.steepness() / rule.Speed,
 		parts:      slices.AppendSeq(make([]diagram.Part, 0, parts), doc.Parts()),

@@ -29,17 +29,17 @@ func (s *solver) why(p *place, o *outcome) string {
 	placed := who + " on " + nameOf(host.part)
 	switch o.reason {
 	case analysis.AtProtector:
-		return placed + " holds it" + series(o.cover)
+		return placed + " limits it" + series(o.cover)
 	case analysis.LongLeads:
-		return placed + " holds it" + series(o.cover) + ", and the leads add to the rating"
+		return placed + " limits it" + series(o.cover) + ", and the leads add to the rating"
 	case analysis.NearProtector:
-		return placed + ", near enough upstream, holds it" + series(o.cover)
+		return placed + ", close upstream, limits it" + series(o.cover)
 	case analysis.Distance:
-		return placed + ", far upstream, lets it rise along the wiring" + series(o.cover)
+		return placed + ", far upstream, limits it" + series(o.cover) + "; the voltage rises along the wiring"
 	case analysis.PastTransformer:
 		return titled("Transformer", o.edge.name) + " ends the cover of " + placed
 	case analysis.PastSwitch:
-		return titled("Open switch", o.edge.name) + " ends the cover of " + placed
+		return "The open switch at " + o.edge.name + " ends the cover of " + placed
 	case analysis.Downstream:
 		return placed + " stands below, seen from the supply"
 	}

@@ -116,24 +116,24 @@ func sum(step analysis.Step, c unit.Convention) string {
 	if step.Unit == "" {
 		return step.Text
 	}
-	result := unit.Format(step.Result, dimension(step.Unit), c)
+	result := resultText(step, c)
 	if step.Numbers == "" || step.Numbers == result {
 		return result
 	}
 	return step.Numbers + " = " + result
 }
 
-// dimension returns how to write a result of the SI unit.
-func dimension(symbol string) unit.Dimension {
-	switch symbol {
+// resultText writes the result of a step with its unit.
+func resultText(step analysis.Step, c unit.Convention) string {
+	switch step.Unit {
 	case "V":
-		return unit.Voltage
+		return unit.Format(step.Result, unit.Voltage, c)
 	case "m":
-		return unit.Length
+		return unit.Format(step.Result, unit.Length, c)
 	case "%":
-		return unit.Percent
+		return unit.Format(step.Result, unit.Percent, c)
 	}
-	return unit.Ratio
+	return unit.Format(step.Result, unit.Ratio, c) + " " + step.Unit
 }
 
 func style(color fyne.ThemeColorName, size fyne.ThemeSizeName, bold, inline bool) widget.RichTextStyle {

@@ -134,38 +134,64 @@ func (h hand) screenshot(name string) {
 	h.t.Logf("screenshot: %s", path)
 }
 
-// caption returns the middle of the text on the window.
+// find returns where in the window the first visible object lies that the
+// test accepts. The toolkit itself knows the places of widgets only, not of
+// what they are made of.
+func find(o fyne.CanvasObject, at fyne.Position, accept func(fyne.CanvasObject) bool) (fyne.CanvasObject, fyne.Position, bool) {
+	at = at.Add(o.Position())
+	if !o.Visible() {
+		return nil, at, false
+	}
+	if accept(o) {
+		return o, at, true
+	}
+	var inside []fyne.CanvasObject
+	switch o := o.(type) {
+	case *fyne.Container:
+		inside = o.Objects
+	case fyne.Widget:
+		inside = test.WidgetRenderer(o).Objects()
+	}
+	for _, child := range inside {
+		if found, place, ok := find(child, at, accept); ok {
+			return found, place, true
+		}
+	}
+	return nil, at, false
+}
+
+// place waits for an object that the test accepts, and returns it and where
+// its left top corner lies in the window.
+func (h hand) place(what string, accept func(fyne.CanvasObject) bool) (fyne.CanvasObject, fyne.Position) {
+	h.t.Helper()
+	var object fyne.CanvasObject
+	var at fyne.Position
+	h.until(what, func() (ok bool) {
+		content := program.Window().Content()
+		corner := fyne.CurrentApp().Driver().AbsolutePositionForObject(content).Subtract(content.Position())
+		object, at, ok = find(content, corner, accept)
+		return ok
+	})
+	return object, at
+}
+
+// caption returns the middle of the text in the window.
 func (h hand) caption(text string) fyne.Position {
 	h.t.Helper()
-	var at fyne.Position
-	h.until("the words "+text, func() bool {
-		for _, o := range test.LaidOutObjects(program.Window().Content()) {
-			if label, ok := o.(*canvas.Text); ok && label.Text == text && label.Visible() {
-				size := label.Size()
-				at = fyne.CurrentApp().Driver().AbsolutePositionForObject(label).Add(fyne.NewPos(size.Width/2, size.Height/2))
-				return true
-			}
-		}
-		return false
+	object, at := h.place("the words "+text, func(o fyne.CanvasObject) bool {
+		label, ok := o.(*canvas.Text)
+		return ok && label.Text == text
 	})
-	return at
+	return at.Add(fyne.NewPos(object.Size().Width/2, object.Size().Height/2))
 }
 
 // onSheet returns where in the window a place on the sheet is.
 func (h hand) onSheet(p geom.Point) fyne.Position {
 	h.t.Helper()
-	var at fyne.Position
-	h.until("the sheet", func() bool {
-		for _, o := range test.LaidOutObjects(program.Window().Content()) {
-			if s, ok := o.(*sheet.Sheet); ok {
-				screen := program.Editor().View().ToScreen(p)
-				at = fyne.CurrentApp().Driver().AbsolutePositionForObject(s).Add(fyne.NewPos(float32(screen.X), float32(screen.Y)))
-				return true
-			}
-		}
-		return false
-	})
-	return at
+	_, at := h.place("the sheet", func(o fyne.CanvasObject) bool { _, ok := o.(*sheet.Sheet); return ok })
+	var screen edit.ScreenPoint
+	fyne.DoAndWait(func() { screen = program.Editor().View().ToScreen(p) })
+	return at.Add(fyne.NewPos(float32(screen.X), float32(screen.Y)))
 }
 
 // shows reports whether some text on the drawing contains the words.

@@ -10,7 +10,6 @@ import (
 
 // attaching waits for the host of a new protector.
 type attaching struct {
-	quiet
 	at     geom.Point
 	host   diagram.ID // under the pointer, or nothing
 	offset float64
@@ -34,11 +33,11 @@ func (t attaching) handle(e *Editor, ev Event) tool {
 // put attaches the protector and goes on where Shift is held.
 func (t attaching) put(e *Editor, ev Event) tool {
 	if t.host == "" {
-		e.notice = errNoHost.Error()
+		e.setNotice(errNoHost.Error())
 		return t
 	}
 	if _, err := e.attach(t.host, t.offset); err != nil {
-		e.notice = err.Error()
+		e.setNotice(err.Error())
 		return t
 	}
 	if ev.Modifiers.Has(Shift) {
@@ -103,10 +102,13 @@ func (e *Editor) attach(host diagram.ID, offset float64) (diagram.ID, error) {
 		return "", errNoHost
 	}
 	var id diagram.ID
-	err := e.changeSelecting("attach protector to "+e.doc.NameOf(host), func(tx *diagram.Tx) ([]diagram.ID, error) {
+	err := e.changeSelecting("attach protector to "+e.nameOf(host), func(tx *diagram.Tx) ([]diagram.ID, error) {
 		protector := e.newProtector(part)
 		protector.ID = tx.NewProtectorID()
 		protector.Plan, protector.Bus, protector.Offset = e.plan, host, offset
+		if protector.Name == "" {
+			protector.Name = newProtectorName(tx.Document(), e.plan)
+		}
 		tx.SetProtector(protector)
 		id = protector.ID
 		return []diagram.ID{id}, nil

@@ -28,16 +28,19 @@ func BenchmarkDrag(b *testing.B) {
 func drag(b *testing.B, doc *diagram.Document, frame bool) {
 	e := edit.New(doc, edit.Options{})
 	e.Resize(1200, 800)
-	id := diagram.ID("part-3") // a panel with its loads
-	part, _ := doc.Part(id)
+	part, _ := doc.Part("part-3")        // a panel with its loads
+	hold := part.At.Add(geom.Pt(-12, 0)) // clear of the protector in its middle
 	event := func(kind edit.EventKind, at geom.Point) {
 		e.Handle(edit.Event{Kind: kind, At: at, Screen: e.View().ToScreen(at)})
 	}
-	event(edit.Press, part.At)
-	event(edit.Drag, part.At.Add(geom.Pt(20, 0)))
+	event(edit.Press, hold)
+	event(edit.Drag, hold.Add(geom.Pt(20, 0)))
+	if moved, _ := e.Document().Part(part.ID); moved.At == part.At {
+		b.Fatal("the gesture does not move the part")
+	}
 	b.ReportAllocs()
 	for i := 0; b.Loop(); i++ {
-		event(edit.Drag, part.At.Add(geom.Pt(float64(10*(i%20)), float64(10*(i%7)))))
+		event(edit.Drag, hold.Add(geom.Pt(float64(10*(i%20)), float64(10*(i%7)))))
 		if frame {
 			e.Scene()
 			e.Overlay()

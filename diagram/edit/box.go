@@ -44,5 +44,3 @@ func (t boxing) choose(e *Editor) {
 }
 
 func (t boxing) show(_ *Editor, o *scene.Overlay) { o.Box = geom.RectOf(t.from, t.to) }
-
-func (boxing) status(e *Editor) string { return e.describeSelection() }

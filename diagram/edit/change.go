@@ -123,7 +123,7 @@ func (e *Editor) apply(change diagram.Change) {
 }
 
 // CanUndo reports whether Undo would do something.
-func (e *Editor) CanUndo() bool { return e.mark != nil || len(e.history.done) > 0 }
+func (e *Editor) CanUndo() bool { return e.tool.busy() || len(e.history.done) > 0 }
 
 // CanRedo reports whether Redo would do something.
 func (e *Editor) CanRedo() bool { return len(e.history.undone) > 0 }

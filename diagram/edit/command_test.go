@@ -174,6 +174,14 @@ func TestStatus(t *testing.T) {
 		{"a feeder", func(d *edittest.Driver) { d.Select("feeder-2") }, "Feeder from Main to Lab · 33 ft"},
 		{"a protector", func(d *edittest.Driver) { d.Select("protector-1") }, "Protector on Main"},
 		{"several", func(d *edittest.Driver) { d.Select("supply-1", "panel-1") }, "2 parts selected"},
+		{"a name of two lines", func(d *edittest.Driver) {
+			must(t, d.Change("rename", rename("supply-1", "µ grid\n of the  town")))
+			d.Select("supply-1")
+		}, "µ grid of the town · supply · 480Y/277"},
+		{"a long name", func(d *edittest.Driver) {
+			must(t, d.Change("rename", rename("panel-1", strings.Repeat("ß", 100))))
+			d.Select("panel-1")
+		}, strings.Repeat("ß", 39) + "… · panel"},
 		{"all sorts", func(d *edittest.Driver) { d.SelectAll() }, "7 things selected"},
 		{"placing", func(d *edittest.Driver) { d.Arm(diagram.Panel) }, "Click where the panel goes; R turns it, Shift goes on, Escape stops"},
 		{"connecting", func(d *edittest.Driver) { d.ArmFeeder(); d.Press(5, 60).DragTo(80, 60) }, "From Lab to Pump"},

@@ -10,7 +10,6 @@ import (
 
 // linking waits for the part at which a new feeder begins.
 type linking struct {
-	quiet
 	over diagram.ID // the part under the pointer, or nothing
 }
 
@@ -170,7 +169,7 @@ func (t connecting) finish(e *Editor) tool {
 		_, err = e.link(t.from, t.to)
 	}
 	if err != nil {
-		e.notice = err.Error()
+		e.setNotice(err.Error())
 	}
 	return t.end()
 }
@@ -197,9 +196,9 @@ func (t connecting) show(e *Editor, o *scene.Overlay) {
 
 func (t connecting) status(e *Editor) string {
 	if t.to.Part == "" {
-		return "From " + e.doc.NameOf(t.from.Part) + " to: a part; Escape stops"
+		return "From " + e.nameOf(t.from.Part) + " to: a part; Escape stops"
 	}
-	return "From " + e.doc.NameOf(t.from.Part) + " to " + e.doc.NameOf(t.to.Part)
+	return "From " + e.nameOf(t.from.Part) + " to " + e.nameOf(t.to.Part)
 }
 
 func (connecting) cursor(*Editor) Cursor { return Cross }

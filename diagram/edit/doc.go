@@ -12,7 +12,7 @@
 // are whatever the window counts in; 100 % means 96 of them to the inch.
 //
 // Errors say what could not be done and how to mend it; the document is then
-// as it was. The package panics only where a gesture is opened inside another,
-// which is a mistake of this package. An Editor is not safe for use by several
+// as it was. The package panics only where a change is made from within the
+// function of another, which is a mistake of the caller. An Editor is not safe for use by several
 // goroutines.
 package edit

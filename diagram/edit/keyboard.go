@@ -20,7 +20,7 @@ func (e *Editor) keyPress(ev Event) {
 	for _, command := range Commands() {
 		if slices.Contains(command.Keys, pressed) && command.MayRun(e) {
 			if err := command.Run(e); err != nil {
-				e.notice = err.Error()
+				e.setNotice(err.Error())
 			}
 			break
 		}

@@ -34,7 +34,7 @@ func (e *Editor) link(from, to diagram.End) (diagram.ID, error) {
 		from, to = to, from
 	}
 	var id diagram.ID
-	label := "connect " + e.doc.NameOf(from.Part) + " to " + e.doc.NameOf(to.Part)
+	label := "connect " + e.nameOf(from.Part) + " to " + e.nameOf(to.Part)
 	err := e.changeSelecting(label, func(tx *diagram.Tx) ([]diagram.ID, error) {
 		feeder := e.newFeeder()
 		feeder.ID, feeder.From, feeder.To = tx.NewFeederID(), from, to

@@ -64,7 +64,7 @@ func (t moving) to(e *Editor, ev Event) tool {
 		return t
 	}
 	if err := e.alter(shifted(t.parts, delta)); err != nil {
-		e.notice = err.Error()
+		e.setNotice(err.Error())
 		return t
 	}
 	t.delta = delta

@@ -9,10 +9,11 @@ type panning struct {
 	then   tool
 }
 
-// pans reports whether the press begins a pan: the middle button, or the left
-// one with the space bar held.
+// pans reports whether the event begins a pan: a press of the middle button,
+// or of the left one with the space bar held.
 func pans(ev Event) bool {
-	return ev.Button == Middle || ev.Button == Left && ev.Modifiers.Has(Space)
+	pressed := ev.Kind == Press || ev.Kind == DoubleClick
+	return pressed && (ev.Button == Middle || ev.Button == Left && ev.Modifiers.Has(Space))
 }
 
 // mayPan reports whether the present tool can wait while the sheet is moved: a
@@ -35,5 +36,6 @@ func (t panning) handle(e *Editor, ev Event) tool {
 	return t
 }
 
-func (t panning) command() string     { return t.then.command() }
-func (panning) cursor(*Editor) Cursor { return Hand }
+func (t panning) command() string         { return t.then.command() }
+func (t panning) status(e *Editor) string { return t.then.status(e) }
+func (panning) cursor(*Editor) Cursor     { return Hand }

@@ -9,7 +9,6 @@ import (
 
 // placing waits for the place of a new part.
 type placing struct {
-	quiet
 	kind   diagram.Kind
 	turn   int
 	at     geom.Point
@@ -35,7 +34,7 @@ func (t placing) handle(e *Editor, ev Event) tool {
 // put places the part and goes on where Shift is held.
 func (t placing) put(e *Editor, ev Event) tool {
 	if _, err := e.placePart(t.kind, t.at, t.turn); err != nil {
-		e.notice = err.Error()
+		e.setNotice(err.Error())
 		return t
 	}
 	if ev.Modifiers.Has(Shift) {

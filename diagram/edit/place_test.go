@@ -165,7 +165,7 @@ func TestNewProtector(t *testing.T) {
 		options edit.Options
 		want    diagram.Protector
 	}{
-		{"plain", edit.Options{}, diagram.Protector{Rating: diagram.VPR, Leads: plain}},
+		{"plain", edit.Options{}, diagram.Protector{Name: "SPD 1", Rating: diagram.VPR, Leads: plain}},
 		{"plain IEC", edit.Options{Scene: scene.Options{Convention: unit.IEC}}, diagram.Protector{Rating: diagram.Up, Leads: plain}},
 		{"given", edit.Options{DefaultProtector: given}, diagram.Protector{Name: "for Lab", Type: diagram.Type2}},
 	} {

@@ -61,7 +61,7 @@ func (e *Editor) RemovePlan(id diagram.ID) error {
 	if !e.hasPlan(id) {
 		return fmt.Errorf("there is no plan %q to remove", id)
 	}
-	return e.changePlan("remove plan "+e.doc.NameOf(id), func(tx *diagram.Tx) (diagram.ID, error) {
+	return e.changePlan("remove plan "+e.nameOf(id), func(tx *diagram.Tx) (diagram.ID, error) {
 		next := e.plan
 		if next == id {
 			next = e.beside(id, -1)

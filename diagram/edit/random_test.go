@@ -104,6 +104,7 @@ func (h hand) step() {
 		h.some()
 		h.command()
 	}
+	h.Overlay()
 	if h.IntN(20) == 0 {
 		h.Cancel()
 	}

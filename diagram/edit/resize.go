@@ -12,8 +12,8 @@ import (
 // leastHalf is half the least length of a bus bar, in mm.
 const leastHalf = 5
 
-// resizing pulls one end of a bus bar, or one side of a note. The other end
-// stays where it is, and so do the protectors on the bar.
+// resizing pulls one end of a bus bar. The other end stays where it is, and so
+// do the protectors on the bar.
 type resizing struct {
 	quiet
 	part       diagram.Part // at the mark
@@ -42,7 +42,7 @@ func (t resizing) handle(e *Editor, ev Event) tool {
 	switch ev.Kind {
 	case Drag:
 		if err := e.alter(t.to(ev)); err != nil {
-			e.notice = err.Error()
+			e.setNotice(err.Error())
 		}
 	case Release:
 		e.commit("resize "+e.describe([]diagram.ID{t.part.ID}), "")

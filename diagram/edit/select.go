@@ -39,8 +39,6 @@ func (selecting) show(e *Editor, o *scene.Overlay) {
 	}
 }
 
-func (selecting) status(e *Editor) string { return e.describeSelection() }
-
 func (selecting) cursor(e *Editor) Cursor {
 	switch e.hovered.Kind {
 	case scene.OnPart, scene.OnTag, scene.OnProtector:
@@ -116,7 +114,6 @@ func (t pressed) handle(e *Editor, ev Event) tool {
 }
 
 func (pressed) cursor(e *Editor) Cursor { return selecting{}.cursor(e) }
-func (pressed) status(e *Editor) string { return e.describeSelection() }
 
 func (t pressed) click(e *Editor) {
 	switch {

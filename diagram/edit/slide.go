@@ -58,7 +58,7 @@ func (t sliding) to(e *Editor, ev Event) tool {
 		next.Offset = e.offsetOn(host, offset, ev.Modifiers.Has(Alt))
 	}
 	if err := e.alter(func(tx *diagram.Tx) error { tx.SetProtector(next); return nil }); err != nil {
-		e.notice = err.Error()
+		e.setNotice(err.Error())
 	}
 	return t
 }
@@ -83,7 +83,7 @@ func (t sliding) status(e *Editor) string {
 	if t.host == "" {
 		return "Drop the protector on a board, load or junction"
 	}
-	return "Drop the protector on " + e.doc.NameOf(t.host)
+	return "Drop the protector on " + e.nameOf(t.host)
 }
 
 func (sliding) cursor(*Editor) Cursor { return Move }

@@ -17,6 +17,30 @@ func (e *Editor) Status() string {
 	return e.tool.status(e)
 }
 
+// setNotice sets why the last thing was not done, or that all is well again.
+func (e *Editor) setNotice(text string) {
+	if text != e.notice {
+		e.notice = text
+		e.overlayChanged()
+	}
+}
+
+// nameLength is how many characters of a name stand in a line or a label.
+const nameLength = 40
+
+// nameOf returns what a person calls the record, on one line and not too long
+// for it.
+func (e *Editor) nameOf(id diagram.ID) string {
+	name := []rune(strings.Join(strings.Fields(e.doc.NameOf(id)), " "))
+	switch {
+	case len(name) == 0:
+		return string(id)
+	case len(name) > nameLength:
+		return string(name[:nameLength-1]) + "…"
+	}
+	return string(name)
+}
+
 // describe names records within a sentence: "Panel 3", "3 parts".
 func (e *Editor) describe(ids []diagram.ID) string {
 	if len(ids) == 1 {
@@ -50,13 +74,22 @@ func (e *Editor) sortOf(id diagram.ID) int {
 }
 
 func (e *Editor) describeOne(id diagram.ID) string {
+	if words, ok := e.describeNameless(id); ok {
+		return words
+	}
+	return e.nameOf(id)
+}
+
+// describeNameless says what a feeder or protector without a name is, and
+// false for all else.
+func (e *Editor) describeNameless(id diagram.ID) (string, bool) {
 	if feeder, ok := e.doc.Feeder(id); ok && feeder.Name == "" {
-		return "feeder from " + e.doc.NameOf(feeder.From.Part) + " to " + e.doc.NameOf(feeder.To.Part)
+		return "feeder from " + e.nameOf(feeder.From.Part) + " to " + e.nameOf(feeder.To.Part), true
 	}
 	if protector, ok := e.doc.Protector(id); ok && protector.Name == "" {
-		return "protector on " + e.doc.NameOf(protector.Bus)
+		return "protector on " + e.nameOf(protector.Bus), true
 	}
-	return e.doc.NameOf(id)
+	return "", false
 }
 
 // describeSelection says what is selected.
@@ -65,7 +98,14 @@ func (e *Editor) describeSelection() string {
 	case 0:
 		return "Nothing selected"
 	case 1:
-		return strings.Join(append([]string{title(e.describeOne(e.selected[0]))}, e.facts(e.selected[0])...), " · ")
+		id := e.selected[0]
+		words, ok := e.describeNameless(id)
+		if ok {
+			words = title(words)
+		} else {
+			words = e.nameOf(id)
+		}
+		return strings.Join(append([]string{words}, e.facts(id)...), " · ")
 	}
 	return e.describe(e.selected) + " selected"
 }

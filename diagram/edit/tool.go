@@ -16,7 +16,7 @@ type tool interface {
 	command() string
 	// show adds what the tool draws over the sheet.
 	show(e *Editor, o *scene.Overlay)
-	// status says what the tool waits for, or nothing.
+	// status says what the tool waits for, or what is selected.
 	status(e *Editor) string
 	cursor(e *Editor) Cursor
 }
@@ -29,7 +29,7 @@ func (quiet) key(*Editor, Event) (tool, bool) { return nil, false }
 func (quiet) busy() bool                      { return true }
 func (quiet) command() string                 { return "" }
 func (quiet) show(*Editor, *scene.Overlay)    {}
-func (quiet) status(*Editor) string           { return "" }
+func (quiet) status(e *Editor) string         { return e.describeSelection() }
 func (quiet) cursor(*Editor) Cursor           { return Arrow }
 
 // Handle takes one event. It is the only way in for what the person does on
@@ -54,13 +54,13 @@ func (e *Editor) Handle(ev Event) {
 func (e *Editor) point(ev Event) {
 	e.pointer = pointer{ev.At, true}
 	if ev.Kind == Press || ev.Kind == DoubleClick {
-		e.notice = ""
+		e.setNotice("")
 		e.history.seal()
 	}
 	_, panning := e.tool.(panning)
 	moves := ev.Kind == Drag || ev.Kind == Hover
 	switch {
-	case ev.Kind == Press && pans(ev) && e.mayPan():
+	case pans(ev) && e.mayPan():
 		e.enter(pan(ev, e.tool))
 	case ev.Kind == Press && ev.Button == Right:
 		e.pressRight(ev)

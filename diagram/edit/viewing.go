@@ -87,9 +87,19 @@ func (e *Editor) ZoomToSelection() {
 // slack returns how far beside a thing the pointer may be, in mm.
 func (e *Editor) slack() float64 { return slackPixels / e.view.Scale }
 
-// scroll pans, or zooms at the pointer while Control is held. Small steps of a
-// trackpad are gathered until they make a step of the zoom.
+// scroll moves the view under the pointer. What the tool holds comes along.
 func (e *Editor) scroll(ev Event) {
+	e.scrollView(ev)
+	ev.Kind, ev.At = Hover, e.view.ToSheet(ev.Screen)
+	if e.tool.busy() {
+		ev.Kind = Drag
+	}
+	e.point(ev)
+}
+
+// scrollView pans, or zooms at the pointer while Control is held. Small steps
+// of a trackpad are gathered until they make a step of the zoom.
+func (e *Editor) scrollView(ev Event) {
 	if !ev.Modifiers.Has(Control) {
 		e.wheel = 0
 		e.Pan(ev.Delta)

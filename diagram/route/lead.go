@@ -160,7 +160,7 @@ const clearance = 0.75
 func (b bent) free(back geom.Affine, obstacles Obstacles) bool {
 	for i := 1; i < b.count; i++ {
 		from, to := b.points[i-1], b.points[i]
-		length := from.Distance(to)
+		length := math.Abs(from.X-to.X) + math.Abs(from.Y-to.Y)
 		step := to.Sub(from).Mul(math.Min(clearance, length/2) / length)
 		if i == 1 {
 			from = from.Add(step)

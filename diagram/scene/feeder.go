@@ -1,9 +1,7 @@
 package scene
 
 import (
-	"fmt"
-	"slices"
-	"strings"
+	"strconv"
 
 	"clampline/diagram"
 	"clampline/diagram/draw"
@@ -30,10 +28,10 @@ const switchStub = symbol.SwitchLength + 2
 
 // leadFeeders routes every feeder round the parts.
 func (b *builder) leadFeeders(doc *diagram.Document) {
-	records := slices.Collect(doc.Feeders())
-	runs := make([]route.Run, 0, len(records))
-	b.feeders = make([]feeder, 0, len(records))
-	for _, record := range records {
+	_, count, _ := doc.Count()
+	runs := make([]route.Run, 0, count)
+	b.feeders = make([]feeder, 0, count)
+	for record := range doc.Feeders() {
 		run, ok := b.run(record)
 		if !ok {
 			continue
@@ -84,25 +82,31 @@ func (s *Scene) routeTerminal(end diagram.End) (route.Terminal, bool) {
 // feederTexts returns the lines of a feeder's label: what it is called, how
 // long and how thick it is, and what ends here.
 func (b *builder) feederTexts(f diagram.Feeder) []string {
-	var words []string
-	if f.Name != "" {
-		words = append(words, f.Name)
+	text := f.Name
+	add := func(word string) {
+		if text != "" {
+			word = ", " + word
+		}
+		text += word
 	}
 	if f.Length > 0 {
-		words = append(words, b.format(f.Length, unit.Length))
+		add(b.format(f.Length, unit.Length))
 	}
 	if f.Area > 0 {
 		size := b.format(f.Area, unit.Area)
 		if f.Parallel > 1 {
-			size = fmt.Sprintf("%d × %s", f.Parallel, size)
+			size = strconv.Itoa(f.Parallel) + " × " + size
 		}
-		words = append(words, size)
+		add(size)
 	}
-	lines := []string{strings.Join(words, ", ")}
-	if ends := b.marks.Breaks[f.ID]; ends != "" {
-		lines = append(lines, ends)
+	ends := b.marks.Breaks[f.ID]
+	switch {
+	case text != "" && ends != "":
+		return []string{text, ends}
+	case text+ends != "":
+		return []string{text + ends}
 	}
-	return slices.DeleteFunc(lines, func(line string) bool { return line == "" })
+	return nil
 }
 
 // headRoom reports whether the first piece has room for the switch.

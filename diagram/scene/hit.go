@@ -9,16 +9,29 @@ import (
 
 // Hit returns what lies under p, or within slack of it where nothing does:
 // a protector before the end of a bus bar, that before a part, a part before a
-// tag and a tag before a feeder. It never returns OnTerminal; ask Terminal.
+// tag and a tag before a feeder. The end of a bar reaches as far as slack in
+// any case. Hit never returns OnTerminal; ask Terminal.
 func (s *Scene) Hit(p geom.Point, slack float64) (Target, bool) {
-	for _, find := range [...]func(geom.Point, float64) (Target, bool){
-		s.hitProtector, s.hitBarEnd, s.hitPart, s.hitTag, s.hitFeeder,
-	} {
-		if target, ok := find(p, slack); ok {
-			return target, true
-		}
+	if target, ok := s.hitWithin(p, 0, slack); ok {
+		return target, true
 	}
-	return Target{}, false
+	return s.hitWithin(p, slack, slack)
+}
+
+func (s *Scene) hitWithin(p geom.Point, slack, slackAtEnds float64) (Target, bool) {
+	if target, ok := s.hitProtector(p, slack); ok {
+		return target, true
+	}
+	if target, ok := s.hitBarEnd(p, slackAtEnds); ok {
+		return target, true
+	}
+	if target, ok := s.hitPart(p, slack); ok {
+		return target, true
+	}
+	if target, ok := s.hitTag(p); ok {
+		return target, true
+	}
+	return s.hitFeeder(p, slack)
 }
 
 // nearest keeps the candidate that is nearest so far, and of equals the
@@ -37,9 +50,12 @@ func (n *nearest) offer(target Target, away, width float64) {
 
 // away returns how far p lies outside r, in mm; 0 inside.
 func away(r geom.Rect, p geom.Point) float64 {
-	dx := math.Max(0, math.Max(r.Min.X-p.X, p.X-r.Max.X))
-	dy := math.Max(0, math.Max(r.Min.Y-p.Y, p.Y-r.Max.Y))
-	return math.Hypot(dx, dy)
+	dx := max(0, r.Min.X-p.X, p.X-r.Max.X)
+	dy := max(0, r.Min.Y-p.Y, p.Y-r.Max.Y)
+	if dx == 0 || dy == 0 {
+		return dx + dy
+	}
+	return math.Sqrt(dx*dx + dy*dy)
 }
 
 func (s *Scene) hitProtector(p geom.Point, slack float64) (Target, bool) {
@@ -85,7 +101,7 @@ func (s *Scene) hitPart(p geom.Point, slack float64) (Target, bool) {
 	return best.target, best.found
 }
 
-func (s *Scene) hitTag(p geom.Point, _ float64) (Target, bool) {
+func (s *Scene) hitTag(p geom.Point) (Target, bool) {
 	for i := len(s.parts) - 1; i >= 0; i-- { // what is drawn last lies on top
 		if q := &s.parts[i]; q.tag.placed() && q.tag.box.Contains(p) {
 			return Target{Kind: OnTag, ID: q.id}, true

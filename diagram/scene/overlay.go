@@ -22,10 +22,11 @@ type Overlay struct {
 
 // Pens of the overlay, in mm.
 const (
-	haloApart = 1.8 // from a box to the halo round it
-	haloWidth = 1.1
-	thinWidth = 0.3
-	railWidth = 2.6 // over both lines beside a selected feeder
+	haloApart  = 0.8 // from a box to the halo round it, which stays clear of its tag
+	haloWidth  = 1.0
+	haloRadius = 1.2
+	thinWidth  = 0.3
+	railWidth  = 2.6 // over both lines beside a selected feeder
 )
 
 // Picture returns the overlay in the colours of the selection. Nothing in it
@@ -34,10 +35,10 @@ func (o Overlay) Picture() *draw.Picture {
 	p := draw.NewPicture()
 	thin := draw.Pen{Role: draw.RoleAccent, Width: thinWidth}
 	if shown(o.Hover) {
-		p.Stroke(draw.Rectangle(o.Hover.Grow(haloApart), haloApart), draw.Pen{Role: draw.RoleAccentSoft, Width: haloWidth})
+		p.Stroke(draw.Rectangle(o.Hover.Grow(haloApart), haloRadius), draw.Pen{Role: draw.RoleAccentSoft, Width: haloWidth})
 	}
 	for _, box := range o.Selected {
-		halo := draw.Rectangle(box.Grow(haloApart), haloApart)
+		halo := draw.Rectangle(box.Grow(haloApart), haloRadius)
 		p.Stroke(halo, draw.Pen{Role: draw.RoleAccentSoft, Width: haloWidth})
 		p.Stroke(halo, thin)
 	}

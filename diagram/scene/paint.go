@@ -1,6 +1,7 @@
 package scene
 
 import (
+	"math"
 	"strconv"
 
 	"clampline/diagram"
@@ -13,16 +14,19 @@ import (
 const (
 	feederWidth = symbol.LineWidth
 	leadWidth   = 0.45
-	cardWidth   = 0.35
-	cardRadius  = 1.1
 	leaderWidth = 0.2
 	badgeRadius = 1.9
 )
+
+// hatchedShare makes the ticks of a hatched bar longer than it is thick, so
+// that it weighs as much on the sheet as a solid one.
+const hatchedShare = 1.35
 
 // paint draws the scene from the back to the front: feeders, parts,
 // protectors, then all text.
 func (s *Scene) paint() *draw.Picture {
 	p := draw.NewPicture()
+	cards := cards{}
 	for i := range s.feeders {
 		s.feeders[i].paint(p)
 	}
@@ -36,7 +40,7 @@ func (s *Scene) paint() *draw.Picture {
 		s.feeders[i].paintLabel(p)
 	}
 	for i := range s.parts {
-		s.paintTag(p, &s.parts[i])
+		s.paintTag(p, &s.parts[i], cards)
 	}
 	if s.options.Legend {
 		s.paintLegend(p)
@@ -69,15 +73,39 @@ func (f *feeder) paint(p *draw.Picture) {
 }
 
 func (f *feeder) stroke(p *draw.Picture, from, to float64, role draw.Role, dash draw.Dash) {
-	if !(from < to) {
-		return
+	if from < to {
+		p.Stroke(f.cut(from, to), draw.Pen{Role: role, Width: feederWidth, Dash: dash})
 	}
-	line := f.line
-	if from > 0 || to < 1 {
-		line = line.Cut(from, to)
-	}
-	p.Stroke(draw.Line(line...), draw.Pen{Role: role, Width: feederWidth, Dash: dash})
 }
+
+// cut returns the part of the line between two shares of its length. Its
+// pieces are parallel to the axes, so that no root need be taken.
+func (f *feeder) cut(from, to float64) draw.Path {
+	if from <= 0 && to >= 1 {
+		return draw.Line(f.line...)
+	}
+	total := 0.0
+	for i := 1; i < len(f.line); i++ {
+		total += span(f.line[i-1], f.line[i])
+	}
+	var out draw.Path
+	start, end, walked := from*total, to*total, 0.0
+	for i := 1; i < len(f.line); i++ {
+		piece := geom.Segment{A: f.line[i-1], B: f.line[i]}
+		length := span(piece.A, piece.B)
+		if walked+length > start && walked < end {
+			if out.IsEmpty() {
+				out.MoveTo(piece.At(max(0, (start-walked)/length)))
+			}
+			out.LineTo(piece.At(min(1, (end-walked)/length)))
+		}
+		walked += length
+	}
+	return out
+}
+
+// span is the distance between two points of one piece.
+func span(a, b geom.Point) float64 { return math.Abs(a.X-b.X) + math.Abs(a.Y-b.Y) }
 
 func (f *feeder) paintLabel(p *draw.Picture) {
 	if f.label.Width() == 0 {
@@ -96,6 +124,9 @@ func (q *part) paint(p *draw.Picture) {
 	defer p.End()
 	if q.kind.IsBoard() {
 		pen := draw.Pen{Role: q.role, Width: symbol.Thickness(q.kind), Dash: q.dash}
+		if q.dash == draw.Hatched {
+			pen.Width *= hatchedShare
+		}
 		p.Stroke(draw.Line(q.barEnd(-1), q.barEnd(1)), pen)
 		return
 	}
@@ -117,11 +148,11 @@ func (q *protector) paint(p *draw.Picture) {
 	}
 	symbol.Protector().Place(p, q.at, q.turn, draw.RoleInk)
 	if q.tag.placed() {
-		q.tag.paint(p)
+		q.tag.paint(p, nil)
 	}
 }
 
-func (s *Scene) paintTag(p *draw.Picture, q *part) {
+func (s *Scene) paintTag(p *draw.Picture, q *part, cards cards) {
 	findings := s.badges[q.id]
 	if !q.tag.placed() && findings <= 0 {
 		return
@@ -130,7 +161,7 @@ func (s *Scene) paintTag(p *draw.Picture, q *part) {
 	defer p.End()
 	corner := geom.Pt(q.box.Max.X, q.box.Min.Y)
 	if q.tag.placed() {
-		q.tag.paint(p)
+		q.tag.paint(p, cards)
 		corner = geom.Pt(q.tag.box.Max.X, q.tag.box.Min.Y)
 	}
 	if findings > 0 {
@@ -152,14 +183,14 @@ func paintCount(p *draw.Picture, at geom.Point, count int) {
 	})
 }
 
-func (t *tag) paint(p *draw.Picture) {
+func (t *tag) paint(p *draw.Picture, cards cards) {
 	if t.leader != (geom.Segment{}) {
 		p.Stroke(draw.Line(t.leader.A, t.leader.B), draw.Pen{Role: draw.RoleFaint, Width: leaderWidth})
 	}
 	first, pitch, left := plainFirst, plainPitch, 0.0
 	if t.card {
 		first, pitch, left = rowFirst, rowPitch, t.textLeft()
-		t.paintCard(p)
+		cards.place(p, t)
 	}
 	for i, r := range t.rows {
 		at := t.box.Min.Add(geom.Pt(left, first+pitch*float64(i)))
@@ -169,24 +200,4 @@ func (t *tag) paint(p *draw.Picture) {
 			p.Text(draw.Text{At: end, Size: faintSize, Align: draw.Right, Role: draw.RoleFaint, String: r.right})
 		}
 	}
-}
-
-// paintCard draws the card with its badge; the edge comes last, over both.
-func (t *tag) paintCard(p *draw.Picture) {
-	edge := draw.Pen{Role: t.role, Width: cardWidth}
-	outline := draw.Rectangle(t.box, cardRadius)
-	if t.badge == "" {
-		p.FillStroke(outline, draw.RoleCard, edge)
-		return
-	}
-	p.Fill(outline, draw.RoleCard)
-	badge := t.box
-	badge.Max.X = min(badge.Max.X, badge.Min.X+badgeWidth)
-	p.FillStroke(draw.Rectangle(badge, cardRadius), t.role, edge)
-	p.Stroke(outline, edge)
-	size := 3.4
-	p.Text(draw.Text{
-		At: badge.Center().Add(geom.Pt(0, draw.CapHeight(size)/2)), Size: size, Bold: true,
-		Align: draw.Center, Role: draw.RoleOnVerdict, String: t.badge,
-	})
 }

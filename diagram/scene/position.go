@@ -9,11 +9,10 @@ import (
 
 // Distances about tags, in mm.
 const (
-	tagGap    = 1.3 // between a symbol and its tag
-	tagClear  = 0.6 // about a tag, to the next thing
-	tagStep   = 4   // in which a free place along a bar is looked for
-	stagger   = 3   // between the rows of tags under crowded loads
-	badgeSide = 5.2 // of a tag that is only a badge
+	tagGap   = 1.3 // between a symbol and its tag
+	tagClear = 0.6 // about a tag, to the next thing
+	tagStep  = 4   // in which a free place along a bar is looked for
+	stagger  = 3   // between the rows of tags under crowded loads
 )
 
 // placeTags finds a place for every tag: boards first, then sources and
@@ -37,7 +36,7 @@ func (b *builder) placeTag(p *part) {
 	if len(p.tag.rows) == 0 {
 		return
 	}
-	size := p.tag.size()
+	size := p.tag.size
 	var first geom.Rect
 	for at := range p.places(size) {
 		box := geom.RectOf(at, at.Add(size))
@@ -124,8 +123,11 @@ const (
 // another load that still waits. What finds no place is only a badge.
 func (b *builder) placeLoadTags() {
 	waiting := b.waitingLoads()
+	columns := newSpace()
+	for _, p := range waiting {
+		columns.column(p.column(), true)
+	}
 	for depth := range loadRows {
-		columns := columnsUnder(waiting)
 		left := waiting[:0]
 		for _, p := range waiting {
 			if !b.placeLoadTag(p, depth, columns) {
@@ -150,22 +152,18 @@ func (b *builder) waitingLoads() []*part {
 	return waiting
 }
 
-// columnsUnder returns the columns under the loads, through which the lines to
-// their tags may have to run.
-func columnsUnder(loads []*part) *space {
-	columns := newSpace()
-	for _, p := range loads {
-		foot := p.foot()
-		columns.take(geom.RectOf(foot.Sub(geom.Pt(1, 0)), foot.Add(geom.Pt(1, shadowing))))
-	}
-	return columns
+// column is the room under a load, through which the line to its tag may have
+// to run.
+func (p *part) column() geom.Rect {
+	foot := p.foot()
+	return geom.RectOf(foot.Sub(geom.Pt(1, 0)), foot.Add(geom.Pt(1, shadowing)))
 }
 
 // foot is the point under a symbol from which its tag hangs.
 func (p *part) foot() geom.Point { return geom.Pt(p.box.Center().X, p.box.Max.Y) }
 
 func (b *builder) placeLoadTag(p *part, depth int, columns *space) bool {
-	size := p.tag.size()
+	size := p.tag.size
 	foot := p.foot()
 	top := foot.Y + 0.4 + float64(depth)*(size.Y+stagger)
 	if depth > 0 && !b.taken.free(geom.RectOf(foot.Add(geom.Pt(0, 1)), geom.Pt(foot.X, top))) {
@@ -178,6 +176,7 @@ func (b *builder) placeLoadTag(p *part, depth int, columns *space) bool {
 			continue
 		}
 		b.settleTag(&p.tag, box)
+		columns.column(p.column(), false)
 		if depth > 0 {
 			p.tag.leader = geom.Segment{A: foot, B: geom.Pt(foot.X, top)}
 			b.taken.take(geom.RectOf(p.tag.leader.A, p.tag.leader.B))
@@ -202,6 +201,8 @@ func (b *builder) placeBadge(p *part) {
 		p.tag = tag{}
 		return
 	}
-	at := p.foot().Add(geom.Pt(-badgeSide/2, 0.4))
-	b.settleTag(&p.tag, geom.RectOf(at, at.Add(geom.Pt(badgeSide, badgeSide))))
+	p.tag.size = p.tag.measure()
+	size := p.tag.size
+	at := p.foot().Add(geom.Pt(-size.X/2, 0.4))
+	b.settleTag(&p.tag, geom.RectOf(at, at.Add(size)))
 }

@@ -146,7 +146,7 @@ func (b *builder) beside(p *protector, label tag) bool {
 	if len(label.rows) == 0 {
 		return true
 	}
-	size := label.size()
+	size := label.size
 	middle := p.box.Center().Y - size.Y/2
 	places := []geom.Point{{X: p.box.Max.X + 0.6, Y: middle}, {X: p.box.Min.X - 0.6 - size.X, Y: middle}}
 	at := slices.IndexFunc(places, func(at geom.Point) bool { return b.taken.free(geom.RectOf(at, at.Add(size))) })

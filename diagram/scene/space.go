@@ -13,7 +13,11 @@ import (
 // is marked in the rows and what is tall in the columns, so that a line costs
 // a few words however long it is; walls, which routes are tested against, are
 // marked in both.
-type space struct{ tiles map[tileKey]*tile }
+type space struct {
+	tiles   map[tileKey]*tile
+	lastKey tileKey // of the tile looked for last: places lie close together
+	last    *tile
+}
 
 type tileKey struct{ x, y int32 }
 
@@ -21,7 +25,7 @@ type tile struct{ rows, columns [tileSize]uint64 }
 
 const tileSize = 64
 
-func newSpace() *space { return &space{map[tileKey]*tile{}} }
+func newSpace() *space { return &space{tiles: map[tileKey]*tile{}} }
 
 // cells returns the cells whose middles lie between low and high, at least
 // one.
@@ -65,11 +69,19 @@ func bits(first, last int) uint64 {
 	return ^uint64(0) >> (tileSize - 1 - (last - first)) << first
 }
 
+// known returns the tile, or nil where nothing is marked.
+func (s *space) known(key tileKey) *tile {
+	if s.last == nil || s.lastKey != key {
+		s.lastKey, s.last = key, s.tiles[key]
+	}
+	return s.last
+}
+
 func (s *space) tile(key tileKey) *tile {
-	t := s.tiles[key]
+	t := s.known(key)
 	if t == nil {
 		t = new(tile)
-		s.tiles[key] = t
+		s.tiles[key], s.last = t, t
 	}
 	return t
 }
@@ -112,11 +124,26 @@ func (s *space) mark(w window, rows, columns bool) {
 	})
 }
 
+// column marks a tall rectangle, or clears it again where it is not wanted.
+func (s *space) column(r geom.Rect, wanted bool) {
+	if wanted {
+		s.mark(windowOf(r), false, true)
+		return
+	}
+	windowOf(r).each(func(key tileKey, in window) bool {
+		t := s.tile(key)
+		for x := in.left; x <= in.right; x++ {
+			t.columns[x] &^= bits(in.top, in.bottom)
+		}
+		return true
+	})
+}
+
 // free reports whether nothing is marked in the rectangle.
 func (s *space) free(r geom.Rect) bool {
 	free := true
 	windowOf(r).each(func(key tileKey, in window) bool {
-		if t := s.tiles[key]; t != nil {
+		if t := s.known(key); t != nil {
 			free = t.free(in)
 		}
 		return free
@@ -140,7 +167,8 @@ func (t *tile) free(in window) bool {
 }
 
 // Blocked reports whether a wall stands on the straight piece from a to b. It
-// is asked before anything but walls is marked.
+// is asked before anything but walls is marked, and by several goroutines at
+// once: it changes nothing.
 func (s *space) Blocked(a, b geom.Point) bool {
 	blocked := false
 	upright := a.X == b.X

@@ -14,9 +14,10 @@ import (
 type tag struct {
 	rows   []row
 	card   bool
-	badge  string    // letter of the verdict, or nothing
-	role   draw.Role // of the card's edge and the badge
-	box    geom.Rect // where it lies; of no width where it is not shown
+	badge  string     // letter of the verdict, or nothing
+	role   draw.Role  // of the card's edge and the badge
+	size   geom.Point // width and height
+	box    geom.Rect  // where it lies; of no width where it is not shown
 	leader geom.Segment
 }
 
@@ -36,6 +37,7 @@ const (
 	rowPitch   = 3.8
 	rowFirst   = 3.7 // from the top of a card to its first baseline
 	cardTail   = 1.5 // from the last baseline down
+	cardStep   = 0.5 // of a card's width, so that cards recur and are drawn once
 	badgeWidth = 5.2
 	cardPad    = 1.7
 	nameGap    = 3.5 // between a name and what stands at its right
@@ -47,8 +49,16 @@ const (
 
 func (t *tag) placed() bool { return t.box.Width() > 0 }
 
-// size returns the room that the tag takes.
-func (t *tag) size() geom.Point {
+// measured returns the tag with its size.
+func (t tag) measured() tag {
+	t.size = t.measure()
+	return t
+}
+
+func (t *tag) measure() geom.Point {
+	if len(t.rows) == 0 {
+		return geom.Pt(badgeWidth, badgeWidth)
+	}
 	width := 0.0
 	for _, r := range t.rows {
 		width = math.Max(width, r.width())
@@ -57,7 +67,8 @@ func (t *tag) size() geom.Point {
 	if !t.card {
 		return geom.Pt(width, plainFirst+plainPitch*rows+plainTail)
 	}
-	return geom.Pt(t.textLeft()+width+cardPad, rowFirst+rowPitch*rows+cardTail)
+	width = math.Ceil((t.textLeft()+width+cardPad)/cardStep) * cardStep
+	return geom.Pt(width, rowFirst+rowPitch*rows+cardTail)
 }
 
 // textLeft is where the text of a card begins.
@@ -94,7 +105,7 @@ func (b *builder) newTag(p diagram.Part) tag {
 	for _, text := range b.facts(p) {
 		rows = append(rows, row{text: text, size: faintSize, role: draw.RoleFaint})
 	}
-	return tag{rows: rows}
+	return tag{rows: rows}.measured()
 }
 
 func nameOf(p diagram.Part) string {
@@ -121,7 +132,7 @@ func (b *builder) card(p diagram.Part) tag {
 	for _, line := range mark.Lines {
 		t.rows = append(t.rows, row{text: line, size: lineSize})
 	}
-	return t
+	return t.measured()
 }
 
 // facts returns what stands below the name of a part that is not judged.
@@ -166,7 +177,7 @@ func protectorTag(lines []string) tag {
 	for _, line := range lines {
 		t.rows = append(t.rows, row{text: shorten(line, faintSize, false), size: faintSize, role: draw.RoleFaint})
 	}
-	return t
+	return t.measured()
 }
 
 // shorten cuts a text that is wider than a name may be.

@@ -2,24 +2,27 @@ package symbol
 
 import (
 	"strings"
-	"unicode/utf8"
 
 	"clampline/diagram/draw"
 )
 
 // Wrap returns the text in lines no wider than width millimetres, set at the
 // given size in millimetres. It breaks at spaces and line ends; a word that is
-// wider than a line is broken where it must be. Empty text has no lines.
+// wider than a line is broken where it must be, but no line has less than one
+// character. Empty text has no lines.
 func Wrap(text string, size float64, bold bool, width float64) []string {
 	if strings.TrimSpace(text) == "" {
 		return nil
 	}
-	w := wrapper{size: size, bold: bold, width: width}
+	w := wrapper{size: size, bold: bold, width: width + 1e-9} // sums of widths are rounded
 	for paragraph := range strings.SplitSeq(text, "\n") {
+		before := len(w.lines)
 		for word := range strings.FieldsSeq(paragraph) {
 			w.word(word)
 		}
-		w.flush()
+		if w.line.Len() > 0 || len(w.lines) == before {
+			w.flush()
+		}
 	}
 	return w.lines
 }
@@ -28,50 +31,42 @@ type wrapper struct {
 	size, width float64
 	bold        bool
 	lines       []string
-	line        string
+	line        strings.Builder
+	used        float64 // width of the line so far
 }
 
-// fits reports whether the text has room in a line. What is far too long is
-// not measured: no letter is narrower than a tenth of its size or longer than
-// four bytes.
-func (w *wrapper) fits(text string) bool {
-	if float64(len(text)) > 40*w.width/w.size+4 {
-		return false
-	}
-	return draw.TextWidth(text, w.size, w.bold) <= w.width
-}
+func (w *wrapper) measure(text string) float64 { return draw.TextWidth(text, w.size, w.bold) }
 
 func (w *wrapper) word(word string) {
-	if w.line != "" && w.fits(w.line+" "+word) {
-		w.line += " " + word
-		return
-	}
-	if w.line != "" {
-		w.flush()
-	}
-	for word != "" && !w.fits(word) {
-		head := w.head(word)
-		w.lines = append(w.lines, head)
-		word = word[len(head):]
-	}
-	w.line = word
-}
-
-// head returns as many characters of the word as fit, at least one.
-func (w *wrapper) head(word string) string {
-	_, end := utf8.DecodeRuneInString(word)
-	for i := range word {
-		if i > end {
-			if !w.fits(word[:i]) {
-				break
-			}
-			end = i
+	wide := w.measure(word)
+	if w.line.Len() > 0 {
+		if space := w.measure(" "); w.used+space+wide <= w.width {
+			w.put(" ", space)
+		} else {
+			w.flush()
 		}
 	}
-	return word[:end]
+	if w.used+wide <= w.width {
+		w.put(word, wide)
+		return
+	}
+	for _, r := range word {
+		letter := string(r)
+		wide := w.measure(letter)
+		if w.line.Len() > 0 && w.used+wide > w.width {
+			w.flush()
+		}
+		w.put(letter, wide)
+	}
+}
+
+func (w *wrapper) put(text string, wide float64) {
+	w.line.WriteString(text)
+	w.used += wide
 }
 
 func (w *wrapper) flush() {
-	w.lines = append(w.lines, w.line)
-	w.line = ""
+	w.lines = append(w.lines, w.line.String())
+	w.line.Reset()
+	w.used = 0
 }

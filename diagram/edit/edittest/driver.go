@@ -178,6 +178,9 @@ func (d *Driver) check() {
 	for _, problem := range d.Document().Check() {
 		d.t.Fatalf("the document is not valid: %s", problem)
 	}
+	if status := d.Status(); status == "" || strings.Contains(status, "\n") {
+		d.t.Fatalf("the status is not one line: %q", status)
+	}
 }
 
 // Text returns the document as its file, to be compared.

@@ -1,0 +1,72 @@
+package assess
+
+import (
+	"context"
+	"strings"
+	"testing"
+
+	"clampline/analysis"
+	"clampline/assets"
+	"clampline/diagram"
+	"clampline/diagram/file"
+)
+
+// openDemos returns the demo sheets; all of them must open.
+func openDemos(t *testing.T) []*diagram.Document {
+	t.Helper()
+	var out []*diagram.Document
+	for _, demo := range assets.Demos() {
+		doc, err := file.Read(strings.NewReader(demo.Text))
+		if err != nil {
+			t.Fatalf("%s: %v", demo.Title, err)
+		}
+		out = append(out, doc)
+	}
+	return out
+}
+
+// The main demo shows every reason and every verdict in its first plan, so
+// that a newcomer meets each once.
+func TestMainDemoShowsEveryReason(t *testing.T) {
+	doc := openDemos(t)[0]
+	result, err := Run(context.Background(), doc, diagram.FirstPlan)
+	if err != nil {
+		t.Fatal(err)
+	}
+	reasons, verdicts := map[analysis.Reason]bool{}, map[analysis.Verdict]bool{}
+	for _, bus := range result.Buses {
+		verdicts[bus.Worst().Verdict] = true
+		for _, level := range bus.Levels {
+			reasons[level.Reason] = true
+		}
+	}
+	for _, reason := range analysis.Reasons() {
+		if !reasons[reason] {
+			t.Errorf("no bus shows the reason %q", reason)
+		}
+	}
+	for _, verdict := range analysis.Verdicts() {
+		if !verdicts[verdict] {
+			t.Errorf("no bus is %s", verdict)
+		}
+	}
+}
+
+// A second plan of each demo is better than the first: fewer buses exceed
+// their withstand or are unreached.
+func TestDemoPlansImprove(t *testing.T) {
+	for _, doc := range openDemos(t) {
+		var bad []int
+		for _, plan := range doc.Plans() {
+			result, err := Run(context.Background(), doc, plan.ID)
+			if err != nil {
+				t.Fatal(err)
+			}
+			counts := result.Count()
+			bad = append(bad, counts[analysis.Exceeded]+counts[analysis.Unreached])
+		}
+		if len(bad) < 2 || bad[1] >= bad[0] {
+			t.Errorf("%s: got %v buses exceeded or unreached by plan, want fewer in the second", doc.Info().Title, bad)
+		}
+	}
+}
