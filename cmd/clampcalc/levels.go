@@ -21,7 +21,7 @@ const levelsLong = `levels prints the surge voltage left at every bus and piece 
 worst mode, against what the equipment withstands.
 
 With --json it prints an array with one object for each bus and piece of
-equipment. Its members: id, name, kind, system, mode (L-N, L-G, N-G or L-L),
+equipment. Its members: id, name, kind, system (empty where not known), mode (L-N, L-G, N-G or L-L),
 volts (peak; null where no protector reaches the bus), withstand (peak; null
 where not known), percent (null likewise), verdict (Held, Tight, Exceeded,
 Unreached, Unknown), reason, why (the reason in a sentence) and basis.
@@ -82,8 +82,11 @@ func rowsOf(s sheet) []levelRow {
 func rowOf(part diagram.Part, bus analysis.BusResult, basis analysis.Basis) levelRow {
 	worst := bus.Worst()
 	row := levelRow{
-		ID: string(part.ID), Name: part.Name, Kind: string(part.Kind), System: bus.System.String(),
+		ID: string(part.ID), Name: part.Name, Kind: string(part.Kind),
 		Mode: worst.Mode.String(), Verdict: worst.Verdict.String(), Reason: string(worst.Reason), Why: worst.Why, Basis: string(basis),
+	}
+	if bus.System.Known() {
+		row.System = bus.System.String()
 	}
 	if worst.Known {
 		row.Volts = rounded(worst.Volts)
