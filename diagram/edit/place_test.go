@@ -166,7 +166,7 @@ func TestNewProtector(t *testing.T) {
 		want    diagram.Protector
 	}{
 		{"plain", edit.Options{}, diagram.Protector{Name: "SPD 1", Rating: diagram.VPR, Leads: plain}},
-		{"plain IEC", edit.Options{Scene: scene.Options{Convention: unit.IEC}}, diagram.Protector{Rating: diagram.Up, Leads: plain}},
+		{"plain IEC", edit.Options{Scene: scene.Options{Convention: unit.IEC}}, diagram.Protector{Name: "SPD 1", Rating: diagram.Up, Leads: plain}},
 		{"given", edit.Options{DefaultProtector: given}, diagram.Protector{Name: "for Lab", Type: diagram.Type2}},
 	} {
 		t.Run(row.name, func(t *testing.T) {
