@@ -118,8 +118,7 @@ func (a *App) offer(copy file.Recovery) {
 		name = copy.Original
 	}
 	text := widget.NewLabel(wrap(fmt.Sprintf("The program ended before the changes to %s were saved. A copy of %s is there.", name, copy.Time.Format("2006-01-02 15:04")), 70))
-	var d *dialog.CustomDialog
-	d = dialog.NewCustomWithoutButtons("Restore unsaved changes?", container.NewPadded(text), a.window)
+	d := dialog.NewCustomWithoutButtons("Restore unsaved changes?", container.NewPadded(text), a.window)
 	discard := widget.NewButton("Delete the copy", func() { d.Hide(); dropCopy(copy) })
 	discard.Importance = widget.DangerImportance
 	restore := widget.NewButton("Restore", func() { d.Hide(); a.restore(copy) })
