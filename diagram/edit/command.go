@@ -52,7 +52,7 @@ func Menus() []string { return []string{MenuEdit, MenuPlace, MenuArrange, MenuVi
 
 // Commands returns every command, in the order of the menus.
 func Commands() []Command {
-	return slices.Concat(editCommands(), placeCommands(), arrangeCommands(), viewCommands(), planCommands(), keyCommands())
+	return slices.Concat(editCommands(), stepCommands(), placeCommands(), arrangeCommands(), viewCommands(), planCommands(), keyCommands())
 }
 
 // Find returns the command of that name.

@@ -102,7 +102,17 @@ func planCommands() []Command {
 			_, err := e.AddPlan("", e.plan)
 			return err
 		}},
-		{"remove plan", "Remove plan", MenuPlan, nil, several, func(e *Editor) error { return e.RemovePlan(e.plan) }},
+		{"remove plan", "Remove plan", MenuPlan, keys(controlShiftKey(KeyDelete)), several, func(e *Editor) error { return e.RemovePlan(e.plan) }},
+	}
+}
+
+// stepCommands lead from one record to the next without a pointer.
+func stepCommands() []Command {
+	return []Command{
+		{"next part", "Next part", MenuEdit, keys(key(KeyTab)), always, plain(func(e *Editor) { e.step(1) })},
+		{"previous part", "Previous part", MenuEdit, keys(shiftKey(KeyTab)), always, plain(func(e *Editor) { e.step(-1) })},
+		{"next attached", "Next feeder or protector at the part", MenuEdit, keys(key("]")), hasSelection, plain(func(e *Editor) { e.stepAttached(1) })},
+		{"previous attached", "Previous feeder or protector at the part", MenuEdit, keys(key("[")), hasSelection, plain(func(e *Editor) { e.stepAttached(-1) })},
 	}
 }
 
@@ -110,10 +120,6 @@ func planCommands() []Command {
 func keyCommands() []Command {
 	out := []Command{
 		{"escape", "Drop the gesture, the tool, the selection", "", keys(key(KeyEscape)), always, plain((*Editor).escape)},
-		{"next part", "Next part", "", keys(key(KeyTab)), always, plain(func(e *Editor) { e.step(1) })},
-		{"previous part", "Previous part", "", keys(shiftKey(KeyTab)), always, plain(func(e *Editor) { e.step(-1) })},
-		{"next attached", "Next feeder or protector at the part", "", keys(key("]")), hasSelection, plain(func(e *Editor) { e.stepAttached(1) })},
-		{"previous attached", "Previous feeder or protector at the part", "", keys(key("[")), hasSelection, plain(func(e *Editor) { e.stepAttached(-1) })},
 	}
 	for _, name := range []string{KeyUp, KeyDown, KeyLeft, KeyRight} {
 		out = append(out, nudgeCommand("move ", name, key(name), false), nudgeCommand("move finely ", name, shiftKey(name), true))
