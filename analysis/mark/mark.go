@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"clampline/analysis"
+	"clampline/analysis/handrule"
 	"clampline/diagram"
 	"clampline/diagram/draw"
 	"clampline/diagram/scene"
@@ -44,7 +45,9 @@ func Of(doc *diagram.Document, result *analysis.Result, convention unit.Conventi
 func badges(findings []analysis.Finding) map[diagram.ID]int {
 	out := map[diagram.ID]int{}
 	for _, finding := range findings {
-		if len(finding.Records) > 0 && finding.Severity > analysis.Remark {
+		// The tag says what a finding on the cover would say again.
+		told := finding.Subject == handrule.SubjectCover
+		if len(finding.Records) > 0 && finding.Severity > analysis.Remark && !told {
 			out[finding.Records[0]]++
 		}
 	}

@@ -1,0 +1,91 @@
+package handrule
+
+import (
+	"fmt"
+	"slices"
+
+	"clampline/analysis"
+	"clampline/diagram"
+)
+
+// SubjectCover is the subject of the findings that repeat a verdict.
+const SubjectCover = "cover"
+
+// coverFindings reports every board and load that is not Held.
+func (s *solver) coverFindings() []analysis.Finding {
+	var out []analysis.Finding
+	for i := range s.places {
+		p := &s.places[i]
+		if p.result == nil {
+			continue
+		}
+		if worst := p.result[0]; worst.Verdict != analysis.Held && !s.toldOtherwise(p, worst) {
+			out = append(out, coverFinding(p, worst))
+		}
+	}
+	return out
+}
+
+// toldOtherwise reports whether another finding says why the bus is not held:
+// one on the protector that does not fit it, or one on the supply that it
+// lacks.
+func (s *solver) toldOtherwise(p *place, worst analysis.Level) bool {
+	switch worst.Reason {
+	case analysis.NoSystem:
+		return true
+	case analysis.WrongVoltage, analysis.WrongEarthing, analysis.WrongPhases:
+		return slices.ContainsFunc(s.protectors[p.part.ID], func(own *diagram.Protector) bool { return own.ID == worst.Protector })
+	}
+	return false
+}
+
+func coverFinding(p *place, worst analysis.Level) analysis.Finding {
+	name := nameOf(p.part)
+	out := analysis.Finding{
+		Subject: SubjectCover, Records: []diagram.ID{p.part.ID},
+		What: name + ": " + verdictText(worst), Why: worst.Why, Remedy: coverRemedy(p, worst.Reason),
+	}
+	switch worst.Verdict {
+	case analysis.Exceeded, analysis.Unreached:
+		out.Severity = analysis.Error
+	case analysis.Unknown:
+		out.Severity = analysis.Warning
+	}
+	return out
+}
+
+// verdictText says a verdict in a few words: "4 600 V L-L, 184 % of 2 500 V".
+func verdictText(l analysis.Level) string {
+	percent, ok := l.Percent()
+	switch {
+	case ok:
+		return fmt.Sprintf("%s, %s %s, %.0f %% of %s", l.Verdict, figureIn(l.Volts, "V"), l.Mode, percent, figureIn(l.Withstand, "V"))
+	case l.Verdict == analysis.Unreached:
+		return "Unreached, no protector holds " + l.Mode.String()
+	}
+	return l.Verdict.String() + ", " + string(l.Reason)
+}
+
+// coverRemedy says how the verdict can be mended.
+func coverRemedy(p *place, reason analysis.Reason) string {
+	fitting := "a protector made for " + p.node.System.String()
+	switch reason {
+	case analysis.AtProtector:
+		return "take a protector with a lower rating, or equipment that stands more"
+	case analysis.LongLeads:
+		return "shorten the leads, or take a protector with a lower rating"
+	case analysis.NearProtector:
+		return "shorten the leads of the protector, or place another here"
+	case analysis.PastSwitch:
+		return "close the switch if it is meant to be closed, or place " + fitting + " beyond it"
+	case analysis.WrongVoltage, analysis.WrongEarthing, analysis.WrongPhases, analysis.MissingMode:
+		return "replace the protector by one made for " + p.node.System.String() + " in every mode"
+	case analysis.NoRating:
+		return "read the rating off the nameplate and type it in, or replace the protector"
+	case analysis.NoWithstand:
+		return "state what it withstands, for example by its overvoltage category"
+	case analysis.NoSystem:
+		return "feed it from a supply whose system is known"
+	}
+	return "place " + fitting + " here"
+}
