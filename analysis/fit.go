@@ -61,7 +61,9 @@ func (t *tracer) misfit(part *diagram.Part, nodes []Node) []Finding {
 
 func (t *tracer) windings(part *diagram.Part, primary, secondary *Node) []Finding {
 	if primary.Up != secondary {
-		return t.stated(part, primary, part.Transformer.Primary, " on its primary")
+		winding := part.Transformer.Primary
+		winding.Earthing = "" // a winding takes the earthing of what feeds it
+		return t.stated(part, primary, winding, " on its primary")
 	}
 	out := t.stated(part, secondary, part.System, " on its secondary")
 	return append(out, Finding{

@@ -151,17 +151,32 @@ func TestNewFeeder(t *testing.T) {
 }
 
 func TestTransformerTakesItsPrimaryFromWhatFeedsIt(t *testing.T) {
-	supply := diagram.System{Wiring: diagram.Wye, Voltage: 480, Neutral: true, Earthing: diagram.Solid}
+	wye := diagram.System{Wiring: diagram.Wye, Voltage: 600, Neutral: true, Earthing: diagram.Solid, Frequency: 60}
+	split := diagram.System{Wiring: diagram.Split, Voltage: 240, Neutral: true, Earthing: diagram.Solid}
+	single := diagram.System{Wiring: diagram.Single, Voltage: 230, Neutral: true, Earthing: diagram.TNS}
+	byHand := diagram.System{Wiring: diagram.Delta, Voltage: 600}
 	for _, row := range []struct {
-		name  string
-		given diagram.System // set by hand before; zero: not touched
-		want  diagram.System
+		name   string
+		supply diagram.System
+		given  diagram.System // set by hand before; zero: not touched
+		want   diagram.System
 	}{
-		{"not touched", diagram.System{}, supply},
-		{"set by hand", diagram.System{Wiring: diagram.Delta, Voltage: 600}, diagram.System{Wiring: diagram.Delta, Voltage: 600}},
+		{"a delta on three lines", wye, diagram.System{}, diagram.System{Wiring: diagram.Delta, Voltage: 600, Earthing: diagram.Unearthed, Frequency: 60}},
+		{"across two lines", split, diagram.System{}, diagram.System{Wiring: diagram.Single, Voltage: 240, Earthing: diagram.Unearthed}},
+		{"line and neutral", single, diagram.System{}, single},
+		{"set by hand", wye, byHand, byHand},
 	} {
 		t.Run(row.name, func(t *testing.T) {
 			d := drive(t)
+			err := d.Change("set supply", func(tx *diagram.Tx) error {
+				part, _ := tx.Part("supply-1")
+				part.System = row.supply
+				tx.SetPart(part)
+				return nil
+			})
+			if err != nil {
+				t.Fatal(err)
+			}
 			id, _ := d.DropPart(diagram.Transformer, geom.Pt(0, 120))
 			if row.given.Known() {
 				err := d.Change("set primary", func(tx *diagram.Tx) error {

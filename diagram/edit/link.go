@@ -94,16 +94,29 @@ func (e *Editor) newFeeder() diagram.Feeder {
 }
 
 // takePrimary gives a transformer whose primary is still that of a new part
-// the system of what feeds it.
+// the voltage of what feeds it.
 func (e *Editor) takePrimary(tx *diagram.Tx, feeder diagram.Feeder) {
 	part, ok := tx.Part(feeder.To.Part)
 	untouched := ok && part.Kind == diagram.Transformer && feeder.To.Port == diagram.Primary &&
 		part.Transformer.Primary == newTransformer(e.options.Scene.Convention).Transformer.Primary
 	system := systemAt(tx.Document(), feeder.From)
 	if untouched && system.Known() {
-		part.Transformer.Primary = system
+		part.Transformer.Primary = primaryOn(system, part.Transformer.Primary.Earthing)
 		tx.SetPart(part)
 	}
+}
+
+// primaryOn returns the usual primary winding on a system: a delta on three
+// lines, a winding across both on two. A neutral stays unused.
+func primaryOn(s diagram.System, earthing diagram.Earthing) diagram.System {
+	out := diagram.System{Wiring: diagram.Delta, Voltage: s.Voltage, Earthing: earthing, Frequency: s.Frequency}
+	switch s.Lines() {
+	case 1:
+		return s
+	case 2:
+		out.Wiring = diagram.Single
+	}
+	return out
 }
 
 // feedsBackward reports whether a feeder drawn from a to b carries power from b

@@ -100,5 +100,8 @@ func (e *Editor) placePart(kind diagram.Kind, at geom.Point, turn int) (diagram.
 		id = part.ID
 		return []diagram.ID{id}, nil
 	})
+	if err == nil && kind == diagram.Note {
+		e.focusDetails() // a note is nothing without its text
+	}
 	return id, err
 }
