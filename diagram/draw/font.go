@@ -21,8 +21,13 @@ func TextWidth(s string, size float64, bold bool) float64 {
 		face = boldFace()
 	}
 	sum := 0
+	first := face.page(0)
 	for _, r := range s {
-		sum += int(face.advance(r))
+		if r < pageSize {
+			sum += int(first[r])
+		} else {
+			sum += int(face.page(r)[r%pageSize])
+		}
 	}
 	return float64(sum) * size / face.units
 }
@@ -78,16 +83,16 @@ func newMetrics(ttf []byte) *metrics {
 	}
 }
 
-// advance returns the advance of r in font units; a character the font lacks
-// has that of its box.
-func (m *metrics) advance(r rune) uint16 {
+// page returns the advances of r and its neighbours in font units; a character
+// the font lacks has that of its box.
+func (m *metrics) page(r rune) *page {
 	slot := &m.pages[r/pageSize]
 	have := slot.Load()
 	if have == nil {
 		have = m.fill(r - r%pageSize)
 		slot.Store(have)
 	}
-	return have[r%pageSize]
+	return have
 }
 
 func (m *metrics) fill(first rune) *page {

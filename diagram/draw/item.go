@@ -8,16 +8,19 @@ type Shape struct {
 	Fill Role // RoleNone: not filled
 	Pen  Pen  // width zero: not stroked
 
-	strands []Strand // of Pen along Path, once it is in a picture
+	strands []Strand // of a double line in a picture: dear to find
 }
 
 // Strands returns the plain lines of the shape's stroke, in the order they are
-// drawn. The caller must not change them.
-func (s Shape) Strands() []Strand {
+// drawn.
+func (s Shape) Strands() []Strand { return s.AppendStrands(nil) }
+
+// AppendStrands appends what Strands returns.
+func (s Shape) AppendStrands(to []Strand) []Strand {
 	if s.strands != nil {
-		return s.strands
+		return append(to, s.strands...)
 	}
-	return s.Pen.Strands(s.Path)
+	return s.Pen.appendStrands(to, s.Path)
 }
 
 // Bounds returns the rectangle that holds the shape's ink.
@@ -46,21 +49,7 @@ func (s Stamp) Expand() *Picture {
 }
 
 // Bounds returns the rectangle that holds the stamp's ink.
-func (s Stamp) Bounds() geom.Rect {
-	out := geom.Empty()
-	by := newMapping(geom.Turn(s.Turn), s.Role)
-	for i, item := range s.Picture.items {
-		switch item.kind {
-		case textItem:
-			out = out.Union(by.text(s.Picture.texts[item.index]).Bounds())
-		case stampItem:
-			out = out.Union(s.Picture.stamps[item.index].moved(by, s.Turn).Bounds())
-		default:
-			out = out.Union(by.affine.ApplyRect(s.Picture.bounds[i]))
-		}
-	}
-	return out.Move(s.At)
-}
+func (s Stamp) Bounds() geom.Rect { return s.Picture.extent(s.Turn).Move(s.At) }
 
 // moved returns the stamp as it lies in a picture that is mapped by a quarter
 // turn and a step.

@@ -2,22 +2,32 @@ package draw
 
 import (
 	"math"
+	"slices"
 
 	"clampline/diagram/geom"
 )
 
-// Line returns the path straight through the points.
+// Line returns the path straight through the points. It keeps them: a slice
+// that is handed over must not be altered any more.
 func Line(points ...geom.Point) Path {
-	var p Path
-	for i, at := range points {
-		if i == 0 {
-			p.MoveTo(at)
-		} else {
-			p.LineTo(at)
-		}
-	}
-	return p
+	count := len(points)
+	return Path{verbs: lineVerbs(count), points: points[:count:count]}
 }
+
+// lineVerbs returns the steps through a number of points. Lines of few points
+// share theirs, which no path alters.
+func lineVerbs(count int) []Verb {
+	if count <= len(fewSteps) {
+		return fewSteps[:count:count]
+	}
+	verbs := make([]Verb, count)
+	for i := 1; i < count; i++ {
+		verbs[i] = To
+	}
+	return verbs
+}
+
+var fewSteps = [...]Verb{Move, To, To, To, To, To, To, To}
 
 // Polygon returns the closed path straight through the points.
 func Polygon(points ...geom.Point) Path {
@@ -81,29 +91,32 @@ func (p Path) AsRectangle() (geom.Rect, bool) {
 // straight reports whether the path has nothing but lines along the axes. Ends
 // that differ by less than a thousandth of a millimetre lie on one line.
 func (p Path) straight() bool {
-	aligned := func(a, b geom.Point) bool { return math.Min(math.Abs(a.X-b.X), math.Abs(a.Y-b.Y)) < 1e-3 }
 	var start, at geom.Point
-	ok := true
-	p.Each(func(verb Verb, points []geom.Point) {
+	left := p.points
+	for _, verb := range p.verbs {
+		to := start
 		switch verb {
-		case Move:
-			start, at = points[0], points[0]
-		case To:
-			ok = ok && aligned(at, points[0])
-			at = points[0]
-		case Close:
-			ok = ok && aligned(at, start)
-			at = start
-		default:
-			ok = false
+		case Curve:
+			return false
+		case Move, To:
+			to, left = left[0], left[1:]
 		}
-	})
-	return ok
+		if verb == Move {
+			start = to
+		} else if !(min(math.Abs(at.X-to.X), math.Abs(at.Y-to.Y)) < 1e-3) {
+			return false
+		}
+		at = to
+	}
+	return true
 }
 
 // Bounds returns the smallest rectangle that holds the path without regard to
 // any pen, empty for an empty path.
 func (p Path) Bounds() geom.Rect {
+	if !slices.Contains(p.verbs, Curve) {
+		return geom.Polyline(p.points).Bounds()
+	}
 	out := geom.Empty()
 	var at geom.Point
 	p.Each(func(verb Verb, points []geom.Point) {

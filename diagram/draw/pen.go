@@ -107,8 +107,12 @@ type Strand struct {
 // Strands returns the plain lines the pen draws along the path. All painters
 // draw these and nothing else, so a pattern looks the same everywhere.
 func (p Pen) Strands(path Path) []Strand {
+	return p.appendStrands(nil, path)
+}
+
+func (p Pen) appendStrands(strands []Strand, path Path) []Strand {
 	if !p.Draws() {
-		return nil
+		return strands
 	}
 	ink, gap := p.Dash.Pattern(p.Width)
 	straight := path.straight()
@@ -116,14 +120,13 @@ func (p Pen) Strands(path Path) []Strand {
 	case Double:
 		apart, thin := p.double()
 		left, right := offset(path, -apart), offset(path, apart)
-		return []Strand{{left, thin, 0, 0, straight}, {right, thin, 0, 0, straight}}
+		return append(strands, Strand{left, thin, 0, 0, straight}, Strand{right, thin, 0, 0, straight})
 	case Hatched:
-		return []Strand{
-			{path, p.spine(), 0, 0, straight},
-			{path, math.Max(p.Width, leastCross), ink, gap, straight},
-		}
+		return append(strands,
+			Strand{path, p.spine(), 0, 0, straight},
+			Strand{path, math.Max(p.Width, leastCross), ink, gap, straight})
 	}
-	return []Strand{{path, p.Width, ink, gap, straight}}
+	return append(strands, Strand{path, p.Width, ink, gap, straight})
 }
 
 // spine returns the width of the line that carries the ticks, in millimetres.

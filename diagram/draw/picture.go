@@ -1,6 +1,11 @@
 package draw
 
-import "clampline/diagram/geom"
+import (
+	"slices"
+	"sync/atomic"
+
+	"clampline/diagram/geom"
+)
 
 // Picture is what is drawn on a sheet, in order. The zero value is an empty
 // picture, ready for use.
@@ -11,7 +16,8 @@ type Picture struct {
 	items  []entry
 	bounds []geom.Rect // of each item; apart, because culling reads them all
 	groups []group
-	open   int // number of the innermost open group, counted from 1; 0 is none
+	open   int                          // number of the innermost open group, counted from 1; 0 is none
+	turned atomic.Pointer[[4]geom.Rect] // see extent; nil where nobody has asked
 }
 
 type kind uint8
@@ -38,6 +44,21 @@ type group struct {
 // NewPicture returns an empty picture.
 func NewPicture() *Picture { return new(Picture) }
 
+// Room is a number of things to be drawn.
+type Room struct{ Shapes, Texts, Stamps, Groups int }
+
+// Grow makes room for what is about to be drawn, so that a large picture is
+// not copied while it grows. It need not be exact.
+func (p *Picture) Grow(by Room) {
+	items := by.Shapes + by.Texts + by.Stamps
+	p.shapes = slices.Grow(p.shapes, by.Shapes)
+	p.texts = slices.Grow(p.texts, by.Texts)
+	p.stamps = slices.Grow(p.stamps, by.Stamps)
+	p.items = slices.Grow(p.items, items)
+	p.bounds = slices.Grow(p.bounds, items)
+	p.groups = slices.Grow(p.groups, by.Groups)
+}
+
 // Stroke draws the path with the pen.
 func (p *Picture) Stroke(path Path, pen Pen) {
 	p.Shape(Shape{Path: path, Fill: RoleNone, Pen: pen})
@@ -55,10 +76,13 @@ func (p *Picture) FillStroke(path Path, fill Role, pen Pen) {
 
 // Shape draws a shape.
 func (p *Picture) Shape(shape Shape) {
-	shape.strands = shape.Pen.Strands(shape.Path)
 	bounds := shape.Bounds()
-	if shape.Fill == RoleNone && shape.strands == nil || !finite(bounds) {
+	if shape.Fill == RoleNone && !shape.Pen.Draws() || !finite(bounds) {
 		return
+	}
+	shape.strands = nil
+	if shape.Pen.Dash == Double {
+		shape.strands = shape.Pen.Strands(shape.Path)
 	}
 	p.shapes = append(p.shapes, shape)
 	p.add(shapeItem, len(p.shapes)-1, bounds)
@@ -151,6 +175,36 @@ func (p *Picture) copy(other *Picture, item entry, by mapping) {
 		}
 		p.append(stamp.Picture, stamp.Affine().Then(by.affine), stamp.Role.tinted(by.tint))
 	}
+}
+
+// extent returns the rectangle that holds all ink of the picture placed at the
+// origin, turned by quarter turns. It is worked out once: a picture that is
+// placed does not change any more. Goroutines that ask at once find the same.
+func (p *Picture) extent(turn int) geom.Rect {
+	known := p.turned.Load()
+	if known == nil {
+		known = new([4]geom.Rect)
+		for i := range known {
+			known[i] = p.measure(newMapping(geom.Turn(i), RoleInk), i)
+		}
+		p.turned.Store(known)
+	}
+	return known[turn&3]
+}
+
+func (p *Picture) measure(by mapping, turn int) geom.Rect {
+	out := geom.Empty()
+	for i, item := range p.items {
+		switch item.kind {
+		case textItem:
+			out = out.Union(by.text(p.texts[item.index]).Bounds())
+		case stampItem:
+			out = out.Union(p.stamps[item.index].moved(by, turn).Bounds())
+		default:
+			out = out.Union(by.affine.ApplyRect(p.bounds[i]))
+		}
+	}
+	return out
 }
 
 // Bounds returns the rectangle that holds all ink, empty for an empty picture.

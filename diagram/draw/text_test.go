@@ -62,7 +62,7 @@ func TestTextWidthFromManyGoroutines(t *testing.T) {
 		group.Go(func() {
 			sum := 0
 			for _, r := range "Δ Ω 480Y/277" {
-				sum += int(fresh.advance(r))
+				sum += int(fresh.page(r)[r%pageSize])
 			}
 			if got := float64(sum) * 3 / fresh.units; got != want {
 				t.Errorf("got %v, want %v", got, want)

@@ -45,6 +45,9 @@ func (m Affine) ApplyRect(r Rect) Rect {
 	if r.IsEmpty() {
 		return r
 	}
+	if m.B == 0 && m.C == 0 || m.A == 0 && m.D == 0 {
+		return RectOf(m.Apply(r.Min), m.Apply(r.Max))
+	}
 	out := Empty()
 	for _, corner := range r.Corners() {
 		out = out.Include(m.Apply(corner))

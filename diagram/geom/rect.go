@@ -10,8 +10,8 @@ type Rect struct{ Min, Max Point }
 // RectOf returns the smallest rectangle that holds both points.
 func RectOf(a, b Point) Rect {
 	return Rect{
-		Point{math.Min(a.X, b.X), math.Min(a.Y, b.Y)},
-		Point{math.Max(a.X, b.X), math.Max(a.Y, b.Y)},
+		Point{min(a.X, b.X), min(a.Y, b.Y)},
+		Point{max(a.X, b.X), max(a.Y, b.Y)},
 	}
 }
 
@@ -59,8 +59,8 @@ func (r Rect) Union(s Rect) Rect {
 		return r
 	}
 	return Rect{
-		Point{math.Min(r.Min.X, s.Min.X), math.Min(r.Min.Y, s.Min.Y)},
-		Point{math.Max(r.Max.X, s.Max.X), math.Max(r.Max.Y, s.Max.Y)},
+		Point{min(r.Min.X, s.Min.X), min(r.Min.Y, s.Min.Y)},
+		Point{max(r.Max.X, s.Max.X), max(r.Max.Y, s.Max.Y)},
 	}
 }
 

@@ -19,7 +19,7 @@ func All(runs []Run, obstacles Obstacles) []geom.Polyline {
 	taps := settle(runs)
 	lanes := assignLanes(runs, taps)
 	lines := make([]geom.Polyline, len(runs))
-	leader := leader{obstacles: obstacles, met: map[heading]int{}}
+	leader := leader{obstacles: obstacles, met: map[heading]int{}, points: make([]geom.Point, 0, 4*len(runs))}
 	for i := range runs {
 		lines[i] = leader.lead(taps[i][0], taps[i][1], lanes[i])
 	}

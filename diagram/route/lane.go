@@ -21,7 +21,7 @@ type lane struct{ number, count int }
 // lines that run across, the farthest first.
 func assignLanes(runs []Run, taps [][2]tap) []lane {
 	lanes := make([]lane, len(runs))
-	var across []crossing
+	across := make([]crossing, 0, len(runs))
 	for i, run := range runs {
 		from, to := taps[i][0], taps[i][1]
 		if run.From.Bar == 0 {
@@ -54,8 +54,11 @@ type crossing struct {
 }
 
 func (c crossing) compare(d crossing) int {
+	if c.bar != d.bar {
+		return cmp.Compare(c.bar, d.bar)
+	}
 	return cmp.Or(
-		cmp.Compare(c.bar, d.bar), cmp.Compare(c.out.X, d.out.X), cmp.Compare(c.out.Y, d.out.Y),
+		cmp.Compare(c.out.X, d.out.X), cmp.Compare(c.out.Y, d.out.Y),
 		cmp.Compare(math.Copysign(1, c.by), math.Copysign(1, d.by)),
 		cmp.Compare(math.Abs(d.by), math.Abs(c.by)), cmp.Compare(c.run, d.run),
 	)

@@ -14,6 +14,7 @@ const straight = 1e-6
 type leader struct {
 	obstacles Obstacles
 	met       map[heading]int // lines that have chosen a direction where any would do
+	points    []geom.Point    // of all lines, each of which has its own stretch
 }
 
 // heading is a direction in which lines leave a point.
@@ -87,14 +88,23 @@ func (l *leader) leadFixed(from, to tap, lane lane) geom.Polyline {
 	leg := leg{frame.Apply(from.at), frame.Apply(to.at), frame.Apply(to.out), from.stub, to.stub, lane}
 	first := leg.shape(0)
 	if l.obstacles == nil || first.free(back, l.obstacles) {
-		return first.line(back)
+		return l.line(first, back)
 	}
 	for i := 1; i < shapes; i++ {
 		if next := leg.shape(i); next.free(back, l.obstacles) {
-			return next.line(back)
+			return l.line(next, back)
 		}
 	}
-	return first.line(back)
+	return l.line(first, back)
+}
+
+// line turns a shape back into the line it stands for.
+func (l *leader) line(b bent, back geom.Affine) geom.Polyline {
+	first := len(l.points)
+	for _, p := range b.points[:b.count] {
+		l.points = append(l.points, back.Apply(p))
+	}
+	return l.points[first:len(l.points):len(l.points)]
 }
 
 // turnsToDown returns by how many quarter turns the direction comes to point
@@ -144,20 +154,12 @@ func (b *bent) add(p geom.Point) {
 	b.count++
 }
 
-func (b bent) line(back geom.Affine) geom.Polyline {
-	out := make(geom.Polyline, b.count)
-	for i := range out {
-		out[i] = back.Apply(b.points[i])
-	}
-	return out
-}
-
 // clearance is what a line may keep from its own parts at either end without
 // being in their way, in mm.
 const clearance = 0.75
 
 // free reports whether nothing blocks the line between its two parts.
-func (b bent) free(back geom.Affine, obstacles Obstacles) bool {
+func (b *bent) free(back geom.Affine, obstacles Obstacles) bool {
 	for i := 1; i < b.count; i++ {
 		from, to := b.points[i-1], b.points[i]
 		length := math.Abs(from.X-to.X) + math.Abs(from.Y-to.Y)

@@ -33,6 +33,16 @@ func (t tapped) which() int {
 	return 0
 }
 
+func (t tapped) compare(u tapped) int {
+	if t.bar != u.bar {
+		return cmp.Compare(t.bar, u.bar)
+	}
+	return cmp.Or(
+		cmp.Compare(t.side, u.side), cmp.Compare(t.want, u.want),
+		cmp.Compare(t.beyond, u.beyond), cmp.Compare(t.run, u.run),
+	)
+}
+
 func (t tapped) terminal(runs []Run) Terminal {
 	if t.to {
 		return runs[t.run].To
@@ -44,13 +54,7 @@ func (t tapped) terminal(runs []Run) Terminal {
 // can be to what each wants, at least a gap apart while the bar has room. It
 // sorts the ends and calls settle with each.
 func spread(ends []tapped, settle func(end tapped, offset float64)) {
-	slices.SortFunc(ends, func(a, b tapped) int {
-		return cmp.Or(
-			cmp.Compare(a.bar, b.bar), cmp.Compare(a.side, b.side),
-			cmp.Compare(a.want, b.want), cmp.Compare(a.beyond, b.beyond),
-			cmp.Compare(a.run, b.run),
-		)
-	})
+	slices.SortFunc(ends, tapped.compare)
 	for first := 0; first < len(ends); {
 		next := first + 1
 		for next < len(ends) && ends[next].barSide == ends[first].barSide {
@@ -65,7 +69,7 @@ func spreadSide(ends []tapped, settle func(tapped, float64)) {
 	last := float64(len(ends) - 1)
 	span := ends[0].span
 	apart := math.Min(gap, 2*span/math.Max(1, last))
-	var blocks []block
+	blocks := make([]block, 0, len(ends))
 	for i, end := range ends {
 		blocks = push(blocks, end.want-float64(i)*apart)
 	}

@@ -2,6 +2,7 @@ package scene
 
 import (
 	"strconv"
+	"strings"
 
 	"clampline/diagram"
 	"clampline/diagram/draw"
@@ -17,8 +18,9 @@ type feeder struct {
 	line   geom.Polyline
 	bounds geom.Rect
 	head   diagram.SwitchData
+	room   geom.Rect // of the switch at its head; empty where none is drawn
 	pieces []Piece
-	texts  []string // of its label
+	texts  [2]string // of its label, the second one mostly empty
 	label  geom.Rect
 }
 
@@ -32,27 +34,30 @@ func (b *builder) leadFeeders(doc *diagram.Document) {
 	runs := make([]route.Run, 0, count)
 	b.feeders = make([]feeder, 0, count)
 	for record := range doc.Feeders() {
-		run, ok := b.run(record)
+		run, ok := b.run(&record)
 		if !ok {
 			continue
 		}
 		runs = append(runs, run)
 		b.feeders = append(b.feeders, feeder{
 			id: record.ID, head: record.Switch,
-			pieces: b.marks.Feeders[record.ID].Pieces, texts: b.feederTexts(record),
+			pieces: b.marks.Feeders[record.ID].Pieces, texts: b.feederTexts(&record),
 		})
 	}
 	for i, line := range route.All(runs, b.taken) {
 		f := &b.feeders[i]
 		f.line, f.bounds = line, line.Bounds()
-		b.feederAt[f.id] = i
-	}
-	for i := range b.feeders {
-		b.taken.line(b.feeders[i].line)
-		if box := b.feeders[i].headBox(); !box.IsEmpty() {
-			b.taken.take(box)
+		f.room = f.headBox()
+		b.taken.line(line)
+		if !f.room.IsEmpty() {
+			b.taken.take(f.room)
 		}
 	}
+	b.takeBreaks()
+}
+
+// takeBreaks takes the room of the signs at which cover ends.
+func (b *builder) takeBreaks() {
 	for i := range b.parts {
 		if p := &b.parts[i]; p.ends != "" && p.kind == diagram.Transformer {
 			b.taken.take(geom.Turn(p.turn).Then(geom.Translate(p.breakAt())).ApplyRect(symbol.Break().Outline))
@@ -60,7 +65,7 @@ func (b *builder) leadFeeders(doc *diagram.Document) {
 	}
 }
 
-func (b *builder) run(record diagram.Feeder) (route.Run, bool) {
+func (b *builder) run(record *diagram.Feeder) (route.Run, bool) {
 	from, okFrom := b.routeTerminal(record.From)
 	to, okTo := b.routeTerminal(record.To)
 	if record.Switch.Kind != "" || record.Switch.Open {
@@ -81,32 +86,35 @@ func (s *Scene) routeTerminal(end diagram.End) (route.Terminal, bool) {
 
 // feederTexts returns the lines of a feeder's label: what it is called, how
 // long and how thick it is, and what ends here.
-func (b *builder) feederTexts(f diagram.Feeder) []string {
-	text := f.Name
-	add := func(word string) {
-		if text != "" {
-			word = ", " + word
-		}
-		text += word
+func (b *builder) feederTexts(f *diagram.Feeder) [2]string {
+	words := make([]string, 0, 3)
+	if f.Name != "" {
+		words = append(words, f.Name)
 	}
 	if f.Length > 0 {
-		add(b.format(f.Length, unit.Length))
+		words = append(words, b.format(f.Length, unit.Length))
 	}
 	if f.Area > 0 {
 		size := b.format(f.Area, unit.Area)
 		if f.Parallel > 1 {
 			size = strconv.Itoa(f.Parallel) + " × " + size
 		}
-		add(size)
+		words = append(words, size)
 	}
-	ends := b.marks.Breaks[f.ID]
-	switch {
-	case text != "" && ends != "":
-		return []string{text, ends}
-	case text+ends != "":
-		return []string{text + ends}
+	text, ends := strings.Join(words, ", "), b.marks.Breaks[f.ID]
+	if text == "" {
+		return [2]string{ends}
 	}
-	return nil
+	return [2]string{text, ends}
+}
+
+// lines returns the lines of the label.
+func (f *feeder) lines() []string {
+	count := 0
+	for count < len(f.texts) && f.texts[count] != "" {
+		count++
+	}
+	return f.texts[:count]
 }
 
 // headRoom reports whether the first piece has room for the switch.

@@ -2,6 +2,7 @@ package scene
 
 import (
 	"math"
+	"slices"
 
 	"clampline/diagram"
 	"clampline/diagram/draw"
@@ -73,19 +74,27 @@ func (s *Scene) Box(id diagram.ID) (geom.Rect, bool) {
 	if i, ok := s.partAt[id]; ok {
 		return s.parts[i].box, true
 	}
-	if i, ok := s.feederAt[id]; ok {
+	if i, ok := s.feederAt(id); ok {
 		return s.feeders[i].bounds, true
 	}
-	if i, ok := s.protectorAt[id]; ok {
+	if i, ok := s.protectorAt(id); ok {
 		return s.protectors[i].box, true
 	}
 	return geom.Rect{}, false
 }
 
+func (s *Scene) feederAt(id diagram.ID) (int, bool) {
+	return slices.BinarySearchFunc(s.feeders, id, func(f feeder, id diagram.ID) int { return diagram.CompareID(f.id, id) })
+}
+
+func (s *Scene) protectorAt(id diagram.ID) (int, bool) {
+	return slices.BinarySearchFunc(s.protectors, id, func(p protector, id diagram.ID) int { return diagram.CompareID(p.id, id) })
+}
+
 // FeederPath returns the line of the feeder from the part that feeds to the
 // part that is fed, or nil where there is none. It must not be altered.
 func (s *Scene) FeederPath(id diagram.ID) geom.Polyline {
-	if i, ok := s.feederAt[id]; ok {
+	if i, ok := s.feederAt(id); ok {
 		return s.feeders[i].line
 	}
 	return nil
@@ -94,7 +103,7 @@ func (s *Scene) FeederPath(id diagram.ID) geom.Polyline {
 // ProtectorAt returns where the protector hangs from its bus. That may lie
 // beside its offset, to stand clear of the feeders.
 func (s *Scene) ProtectorAt(id diagram.ID) (geom.Point, bool) {
-	if i, ok := s.protectorAt[id]; ok {
+	if i, ok := s.protectorAt(id); ok {
 		return s.protectors[i].at, true
 	}
 	return geom.Point{}, false
@@ -121,7 +130,8 @@ func (s *Scene) Route(from, to diagram.End, at geom.Point) geom.Polyline {
 // Ghost returns the symbol of a new part of the kind as it would stand at a
 // point, turned by quarter turns clockwise, in the colour of the selection.
 func Ghost(kind diagram.Kind, at geom.Point, turn int) *draw.Picture {
-	p := newPart(diagram.Part{Kind: kind, At: at, Turn: turn})
+	var p part
+	p.put(&diagram.Part{Kind: kind, At: at, Turn: turn})
 	out := draw.NewPicture()
 	p.symbol.Place(out, p.at, p.turn, draw.RoleAccent)
 	return out

@@ -17,14 +17,14 @@ func (b *builder) placeLabels() {
 		return
 	}
 	for i := range b.feeders {
-		if f := &b.feeders[i]; len(f.texts) > 0 {
+		if f := &b.feeders[i]; f.texts[0] != "" {
 			b.placeLabel(f)
 		}
 	}
 }
 
 func (b *builder) placeLabel(f *feeder) {
-	size := labelSize(f.texts)
+	size := labelSize(f.lines())
 	piece := f.longest()
 	for _, share := range []float64{0.5, 0.35, 0.65, 0.2, 0.8} {
 		for _, at := range besidePiece(piece, share, size) {
@@ -52,7 +52,7 @@ func (f *feeder) longest() geom.Segment {
 	var best geom.Segment
 	for i := 1; i < len(f.line); i++ {
 		piece := geom.Segment{A: f.line[i-1], B: f.line[i]}
-		if length := piece.Length(); i == 1 && length > switchStub && !f.headBox().IsEmpty() {
+		if length := piece.Length(); i == 1 && length > switchStub && !f.room.IsEmpty() {
 			piece.A = piece.At(switchStub / length)
 		}
 		if piece.Length() > best.Length() {

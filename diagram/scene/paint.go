@@ -26,6 +26,7 @@ const hatchedShare = 1.35
 // protectors, then all text.
 func (s *Scene) paint() *draw.Picture {
 	p := draw.NewPicture()
+	p.Grow(s.room())
 	cards := cards{}
 	for i := range s.feeders {
 		s.feeders[i].paint(p)
@@ -48,6 +49,36 @@ func (s *Scene) paint() *draw.Picture {
 	return p
 }
 
+// room returns about how much there is to draw.
+func (s *Scene) room() draw.Room {
+	out := draw.Room{
+		Texts:  len(s.feeders),
+		Stamps: len(s.parts) + len(s.feeders) + len(s.protectors),
+		Groups: 2*(len(s.parts)+len(s.feeders)) + len(s.protectors),
+	}
+	for i := range s.feeders {
+		out.Shapes += max(1, len(s.feeders[i].pieces))
+	}
+	for i := range s.parts {
+		q := &s.parts[i]
+		out.Texts += len(q.tag.rows)
+		if q.kind.IsBoard() {
+			out.Shapes++
+		} else if q.tag.card {
+			out.Stamps++
+		}
+		for _, row := range q.tag.rows {
+			if row.right != "" {
+				out.Texts++
+			}
+		}
+	}
+	for i := range s.protectors {
+		out.Texts += len(s.protectors[i].tag.rows)
+	}
+	return out
+}
+
 // paintLegend puts the legend below the drawing, at its left edge.
 func (s *Scene) paintLegend(p *draw.Picture) {
 	bounds := p.Bounds()
@@ -67,7 +98,7 @@ func (f *feeder) paint(p *draw.Picture) {
 		drawn = piece.To
 	}
 	f.stroke(p, drawn, 1, draw.RoleInk, draw.Solid)
-	if !f.headBox().IsEmpty() {
+	if !f.room.IsEmpty() {
 		symbol.Switch(f.head).Place(p, f.line[0], f.headTurn(), f.role(0))
 	}
 }
@@ -88,20 +119,20 @@ func (f *feeder) cut(from, to float64) draw.Path {
 	for i := 1; i < len(f.line); i++ {
 		total += span(f.line[i-1], f.line[i])
 	}
-	var out draw.Path
+	out := make([]geom.Point, 0, len(f.line)+1)
 	start, end, walked := from*total, to*total, 0.0
 	for i := 1; i < len(f.line); i++ {
 		piece := geom.Segment{A: f.line[i-1], B: f.line[i]}
 		length := span(piece.A, piece.B)
 		if walked+length > start && walked < end {
-			if out.IsEmpty() {
-				out.MoveTo(piece.At(max(0, (start-walked)/length)))
+			if len(out) == 0 {
+				out = append(out, piece.At(max(0, (start-walked)/length)))
 			}
-			out.LineTo(piece.At(min(1, (end-walked)/length)))
+			out = append(out, piece.At(min(1, (end-walked)/length)))
 		}
 		walked += length
 	}
-	return out
+	return draw.Line(out...)
 }
 
 // span is the distance between two points of one piece.
@@ -113,7 +144,7 @@ func (f *feeder) paintLabel(p *draw.Picture) {
 	}
 	p.Begin(string(f.id))
 	defer p.End()
-	for i, text := range f.texts {
+	for i, text := range f.lines() {
 		at := f.label.Min.Add(geom.Pt(0, plainFirst+plainPitch*float64(i)))
 		p.Text(draw.Text{At: at, Size: faintSize, Role: draw.RoleFaint, String: text})
 	}

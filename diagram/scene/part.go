@@ -23,16 +23,15 @@ type part struct {
 	ends   string // what to say where cover ends here; empty where it does not
 }
 
-func newPart(record diagram.Part) part {
-	p := part{
-		id: record.ID, kind: record.Kind, name: record.Name, at: record.At, turn: record.Turn & 3,
-		symbol: symbol.For(record), role: draw.RoleInk,
-	}
+// put places the part as its record says.
+func (p *part) put(record *diagram.Part) {
+	p.id, p.kind, p.name = record.ID, record.Kind, record.Name
+	p.at, p.turn = record.At, record.Turn&3
+	p.symbol, p.role = symbol.For(*record), draw.RoleInk
 	if p.kind == diagram.Note {
 		p.turn = 0 // its text stays upright, and so does the sheet
 	}
 	p.box = p.frame().ApplyRect(p.symbol.Outline)
-	return p
 }
 
 // frame maps the symbol to the sheet.

@@ -123,14 +123,13 @@ const (
 // another load that still waits. What finds no place is only a badge.
 func (b *builder) placeLoadTags() {
 	waiting := b.waitingLoads()
-	columns := newSpace()
 	for _, p := range waiting {
-		columns.column(p.column(), true)
+		b.taken.keep(p.column(), true)
 	}
 	for depth := range loadRows {
 		left := waiting[:0]
 		for _, p := range waiting {
-			if !b.placeLoadTag(p, depth, columns) {
+			if !b.placeLoadTag(p, depth) {
 				left = append(left, p)
 			}
 		}
@@ -162,7 +161,7 @@ func (p *part) column() geom.Rect {
 // foot is the point under a symbol from which its tag hangs.
 func (p *part) foot() geom.Point { return geom.Pt(p.box.Center().X, p.box.Max.Y) }
 
-func (b *builder) placeLoadTag(p *part, depth int, columns *space) bool {
+func (b *builder) placeLoadTag(p *part, depth int) bool {
 	size := p.tag.size
 	foot := p.foot()
 	top := foot.Y + 0.4 + float64(depth)*(size.Y+stagger)
@@ -172,11 +171,11 @@ func (b *builder) placeLoadTag(p *part, depth int, columns *space) bool {
 	const overhang = 3.5
 	for _, left := range []float64{foot.X - size.X/2, foot.X + overhang - size.X, foot.X - overhang} {
 		box := geom.RectOf(geom.Pt(left, top), geom.Pt(left+size.X, top+size.Y))
-		if !b.taken.free(box.Grow(tagClear)) || !columnsFree(columns, box, foot.X) {
+		if !b.taken.free(box.Grow(tagClear)) || b.taken.hides(box, foot.X) {
 			continue
 		}
 		b.settleTag(&p.tag, box)
-		columns.column(p.column(), false)
+		b.taken.keep(p.column(), false)
 		if depth > 0 {
 			p.tag.leader = geom.Segment{A: foot, B: geom.Pt(foot.X, top)}
 			b.taken.take(geom.RectOf(p.tag.leader.A, p.tag.leader.B))
@@ -186,11 +185,12 @@ func (b *builder) placeLoadTag(p *part, depth int, columns *space) bool {
 	return false
 }
 
-// columnsFree reports whether the box covers no column but that at x.
-func columnsFree(columns *space, box geom.Rect, x float64) bool {
+// hides reports whether the box covers a column that is kept free, but for that
+// at x.
+func (s *space) hides(box geom.Rect, x float64) bool {
 	left, right := box, box
 	left.Max.X, right.Min.X = x-2, x+2
-	return (left.Width() <= 0 || columns.free(left)) && (right.Width() <= 0 || columns.free(right))
+	return left.Width() > 0 && s.waitedFor(left) || right.Width() > 0 && s.waitedFor(right)
 }
 
 // placeBadge leaves only the letter of a tag, right under its load; a tag

@@ -28,13 +28,11 @@ func (b *builder) hangProtectors(doc *diagram.Document, plan diagram.ID) {
 		if !ok || !b.parts[host].kind.TakesProtector() {
 			continue
 		}
-		p := b.hang(record, host)
-		b.protectorAt[p.id] = len(b.protectors)
-		b.protectors = append(b.protectors, p)
+		b.protectors = append(b.protectors, b.hang(&record, host))
 	}
 }
 
-func (b *builder) hang(record diagram.Protector, host int) protector {
+func (b *builder) hang(record *diagram.Protector, host int) protector {
 	part := &b.parts[host]
 	label := protectorTag(b.marks.Protectors[record.ID])
 	if b.options.HideLabels {

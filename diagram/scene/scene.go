@@ -12,25 +12,23 @@ import (
 // Scene is a document placed on the sheet, with the protectors of one plan.
 // Use New.
 type Scene struct {
-	parts       []part      // in the order of the ids, as are the others
-	feeders     []feeder    //
-	protectors  []protector //
-	partAt      map[diagram.ID]int
-	feederAt    map[diagram.ID]int
-	protectorAt map[diagram.ID]int
-	badges      map[diagram.ID]int
-	legend      []LegendEntry
-	caution     string
-	options     Options
-	walls       func() *space // where the parts are, for the route of a new feeder
-	picture     func() *draw.Picture
+	parts      []part // in the order of the ids, as are feeders and protectors
+	partAt     map[diagram.ID]int
+	feeders    []feeder
+	protectors []protector
+	badges     map[diagram.ID]int
+	legend     []LegendEntry
+	caution    string
+	options    Options
+	walls      func() *space // where the parts are, for the route of a new feeder
+	picture    func() *draw.Picture
 }
 
 // builder is a scene in the making.
 type builder struct {
 	*Scene
 	marks Marks
-	taken *space // where nothing more may be written
+	taken *space // where nothing more may be drawn
 	texts map[quantity]string
 }
 
@@ -43,20 +41,13 @@ type quantity struct {
 // New places the document with the protectors of the plan. It keeps nothing of
 // the document; the maps in marks must not change while the scene is in use.
 func New(doc *diagram.Document, plan diagram.ID, marks Marks, options Options) *Scene {
-	parts, feeders, protectors := doc.Count()
 	b := builder{
-		Scene: &Scene{
-			parts:       make([]part, 0, parts),
-			partAt:      make(map[diagram.ID]int, parts),
-			feederAt:    make(map[diagram.ID]int, feeders),
-			protectorAt: make(map[diagram.ID]int, protectors),
-			badges:      marks.Badges, legend: marks.Legend, caution: marks.Caution, options: options,
-		},
+		Scene: &Scene{badges: marks.Badges, legend: marks.Legend, caution: marks.Caution, options: options},
 		marks: marks,
-		taken: newSpace(),
 		texts: map[quantity]string{},
 	}
 	b.placeParts(doc)
+	b.taken = b.partWalls()
 	b.leadFeeders(doc)
 	b.hangProtectors(doc, plan)
 	b.placeTags()
@@ -66,26 +57,38 @@ func New(doc *diagram.Document, plan diagram.ID, marks Marks, options Options) *
 }
 
 func (b *builder) placeParts(doc *diagram.Document) {
+	count, _, _ := doc.Count()
+	b.parts, b.partAt = make([]part, 0, count), make(map[diagram.ID]int, count)
 	for record := range doc.Parts() {
-		p := newPart(record)
-		if mark, ok := b.marks.Parts[p.id]; ok {
+		b.partAt[record.ID] = len(b.parts)
+		b.parts = append(b.parts, part{})
+		p := &b.parts[len(b.parts)-1]
+		p.put(&record)
+		mark, marked := b.marks.Parts[p.id]
+		if marked {
 			p.role, p.dash = mark.Role, mark.Dash
 		}
 		p.ends = b.marks.Breaks[p.id]
-		p.tag = b.newTag(record)
-		b.partAt[p.id] = len(b.parts)
-		b.parts = append(b.parts, p)
-		b.taken.wall(p.box)
+		p.tag = b.newTag(&record, mark, marked)
 	}
 }
 
 // partWalls returns the room that the parts take.
 func (s *Scene) partWalls() *space {
-	walls := newSpace()
+	walls := newSpace(s.extent())
 	for i := range s.parts {
 		walls.wall(s.parts[i].box)
 	}
 	return walls
+}
+
+// extent returns the rectangle that holds the symbols of all parts.
+func (s *Scene) extent() geom.Rect {
+	out := geom.Empty()
+	for i := range s.parts {
+		out = out.Union(s.parts[i].box)
+	}
+	return out
 }
 
 // format writes a quantity in the options' convention.

@@ -169,7 +169,7 @@ func TestEveryTagIsShown(t *testing.T) {
 		}
 	}
 	for _, f := range s.feeders {
-		if len(f.texts) > 0 && f.label.Width() == 0 {
+		if len(f.lines()) > 0 && f.label.Width() == 0 {
 			t.Errorf("the label of %s is not shown", f.id)
 		}
 	}

@@ -7,15 +7,16 @@ import (
 	"clampline/diagram/geom"
 )
 
-// TestSpace compares the space with a plain set of cells.
+// TestSpace compares the space with a plain set of cells, some of them in its
+// grid and some outside.
 func TestSpace(t *testing.T) {
 	rng := diagramtest.Rand(1)
 	box := func() geom.Rect {
 		at := geom.Pt(rng.Float64()*300-150, rng.Float64()*300-150)
 		return geom.RectOf(at, at.Add(geom.Pt(rng.Float64()*90, rng.Float64()*90)))
 	}
-	for range 50 {
-		s := newSpace()
+	for round := range 50 {
+		s := newSpace([]geom.Rect{box(), geom.Empty()}[round%2])
 		taken := map[[2]int]bool{}
 		for i := range 6 {
 			r := box()
@@ -47,7 +48,7 @@ func eachCell(r geom.Rect, visit func([2]int)) {
 }
 
 func TestWallsBlock(t *testing.T) {
-	s := newSpace()
+	s := newSpace(geom.RectOf(geom.Pt(0, 0), geom.Pt(9, 9)))
 	s.wall(geom.RectOf(geom.Pt(-200, 10), geom.Pt(200, 12)))
 	tests := []struct {
 		name string

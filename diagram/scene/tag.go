@@ -88,7 +88,7 @@ func (r row) width() float64 {
 }
 
 // newTag returns what the tag of a part says, not yet placed.
-func (b *builder) newTag(p diagram.Part) tag {
+func (b *builder) newTag(p *diagram.Part, mark Mark, marked bool) tag {
 	if b.options.HideTags {
 		return tag{}
 	}
@@ -96,7 +96,7 @@ func (b *builder) newTag(p diagram.Part) tag {
 	case p.Kind == diagram.Note:
 		return tag{}
 	case p.Kind.IsJudged():
-		return b.card(p)
+		return card(p, mark, marked)
 	}
 	rows := []row{}
 	if p.Kind != diagram.Junction || p.Name != "" {
@@ -108,15 +108,14 @@ func (b *builder) newTag(p diagram.Part) tag {
 	return tag{rows: rows}.measured()
 }
 
-func nameOf(p diagram.Part) string {
+func nameOf(p *diagram.Part) string {
 	if p.Name == "" {
 		return string(p.ID)
 	}
 	return p.Name
 }
 
-func (b *builder) card(p diagram.Part) tag {
-	mark, marked := b.marks.Parts[p.ID]
+func card(p *diagram.Part, mark Mark, marked bool) tag {
 	t := tag{card: true, badge: mark.Letter, role: draw.RoleFaint}
 	name := row{text: shorten(nameOf(p), nameSize, true), size: nameSize, bold: true}
 	if p.Kind.IsBoard() {
@@ -136,7 +135,7 @@ func (b *builder) card(p diagram.Part) tag {
 }
 
 // facts returns what stands below the name of a part that is not judged.
-func (b *builder) facts(p diagram.Part) []string {
+func (b *builder) facts(p *diagram.Part) []string {
 	var lines []string
 	switch p.Kind {
 	case diagram.Supply, diagram.Generator:
@@ -152,7 +151,7 @@ func (b *builder) facts(p diagram.Part) []string {
 	return lines
 }
 
-func (b *builder) source(p diagram.Part) string {
+func (b *builder) source(p *diagram.Part) string {
 	text := p.System.String()
 	switch {
 	case p.Source.FaultCurrent > 0:
@@ -164,7 +163,7 @@ func (b *builder) source(p diagram.Part) string {
 }
 
 // rating returns the power of a transformer and its windings.
-func (b *builder) rating(p diagram.Part) string {
+func (b *builder) rating(p *diagram.Part) string {
 	windings := p.Transformer.Primary.String() + " → " + p.System.String()
 	if p.Transformer.Power > 0 {
 		return b.format(p.Transformer.Power, unit.Power) + ", " + windings

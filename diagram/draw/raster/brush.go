@@ -19,8 +19,10 @@ type brush struct {
 	loose bool
 	// lean is half a pixel where fills belong to lines an odd number of pixels
 	// wide, whose middle lies between two whole positions.
-	lean  float64
-	chain []image.Point
+	lean float64
+	// chain and strands are kept from item to item for their memory.
+	chain   []image.Point
+	strands []draw.Strand
 }
 
 var _ draw.Placer = (*brush)(nil)
@@ -36,7 +38,8 @@ func (b *brush) Shape(s draw.Shape) {
 	if s.Fill != draw.RoleNone {
 		b.fill(s)
 	}
-	for _, strand := range s.Strands() {
+	b.strands = s.AppendStrands(b.strands[:0])
+	for _, strand := range b.strands {
 		b.stroke(s.Pen.Role, strand)
 	}
 }

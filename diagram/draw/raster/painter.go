@@ -56,6 +56,9 @@ func (p *Painter) Paint(dst *image.RGBA, picture *draw.Picture, view View, palet
 
 // strokes draws what the view shows of the picture.
 func (p *Painter) strokes(dst *image.RGBA, picture *draw.Picture, view View) {
-	p.brush = brush{painter: p, surface: &p.screen, device: view.device(dst), loose: true, chain: p.brush.chain}
+	p.brush = brush{
+		painter: p, surface: &p.screen, device: view.device(dst), loose: true,
+		chain: p.brush.chain, strands: p.brush.strands,
+	}
 	draw.PaintWithin(picture, view.window(dst.Rect.Size()), &p.brush)
 }
