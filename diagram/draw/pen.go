@@ -91,7 +91,7 @@ func (p Pen) Reach() float64 {
 // double returns half the distance between the two lines of a double line and
 // the width of each, in millimetres.
 func (p Pen) double() (apart, thin float64) {
-	return math.Max(0.35*p.Width, leastApart), math.Max(0.3*p.Width, math.Min(p.Width, leastThin))
+	return math.Max(0.32*p.Width, leastApart), math.Max(0.36*p.Width, math.Min(p.Width, leastThin))
 }
 
 // Strand is one plain line of a stroke: a path, its width, and the lengths of

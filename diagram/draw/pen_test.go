@@ -63,13 +63,13 @@ func TestDoubleLineIsParallel(t *testing.T) {
 		path  Path
 		right string // the line to the right of the path's direction
 	}{
-		{"corner", Line(geom.Pt(0, 0), geom.Pt(10, 0), geom.Pt(10, 10)), "M 0,0.7 L 9.3,0.7 L 9.3,10"},
-		{"closed", Polygon(geom.Pt(0, 0), geom.Pt(10, 0), geom.Pt(10, 10), geom.Pt(0, 10)), "M 0.7,0.7 L 9.3,0.7 L 9.3,9.3 L 0.7,9.3 Z"},
-		{"repeated point", Line(geom.Pt(0, 0), geom.Pt(0, 0), geom.Pt(10, 0)), "M 0,0.7 L 10,0.7"},
+		{"corner", Line(geom.Pt(0, 0), geom.Pt(10, 0), geom.Pt(10, 10)), "M 0,0.64 L 9.36,0.64 L 9.36,10"},
+		{"closed", Polygon(geom.Pt(0, 0), geom.Pt(10, 0), geom.Pt(10, 10), geom.Pt(0, 10)), "M 0.64,0.64 L 9.36,0.64 L 9.36,9.36 L 0.64,9.36 Z"},
+		{"repeated point", Line(geom.Pt(0, 0), geom.Pt(0, 0), geom.Pt(10, 0)), "M 0,0.64 L 10,0.64"},
 		{"point alone", Line(geom.Pt(1, 1)), ""},
 	}
-	if apart != 0.7 {
-		t.Fatalf("half the distance: got %v, want 0.7", apart)
+	if apart != 0.64 {
+		t.Fatalf("half the distance: got %v, want 0.64", apart)
 	}
 	for _, test := range tests {
 		if got := pen.Strands(test.path)[1].Path.String(); got != test.right {
@@ -81,7 +81,7 @@ func TestDoubleLineIsParallel(t *testing.T) {
 func TestDoubleLineAboutCircle(t *testing.T) {
 	pen := Pen{Width: 2, Dash: Double}
 	strands := pen.Strands(Circle(geom.Pt(0, 0), 10))
-	for i, want := range []float64{10.7, 9.3} { // left of a clockwise circle is outside
+	for i, want := range []float64{10.64, 9.36} { // left of a clockwise circle is outside
 		for _, line := range strands[i].Path.Flatten(1) {
 			for _, p := range line {
 				if got := p.Length(); math.Abs(got-want) > 2*flatness {

@@ -26,7 +26,7 @@ const (
 	haloWidth  = 1.0
 	haloRadius = 1.2
 	thinWidth  = 0.3
-	railWidth  = 2.6 // over both lines beside a selected feeder
+	railWidth  = 3.4 // over both lines beside a selected feeder
 )
 
 // Picture returns the overlay in the colours of the selection. Nothing in it
@@ -43,7 +43,7 @@ func (o Overlay) Picture() *draw.Picture {
 		p.Stroke(halo, thin)
 	}
 	for _, path := range o.Paths {
-		p.Stroke(draw.Line(path...), draw.Pen{Role: draw.RoleAccent, Width: railWidth, Dash: draw.Double})
+		p.Stroke(draw.Line(path...), draw.Pen{Role: draw.RoleAccentSoft, Width: railWidth, Dash: draw.Double})
 	}
 	for _, guide := range o.Guides {
 		p.Stroke(draw.Line(guide.A, guide.B), draw.Pen{Role: draw.RoleAccent, Width: 0.2, Dash: draw.LongDash})

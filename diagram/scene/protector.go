@@ -146,7 +146,8 @@ func (b *builder) beside(p *protector, label tag) bool {
 	}
 	size := label.size
 	middle := p.box.Center().Y - size.Y/2
-	places := []geom.Point{{X: p.box.Max.X + 0.6, Y: middle}, {X: p.box.Min.X - 0.6 - size.X, Y: middle}}
+	const gap = haloApart + haloWidth/2 + 0.2 // the halo of a selection does not cover the label
+	places := []geom.Point{{X: p.box.Max.X + gap, Y: middle}, {X: p.box.Min.X - gap - size.X, Y: middle}}
 	at := slices.IndexFunc(places, func(at geom.Point) bool { return b.taken.free(geom.RectOf(at, at.Add(size))) })
 	if at < 0 {
 		return false
