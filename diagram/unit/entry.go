@@ -1,0 +1,42 @@
+package unit
+
+// entryFigures is how many figures an entry field shows of a value that needs
+// more than a person types.
+const entryFigures = 5
+
+// FormatEntry returns the text for an entry field that always shows the units
+// of the convention: exact where that takes no more figures than a person
+// types, and rounded else. A field whose text was left alone must keep its
+// value and not parse the text.
+func FormatEntry(v float64, d Dimension, c Convention) string {
+	switch {
+	case !finite(v):
+		return notFinite(v)
+	case d == Count || d == Money:
+		return FormatExact(v, d, c)
+	case d == Area:
+		return entryArea(v, c)
+	}
+	return quantityOf(d, c).stepFor(v).measure.entry(v)
+}
+
+func (m measure) entry(v float64) string {
+	if cost(v, m) == typedFigures {
+		return m.exact(v)
+	}
+	return m.of(decimal(rounded(v/m.worth, entryFigures)))
+}
+
+// entryArea writes the gauge that a person knows the size by, where it is one.
+func entryArea(v float64, c Convention) string {
+	if c == IEC {
+		return squareMillimetre.entry(v)
+	}
+	if name, ok := gaugeName(v, shownTolerance); ok {
+		return name
+	}
+	if v >= AWGArea(largestGauge) && cost(v, kcmil) == typedFigures {
+		return kcmil.exact(v)
+	}
+	return squareMillimetre.entry(v)
+}

@@ -1,0 +1,60 @@
+package unit
+
+import (
+	"math"
+	"math/rand/v2"
+	"testing"
+)
+
+func TestFormatEntry(t *testing.T) {
+	tests := []struct {
+		name  string
+		v     float64
+		d     Dimension
+		c     Convention
+		shown string
+	}{
+		{"whole feet", 24.384, Length, NorthAmerican, "80 ft"},
+		{"metres typed, feet shown", 35, Length, NorthAmerican, "114.83 ft"},
+		{"feet typed, metres shown", 24.384, Length, IEC, "24.384 m"},
+		{"inches", 0.6604, LeadLength, NorthAmerican, "26 in"},
+		{"inches typed, mm shown", 0.3048, LeadLength, IEC, "304.8 mm"},
+		{"gauge", AWGArea(6), Area, NorthAmerican, "6 AWG"},
+		{"gauge typed, mm² shown", AWGArea(6), Area, IEC, "13.302 mm²"},
+		{"metric size in the North American convention", 35e-6, Area, NorthAmerican, "35 mm²"},
+		{"close to a gauge", 5.26e-6, Area, NorthAmerican, "10 AWG"},
+		{"volts", 480, Voltage, NorthAmerican, "480 V"},
+		{"a third of a volt", 400.0 / 3, Voltage, IEC, "133.33 V"},
+	}
+	for _, test := range tests {
+		if got := FormatEntry(test.v, test.d, test.c); got != test.shown {
+			t.Errorf("%s: got %q, want %q", test.name, got, test.shown)
+		}
+	}
+}
+
+// What an entry shows can be typed, and comes near the value: half of the last
+// of five figures, or for a gauge the tolerance within which it is shown.
+func TestFormatEntryParsesNearby(t *testing.T) {
+	rng := rand.New(rand.NewPCG(11, 1))
+	for range 4000 {
+		d := Dimension(rng.IntN(int(Count)))
+		c := Convention(rng.IntN(2))
+		v := math.Pow(10, 6*rng.Float64()-3)
+		if d == Money {
+			continue // whole cents only
+		}
+		text := FormatEntry(v, d, c)
+		got, err := Parse(text, d, c)
+		if err != nil {
+			t.Fatalf("%v %v %g: %q is refused: %v", d, c, v, text, err)
+		}
+		tolerance := 5e-5
+		if d == Area {
+			tolerance = shownTolerance + 5e-5
+		}
+		if math.Abs(got-v) > tolerance*v {
+			t.Fatalf("%v %v: %q of %g parses as %g", d, c, text, v, got)
+		}
+	}
+}
