@@ -23,7 +23,7 @@ func Of(doc *diagram.Document, result *analysis.Result, convention unit.Conventi
 		Feeders:    make(map[diagram.ID]scene.FeederMark, len(result.Feeders)),
 		Breaks:     make(map[diagram.ID]string, len(result.Breaks)),
 		Protectors: map[diagram.ID][]string{},
-		Badges:     badges(result.Findings),
+		Badges:     badges(doc, result.Findings),
 		Legend:     legend(),
 		Caution:    Caution,
 	}
@@ -42,13 +42,19 @@ func Of(doc *diagram.Document, result *analysis.Result, convention unit.Conventi
 	return out
 }
 
-func badges(findings []analysis.Finding) map[diagram.ID]int {
+// badges counts the findings at each part. What a finding on the cover would
+// say again stands on the tag.
+func badges(doc *diagram.Document, findings []analysis.Finding) map[diagram.ID]int {
 	out := map[diagram.ID]int{}
 	for _, finding := range findings {
-		// The tag says what a finding on the cover would say again.
-		told := finding.Subject == handrule.SubjectCover
-		if len(finding.Records) > 0 && finding.Severity > analysis.Remark && !told {
-			out[finding.Records[0]]++
+		if finding.Severity == analysis.Remark || finding.Subject == handrule.SubjectCover {
+			continue
+		}
+		for _, id := range finding.Records {
+			if _, isPart := doc.Part(id); isPart {
+				out[id]++
+				break
+			}
 		}
 	}
 	return out

@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"image/color"
 	"io"
 	"path/filepath"
 	"strings"
@@ -47,6 +48,13 @@ type Drawing struct {
 	Convention  unit.Convention
 	Palette     draw.Palette
 	DotsPerInch float64 // of a PNG; above 0
+}
+
+// Paper returns the palette for a drawing to print: light, on white.
+func Paper() draw.Palette {
+	palette := draw.Light()
+	palette[draw.RolePaper] = color.NRGBA{255, 255, 255, 255}
+	return palette
 }
 
 // Title returns what stands under the drawing: sheet, plan and basis.

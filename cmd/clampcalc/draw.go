@@ -23,7 +23,7 @@ func drawCommand() *cobra.Command {
 		Example: "  clampcalc draw tern-quay.clampline -o tern-quay.svg\n  clampcalc draw tern-quay.clampline -o tern-quay.png --dpi 200 --dark",
 		Args:    oneFile,
 		RunE: func(cmd *cobra.Command, args []string) error {
-			palette := draw.Light()
+			palette := report.Paper()
 			if dark {
 				palette = draw.Dark()
 			}

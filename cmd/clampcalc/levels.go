@@ -1,10 +1,12 @@
 package main
 
 import (
+	"cmp"
 	"encoding/json"
 	"fmt"
 	"io"
 	"math"
+	"slices"
 	"strings"
 	"text/tabwriter"
 
@@ -18,7 +20,7 @@ import (
 )
 
 const levelsLong = `levels prints the surge voltage left at every bus and piece of equipment, in its
-worst mode, against what the equipment withstands.
+worst mode, against what the equipment withstands, from the supply downward.
 
 With --json it prints an array with one object for each bus and piece of
 equipment. Its members: id, name, kind, system (empty where not known), mode (L-N, L-G, N-G or L-L),
@@ -68,13 +70,29 @@ type levelRow struct {
 	Basis     string   `json:"basis"`
 }
 
-// rowsOf lists the judged parts in the order of the ids.
+// judged returns the judged parts as the current flows: by the number of steps
+// from their supply, then by id; what nothing feeds stands last.
+func judged(s sheet) []diagram.Part {
+	steps := func(part diagram.Part) int {
+		if node := s.result.Topology.Node(part); node != nil && node.Fed {
+			return node.Depth
+		}
+		return math.MaxInt
+	}
+	var out []diagram.Part
+	for part := range s.doc.Parts() {
+		if _, ok := s.result.Buses[part.ID]; ok {
+			out = append(out, part)
+		}
+	}
+	slices.SortStableFunc(out, func(a, b diagram.Part) int { return cmp.Compare(steps(a), steps(b)) })
+	return out
+}
+
 func rowsOf(s sheet) []levelRow {
 	rows := []levelRow{}
-	for part := range s.doc.Parts() {
-		if bus, ok := s.result.Buses[part.ID]; ok {
-			rows = append(rows, rowOf(part, bus, s.result.Basis))
-		}
+	for _, part := range judged(s) {
+		rows = append(rows, rowOf(part, s.result.Buses[part.ID], s.result.Basis))
 	}
 	return rows
 }
@@ -117,10 +135,8 @@ func writeTable(out io.Writer, s sheet) error {
 	fmt.Fprintf(out, "%s, plan %s, by the %s\n\n", report.SheetTitle(s.doc), s.doc.NameOf(s.plan.ID), s.result.Basis)
 	table := tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
 	fmt.Fprintln(table, "NAME\tKIND\tSYSTEM\tMODE\tVOLTS\tWITHSTAND\t%\tVERDICT\tREASON")
-	for part := range s.doc.Parts() {
-		if bus, ok := s.result.Buses[part.ID]; ok {
-			fmt.Fprintln(table, strings.Join(cells(s, part, bus), "\t"))
-		}
+	for _, part := range judged(s) {
+		fmt.Fprintln(table, strings.Join(cells(s, part, s.result.Buses[part.ID]), "\t"))
 	}
 	if err := table.Flush(); err != nil {
 		return fileError(err)

@@ -22,12 +22,16 @@ Exit status:
   3  a file could not be read or written
 `
 
+// version is that of FyneApp.toml; a test compares them.
+const version = "0.1.0"
+
 // rootCommand returns the command line of the program.
 func rootCommand(out, errs io.Writer) *cobra.Command {
 	root := &cobra.Command{
 		Use:           "clampcalc",
 		Short:         "surge voltages of a building, at a terminal",
 		Long:          about + mark.Caution + "\n" + statuses,
+		Version:       version,
 		SilenceErrors: true,
 		SilenceUsage:  true,
 		Args:          cobra.NoArgs,
