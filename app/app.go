@@ -1,13 +1,9 @@
 package app
 
 import (
-	"time"
-
 	"fyne.io/fyne/v2"
 
 	"clampline/analysis"
-	"clampline/analysis/assess"
-	"clampline/analysis/mark"
 	"clampline/app/details"
 	"clampline/app/drawer"
 	"clampline/app/look"
@@ -16,7 +12,6 @@ import (
 	"clampline/diagram"
 	"clampline/diagram/edit"
 	"clampline/diagram/scene"
-	"clampline/diagram/unit"
 )
 
 // Options are what the window needs from its surroundings.
@@ -38,14 +33,15 @@ type App struct {
 	look    look.Theme
 	run     executor
 
-	editor *edit.Editor
-	path   string // of the file, or empty while it has none
-	shown  shown
-	judge  *judge
-	result *analysis.Result
-	took   time.Duration
-	asked  time.Time
-	copy   recovery
+	editor    *edit.Editor
+	path      string // of the file, or empty while it has none
+	shown     shown
+	words     words
+	marked    marked
+	fitted    uint64 // version of the view that showed all of a newly opened sheet
+	judge     *judge
+	judgement judgement
+	copy      recovery
 
 	sheet    *sheet.Sheet
 	strip    *parts.Strip
@@ -54,28 +50,17 @@ type App struct {
 	bar      *bar
 	status   *status
 	regions  *regions
-	commands []edit.Command
+	own      []edit.Command // of the window
+	commands []edit.Command // own, and those of the editor
 	menu     *menu
-}
-
-// shown tells what the regions of the window were last brought up to.
-type shown struct {
-	editor                              *edit.Editor
-	document, scene, selection, overlay uint64
-	view                                uint64
-	plan                                diagram.ID
-	convention                          unit.Convention
-	result                              *analysis.Result
 }
 
 // New returns the program with an empty sheet. Show opens its window.
 func New(a fyne.App, options Options) *App {
-	out := &App{app: a, options: options, prefs: prefs{a.Preferences()}, run: executor{
-		background: func(f func()) { go f() },
-		window:     fyne.Do,
-	}}
+	nameOnly()
+	out := &App{app: a, options: options, prefs: prefs{a.Preferences()}, run: beside(fyne.Do)}
 	if options.Inline {
-		out.run = executor{func(f func()) { f() }, func(f func()) { f() }}
+		out.run = inline()
 	}
 	out.look = look.Theme{Dark: out.prefs.dark()}
 	a.Settings().SetTheme(out.look)
@@ -101,16 +86,22 @@ func (a *App) Show() { a.window.Show() }
 // take makes the document the one that is worked on.
 func (a *App) take(doc *diagram.Document, path string) {
 	a.path = path
-	a.result = nil
+	a.judgement = judgement{}
 	a.editor = edit.New(doc, edit.Options{
 		Scene:            scene.Options{Convention: a.prefs.convention(doc)},
 		DefaultProtector: a.usualProtector,
-		FocusDetails:     func() { a.details.FocusFirst(a.window.Canvas()) },
+		FocusDetails:     a.focusDetails,
 		Clipboard:        a.app.Clipboard(),
 	})
 	a.sheet.SetEditor(a.editor)
 	a.refresh()
+	a.fit()
+}
+
+// fit shows the whole sheet and notes that nobody has looked elsewhere since.
+func (a *App) fit() {
 	a.editor.ZoomFit()
+	a.fitted = a.editor.ViewVersion()
 	a.refresh()
 }
 
@@ -124,72 +115,8 @@ func (a *App) usualProtector(doc *diagram.Document, host diagram.Part) diagram.P
 	return analysis.TypicalProtector(node.System)
 }
 
-// refresh brings every region up to date with the editor. It costs little
-// where nothing changed.
-func (a *App) refresh() {
-	convention := a.prefs.convention(a.editor.Document())
-	a.editor.SetOptions(scene.Options{Convention: convention})
-	now := shown{
-		editor: a.editor, document: a.editor.DocumentVersion(), scene: a.editor.SceneVersion(), selection: a.editor.SelectionVersion(),
-		overlay: a.editor.OverlayVersion(), view: a.editor.ViewVersion(), plan: a.editor.Plan(), convention: convention, result: a.result,
-	}
-	before := a.shown
-	a.shown = now
-	if now == before {
-		return
-	}
-	fresh := now.editor != before.editor
-	if fresh || now.document != before.document || now.plan != before.plan {
-		a.asked = time.Now()
-		a.judge.ask(a.editor.Document(), a.editor.Plan())
-	}
-	if fresh || now.document != before.document || now.selection != before.selection || now.plan != before.plan ||
-		now.convention != before.convention || now.result != before.result {
-		a.details.Show(a.detailState(convention))
-	}
-	if fresh || now.result != before.result || now.convention != before.convention {
-		a.mark(convention)
-	}
-	a.sheet.Update()
-	a.strip.Show(a.editor.Armed())
-	a.bar.show(a)
-	a.status.show(a)
-	a.menu.show(a)
-	a.title()
-}
-
-func (a *App) detailState(convention unit.Convention) details.State {
-	return details.State{
-		Selected: a.editor.Selection(), Plan: a.editor.Plan(), Convention: convention, Result: a.result,
-		Explain: func(bus diagram.ID) (analysis.BusResult, bool) {
-			return assess.Explain(a.editor.Document(), a.editor.Plan(), bus)
-		},
-	}
-}
-
-// judged takes the outcome of a background run.
-func (a *App) judged(result *analysis.Result, err error) {
-	if err != nil {
-		return // only a cancelled run fails, and the newer one follows
-	}
-	if _, ok := a.editor.Document().Plan(result.Plan); !ok {
-		return
-	}
-	a.took = time.Since(a.asked)
-	a.result = result
-	a.refresh()
-}
-
-// mark hands the result to the drawing and to the findings.
-func (a *App) mark(convention unit.Convention) {
-	if a.result == nil {
-		a.editor.SetMarks(scene.Marks{})
-		a.findings.Show(nil)
-		return
-	}
-	marks := mark.Of(a.editor.Document(), a.result, convention)
-	a.editor.SetMarks(marks)
-	a.sheet.SetLegend(scene.Legend(marks.Legend))
-	a.findings.Show(a.result.Findings)
-	a.regions.countFindings(len(a.result.Findings))
+// focusDetails puts the focus into the form of the selection.
+func (a *App) focusDetails() {
+	a.refresh() // the form may still be that of the selection before
+	a.details.FocusFirst(a.window.Canvas())
 }

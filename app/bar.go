@@ -11,6 +11,7 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
+	"clampline/app/look"
 	"clampline/diagram"
 )
 
@@ -40,21 +41,15 @@ func newBar(a *App) *bar {
 	more := widget.NewButtonWithIcon("", theme.ContentAddIcon(), nil)
 	more.OnTapped = func() { a.planMenu(more) }
 	more.Importance = widget.LowImportance
-	b.object = container.NewStack(bandGround(), container.New(layout.NewCustomPaddedLayout(2, 2, 6, 10), container.NewHBox(
+	b.object = container.NewStack(newGround(look.ColorBand), container.New(layout.NewCustomPaddedLayout(2, 2, 6, 10), container.NewHBox(
 		b.undo, b.redo, widget.NewSeparator(),
 		button("", theme.ZoomOutIcon(), "zoom out"), container.NewCenter(b.zoom), button("", theme.ZoomInIcon(), "zoom in"),
 		button("Fit", theme.ZoomFitIcon(), "zoom fit"),
 		layout.NewSpacer(),
-		faintLabel("Plan"), b.plan, more,
-		faintLabel("Basis"), b.basis,
+		look.NewFaint("Plan"), b.plan, more,
+		look.NewFaint("Basis"), b.basis,
 	)))
 	return b
-}
-
-func faintLabel(text string) *widget.Label {
-	out := widget.NewLabel(text)
-	out.Importance = widget.LowImportance
-	return out
 }
 
 // pick shows the plan with the name.
@@ -69,12 +64,12 @@ func (b *bar) show(a *App) {
 	setEnabled(b.undo, a.editor.CanUndo())
 	setEnabled(b.redo, a.editor.CanRedo())
 	setText(b.zoom, fmt.Sprintf("%.0f %%", a.editor.View().Percent()))
-	b.showPlans(a)
-	if a.result != nil {
-		setText(b.basis, string(a.result.Basis))
+	if result := a.judgement.result; result != nil {
+		setText(b.basis, string(result.Basis))
 	}
 }
 
+// showPlans lists the plans and picks the one that is shown.
 func (b *bar) showPlans(a *App) {
 	plans := a.editor.Document().Plans()
 	if !slices.Equal(plans, b.plans) {

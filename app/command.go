@@ -1,6 +1,8 @@
 package app
 
 import (
+	"slices"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/driver/desktop"
@@ -14,13 +16,13 @@ const (
 	menuHelp = "Help"
 )
 
-// allCommands returns the window's own commands and those of the editor.
-func (a *App) allCommands() []edit.Command {
+// ownCommands returns the window's own commands.
+func (a *App) ownCommands() []edit.Command {
 	own := func(menu, name, label string, run func(), keys ...edit.Key) edit.Command {
 		return edit.Command{Name: name, Label: label, Menu: menu, Keys: keys, Run: func(*edit.Editor) error { run(); return nil }}
 	}
 	control := func(name string) edit.Key { return edit.Key{Modifiers: edit.Control, Name: name} }
-	return append([]edit.Command{
+	return []edit.Command{
 		own(menuFile, "new", "New", a.newSheet, control("N")),
 		own(menuFile, "open", "Open …", a.open, control("O")),
 		own(menuFile, "open demo", "Open a demo …", a.openDemo),
@@ -34,7 +36,7 @@ func (a *App) allCommands() []edit.Command {
 		own(menuHelp, "keys", "Commands and keys", a.showKeys, edit.Key{Name: "F1"}),
 		own(menuHelp, "cautions", "Cautions", a.showCautions),
 		own(menuHelp, "about", "About Clampline", a.showAbout),
-	}, edit.Commands()...)
+	}
 }
 
 // runNamed runs the command with the name.
@@ -47,8 +49,10 @@ func (a *App) runNamed(name string) {
 	}
 }
 
-// runCommand runs the command where it may run now.
+// runCommand runs the command where it may run now. What is typed in a field
+// counts, also where the field still has the focus.
 func (a *App) runCommand(command edit.Command) {
+	a.details.Commit()
 	if command.MayRun != nil && !command.MayRun(a.editor) {
 		return
 	}
@@ -58,8 +62,41 @@ func (a *App) runCommand(command edit.Command) {
 	a.refresh()
 }
 
+// key runs the window's own command whose key it is and reports whether there
+// is one. The editor knows the keys of its own.
+func (a *App) key(pressed edit.Key) bool {
+	for _, command := range a.own {
+		if slices.Contains(command.Keys, pressed) {
+			a.runCommand(command)
+			return true
+		}
+	}
+	return false
+}
+
+// listen takes the keys that come while nothing has the focus, as at the start
+// and after a dialog, for the sheet.
+func (a *App) listen() {
+	canvas := a.window.Canvas()
+	canvas.SetOnTypedKey(func(ev *fyne.KeyEvent) {
+		if !a.isAsking() {
+			a.sheet.TypedKey(ev)
+		}
+	})
+	for _, command := range a.commands {
+		for _, key := range command.Keys {
+			if shortcut := shortcutOf(key); shortcut != nil {
+				canvas.AddShortcut(shortcut, a.shortcut)
+			}
+		}
+	}
+}
+
 // shortcut runs the command whose key it is.
 func (a *App) shortcut(shortcut fyne.Shortcut) {
+	if a.isAsking() {
+		return
+	}
 	for _, command := range a.commands {
 		for _, key := range command.Keys {
 			if s := shortcutOf(key); s != nil && s.ShortcutName() == shortcut.ShortcutName() {

@@ -2,6 +2,7 @@ package app
 
 import (
 	"errors"
+	"os"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -13,6 +14,7 @@ import (
 // unlessUnsaved runs next at once where nothing would be lost, and else after
 // the person has saved or has said that it may be lost.
 func (a *App) unlessUnsaved(next func()) {
+	a.details.Commit()
 	if a.editor.IsSaved() {
 		next()
 		return
@@ -31,6 +33,21 @@ func (a *App) unlessUnsaved(next func()) {
 		answer("Save", widget.HighImportance, func() { a.save(next) }),
 	})
 	d.Show()
+}
+
+// unlessThere runs next at once where no file is at the path or where the
+// person has been asked about it, and else after they have said that it may be
+// written over.
+func (a *App) unlessThere(path string, asked bool, next func()) {
+	if _, err := os.Stat(path); asked || err != nil {
+		next()
+		return
+	}
+	dialog.ShowConfirm("Overwrite?", wrap("There is a file "+path+" already. Write over it?", 70), func(yes bool) {
+		if yes {
+			next()
+		}
+	}, a.window)
 }
 
 // showError says what did not happen, and why.

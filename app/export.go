@@ -25,9 +25,7 @@ func (a *App) export() {
 		case err != nil:
 			dialog.ShowError(err, a.window)
 		case writer != nil:
-			path := writer.URI().Path()
-			_ = writer.Close() // only its name was wanted
-			a.exportTo(path)
+			a.exportTo(named(writer))
 		}
 	}, a.window)
 	name := "drawing.png"
@@ -39,12 +37,17 @@ func (a *App) export() {
 	a.showFileDialog(d)
 }
 
+// exportTo writes the drawing; a name without an ending gets that of a PNG.
 func (a *App) exportTo(path string) {
+	full := path
 	if filepath.Ext(path) == "" {
-		path += string(report.PNG)
+		full += string(report.PNG)
 	}
+	a.unlessThere(full, full == path, func() { a.drawTo(full) })
+}
+
+func (a *App) drawTo(path string) {
 	if err := a.writeDrawing(path); err != nil {
-		_ = removeEmpty(path)
 		a.showError("The drawing was not written.", err)
 		return
 	}
@@ -62,20 +65,11 @@ func (a *App) writeDrawing(path string) error {
 		return err
 	}
 	drawing := report.Drawing{
-		Document: doc, Result: result, Convention: a.prefs.convention(doc), Palette: draw.Light(), DotsPerInch: exportDotsPerInch,
+		Document: doc, Result: result, Convention: a.convention(), Palette: draw.Light(), DotsPerInch: exportDotsPerInch,
 	}
 	var out bytes.Buffer
 	if err := drawing.Write(&out, format); err != nil {
 		return err
 	}
 	return os.WriteFile(path, out.Bytes(), 0o644)
-}
-
-// removeEmpty takes away the empty file that the dialog made for a name that
-// was not used.
-func removeEmpty(path string) error {
-	if info, err := os.Stat(path); err != nil || info.Size() > 0 {
-		return err
-	}
-	return os.Remove(path)
 }

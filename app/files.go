@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"os"
 	"path/filepath"
 	"strings"
 
@@ -53,31 +54,44 @@ func (a *App) showFileDialog(d *dialog.FileDialog) {
 			d.SetLocation(folder)
 		}
 	}
-	d.Resize(fyne.NewSize(860, 560))
 	d.Show()
+	d.Resize(fyne.NewSize(860, 560)) // the toolkit has nothing to resize before it is shown
+	if name, ok := a.window.Canvas().Focused().(fyne.Shortcutable); ok {
+		name.TypedShortcut(&fyne.ShortcutSelectAll{}) // so that another name can be typed at once
+	}
 }
 
 // OpenPath opens the file in place of what is open. A file that is not there
 // yet gives an empty sheet that will be saved under that name.
-func (a *App) OpenPath(path string) { a.openPath(path) }
+func (a *App) OpenPath(path string) {
+	if full, err := filepath.Abs(path); err == nil {
+		path = full
+	}
+	if _, err := os.Stat(path); errors.Is(err, fs.ErrNotExist) && filepath.Ext(path) == file.Extension {
+		a.replace(diagram.New(), path)
+		return
+	}
+	a.openPath(path)
+}
 
 func (a *App) openPath(path string) {
-	full, err := filepath.Abs(path)
-	if err != nil {
-		full = path
+	doc, err := file.Load(path)
+	if errors.Is(err, fs.ErrNotExist) {
+		a.prefs.dropRecent(path)
+		a.menu.listRecent(a)
 	}
-	doc, err := file.Load(full)
-	switch {
-	case errors.Is(err, fs.ErrNotExist) && filepath.Ext(full) == file.Extension:
-		a.replace(diagram.New(), full)
-		return
-	case err != nil:
+	if err != nil {
 		a.showError("The file was not opened; what was open still is.", err)
 		return
 	}
-	a.replace(doc, full)
-	a.prefs.addRecent(full)
-	a.refresh()
+	a.replace(doc, path)
+	a.remember(path)
+}
+
+// remember puts the path at the head of the recent files.
+func (a *App) remember(path string) {
+	a.prefs.addRecent(path)
+	a.menu.listRecent(a)
 }
 
 // openDropped opens the first sheet among files dropped on the window.
@@ -127,9 +141,9 @@ func (a *App) saveAs(then func()) {
 		case err != nil:
 			dialog.ShowError(err, a.window)
 		case writer != nil:
-			path := writer.URI().Path()
-			_ = writer.Close() // only its name was wanted; the file is written whole below
-			a.write(withExtension(path), then)
+			path := named(writer)
+			full := withExtension(path)
+			a.unlessThere(full, full == path, func() { a.write(full, then) })
 		}
 	}, a.window)
 	name := "building" + file.Extension
@@ -156,8 +170,7 @@ func (a *App) write(path string, then func()) {
 	a.path = path
 	a.editor.MarkSaved()
 	a.copy.forget()
-	a.prefs.addRecent(path)
-	a.shown = shown{} // the title and the status line follow
+	a.remember(path)
 	a.refresh()
 	if then != nil {
 		then()
@@ -168,8 +181,7 @@ func (a *App) write(path string, then func()) {
 func (a *App) close() {
 	a.unlessUnsaved(func() {
 		a.prefs.setSize(a.window.Canvas().Size())
-		a.copy.forget()
-		a.copy.stop()
+		a.copy.end()
 		a.window.SetCloseIntercept(nil)
 		a.window.Close()
 	})

@@ -10,6 +10,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"clampline/analysis/mark"
+	"clampline/app/look"
 	"clampline/diagram/edit"
 )
 
@@ -18,11 +19,11 @@ func (a *App) showKeys() {
 	rows := container.New(layoutPairs{})
 	for _, command := range a.commands {
 		rows.Add(widget.NewLabel(strings.TrimSuffix(command.Label, " …")))
-		rows.Add(faintLabel(keysText(command.Keys)))
+		rows.Add(look.NewFaint(keysText(command.Keys)))
 	}
 	for _, row := range pointerHelp {
 		rows.Add(widget.NewLabel(row[0]))
-		rows.Add(faintLabel(row[1]))
+		rows.Add(look.NewFaint(row[1]))
 	}
 	d := dialog.NewCustom("Commands and keys", "Close", container.NewVScroll(rows), a.window)
 	d.Resize(fyne.NewSize(620, 560))

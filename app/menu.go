@@ -2,6 +2,7 @@ package app
 
 import (
 	"path/filepath"
+	"runtime"
 	"slices"
 
 	"fyne.io/fyne/v2"
@@ -14,7 +15,6 @@ type menu struct {
 	main   *fyne.MainMenu
 	items  []menuItem
 	recent *fyne.MenuItem
-	listed []string
 }
 
 type menuItem struct {
@@ -66,7 +66,7 @@ func (m *menu) add(a *App, command edit.Command) *fyne.MenuItem {
 	}
 	shortcut := item.Shortcut
 	item.Action = func() {
-		if !a.toEntry(shortcut) {
+		if !a.toEntry(shortcut) && !a.isAsking() {
 			a.runCommand(command)
 		}
 	}
@@ -101,38 +101,36 @@ func (a *App) toEntry(shortcut fyne.Shortcut) bool {
 	return false
 }
 
+// isAsking reports whether a dialog waits for its answer: until then no key
+// does anything behind it.
+func (a *App) isAsking() bool { return a.window.Canvas().Overlays().Top() != nil }
+
 // show greys what cannot run now.
-func (m *menu) show(a *App) {
-	changed := m.listRecent(a)
+func (m *menu) show(e *edit.Editor) {
+	changed := false
 	for _, i := range m.items {
-		disabled := i.command.MayRun != nil && !i.command.MayRun(a.editor)
-		if disabled != i.item.Disabled {
-			i.item.Disabled = disabled
-			changed = true
-		}
+		disabled := i.command.MayRun != nil && !i.command.MayRun(e)
+		changed = changed || disabled != i.item.Disabled
+		i.item.Disabled = disabled
 	}
-	if changed {
-		m.main.Refresh()
+	if changed && runtime.GOOS == "darwin" {
+		m.main.Refresh() // the system's menu is a copy; the window's own is drawn when it opens
 	}
 }
 
-// listRecent makes the list of recent files anew where it changed.
-func (m *menu) listRecent(a *App) bool {
-	paths := a.prefs.recent()
-	if m.recent.ChildMenu != nil && slices.Equal(paths, m.listed) {
-		return false
+// listRecent makes the list of recent files anew.
+func (m *menu) listRecent(a *App) {
+	list := fyne.NewMenu("")
+	for _, path := range a.prefs.recent() {
+		list.Items = append(list.Items, fyne.NewMenuItem(shorten(path), func() { a.unlessUnsaved(func() { a.openPath(path) }) }))
 	}
-	m.listed = paths
-	m.recent.ChildMenu = fyne.NewMenu("")
-	for _, path := range paths {
-		m.recent.ChildMenu.Items = append(m.recent.ChildMenu.Items, fyne.NewMenuItem(shorten(path), func() { a.unlessUnsaved(func() { a.openPath(path) }) }))
-	}
-	if len(paths) == 0 {
+	if len(list.Items) == 0 {
 		none := fyne.NewMenuItem("none yet", nil)
 		none.Disabled = true
-		m.recent.ChildMenu.Items = append(m.recent.ChildMenu.Items, none)
+		list.Items = append(list.Items, none)
 	}
-	return true
+	m.recent.ChildMenu = list
+	m.main.Refresh()
 }
 
 // shorten is a path for a menu: its file and the folder it is in.

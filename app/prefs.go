@@ -54,9 +54,15 @@ func (p prefs) setSize(s fyne.Size) {
 
 // addRecent puts the path at the head of the recent files.
 func (p prefs) addRecent(path string) {
-	list := slices.DeleteFunc(p.recent(), func(old string) bool { return old == path })
-	list = slices.Insert(list, 0, path)
+	list := slices.Insert(p.recentBut(path), 0, path)
 	p.store.SetStringList(keyRecent, list[:min(len(list), mostRecent)])
+}
+
+// dropRecent takes the path off the recent files.
+func (p prefs) dropRecent(path string) { p.store.SetStringList(keyRecent, p.recentBut(path)) }
+
+func (p prefs) recentBut(path string) []string {
+	return slices.DeleteFunc(slices.Clone(p.recent()), func(old string) bool { return old == path })
 }
 
 // convention returns the units and words for the sheet.

@@ -6,6 +6,7 @@ import (
 	"path/filepath"
 	"runtime"
 	"strconv"
+	"strings"
 	"syscall"
 	"time"
 
@@ -14,6 +15,7 @@ import (
 	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/widget"
 
+	"clampline/diagram/edit"
 	"clampline/diagram/file"
 )
 
@@ -24,70 +26,79 @@ const recoveryPeriod = 3 * time.Second
 // running program has a folder of its own, named after its process, so that
 // two windows don't take each other's copies.
 type recovery struct {
-	keeper  keeper
-	folder  string // empty keeps none
-	sheet   string // path of the sheet that was copied
-	version uint64 // of the document that was copied
-	exists  bool
-	halt    chan struct{}
+	keeper keeper
+	folder string // empty keeps none
+	copied copied // zero where there is no copy
+	failed bool   // the last copy was not written
+	halt   func()
+}
+
+// copied is the state of a sheet that was copied, or is being copied.
+type copied struct {
+	editor  *edit.Editor
+	version uint64
+	path    string // of the sheet
 }
 
 // forget removes the copy: what it held is saved or given up.
 func (r *recovery) forget() {
-	if r.exists {
-		_ = file.RemoveRecovery(file.RecoveryPath(r.folder, r.sheet)) // a copy that stays is offered once more
-		_ = os.Remove(r.folder)                                       // only where it is empty
+	if r.copied.editor != nil {
+		r.remove(r.copied.path)
 	}
-	r.exists, r.version = false, 0
+	r.copied = copied{}
 }
 
-func (r *recovery) stop() {
+func (r *recovery) remove(sheet string) {
+	_ = file.RemoveRecovery(file.RecoveryPath(r.folder, sheet)) // a copy that stays is offered once more
+	_ = os.Remove(r.folder)                                     // only where it is empty
+}
+
+// end keeps no more copies and leaves none behind.
+func (r *recovery) end() {
 	if r.halt != nil {
-		close(r.halt)
+		r.halt()
 		r.halt = nil
 	}
+	r.keeper.wait()
+	r.forget()
 }
 
 // KeepRecovery begins to keep recovery copies and offers those that an earlier
 // run left behind.
 func (a *App) KeepRecovery() {
-	if a.options.Recovery == "" {
+	if a.options.Recovery == "" || a.copy.folder != "" {
 		return
 	}
-	a.copy.folder = filepath.Join(a.options.Recovery, strconv.Itoa(os.Getpid()))
+	a.copy.folder = filepath.Join(a.options.Recovery, ownFolder())
 	a.offerRecovery()
-	a.copy.halt = make(chan struct{})
-	halt := a.copy.halt
-	a.run.background(func() {
-		tick := time.NewTicker(recoveryPeriod)
-		defer tick.Stop()
-		for {
-			select {
-			case <-halt:
-				return
-			case <-tick.C:
-				a.run.window(a.keepCopy)
-			}
-		}
-	})
+	a.copy.halt = a.run.every(recoveryPeriod, func() { a.keepCopy(nil) })
 }
 
-// keepCopy writes a copy of the sheet where it changed since the last one.
-func (a *App) keepCopy() {
-	version := a.editor.DocumentVersion()
-	if a.copy.folder == "" || a.editor.IsSaved() || version == a.copy.version && a.copy.exists {
+// ownFolder is a name that no other process has, dead ones included.
+func ownFolder() string {
+	return strconv.Itoa(os.Getpid()) + "-" + strconv.FormatInt(time.Now().UnixNano(), 36)
+}
+
+// keepCopy writes a copy of the sheet where it changed since the last one, and
+// then runs then, which may be nil.
+func (a *App) keepCopy(then func()) {
+	r := &a.copy
+	now := copied{a.editor, a.editor.DocumentVersion(), a.path}
+	if r.folder == "" || r.keeper.busy || a.editor.IsSaved() || now == r.copied && !r.failed {
 		return
 	}
-	doc, sheet, folder := a.editor.Document().Snapshot(), a.path, a.copy.folder
-	a.copy.keeper.keep(
-		func() error { return file.SaveRecovery(folder, sheet, doc) },
+	r.copied, r.failed = now, false
+	doc, folder := a.editor.Document().Snapshot(), r.folder
+	r.keeper.keep(
+		func() error { return file.SaveRecovery(folder, now.path, doc) },
 		func(err error) {
-			if err != nil {
-				return // the next tick tries again
-			}
-			a.copy.sheet, a.copy.version, a.copy.exists = sheet, version, true
-			if a.editor.IsSaved() || a.path != sheet {
-				a.copy.forget() // saved or replaced while the copy was being written
+			switch {
+			case r.copied != now: // saved or given up while it was being written
+				r.remove(now.path)
+			case err != nil:
+				r.failed = true // the next tick tries again
+			case then != nil:
+				then()
 			}
 		})
 }
@@ -99,7 +110,7 @@ func (a *App) offerRecovery() {
 		return // there is none yet
 	}
 	for _, entry := range folders {
-		if pid, err := strconv.Atoi(entry.Name()); err != nil || running(pid) {
+		if !left(entry.Name()) {
 			continue
 		}
 		found, err := file.Recoveries(filepath.Join(a.options.Recovery, entry.Name()))
@@ -112,6 +123,14 @@ func (a *App) offerRecovery() {
 	}
 }
 
+// left reports whether the folder is that of a process that is no more. One
+// with the number of this process was left by another that had it before.
+func left(folder string) bool {
+	number, _, _ := strings.Cut(folder, "-")
+	pid, err := strconv.Atoi(number)
+	return err == nil && (pid == os.Getpid() || !running(pid))
+}
+
 func (a *App) offer(copy file.Recovery) {
 	name := "a sheet that was never saved"
 	if copy.Original != "" {
@@ -121,7 +140,7 @@ func (a *App) offer(copy file.Recovery) {
 	d := dialog.NewCustomWithoutButtons("Restore unsaved changes?", container.NewPadded(text), a.window)
 	discard := widget.NewButton("Delete the copy", func() { d.Hide(); dropCopy(copy) })
 	discard.Importance = widget.DangerImportance
-	restore := widget.NewButton("Restore", func() { d.Hide(); a.restore(copy) })
+	restore := widget.NewButton("Restore", func() { d.Hide(); a.unlessUnsaved(func() { a.restore(copy) }) })
 	restore.Importance = widget.HighImportance
 	d.SetButtons([]fyne.CanvasObject{discard, widget.NewButton("Ask again later", d.Hide), restore})
 	d.Show()
@@ -132,7 +151,8 @@ func dropCopy(copy file.Recovery) {
 	_ = os.Remove(filepath.Dir(copy.Path))
 }
 
-// restore opens the copy under the name of its sheet, not saved.
+// restore opens the copy under the name of its sheet, not saved. The copy goes
+// only when this run has one of its own.
 func (a *App) restore(copy file.Recovery) {
 	doc, err := file.Load(copy.Path)
 	if err != nil {
@@ -141,16 +161,12 @@ func (a *App) restore(copy file.Recovery) {
 	}
 	a.replace(doc, copy.Original)
 	a.editor.MarkUnsaved()
-	a.keepCopy()
-	dropCopy(copy)
 	a.refresh()
+	a.keepCopy(func() { dropCopy(copy) })
 }
 
 // running reports whether a process with the number is alive.
 func running(pid int) bool {
-	if pid == os.Getpid() {
-		return true
-	}
 	process, err := os.FindProcess(pid)
 	if err != nil {
 		return false

@@ -25,7 +25,7 @@ func (a *App) settings() {
 	themes.Horizontal = true
 	themes.Selected = map[bool]string{false: "light", true: "dark"}[a.look.Dark]
 	themes.OnChanged = func(picked string) { a.setDark(picked == "dark") }
-	forget := widget.NewButton("Forget the recent files", func() { a.prefs.clearRecent(); a.menu.show(a) })
+	forget := widget.NewButton("Forget the recent files", func() { a.prefs.clearRecent(); a.menu.listRecent(a) })
 	form := widget.NewForm(
 		widget.NewFormItem("Units and words", words),
 		widget.NewFormItem("Theme", themes),

@@ -11,6 +11,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"clampline/analysis"
+	"clampline/app/look"
 )
 
 // shortCaution always stands in the window; the whole of it is in Help.
@@ -18,30 +19,30 @@ const shortCaution = "Planning estimate. Local codes and licensed practice decid
 
 // status is the line at the foot of the window.
 type status struct {
-	object                       fyne.CanvasObject
-	doing, counts, engine, saved *widget.Label
+	object                fyne.CanvasObject
+	doing                 *widget.Label
+	counts, engine, saved *look.Faint
 }
 
 func newStatus() *status {
 	s := &status{
-		doing: widget.NewLabel(""), counts: faintLabel(""), engine: faintLabel(""), saved: faintLabel(""),
+		doing: widget.NewLabel(""), counts: look.NewFaint(""), engine: look.NewFaint(""), saved: look.NewFaint(""),
 	}
 	s.doing.Truncation = fyne.TextTruncateEllipsis
-	right := container.NewHBox(s.counts, s.engine, s.saved, faintLabel(shortCaution))
-	s.object = container.NewStack(bandGround(),
+	right := container.NewHBox(s.counts, s.engine, s.saved, look.NewFaint(shortCaution))
+	s.object = container.NewStack(newGround(look.ColorBand),
 		container.New(layout.NewCustomPaddedLayout(0, 0, 6, 6), container.NewBorder(nil, nil, nil, right, s.doing)))
 	return s
 }
 
 func (s *status) show(a *App) {
 	setText(s.doing, a.editor.Status())
-	setText(s.counts, countText(a.result))
-	setText(s.engine, a.engineText())
+	s.engine.SetText(a.engineText())
 	saved := "saved"
 	if !a.editor.IsSaved() {
 		saved = "not saved"
 	}
-	setText(s.saved, saved)
+	s.saved.SetText(saved)
 }
 
 // countText is how many buses have each verdict, leaving out those that none
@@ -61,11 +62,11 @@ func countText(result *analysis.Result) string {
 }
 
 func (a *App) engineText() string {
-	if a.judge.busy {
+	if a.judge.isWorking() {
 		return "working …"
 	}
-	if a.result == nil {
+	if a.judgement.result == nil {
 		return ""
 	}
-	return "in " + a.took.Round(100*time.Microsecond).String()
+	return "in " + a.judgement.took.Round(100*time.Microsecond).String()
 }

@@ -3,13 +3,15 @@ package app
 import (
 	"fmt"
 	"path/filepath"
+	"slices"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
+	"clampline/analysis"
+	"clampline/analysis/mark"
 	"clampline/app/details"
 	"clampline/app/drawer"
 	"clampline/app/look"
@@ -17,6 +19,8 @@ import (
 	"clampline/app/sheet"
 	"clampline/diagram"
 	"clampline/diagram/edit"
+	"clampline/diagram/scene"
+	"clampline/diagram/unit"
 )
 
 // forward is the editor that is open, for regions that outlive it.
@@ -36,24 +40,43 @@ func (a *App) build() {
 	palette := a.look.Palette()
 	a.sheet = sheet.New(a.editor, palette)
 	a.sheet.Changed = a.refresh
+	a.sheet.Key = a.key
 	a.sheet.Shortcut = a.shortcut
 	a.sheet.Modifiers = a.options.Modifiers
+	a.sheet.SetLegend(scene.Legend(mark.Of(diagram.New(), &analysis.Result{}, unit.NorthAmerican).Legend))
 	a.strip = parts.New(palette, parts.Hands{
 		Take:  func(command string) { a.runNamed(command) },
+		Lift:  a.lift,
 		Carry: func(at fyne.Position) { a.sheet.Carry(at) },
 		Drop:  a.drop,
 	})
 	a.details = details.New(forward{a})
 	a.findings = drawer.NewFindings(a.goTo)
-	a.commands = a.allCommands()
+	a.own = a.ownCommands()
+	a.commands = slices.Concat(a.own, edit.Commands())
 	a.bar = newBar(a)
 	a.status = newStatus()
 	a.menu = newMenu(a)
 	a.regions = newRegions(a)
 	a.window.SetMainMenu(a.menu.main)
+	a.listen()
 	a.window.SetContent(a.regions.object)
 	a.window.SetOnDropped(func(_ fyne.Position, files []fyne.URI) { a.openDropped(files) })
 	a.regions.setDrawer(a.prefs.drawer())
+}
+
+// lift takes up what is dragged from the strip. Other than the command, it
+// does not look at what is selected.
+func (a *App) lift(command string) {
+	switch command {
+	case "connect":
+		a.editor.ArmFeeder()
+	case "attach protector":
+		a.editor.ArmProtector()
+	default:
+		a.runNamed(command)
+	}
+	a.refresh()
 }
 
 // drop ends a drag from the strip: over the sheet it places, elsewhere it puts
@@ -105,24 +128,16 @@ func newRegions(a *App) *regions {
 	hide := widget.NewButtonWithIcon("", theme.CancelIcon(), func() { a.setDrawer(false) })
 	hide.Importance = widget.LowImportance
 	head := container.NewBorder(nil, nil, r.heading, hide)
-	below := container.NewStack(cardGround(), container.NewBorder(head, nil, nil, nil, a.findings.Object()))
+	below := container.NewStack(newGround(look.ColorCard), container.NewBorder(head, nil, nil, nil, a.findings.Object()))
 	r.split = container.NewVSplit(a.sheet, below)
 	r.split.SetOffset(0.78)
 	r.middle = container.NewStack(a.sheet)
-	right := container.NewStack(bandGround(), a.details.Object())
+	right := container.NewStack(newGround(look.ColorBand), a.details.Object())
 	across := container.NewHSplit(r.middle, right)
 	across.SetOffset(0.75)
-	left := container.NewStack(bandGround(), a.strip.Object())
+	left := container.NewStack(newGround(look.ColorBand), a.strip.Object())
 	r.object = container.NewBorder(a.bar.object, a.status.object, left, nil, across)
 	return r
-}
-
-func bandGround() fyne.CanvasObject { return ground(look.ColorBand) }
-func cardGround() fyne.CanvasObject { return ground(look.ColorCard) }
-
-// ground is a plain area in a colour of the theme.
-func ground(name fyne.ThemeColorName) fyne.CanvasObject {
-	return container.NewThemeOverride(canvas.NewRectangle(theme.Color(name)), theme.Current())
 }
 
 func (r *regions) setDrawer(open bool) {

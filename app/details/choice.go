@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/widget"
 )
 
@@ -43,18 +44,20 @@ func choiceOf[R any, T comparable](label string, options []option[T], get func(R
 		}
 		list.PlaceHolder = "other"
 		list.Selected = now()
-		list.OnChanged = func(picked string) {
-			at := slices.Index(labels, picked)
-			if at >= 0 && picked != now() {
-				report(tell, t.set("change "+strings.ToLower(label), func(r *R) { set(r, options[at].value) }))
-			}
-		}
-		return control{list, func() {
+		refresh := func() {
 			if selected := now(); selected != list.Selected {
 				list.Selected = selected
 				list.Refresh()
 			}
-		}}
+		}
+		list.OnChanged = func(picked string) {
+			at := slices.Index(labels, picked)
+			if at >= 0 && picked != now() {
+				report(tell, t.set("change "+strings.ToLower(label), func(r *R) { set(r, options[at].value) }))
+				refresh() // back to what it was where the change was refused
+			}
+		}
+		return control{object: list, fields: []fyne.Focusable{list}, refresh: refresh}
 	}}
 }
 

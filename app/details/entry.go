@@ -27,7 +27,8 @@ func (e *entry) revert() {
 	e.SetText(e.shown)
 }
 
-// refresh shows the value of the document unless somebody is typing.
+// refresh shows the value of the document where it has changed. What somebody
+// is typing stays until then.
 func (e *entry) refresh() {
 	if e.read() != e.shown {
 		e.revert()

@@ -31,6 +31,7 @@ func feederRows() []row[feeder] {
 		toggle("Open", func(f *feeder) *bool { return &gear(f).Open }),
 		quantity("Rated current", unit.Current, func(f *feeder) *float64 { return &gear(f).Rated }).when(hasGear),
 		count("Poles", 4, func(f *feeder) *int { return &gear(f).Poles }).when(hasGear),
+		heading[feeder](remarks),
 		paragraph("Note", func(f *feeder) *string { return &f.Note }),
 	}
 }

@@ -12,83 +12,88 @@ import (
 	"clampline/app/look"
 )
 
-// form is the rows of one record.
+// form is the rows of one record. Rows that the record does not have now are
+// hidden, so that the others keep the focus.
 type form struct {
-	object  fyne.CanvasObject
-	refresh func() bool // false where other rows have to be shown: build it anew
-	first   fyne.Focusable
+	object   *fyne.Container
+	fields   []fyne.Focusable // in order, also those that are hidden
+	commits  []func()
+	refreshs []func()
 }
 
 func newForm[R any](t target[R], rows []row[R]) *form {
-	out := &form{}
-	box := container.NewVBox()
-	var refreshers []func()
-	shown := visible(t, rows)
-	for i, r := range rows {
-		if !shown[i] {
-			continue
-		}
-		object, refresh := line(out, t, r)
-		box.Add(object)
-		if refresh != nil {
-			refreshers = append(refreshers, refresh)
-		}
+	f := &form{object: container.NewVBox()}
+	for _, r := range rows {
+		f.object.Add(line(f, t, r))
 	}
-	out.object = box
-	out.refresh = func() bool {
-		if !equal(shown, visible(t, rows)) {
-			return false
-		}
-		for _, refresh := range refreshers {
-			refresh()
-		}
-		return true
-	}
-	return out
+	f.refresh()
+	return f
 }
 
-func visible[R any](t target[R], rows []row[R]) []bool {
-	record, ok := t.get()
-	out := make([]bool, len(rows))
-	for i, r := range rows {
-		out[i] = ok && (r.show == nil || r.show(record))
+// refresh shows the values of the document.
+func (f *form) refresh() {
+	for _, refresh := range f.refreshs {
+		refresh()
 	}
-	return out
 }
 
-func equal(a, b []bool) bool {
-	for i := range a {
-		if a[i] != b[i] {
-			return false
-		}
+// commit takes what is typed and not yet handed over.
+func (f *form) commit() {
+	for _, commit := range f.commits {
+		commit()
 	}
-	return len(a) == len(b)
 }
 
 // line lays a row out: label and control side by side, complaints beneath.
-func line[R any](f *form, t target[R], r row[R]) (fyne.CanvasObject, func()) {
+func line[R any](f *form, t target[R], r row[R]) fyne.CanvasObject {
 	if r.build == nil {
-		return subheading(r.label), nil
+		return subheading(r.label)
 	}
-	complaint := widget.NewLabel("")
-	complaint.Wrapping = fyne.TextWrapWord
-	complaint.Importance = widget.DangerImportance
-	complaint.Hide()
-	c := r.build(t, func(message string) {
-		complaint.SetText(message)
-		if message == "" {
-			complaint.Hide()
-		} else {
-			complaint.Show()
+	complaint := newComplaint()
+	c := r.build(t, complaint.tell)
+	label := canvas.NewText(r.label, theme.Color(look.ColorFaint))
+	label.TextSize = theme.Size(theme.SizeNameText)
+	out := container.NewVBox(container.New(&labelled{}, label, c.object), complaint.label)
+	f.fields = append(f.fields, c.fields...)
+	if c.commit != nil {
+		f.commits = append(f.commits, c.commit)
+	}
+	f.refreshs = append(f.refreshs, func() {
+		record, ok := t.get()
+		if !ok || r.show != nil && !r.show(record) {
+			out.Hide()
+			return
+		}
+		out.Show()
+		if c.refresh != nil {
+			c.refresh()
 		}
 	})
-	if focusable, ok := c.object.(fyne.Focusable); ok && f.first == nil {
-		f.first = focusable
+	return out
+}
+
+// complaint is the line beneath a field that says why an entry was not taken.
+type complaint struct{ label *widget.Label }
+
+func newComplaint() complaint {
+	label := widget.NewLabel("")
+	label.Wrapping = fyne.TextWrapWord
+	label.Importance = widget.DangerImportance
+	label.Hide()
+	return complaint{label}
+}
+
+// tell shows the message, or takes away the one before where it is empty.
+func (c complaint) tell(message string) {
+	if message == c.label.Text {
+		return
 	}
-	label := canvas.NewText(r.label, color.Transparent)
-	label.TextSize = theme.Size(theme.SizeNameText)
-	label.Color = theme.Color(look.ColorFaint)
-	return container.NewVBox(container.New(&labelled{}, label, c.object), complaint), c.refresh
+	c.label.SetText(message)
+	if message == "" {
+		c.label.Hide()
+	} else {
+		c.label.Show()
+	}
 }
 
 func subheading(label string) fyne.CanvasObject {
@@ -104,12 +109,21 @@ func subheading(label string) fyne.CanvasObject {
 // labelled puts a label of fixed width left of a control.
 type labelled struct{}
 
-const labelWidth = 118
+const (
+	labelWidth   = 118
+	controlWidth = 90 // at least, where the control can be shortened
+)
 
-// MinSize returns the room for the label and the control's least size.
+// MinSize returns the room for the label and the control's least size. A list
+// asks for the room of its longest line, which would make the panel wider and
+// narrower with the selection; it is shortened instead.
 func (*labelled) MinSize(objects []fyne.CanvasObject) fyne.Size {
 	least := objects[1].MinSize()
-	return fyne.NewSize(labelWidth+max(least.Width, 90), max(least.Height, objects[0].MinSize().Height))
+	width := least.Width
+	if _, ok := objects[1].(*widget.Select); ok {
+		width = controlWidth
+	}
+	return fyne.NewSize(labelWidth+max(width, controlWidth), max(least.Height, objects[0].MinSize().Height))
 }
 
 // Layout places the label in the middle of the line's height.

@@ -2,10 +2,10 @@ package details
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/theme"
@@ -25,39 +25,44 @@ type State struct {
 	Result     *analysis.Result // nil while there is none
 
 	// Explain returns the result of a bus with its workings, which the result
-	// of all buses leaves out.
+	// of all buses leaves out. It is called where another bus, another result or
+	// other units are to be shown.
 	Explain func(bus diagram.ID) (analysis.BusResult, bool)
 }
 
 // Panel is the right-hand region of the window. Use New.
 type Panel struct {
 	editor  Editor
-	name    *canvas.Text
-	about   *widget.Label
+	name    *widget.RichText
+	about   *look.Faint
 	fields  *fyne.Container
 	working *workingView
 	object  *fyne.Container // the form alone, or above the working
 	scroll  *container.Scroll
 	split   *container.Split
 	state   State
-	shown   string // what the rows were built for
+	built   bool // for the record, plan and convention of the state
 	forms   []*form
 }
 
 // New returns an empty panel that edits through the editor.
 func New(editor Editor) *Panel {
 	p := &Panel{editor: editor, fields: container.NewVBox(), working: newWorkingView()}
-	p.name = canvas.NewText("", theme.Color(look.ColorHeading))
-	p.name.TextStyle.Bold = true
-	p.name.TextSize = 16
-	p.about = widget.NewLabel("")
-	p.about.Wrapping = fyne.TextWrapWord
-	p.about.Importance = widget.LowImportance
-	p.scroll = padded(container.NewVBox(p.name, p.about, p.fields))
+	p.name = widget.NewRichText(&widget.TextSegment{Style: style(look.ColorHeading, look.SizeHeading, true, true)})
+	p.name.Wrapping = fyne.TextWrapWord
+	p.about = look.NewFaintParagraph("")
+	p.scroll = padded(container.NewVBox(flush(p.name), flush(p.about), p.fields))
 	p.split = container.NewVSplit(p.scroll, padded(p.working.object))
 	p.split.SetOffset(0.52)
 	p.object = container.NewStack(p.scroll)
 	return p
+}
+
+// flush takes the margin off a text, so that it begins where the labels of the
+// fields do.
+func flush(o fyne.CanvasObject) fyne.CanvasObject {
+	margin := -theme.Size(theme.SizeNameInnerPadding)
+	return container.New(layout.NewCustomPaddedLayout(margin/2, margin/2, margin, margin), o)
 }
 
 func padded(o fyne.CanvasObject) *container.Scroll {
@@ -70,15 +75,15 @@ func (p *Panel) Object() fyne.CanvasObject { return p.object }
 // Show brings the panel up to date. Fields that somebody is typing in keep
 // their text.
 func (p *Panel) Show(state State) {
+	same := p.built && slices.Equal(state.Selected, p.state.Selected) &&
+		state.Plan == p.state.Plan && state.Convention == p.state.Convention
 	p.state = state
 	p.head()
-	key := fmt.Sprint(state.Selected, state.Plan, state.Convention)
-	if key != p.shown || !p.refresh() {
-		if key != p.shown {
-			p.scroll.ScrollToTop()
-		}
-		p.shown = key
+	if same {
+		p.refresh()
+	} else {
 		p.build()
+		p.scroll.ScrollToTop()
 	}
 	p.showWorking(p.working.show(p.editor.Document(), state))
 }
@@ -99,37 +104,52 @@ func (p *Panel) showWorking(there bool) {
 
 // Rebuild makes all of it anew, after a change of theme.
 func (p *Panel) Rebuild() {
-	p.shown = ""
-	p.name.Color = theme.Color(look.ColorHeading)
+	p.built = false
+	p.working.forget()
 	p.Show(p.state)
 }
 
 // FocusFirst puts the focus into the first field.
 func (p *Panel) FocusFirst(c fyne.Canvas) {
 	for _, f := range p.forms {
-		if f.first != nil {
-			c.Focus(f.first)
+		if len(f.fields) > 0 {
+			c.Focus(f.fields[0])
 			return
 		}
 	}
 }
 
-func (p *Panel) refresh() bool {
+// Commit takes what is typed and not yet handed over, as a change of focus
+// does.
+func (p *Panel) Commit() {
 	for _, f := range p.forms {
-		if !f.refresh() {
-			return false
-		}
+		f.commit()
 	}
-	return true
 }
 
+func (p *Panel) refresh() {
+	for _, f := range p.forms {
+		f.refresh()
+	}
+}
+
+// build makes the rows anew. A field that had the focus is gone then, and
+// keys must not go on to it.
 func (p *Panel) build() {
+	if c := fyne.CurrentApp().Driver().CanvasForObject(p.object); c != nil && p.holds(c.Focused()) {
+		c.Unfocus()
+	}
 	p.forms = p.makeForms()
+	p.built = true
 	p.fields.RemoveAll()
 	for _, f := range p.forms {
 		p.fields.Add(f.object)
 	}
 	p.fields.Refresh()
+}
+
+func (p *Panel) holds(field fyne.Focusable) bool {
+	return field != nil && slices.ContainsFunc(p.forms, func(f *form) bool { return slices.Contains(f.fields, field) })
 }
 
 func (p *Panel) makeForms() []*form {
@@ -170,8 +190,8 @@ func (p *Panel) head() {
 	default:
 		name, about = fmt.Sprintf("%d selected", len(p.state.Selected)), listNames(doc, p.state.Selected)
 	}
-	if p.name.Text != name {
-		p.name.Text = name
+	if title := p.name.Segments[0].(*widget.TextSegment); title.Text != name {
+		title.Text = name
 		p.name.Refresh()
 	}
 	p.about.SetText(about)

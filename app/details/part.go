@@ -26,8 +26,13 @@ func partRows(kind diagram.Kind, c unit.Convention) []row[part] {
 	case kind == diagram.Load:
 		rows = append(rows, loadRows()...)
 	}
+	if kind == diagram.Transformer || kind.IsBoard() {
+		rows = append(rows, heading[part](remarks)) // else the note would stand below another heading
+	}
 	return append(rows, paragraph("Note", func(p *part) *string { return &p.Note }))
 }
+
+const remarks = "Remarks"
 
 func sourceRows(kind diagram.Kind, c unit.Convention) []row[part] {
 	rows := systemRows("not known", c, func(p *part) *diagram.System { return &p.System })

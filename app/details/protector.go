@@ -3,10 +3,9 @@ package details
 import (
 	"slices"
 
-	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/widget"
 
+	"clampline/app/look"
 	"clampline/diagram"
 	"clampline/diagram/unit"
 )
@@ -26,7 +25,7 @@ func protectorRows(c unit.Convention) []row[protector] {
 		[]row[protector]{heading[protector]("Made for")},
 		systemRows("not known", c, func(p *protector) *diagram.System { return &p.System }),
 		currentRows(),
-		[]row[protector]{paragraph("Note", func(p *protector) *string { return &p.Note })},
+		[]row[protector]{heading[protector](remarks), paragraph("Note", func(p *protector) *string { return &p.Note })},
 	)
 }
 
@@ -39,13 +38,7 @@ func leadRows(c unit.Convention) []row[protector] {
 	runs := []option[diagram.Run]{{diagram.Separate, "apart"}, {diagram.Bundled, "bundled"}, {diagram.Twisted, "twisted"}}
 	return []row[protector]{
 		heading[protector]("Leads"),
-		quantityOf("All leads", unit.LeadLength,
-			func(p protector) float64 {
-				return max(p.Leads.Phase.Length, p.Leads.Neutral.Length, p.Leads.Earth.Length)
-			},
-			func(p *protector, v float64) {
-				p.Leads.Phase.Length, p.Leads.Neutral.Length, p.Leads.Earth.Length = v, v, v
-			}),
+		allLeadsRow(),
 		quantity("Phase lead", unit.LeadLength, func(p *protector) *float64 { return &leads(p).Phase.Length }),
 		quantity("Neutral lead", unit.LeadLength, func(p *protector) *float64 { return &leads(p).Neutral.Length }),
 		quantity(earth, unit.LeadLength, func(p *protector) *float64 { return &leads(p).Earth.Length }),
@@ -65,6 +58,25 @@ func leadRows(c unit.Convention) []row[protector] {
 	}
 }
 
+// allLeadsRow sets the length of every lead. It is empty where they differ.
+func allLeadsRow() row[protector] {
+	return typed("All leads",
+		func(p protector, c unit.Convention) string {
+			length := p.Leads.Phase.Length
+			if p.Leads.Neutral.Length != length || p.Leads.Earth.Length != length {
+				return ""
+			}
+			return quantityText(length, unit.LeadLength, c)
+		},
+		func(p *protector, s string, c unit.Convention) error {
+			v, err := parseQuantity(s, unit.LeadLength, c)
+			if err == nil {
+				p.Leads.Phase.Length, p.Leads.Neutral.Length, p.Leads.Earth.Length = v, v, v
+			}
+			return err
+		}).hint("not all alike")
+}
+
 func ratingRows(c unit.Convention) []row[protector] {
 	ratings := []option[diagram.Rating]{
 		{diagram.VPR, "VPR, with 6 in of lead"},
@@ -80,20 +92,14 @@ func ratingRows(c unit.Convention) []row[protector] {
 			},
 			func(p *protector, v diagram.Rating) { p.Rating = v }),
 		{label: "Mode", build: func(t target[protector], _ func(string)) control {
-			labels := container.NewGridWithColumns(2, faintLabel("VPR or Up"), faintLabel("MCOV or Uc"))
-			return control{labels, func() {}}
+			labels := container.NewGridWithColumns(2, look.NewFaint("VPR or Up"), look.NewFaint("MCOV or Uc"))
+			return control{object: labels}
 		}},
 	}
 	for _, mode := range diagram.Modes() {
 		rows = append(rows, modeRow(mode, c))
 	}
 	return rows
-}
-
-func faintLabel(text string) fyne.CanvasObject {
-	label := widget.NewLabel(text)
-	label.Importance = widget.LowImportance
-	return label
 }
 
 // modeRow edits what the protector has in one mode: level and continuous
@@ -110,14 +116,15 @@ func modeRow(mode diagram.Mode, c unit.Convention) row[protector] {
 		},
 		func(p *protector, v float64) {
 			*rating(p) = diagram.ModeRating{Connected: v > 0, Level: v, MCOV: rating(p).MCOV}
-		})
+		}).hint("none")
 	highest := quantity(name+" continuous voltage", unit.Voltage, func(p *protector) *float64 { return &rating(p).MCOV })
 	return row[protector]{label: name, build: func(t target[protector], tell func(string)) control {
 		left, right := level.build(t, tell), highest.build(t, tell)
-		left.object.(*entry).SetPlaceHolder("none")
 		return control{
-			container.NewGridWithColumns(2, left.object, right.object),
-			func() { left.refresh(); right.refresh() },
+			object:  container.NewGridWithColumns(2, left.object, right.object),
+			fields:  slices.Concat(left.fields, right.fields),
+			refresh: func() { left.refresh(); right.refresh() },
+			commit:  func() { left.commit(); right.commit() },
 		}
 	}}
 }

@@ -18,15 +18,34 @@ type row[R any] struct {
 	build func(t target[R], tell func(string)) control
 }
 
-// control is what edits a field. refresh shows the value of the document.
+// control is what edits a field.
 type control struct {
 	object  fyne.CanvasObject
-	refresh func()
+	fields  []fyne.Focusable // what of it takes the focus
+	refresh func()           // shows the value of the document; nil where there is none
+	commit  func()           // takes what is typed and not yet handed over; may be nil
 }
 
 // when returns the row shown only for records that the test accepts.
 func (r row[R]) when(test func(R) bool) row[R] {
 	r.show = test
+	return r
+}
+
+// hint returns the row of a field to type in with words that stand in it while
+// it is empty.
+func (r row[R]) hint(words string) row[R] {
+	return r.with(func(e *entry) { e.SetPlaceHolder(words) })
+}
+
+// with returns the row of a field to type in with the field set up further.
+func (r row[R]) with(setUp func(*entry)) row[R] {
+	build := r.build
+	r.build = func(t target[R], tell func(string)) control {
+		c := build(t, tell)
+		setUp(c.object.(*entry))
+		return c
+	}
 	return r
 }
 
@@ -40,7 +59,7 @@ func typed[R any](label string, read func(R, unit.Convention) string, write func
 			func() string { record, _ := t.get(); return read(record, t.convention) },
 			func(text string) error { return commitText(t, label, text, write) },
 			tell)
-		return control{e, e.refresh}
+		return control{object: e, fields: []fyne.Focusable{e}, refresh: e.refresh, commit: e.take}
 	}}
 }
 
@@ -65,17 +84,11 @@ func text[R any](label string, field func(*R) *string) row[R] {
 
 // paragraph is a field of several lines.
 func paragraph[R any](label string, field func(*R) *string) row[R] {
-	out := text(label, field)
-	build := out.build
-	out.build = func(t target[R], tell func(string)) control {
-		c := build(t, tell)
-		e := c.object.(*entry)
+	return text(label, field).with(func(e *entry) {
 		e.MultiLine = true
 		e.Wrapping = fyne.TextWrapWord
 		e.SetMinRowsVisible(3)
-		return c
-	}
-	return out
+	})
 }
 
 // quantity is a number with a unit. Nothing typed means not known, which is
@@ -87,7 +100,7 @@ func quantity[R any](label string, d unit.Dimension, field func(*R) *float64) ro
 }
 
 func quantityOf[R any](label string, d unit.Dimension, get func(R) float64, set func(*R, float64)) row[R] {
-	out := typed(label,
+	return typed(label,
 		func(r R, c unit.Convention) string { return quantityText(get(r), d, c) },
 		func(r *R, s string, c unit.Convention) error {
 			v, err := parseQuantity(s, d, c)
@@ -95,14 +108,7 @@ func quantityOf[R any](label string, d unit.Dimension, get func(R) float64, set 
 				set(r, v)
 			}
 			return err
-		})
-	build := out.build
-	out.build = func(t target[R], tell func(string)) control {
-		c := build(t, tell)
-		c.object.(*entry).SetPlaceHolder("not known")
-		return c
-	}
-	return out
+		}).hint("not known")
 }
 
 func quantityText(v float64, d unit.Dimension, c unit.Convention) string {
@@ -159,12 +165,14 @@ func toggle[R any](label string, field func(*R) *bool) row[R] {
 		check := widget.NewCheck(label, nil)
 		now := func() bool { record, _ := t.get(); return *field(&record) }
 		check.Checked = now()
+		refresh := func() { check.SetChecked(now()) }
 		check.OnChanged = func(on bool) {
 			if on != now() {
 				report(tell, t.set("change "+strings.ToLower(label), func(r *R) { *field(r) = on }))
+				refresh() // back to what it was where the change was refused
 			}
 		}
-		return control{check, func() { check.SetChecked(now()) }}
+		return control{object: check, fields: []fyne.Focusable{check}, refresh: refresh}
 	}}
 }
 

@@ -2,9 +2,9 @@ package details
 
 import (
 	"fmt"
+	"slices"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
@@ -19,61 +19,94 @@ import (
 // each mode, and the steps of the one that is picked.
 type workingView struct {
 	object *fyne.Container
-	bus    diagram.ID
-	mode   int // index into the levels of the picked mode; the worst stands first
+	shown  explained
+	bus    analysis.BusResult // with its workings
+	chosen bool               // whether the person picked a mode; else the worst is shown
+	mode   analysis.Mode      // that was picked
+}
+
+// explained tells what the view shows. The zero value stands for nothing.
+type explained struct {
+	bus        diagram.ID
+	result     *analysis.Result
+	convention unit.Convention
 }
 
 func newWorkingView() *workingView { return &workingView{object: container.NewVBox()} }
 
+// forget makes the next show begin anew.
+func (w *workingView) forget() { w.shown = explained{} }
+
 // show explains the selected bus and reports whether there is one.
 func (w *workingView) show(doc *diagram.Document, state State) bool {
-	w.object.RemoveAll()
-	defer w.object.Refresh()
-	bus, ok := busOf(doc, state)
-	if !ok {
+	bus := BusOf(doc, state.Selected)
+	if state.Result == nil || !judged(state.Result, bus) {
+		w.forget()
 		return false
 	}
-	if bus.ID != w.bus || w.mode >= len(bus.Levels) {
-		w.bus, w.mode = bus.ID, 0
+	now := explained{bus, state.Result, state.Convention}
+	if now == w.shown {
+		return true
 	}
-	w.object.Add(subheading("Working"))
-	w.object.Add(faint(fmt.Sprintf("%s, by the %s", doc.NameOf(bus.ID), state.Result.Basis)))
-	for i, level := range bus.Levels {
-		w.object.Add(w.modeLine(doc, state, i, level))
+	found, ok := state.Explain(bus)
+	if !ok || len(found.Levels) == 0 {
+		w.forget()
+		return false
 	}
-	picked := bus.Levels[w.mode]
-	w.object.Add(paragraphOf(picked.Why))
-	for _, step := range picked.Working {
-		w.object.Add(stepView(step, state.Convention))
-	}
+	w.chosen = w.chosen && bus == w.bus.ID
+	w.shown, w.bus = now, found
+	w.list(doc.NameOf(bus))
 	return true
 }
 
-// busOf returns the result to explain: of the selected bus, or of the bus that
-// the selected protector is on.
-func busOf(doc *diagram.Document, state State) (analysis.BusResult, bool) {
-	if state.Result == nil || len(state.Selected) != 1 {
-		return analysis.BusResult{}, false
+// BusOf returns the bus whose working the panel shows for a selection: the
+// selected part, or the part that the selected protector is on, or nothing.
+func BusOf(doc *diagram.Document, selected []diagram.ID) diagram.ID {
+	if len(selected) != 1 {
+		return ""
 	}
-	id := state.Selected[0]
-	if p, ok := doc.Protector(id); ok {
-		id = p.Bus
+	if p, ok := doc.Protector(selected[0]); ok {
+		return p.Bus
 	}
-	if _, judged := state.Result.Buses[id]; !judged {
-		return analysis.BusResult{}, false
-	}
-	bus, ok := state.Explain(id)
-	return bus, ok && len(bus.Levels) > 0
+	return selected[0]
 }
 
-func (w *workingView) modeLine(doc *diagram.Document, state State, i int, level analysis.Level) fyne.CanvasObject {
-	line := widget.NewButton(levelText(level, state.Convention), func() {
-		w.mode = i
-		w.show(doc, state)
+func judged(result *analysis.Result, bus diagram.ID) bool {
+	_, ok := result.Buses[bus]
+	return ok
+}
+
+// list writes the modes, then the steps of the picked one.
+func (w *workingView) list(name string) {
+	convention := w.shown.convention
+	lines := []fyne.CanvasObject{subheading("Working"), look.NewFaintParagraph(fmt.Sprintf("%s, by the %s", name, w.shown.result.Basis))}
+	for i, level := range w.bus.Levels {
+		lines = append(lines, w.modeLine(name, i, level))
+	}
+	picked := w.bus.Levels[w.picked()]
+	lines = append(lines, paragraphOf(picked.Why))
+	for _, step := range picked.Working {
+		lines = append(lines, stepView(step, convention))
+	}
+	w.object.Objects = lines
+	w.object.Refresh()
+}
+
+// picked returns which of the levels is explained. The worst stands first, and
+// another result may order them anew.
+func (w *workingView) picked() int {
+	at := slices.IndexFunc(w.bus.Levels, func(l analysis.Level) bool { return w.chosen && l.Mode == w.mode })
+	return max(at, 0)
+}
+
+func (w *workingView) modeLine(name string, i int, level analysis.Level) fyne.CanvasObject {
+	line := widget.NewButton(levelText(level, w.shown.convention), func() {
+		w.chosen, w.mode = true, level.Mode
+		w.list(name)
 	})
 	line.Alignment = widget.ButtonAlignLeading
 	line.Importance = widget.LowImportance
-	if i == w.mode {
+	if i == w.picked() {
 		line.Importance = widget.MediumImportance
 	}
 	return line
@@ -138,12 +171,6 @@ func resultText(step analysis.Step, c unit.Convention) string {
 
 func style(color fyne.ThemeColorName, size fyne.ThemeSizeName, bold, inline bool) widget.RichTextStyle {
 	return widget.RichTextStyle{ColorName: color, SizeName: size, TextStyle: fyne.TextStyle{Bold: bold}, Inline: inline}
-}
-
-func faint(s string) fyne.CanvasObject {
-	out := canvas.NewText(s, theme.Color(look.ColorFaint))
-	out.TextSize = theme.Size(theme.SizeNameText)
-	return out
 }
 
 func paragraphOf(s string) fyne.CanvasObject {

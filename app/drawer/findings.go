@@ -66,9 +66,17 @@ func newFindingRow() fyne.CanvasObject {
 func showFinding(o fyne.CanvasObject, finding analysis.Finding) {
 	row := o.(*fyne.Container)
 	lines := row.Objects[0].(*fyne.Container)
-	lines.Objects[0].(*widget.Label).SetText(finding.What)
-	lines.Objects[1].(*widget.Label).SetText(detail(finding))
+	write(lines.Objects[0].(*widget.Label), finding.What)
+	write(lines.Objects[1].(*widget.Label), detail(finding))
 	row.Objects[1].(*widget.Icon).SetResource(icon(finding.Severity))
+}
+
+// write writes a line where it is another one: most findings stay from one
+// result to the next, and to shorten a line to its room is dear.
+func write(line *widget.Label, text string) {
+	if line.Text != text {
+		line.SetText(text)
+	}
 }
 
 func detail(f analysis.Finding) string {

@@ -6,6 +6,8 @@ import (
 	"testing"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/theme"
 )
 
@@ -55,5 +57,23 @@ func TestTextCanBeRead(t *testing.T) {
 		if on < enough {
 			t.Errorf("dark %v: text on a main button has contrast %.2f, want %.1f", dark, on, enough)
 		}
+	}
+}
+
+func TestFaint(t *testing.T) {
+	test.NewTempApp(t).Settings().SetTheme(Theme{})
+	f := NewFaintParagraph("short")
+	one := f.MinSize().Height
+	w := test.NewWindow(container.NewVBox(f))
+	w.Resize(fyne.NewSize(100, 300))
+	f.SetText("a text that is much longer than the window is wide")
+	if got := f.MinSize().Height; got < 2*one {
+		t.Errorf("a long text is %g high, one line %g; want several lines", got, one)
+	}
+	if got := NewFaint("a text that is much longer than the window is wide").MinSize(); got.Height > one || got.Width < 200 {
+		t.Errorf("in one line it is %v", got)
+	}
+	if f.text.Style.ColorName != ColorFaint || f.Text() != f.String() {
+		t.Errorf("%q is written as %q in %s", f.Text(), f.String(), f.text.Style.ColorName)
 	}
 }

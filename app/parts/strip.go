@@ -65,7 +65,8 @@ type Strip struct {
 
 // Hands are what the strip does with the person's choice.
 type Hands struct {
-	Take  func(command string)   // a tile was clicked, or begins to be dragged
+	Take  func(command string)   // a tile was clicked
+	Lift  func(command string)   // a tile begins to be dragged
 	Carry func(at fyne.Position) // it is dragged over the window
 	Drop  func(at fyne.Position) // and let go
 }

@@ -62,7 +62,7 @@ func (t *tile) Tapped(*fyne.PointEvent) { t.hands.Take(t.item.Name) }
 func (t *tile) Dragged(ev *fyne.DragEvent) {
 	if !t.carried {
 		t.carried = true
-		t.hands.Take(t.item.Name)
+		t.hands.Lift(t.item.Name)
 	}
 	t.at = ev.AbsolutePosition
 	t.hands.Carry(t.at)

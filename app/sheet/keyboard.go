@@ -14,10 +14,21 @@ var (
 	_ desktop.Keyable   = (*Sheet)(nil)
 )
 
-func (s *Sheet) focus() {
+func (s *Sheet) focus() { s.focusOn(s) }
+
+func (s *Sheet) focusOn(field fyne.Focusable) {
 	if c := fyne.CurrentApp().Driver().CanvasForObject(s); c != nil {
-		c.Focus(s)
+		c.Focus(field)
 	}
+}
+
+// focusedElsewhere returns what else than the sheet has the focus, or nil.
+func (s *Sheet) focusedElsewhere() fyne.Focusable {
+	c := fyne.CurrentApp().Driver().CanvasForObject(s)
+	if c == nil || c.Focused() == fyne.Focusable(s) {
+		return nil
+	}
+	return c.Focused()
 }
 
 // FocusGained shows nothing: the selection shows where the keys go.
@@ -46,10 +57,15 @@ func (s *Sheet) KeyUp(ev *fyne.KeyEvent) {
 	}
 }
 
-// TypedKey hands the key to the editor.
+// TypedKey hands the key to the editor, unless the window takes it.
 func (s *Sheet) TypedKey(ev *fyne.KeyEvent) {
-	if name := KeyName(ev.Name); name != "" {
-		s.handle(edit.Event{Kind: edit.KeyPress, Key: name, Modifiers: s.modifiers(s.heldKeys())})
+	name := KeyName(ev.Name)
+	if name == "" {
+		return
+	}
+	pressed := edit.Key{Modifiers: s.modifiers(s.heldKeys()), Name: name}
+	if s.Key == nil || !s.Key(pressed) {
+		s.handle(edit.Event{Kind: edit.KeyPress, Key: name, Modifiers: pressed.Modifiers})
 	}
 }
 

@@ -23,9 +23,11 @@ type gesture struct {
 	last    fyne.Position
 	pressed time.Time // when the last press was, for double clicks
 	at      fyne.Position
+	focus   fyne.Focusable // what the press gave the focus to, where it is not the sheet
 }
 
 var (
+	_ fyne.Tappable      = (*Sheet)(nil)
 	_ desktop.Mouseable  = (*Sheet)(nil)
 	_ desktop.Hoverable  = (*Sheet)(nil)
 	_ fyne.Draggable     = (*Sheet)(nil)
@@ -64,6 +66,17 @@ func (s *Sheet) MouseDown(ev *desktop.MouseEvent) {
 		kind = edit.DoubleClick
 	}
 	s.handle(s.event(kind, ev.Position, ev.Modifier))
+	s.gesture.focus = s.focusedElsewhere()
+}
+
+// Tapped ends a click. A double click gives the focus to the details, and the
+// toolkit takes it away again from all but what was clicked, as late as when
+// the button comes up.
+func (s *Sheet) Tapped(*fyne.PointEvent) {
+	if s.gesture.focus != nil {
+		s.focusOn(s.gesture.focus)
+		s.gesture.focus = nil
+	}
 }
 
 func (s *Sheet) isDoubleClick(ev *desktop.MouseEvent) bool {
@@ -107,8 +120,13 @@ func (s *Sheet) DragEnd() { s.release(s.heldKeys()) }
 // MouseIn tells the editor that the pointer is back.
 func (s *Sheet) MouseIn(ev *desktop.MouseEvent) { s.MouseMoved(ev) }
 
-// MouseMoved hovers, or drags where the toolkit sees no drag in the button.
+// MouseMoved hovers, or drags where the toolkit sees no drag in the button. A
+// button that came up elsewhere, which the toolkit may not tell, ends the
+// gesture.
 func (s *Sheet) MouseMoved(ev *desktop.MouseEvent) {
+	if ev.Button == 0 {
+		s.release(s.heldKeys())
+	}
 	kind := edit.Hover
 	if s.gesture.held {
 		kind = edit.Drag

@@ -27,6 +27,9 @@ type Sheet struct {
 
 	// Changed is called after each event that the editor took. It may be nil.
 	Changed func()
+	// Key is offered every key first, and reports whether it took it. It may be
+	// nil.
+	Key func(edit.Key) bool
 	// Shortcut is offered every shortcut while the sheet has the focus. It may
 	// be nil.
 	Shortcut func(fyne.Shortcut)

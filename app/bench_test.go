@@ -1,0 +1,127 @@
+package app
+
+import (
+	"fmt"
+	"testing"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/test"
+
+	"clampline/diagram/diagramtest"
+	"clampline/diagram/edit"
+	"clampline/diagram/geom"
+)
+
+// held keeps background work until it is told to run it.
+type held struct{ jobs []func() }
+
+func (h *held) executor() executor {
+	return executor{
+		background: func(f func()) { h.jobs = append(h.jobs, f) },
+		window:     func(f func()) { f() },
+		every:      func(time.Duration, func()) func() { return func() {} },
+	}
+}
+
+func building(b *testing.B, n int) *App {
+	b.Helper()
+	a := New(test.NewTempApp(b), Options{Inline: true})
+	a.window.Resize(fyne.NewSize(1500, 900))
+	a.take(diagramtest.Building(n), "")
+	a.judge.run = (&held{}).executor()
+	return a
+}
+
+func on(e *edit.Editor, p geom.Point) fyne.Position {
+	at := e.View().ToScreen(p)
+	return fyne.NewPos(float32(at.X), float32(at.Y))
+}
+
+func mouse(at fyne.Position, button desktop.MouseButton) *desktop.MouseEvent {
+	return &desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: at, AbsolutePosition: at}, Button: button}
+}
+
+func sizes(b *testing.B, f func(b *testing.B, n int)) {
+	for _, n := range []int{100, 1000, 10_000} {
+		b.Run(fmt.Sprint(n), func(b *testing.B) { f(b, n) })
+	}
+}
+
+func BenchmarkRefreshWhileDragging(b *testing.B) {
+	sizes(b, func(b *testing.B, n int) {
+		a := building(b, n)
+		part, _ := a.editor.Document().Part("part-3")
+		hold := part.At.Add(geom.Pt(-12, 0))
+		a.editor.Zoom100()
+		a.editor.Reveal(part.ID)
+		a.refresh()
+		a.sheet.MouseDown(mouse(on(a.editor, hold), desktop.MouseButtonPrimary))
+		at := on(a.editor, hold)
+		step := func(i int) {
+			p := at.AddXY(float32(10+20*(i%20)), float32(20*(i%7)))
+			a.sheet.Dragged(&fyne.DragEvent{PointEvent: fyne.PointEvent{Position: p}})
+		}
+		step(1)
+		if moved, _ := a.editor.Document().Part(part.ID); moved.At == part.At || len(a.editor.Selection()) != 1 {
+			b.Fatal("the gesture does not move the part")
+		}
+		b.ReportAllocs()
+		for i := 0; b.Loop(); i++ {
+			step(i)
+		}
+	})
+}
+
+func BenchmarkRefreshWhileHovering(b *testing.B) {
+	sizes(b, func(b *testing.B, n int) {
+		a := building(b, n)
+		a.editor.Zoom100()
+		a.editor.Reveal("part-3")
+		a.refresh()
+		part, _ := a.editor.Document().Part("part-3")
+		over, away := on(a.editor, part.At.Add(geom.Pt(-12, 0))), on(a.editor, part.At.Add(geom.Pt(-12, -14)))
+		before := a.editor.OverlayVersion()
+		for i := 0; b.Loop(); i++ {
+			at := over
+			if i%2 == 1 {
+				at = away
+			}
+			a.sheet.MouseMoved(mouse(at, 0))
+		}
+		if a.editor.OverlayVersion() < before+2 {
+			b.Fatal("the hover changes nothing")
+		}
+	})
+}
+
+func BenchmarkResultArrives(b *testing.B) {
+	sizes(b, func(b *testing.B, n int) {
+		a := building(b, n)
+		a.editor.Select("part-3")
+		a.refresh()
+		outcome := a.judgement
+		for b.Loop() {
+			another := *outcome.result
+			outcome.result = &another
+			a.judged(outcome)
+		}
+	})
+}
+
+// BenchmarkMenu measures what greying the menus costs with one part selected
+// and with all.
+func BenchmarkMenu(b *testing.B) {
+	sizes(b, func(b *testing.B, n int) {
+		a := building(b, n)
+		for name, pick := range map[string]func(){"one": func() { a.editor.Select("part-3") }, "all": a.editor.SelectAll} {
+			b.Run(name, func(b *testing.B) {
+				pick()
+				for b.Loop() {
+					a.menu.show(a.editor)
+				}
+			})
+		}
+	})
+}

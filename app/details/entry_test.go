@@ -1,0 +1,299 @@
+package details
+
+import (
+	"strings"
+	"testing"
+
+	"fyne.io/fyne/v2"
+
+	"clampline/diagram"
+	"clampline/diagram/edit"
+	"clampline/diagram/unit"
+)
+
+// leadBench is a protector with leads of 26 in.
+func leadBench(t *testing.T, c unit.Convention) *bench[diagram.Protector] {
+	t.Helper()
+	lead := diagram.Lead{Length: 26 * inch}
+	doc := put(t, diagram.Part{ID: "a", Kind: diagram.Panel}, diagram.Protector{
+		ID: "x", Plan: diagram.FirstPlan, Bus: "a", Leads: diagram.Leads{Phase: lead, Neutral: lead, Earth: lead},
+	})
+	return newBench(t, doc, func(e Editor) target[diagram.Protector] { return protectorTarget(e, "x", c) }, protectorRows(c))
+}
+
+func (b *bench[R]) entry(name string) (*entry, *string) {
+	b.t.Helper()
+	g := b.find(name)
+	return g.object.(*entry), g.message
+}
+
+func typeOver(e *entry, text string) {
+	e.FocusGained()
+	e.TypedShortcut(&fyne.ShortcutSelectAll{})
+	for _, r := range text {
+		e.TypedRune(r)
+	}
+}
+
+const phaseLead = "Leads: Phase lead"
+
+func TestWaysToEndAnEntry(t *testing.T) {
+	enter := func(e *entry) { e.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn}) }
+	for _, row := range []struct {
+		name, typed string
+		end         func(*entry)
+		shown       string
+		metres      float64
+		complains   bool
+	}{
+		{"Enter", "20 in", enter, "20 in", 20 * inch, false},
+		{"the other Enter", "20 in", func(e *entry) { e.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEnter}) }, "20 in", 20 * inch, false},
+		{"loss of the focus", "20 in", func(e *entry) { e.FocusLost() }, "20 in", 20 * inch, false},
+		{"Escape", "20 in", func(e *entry) { e.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape}) }, "26 in", 26 * inch, false},
+		{"Escape, then loss of the focus", "20 in", func(e *entry) { e.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape}); e.FocusLost() }, "26 in", 26 * inch, false},
+		{"a number alone", "20", enter, "20 in", 20 * inch, false},
+		{"the same in another unit", "2 ft 2 in", enter, "26 in", 26 * inch, false},
+		{"a unit there is not", "26 xx", enter, "26 in", 26 * inch, true},
+		{"the same, on loss of the focus", "26 xx", func(e *entry) { e.FocusLost() }, "26 in", 26 * inch, true},
+		{"a negative value", "-3 in", enter, "26 in", 26 * inch, true},
+		{"more than the sheet allows", "2000 m", enter, "26 in", 26 * inch, true},
+		{"nothing", "", enter, "0 in", 0, false},
+	} {
+		t.Run(row.name, func(t *testing.T) {
+			b := leadBench(t, unit.NorthAmerican)
+			e, message := b.entry(phaseLead)
+			typeOver(e, row.typed)
+			if row.typed == "" {
+				e.SetText("")
+			}
+			row.end(e)
+			if got := b.record().Leads.Phase.Length; !same(got, row.metres) {
+				t.Errorf("got %g m, want %g", got, row.metres)
+			}
+			if e.Text != row.shown {
+				t.Errorf("the field shows %q, want %q", e.Text, row.shown)
+			}
+			if complains := *message != ""; complains != row.complains {
+				t.Errorf("the message is %q, wanted: %t", *message, row.complains)
+			}
+			if changed := row.metres != 26*inch; b.editor.CanUndo() != changed {
+				t.Errorf("there is something to undo: %t, want %t", b.editor.CanUndo(), changed)
+			}
+		})
+	}
+}
+
+func TestMessageNamesWhatIsWrongAndGoes(t *testing.T) {
+	b := leadBench(t, unit.NorthAmerican)
+	e, message := b.entry(phaseLead)
+	typeOver(e, "26 xx")
+	e.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+	if !strings.Contains(*message, "26 xx") {
+		t.Errorf("got %q, want the text in it", *message)
+	}
+	typeOver(e, "20 in")
+	e.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+	if *message != "" {
+		t.Errorf("after a right entry the message is %q", *message)
+	}
+	typeOver(e, "26 xx")
+	e.FocusLost()
+	e.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
+	if *message != "" {
+		t.Errorf("after Escape the message is %q", *message)
+	}
+}
+
+func TestRefreshLeavesWhatIsTyped(t *testing.T) {
+	b := leadBench(t, unit.NorthAmerican)
+	e, _ := b.entry(phaseLead)
+	typeOver(e, "2")
+	if err := b.editor.Change("rename", func(tx *diagram.Tx) error {
+		p := b.record()
+		p.Name, p.Leads.Neutral.Length = "Other", 10*inch
+		tx.SetProtector(p)
+		return nil
+	}); err != nil {
+		t.Fatal(err)
+	}
+	for _, g := range b.grips {
+		g.refresh()
+	}
+	if e.Text != "2" {
+		t.Errorf("got %q, want what was typed", e.Text)
+	}
+	if neutral, _ := b.entry("Leads: Neutral lead"); neutral.Text != "10 in" {
+		t.Errorf("the other field shows %q", neutral.Text)
+	}
+	e.TypedRune('0')
+	e.FocusLost()
+	if got := b.record().Leads.Phase.Length; !same(got, 20*inch) {
+		t.Errorf("got %g m, want %g", got, 20*inch)
+	}
+}
+
+func TestNotKnownIsEmpty(t *testing.T) {
+	doc := put(t, diagram.Part{ID: "x", Kind: diagram.Supply, System: wye, Source: diagram.SourceData{FaultCurrent: 22e3}})
+	aim := func(e Editor) target[diagram.Part] { return partTarget(e, "x", unit.NorthAmerican) }
+	b := newBench(t, doc, aim, partRows(diagram.Supply, unit.NorthAmerican))
+	e, _ := b.entry("Rated power")
+	if e.Text != "" || e.PlaceHolder != "not known" {
+		t.Errorf("got %q over %q, want nothing", e.Text, e.PlaceHolder)
+	}
+	e, _ = b.entry("Fault current")
+	if e.Text != "22 kA" {
+		t.Errorf("got %q, want 22 kA", e.Text)
+	}
+	e.FocusGained()
+	e.SetText("  ")
+	e.FocusLost()
+	if got := b.record().Source.FaultCurrent; got != 0 || e.Text != "" {
+		t.Errorf("got %g shown as %q, want not known", got, e.Text)
+	}
+}
+
+func TestTextsInBothConventions(t *testing.T) {
+	area := diagram.Feeder{ID: "x", From: diagram.End{Part: "a"}, To: diagram.End{Part: "b"}, Length: 26 * 12 * inch, Area: unit.AWGArea(2)}
+	doc := put(t, diagram.Part{ID: "a", Kind: diagram.Panel}, diagram.Part{ID: "b", Kind: diagram.Load}, area)
+	for _, row := range []struct {
+		convention            unit.Convention
+		length, area, typed   string
+		wantLength, wantMetre float64
+	}{
+		{unit.NorthAmerican, "26 ft", "2 AWG", "30", 30 * 12 * inch, 0},
+		{unit.IEC, "7.9248 m", "2 AWG", "30", 30, 0},
+	} {
+		aim := func(e Editor) target[diagram.Feeder] { return feederTarget(e, "x", row.convention) }
+		b := newBench(t, doc.Snapshot(), aim, feederRows())
+		length, _ := b.entry("Length")
+		area, _ := b.entry("Conductor")
+		if length.Text != row.length || area.Text != row.area {
+			t.Errorf("%v: got %q and %q, want %q and %q", row.convention, length.Text, area.Text, row.length, row.area)
+		}
+		typeOver(length, row.typed)
+		length.FocusLost()
+		if got := b.record().Length; !same(got, row.wantLength) {
+			t.Errorf("%v: %q alone is %g m, want %g", row.convention, row.typed, got, row.wantLength)
+		}
+	}
+}
+
+func TestCounts(t *testing.T) {
+	for _, row := range []struct {
+		typed     string
+		want      int
+		complains bool
+	}{
+		{"42", 42, false}, {" 7 ", 7, false}, {"", 0, false}, {"0", 0, false},
+		{"-1", 5, true}, {"2.5", 5, true}, {"many", 5, true}, {"10001", 5, true},
+	} {
+		doc := put(t, diagram.Part{ID: "x", Kind: diagram.Panel, Board: diagram.BoardData{Spaces: 5}})
+		aim := func(e Editor) target[diagram.Part] { return partTarget(e, "x", unit.NorthAmerican) }
+		b := newBench(t, doc, aim, partRows(diagram.Panel, unit.NorthAmerican))
+		e, message := b.entry("Spaces")
+		e.FocusGained()
+		e.SetText(row.typed)
+		e.FocusLost()
+		if got := b.record().Board.Spaces; got != row.want || (*message != "") != row.complains {
+			t.Errorf("%q: got %d and %q, want %d", row.typed, got, *message, row.want)
+		}
+	}
+}
+
+// A field of several lines takes Enter for a new line.
+func TestParagraph(t *testing.T) {
+	b := leadBench(t, unit.NorthAmerican)
+	e, _ := b.entry("Remarks: Note")
+	typeOver(e, "a")
+	e.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+	e.TypedRune('b')
+	if b.record().Note != "" {
+		t.Error("Enter hands the text over")
+	}
+	e.FocusLost()
+	if got := b.record().Note; got != "a\nb" {
+		t.Errorf("got %q", got)
+	}
+}
+
+// Leads that differ show as no length, so that any length can be entered for
+// all of them.
+func TestAllLeads(t *testing.T) {
+	b := leadBench(t, unit.NorthAmerican)
+	all, _ := b.entry("Leads: All leads")
+	if all.Text != "26 in" {
+		t.Errorf("alike: got %q", all.Text)
+	}
+	b.find(phaseLead).enter("6 in")
+	b.find("Leads: All leads").refresh()
+	if all.Text != "" || all.PlaceHolder != "not all alike" {
+		t.Errorf("not alike: got %q over %q", all.Text, all.PlaceHolder)
+	}
+	b.find("Leads: All leads").enter("26 in")
+	if got := b.record().Leads; got.Phase.Length != got.Neutral.Length || !same(got.Phase.Length, 26*inch) {
+		t.Errorf("got %+v, want 26 in each", got)
+	}
+}
+
+// A level makes the mode connected, and none leaves it out.
+func TestModeIsConnectedByItsLevel(t *testing.T) {
+	b := leadBench(t, unit.NorthAmerican)
+	g := b.find("Rating in each mode: L-N #1")
+	g.enter("700")
+	if got, want := b.record().Modes[diagram.LineNeutral], (diagram.ModeRating{Connected: true, Level: 700}); got != want {
+		t.Errorf("got %+v, want %+v", got, want)
+	}
+	g.enter("")
+	if got := b.record().Modes[diagram.LineNeutral]; got != (diagram.ModeRating{}) {
+		t.Errorf("got %+v, want none", got)
+	}
+	if e := g.object.(*entry); e.PlaceHolder != "none" {
+		t.Errorf("the empty field says %q", e.PlaceHolder)
+	}
+}
+
+// What the document refuses does not stay in the control.
+func TestRefusedChoiceGoesBack(t *testing.T) {
+	b := leadBench(t, unit.NorthAmerican)
+	message := ""
+	refuse := b.target
+	refuse.set = func(string, func(*diagram.Protector)) error { return errRefused{} }
+	for _, r := range protectorRows(unit.NorthAmerican) {
+		if r.label == "Type or class" {
+			g := grip{object: r.build(refuse, func(text string) { message = text }).object}
+			g.enter("class II")
+			if g.text() != "not known" || message != "refused" {
+				t.Errorf("got %q and %q, want the old value and why", g.text(), message)
+			}
+		}
+	}
+	for _, g := range gripsOf(refuse, protectorRows(unit.NorthAmerican)) {
+		if g.name == "Currents and breaker: Outside the board" {
+			g.enter("yes")
+			if g.text() != "no" || *g.message != "refused" {
+				t.Errorf("got %q and %q, want the old value and why", g.text(), *g.message)
+			}
+		}
+	}
+}
+
+type errRefused struct{}
+
+func (errRefused) Error() string { return "refused" }
+
+// A record that is gone while its field is typed in takes no harm.
+func TestRecordThatIsGone(t *testing.T) {
+	b := leadBench(t, unit.NorthAmerican)
+	e, message := b.entry(phaseLead)
+	typeOver(e, "20 in")
+	b.editor.Select("x")
+	if err := b.editor.Delete(); err != nil {
+		t.Fatal(err)
+	}
+	e.FocusLost()
+	if *message != "" || b.editor.Document().Has("x") {
+		t.Errorf("message %q", *message)
+	}
+}
+
+var _ Editor = (*edit.Editor)(nil)

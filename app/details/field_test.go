@@ -1,0 +1,236 @@
+package details
+
+import (
+	"slices"
+	"testing"
+
+	"clampline/diagram"
+	"clampline/diagram/unit"
+)
+
+// setting is one thing that a person enters and what must come of it.
+type setting struct {
+	row   string
+	enter string
+	field string // the only places that change, or that what changes lies in
+	want  any    // there
+}
+
+// subject is a record and all that can be entered for it.
+type subject struct {
+	name     string
+	check    func(t *testing.T, c unit.Convention, settings []setting)
+	settings []setting
+}
+
+const inch = 0.0254
+
+var wye = diagram.System{Wiring: diagram.Wye, Voltage: 480, Neutral: true, Earthing: diagram.Solid, Frequency: 60}
+
+func preset(name string) diagram.System {
+	for _, p := range diagram.Presets() {
+		if p.Name == name {
+			return p.System
+		}
+	}
+	panic("no preset " + name)
+}
+
+// system is what can be entered for a system at a place of a record that holds
+// 480Y/277 V.
+func system(heading, field string) []setting {
+	return []setting{
+		{heading + "System", "208Y/120 V", field, preset("208Y/120 V")},
+		{heading + "Wiring", "three-phase delta", field + ".Wiring", diagram.Delta},
+		{heading + "Voltage", "600", field + ".Voltage", 600.0},
+		{heading + "Neutral conductor", "no", field + ".Neutral", false},
+		{heading + "Grounding", "ungrounded", field + ".Earthing", diagram.Unearthed},
+		{heading + "Frequency", "50 Hz", field + ".Frequency", 50.0},
+	}
+}
+
+func ofPart(part diagram.Part, settings ...[]setting) subject {
+	part.ID, part.Name = "x", "Old"
+	return subject{
+		name: string(part.Kind) + " " + string(part.Withstand.Kind),
+		check: func(t *testing.T, c unit.Convention, settings []setting) {
+			aim := func(e Editor) target[diagram.Part] { return partTarget(e, "x", c) }
+			checkAll(t, put(t, part), aim, partRows(part.Kind, c), c, settings)
+		},
+		settings: slices.Concat(settings...),
+	}
+}
+
+// subjects returns every kind of record that has a form.
+func subjects() []subject {
+	named := []setting{{"Name", "  New ", "Name", "New"}}
+	plain := slices.Concat(named, []setting{{"Note", "two\nlines", "Note", "two\nlines"}})
+	source := []setting{
+		{"Fault current", "22 kA", "Source.FaultCurrent", 22e3},
+		{"X / R", "12.5", "Source.XR", 12.5},
+		{"Rated power", "500 kVA", "Source.Power", 500e3},
+	}
+	board := slices.Concat(named, []setting{
+		{"Remarks: Note", "by the door", "Note", "by the door"},
+		{"Service disconnect", "yes", "Board.Service", true},
+		{"Neutral bonded to ground", "yes", "Board.Bonded", true},
+		{"Bus rating", "400 A", "Board.Rating", 400.0},
+		{"Main breaker", "225", "Board.MainBreaker", 225.0},
+		{"Spaces", "42", "Board.Spaces", 42},
+		{"Free spaces", "3", "Board.FreeSpaces", 3},
+		{"Mounting", "flush", "Board.Mounting", diagram.Flush},
+	})
+	load := slices.Concat(plain, []setting{
+		{"Connection", "three-phase", "Load.Connection", diagram.ThreeWire},
+		{"Rated voltage", "460 V", "Load.Voltage", 460.0},
+		{"Power", "15 kVA", "Load.Power", 15e3},
+		{"Critical equipment", "yes", "Load.Critical", true},
+	})
+	kinds := []setting{
+		{"Withstand by", "not known", "Withstand.Kind", diagram.WithstandKind("")},
+		{"Withstand by", "volts", "Withstand.Kind", diagram.ByVolts},
+		{"Withstand by", "multiple of nominal", "Withstand.Kind", diagram.ByMultiple},
+	}
+	transformer := slices.Concat(named, []setting{
+		{"Remarks: Note", "n", "Note", "n"},
+		{"Rated power", "112.5 kVA", "Transformer.Power", 112.5e3},
+		{"Impedance", "4.5 %", "Transformer.Impedance", 4.5},
+		{"X / R", "2", "Transformer.XR", 2.0},
+		{"Electrostatic screen", "yes", "Transformer.Screen", true},
+		{"Autotransformer", "yes", "Transformer.Auto", true},
+	}, system("Primary: ", "Transformer.Primary"), system("Secondary: ", "System"))
+	category := diagram.Withstand{Kind: diagram.ByCategory, Category: 2}
+	multiple := diagram.Withstand{Kind: diagram.ByMultiple, Multiple: 3}
+	volts := diagram.Withstand{Kind: diagram.ByVolts, Volts: 2500}
+	return []subject{
+		ofPart(diagram.Part{Kind: diagram.Supply, System: wye}, plain, system("", "System"), source),
+		ofPart(diagram.Part{Kind: diagram.Generator, System: wye}, plain, system("", "System"), source,
+			[]setting{{"Subtransient X", "15", "Source.Reactance", 15.0}}),
+		ofPart(diagram.Part{Kind: diagram.TransferSwitch}, plain, []setting{
+			{"Position", "emergency", "Transfer.Position", diagram.ToEmergency},
+			{"Switches the neutral", "yes", "Transfer.SwitchesNeutral", true},
+		}),
+		ofPart(diagram.Part{Kind: diagram.Transformer, System: wye, Transformer: diagram.TransformerData{Primary: wye}}, transformer),
+		ofPart(diagram.Part{Kind: diagram.Switchboard, System: wye, Withstand: category}, board, system("Nameplate: ", "System"), kinds,
+			[]setting{{"Category", "IV", "Withstand.Category", 4}}),
+		ofPart(diagram.Part{Kind: diagram.Panel, System: wye, Withstand: multiple}, board, system("Nameplate: ", "System"), kinds[:2],
+			[]setting{
+				{"Times nominal crest", "5", "Withstand.Multiple", 5.0},
+				{"Withstand by", "overvoltage category", "Withstand", diagram.Withstand{Kind: diagram.ByCategory, Category: 2, Multiple: 3}},
+			}),
+		ofPart(diagram.Part{Kind: diagram.Load, Withstand: volts}, load, kinds[2:],
+			[]setting{{"Withstand", "4 kV", "Withstand.Volts", 4e3}}),
+		ofPart(diagram.Part{Kind: diagram.Junction}, plain),
+		ofPart(diagram.Part{Kind: diagram.Note}, []setting{{"Text", "by hand", "Note", "by hand"}}),
+		ofFeeder(), ofProtector(), ofPlan(), ofInfo(),
+	}
+}
+
+func ofFeeder() subject {
+	feeder := diagram.Feeder{
+		ID: "x", Name: "Old", From: diagram.End{Part: "a"}, To: diagram.End{Part: "b"}, Length: 3,
+		Switch: diagram.SwitchData{Kind: diagram.Breaker, Rated: 100},
+	}
+	doc := func(t *testing.T) *diagram.Document {
+		return put(t, diagram.Part{ID: "a", Kind: diagram.Panel}, diagram.Part{ID: "b", Kind: diagram.Load}, feeder)
+	}
+	const head = "Switch at the head: "
+	return subject{
+		"feeder",
+		func(t *testing.T, c unit.Convention, settings []setting) {
+			checkAll(t, doc(t), func(e Editor) target[diagram.Feeder] { return feederTarget(e, "x", c) }, feederRows(), c, settings)
+		},
+		[]setting{
+			{"Name", "F2", "Name", "F2"},
+			{"Length", "25 m", "Length", 25.0},
+			{"Conductor", "35 mm2", "Area", 35e-6},
+			{"Material", "aluminium", "Material", diagram.Aluminium},
+			{"Per phase", "2", "Parallel", 2},
+			{"Raceway or cable", "tray", "Raceway", diagram.Tray},
+			{head + "Kind", "fuse", "Switch.Kind", diagram.Fuse},
+			{head + "Open", "yes", "Switch.Open", true},
+			{head + "Rated current", "225 A", "Switch.Rated", 225.0},
+			{head + "Poles", "3", "Switch.Poles", 3},
+			{"Remarks: Note", "in the wall", "Note", "in the wall"},
+		},
+	}
+}
+
+func ofProtector() subject {
+	lead := diagram.Lead{Length: 6 * inch, Area: 5.26e-6}
+	protector := diagram.Protector{
+		ID: "x", Plan: diagram.FirstPlan, Bus: "a", Name: "Old", System: wye,
+		Leads: diagram.Leads{Phase: lead, Neutral: lead, Earth: lead},
+	}
+	for i := range protector.Modes {
+		protector.Modes[i] = diagram.ModeRating{Connected: true, Level: 700, MCOV: 150}
+	}
+	const leads, modes, currents, cost = "Leads: ", "Rating in each mode: ", "Currents and breaker: ", "Cost: "
+	settings := []setting{
+		{"Name", "SPD 7", "Name", "SPD 7"},
+		{"Type or class", "class II", "Type", diagram.ClassII},
+		{leads + "All leads", "26 in", "Leads.Phase.Length Leads.Neutral.Length Leads.Earth.Length", 26 * inch},
+		{leads + "Phase lead", "10 in", "Leads.Phase.Length", 10 * inch},
+		{leads + "Neutral lead", "300 mm", "Leads.Neutral.Length", 0.3},
+		{leads + "Ground lead", "1 ft", "Leads.Earth.Length", 12 * inch},
+		{leads + "Phase size", "16 mm2", "Leads.Phase.Area", 16e-6},
+		{leads + "Neutral size", "10 mm2", "Leads.Neutral.Area", 10e-6},
+		{leads + "Ground lead size", "6 mm2", "Leads.Earth.Area", 6e-6},
+		{leads + "Leads run", "twisted", "Leads.Run", diagram.Twisted},
+		{leads + "Sharp bends", "2", "Leads.Bends", 2},
+		{leads + "Coils", "1", "Leads.Coils", 1},
+		{modes + "Stated as", "Up, at its terminals", "Rating", diagram.Up},
+		{modes + "L-N #1", "1200", "Modes.0.Level", 1200.0},
+		{modes + "L-N #2", "320 V", "Modes.0.MCOV", 320.0},
+		{modes + "L-G #1", "1.2 kV", "Modes.1.Level", 1200.0},
+		{modes + "L-G #2", "320", "Modes.1.MCOV", 320.0},
+		{modes + "N-G #1", "1200", "Modes.2.Level", 1200.0},
+		{modes + "N-G #2", "320", "Modes.2.MCOV", 320.0},
+		{modes + "L-L #1", "2000", "Modes.3.Level", 2000.0},
+		{modes + "L-L #2", "640", "Modes.3.MCOV", 640.0},
+		{modes + "L-L #1", "", "Modes.3", diagram.ModeRating{MCOV: 150}},
+		{currents + "In", "20 kA", "In", 20e3},
+		{currents + "Imax", "50 kA", "Imax", 50e3},
+		{currents + "Iimp", "12.5 kA", "Iimp", 12.5e3},
+		{currents + "SCCR", "200 kA", "SCCR", 200e3},
+		{currents + "Breaker", "30 A", "Breaker.Rated", 30.0},
+		{currents + "Breaker poles", "3", "Breaker.Poles", 3},
+		{currents + "Breaker also feeds others", "yes", "Breaker.Shared", true},
+		{currents + "Outside the board", "yes", "External", true},
+		{cost + "Price", "1,250.50", "Price", 1250.5},
+		{cost + "Labour", "1 h 30 min", "Hours", 1.5},
+		{"Remarks: Note", "as found", "Note", "as found"},
+	}
+	return subject{
+		"protector",
+		func(t *testing.T, c unit.Convention, settings []setting) {
+			doc := put(t, diagram.Part{ID: "a", Kind: diagram.Panel}, protector)
+			checkAll(t, doc, func(e Editor) target[diagram.Protector] { return protectorTarget(e, "x", c) }, protectorRows(c), c, settings)
+		},
+		append(settings, system("Made for: ", "System")...),
+	}
+}
+
+func ofPlan() subject {
+	return subject{
+		"plan",
+		func(t *testing.T, c unit.Convention, settings []setting) {
+			aim := func(e Editor) target[diagram.Plan] { return planTarget(e, diagram.FirstPlan, c) }
+			checkAll(t, put(t), aim, planRows(), c, settings)
+		},
+		[]setting{{"Name", "Best", "Name", "Best"}, {"Note", "n", "Note", "n"}},
+	}
+}
+
+func ofInfo() subject {
+	return subject{
+		"info",
+		func(t *testing.T, c unit.Convention, settings []setting) {
+			checkAll(t, put(t), func(e Editor) target[diagram.Info] { return infoTarget(e, c) }, infoRows(), c, settings)
+		},
+		[]setting{
+			{"Title", "House", "Title", "House"}, {"Site", "Shore", "Site", "Shore"},
+			{"Drawn by", "N. N.", "Author", "N. N."}, {"Note", "n", "Note", "n"},
+		},
+	}
+}

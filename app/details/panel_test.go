@@ -1,0 +1,345 @@
+package details
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/test"
+	"fyne.io/fyne/v2/widget"
+
+	"clampline/analysis"
+	"clampline/analysis/assess"
+	"clampline/app/look"
+	"clampline/diagram"
+	"clampline/diagram/edit"
+	"clampline/diagram/unit"
+)
+
+// shower is a panel in a window, brought up to date after each change as the
+// program does it.
+type shower struct {
+	*Panel
+	t          *testing.T
+	edit       *edit.Editor
+	window     fyne.Window
+	result     *analysis.Result
+	convention unit.Convention
+	explained  int
+}
+
+func (s *shower) Document() *diagram.Document { return s.edit.Document() }
+
+func (s *shower) Change(label string, f func(*diagram.Tx) error) error {
+	err := s.edit.Change(label, f)
+	s.show()
+	return err
+}
+
+func (s *shower) show(selected ...diagram.ID) {
+	if len(selected) > 0 {
+		s.edit.Select(selected...)
+	}
+	s.Panel.Show(State{
+		Selected: s.edit.Selection(), Plan: s.edit.Plan(), Convention: s.convention, Result: s.result,
+		Explain: func(bus diagram.ID) (analysis.BusResult, bool) {
+			s.explained++
+			return assess.Explain(s.edit.Document(), s.edit.Plan(), bus)
+		},
+	})
+}
+
+func (s *shower) judge() {
+	s.t.Helper()
+	result, err := assess.Run(s.t.Context(), s.edit.Document(), s.edit.Plan())
+	if err != nil {
+		s.t.Fatal(err)
+	}
+	s.result = result
+	s.show()
+}
+
+// house is a supply, a panel with a protector and a load.
+func house(t *testing.T) *diagram.Document {
+	lead := diagram.Lead{Length: 6 * inch}
+	protector := diagram.Protector{ID: "protector-1", Plan: diagram.FirstPlan, Bus: "panel-1", Name: "SPD 1", System: wye, Leads: diagram.Leads{Phase: lead, Neutral: lead, Earth: lead}}
+	for i := range protector.Modes {
+		protector.Modes[i] = diagram.ModeRating{Connected: true, Level: 1200, MCOV: 320}
+	}
+	return put(t,
+		diagram.Part{ID: "supply-1", Kind: diagram.Supply, Name: "Grid", System: wye},
+		diagram.Part{ID: "panel-1", Kind: diagram.Panel, Name: "Main", Withstand: diagram.Withstand{Kind: diagram.ByCategory, Category: 3}},
+		diagram.Part{ID: "load-1", Kind: diagram.Load, Name: "Pump", Withstand: diagram.Withstand{Kind: diagram.ByCategory, Category: 2}},
+		diagram.Feeder{ID: "feeder-1", From: diagram.End{Part: "supply-1"}, To: diagram.End{Part: "panel-1"}, Length: 12 * 12 * inch},
+		diagram.Feeder{ID: "feeder-2", From: diagram.End{Part: "panel-1"}, To: diagram.End{Part: "load-1"}, Length: 30},
+		protector)
+}
+
+func newShower(t *testing.T, doc *diagram.Document) *shower {
+	t.Helper()
+	test.NewTempApp(t).Settings().SetTheme(look.Theme{})
+	s := &shower{t: t, edit: edit.New(doc, edit.Options{})}
+	s.Panel = New(s)
+	s.window = test.NewWindow(s.Object())
+	s.window.Resize(fyne.NewSize(340, 900))
+	s.show()
+	return s
+}
+
+func visit(o fyne.CanvasObject, f func(fyne.CanvasObject)) {
+	if !o.Visible() {
+		return
+	}
+	f(o)
+	switch o := o.(type) {
+	case *fyne.Container:
+		for _, child := range o.Objects {
+			visit(child, f)
+		}
+	case fyne.Widget:
+		for _, child := range test.WidgetRenderer(o).Objects() {
+			visit(child, f)
+		}
+	}
+}
+
+// words returns all that is written on the panel, on one line.
+func (s *shower) words() string {
+	var out []string
+	visit(s.Object(), func(o fyne.CanvasObject) {
+		if text, ok := o.(*canvas.Text); ok {
+			out = append(out, strings.Fields(strings.ReplaceAll(text.Text, "\u00a0", " "))...)
+		}
+	})
+	return strings.Join(out, " ")
+}
+
+func (s *shower) wants(has bool, words ...string) {
+	s.t.Helper()
+	text := s.words()
+	for _, w := range words {
+		if strings.Contains(text, w) != has {
+			s.t.Errorf("the panel has %q: want %t; it says %q", w, has, text)
+		}
+	}
+}
+
+func (s *shower) fields() []*entry {
+	var out []*entry
+	visit(s.Object(), func(o fyne.CanvasObject) {
+		if e, ok := o.(*entry); ok {
+			out = append(out, e)
+		}
+	})
+	return out
+}
+
+func TestFormOfEachSelection(t *testing.T) {
+	for _, row := range []struct {
+		name     string
+		selected []diagram.ID
+		words    []string
+	}{
+		{"nothing", nil, []string{"Sheet", "Nothing is selected.", "Title", "Drawn by", "Plan", "As found"}},
+		{"a supply", []diagram.ID{"supply-1"}, []string{"Grid", "Supply · 480Y/277 V", "Fault current", "480Y/277 V", "Grounding"}},
+		{"a panel", []diagram.ID{"panel-1"}, []string{"Main", "Panel · 480Y/277 V from Grid, 12 ft", "Withstand by", "Category", "Nameplate", "as supplied", "Neutral bonded to ground"}},
+		{"a load", []diagram.ID{"load-1"}, []string{"Pump", "Load · 480Y/277 V from Grid", "Connection", "as the bus"}},
+		{"a feeder", []diagram.ID{"feeder-1"}, []string{"feeder Grid – Main", "Feeder · from Grid to Main", "Length", "12 ft", "Switch at the head"}},
+		{"a protector", []diagram.ID{"protector-1"}, []string{"SPD 1", "Protector · on Main", "All leads", "6 in", "L-G", "MCOV or Uc"}},
+		{"several", []diagram.ID{"panel-1", "load-1"}, []string{"2 selected", "Pump, Main"}},
+	} {
+		t.Run(row.name, func(t *testing.T) {
+			s := newShower(t, house(t))
+			s.judge()
+			s.show(row.selected...)
+			s.wants(true, row.words...)
+		})
+	}
+}
+
+func TestManySelectedAreNotAllNamed(t *testing.T) {
+	var records []any
+	for i := range 20 {
+		records = append(records, diagram.Part{ID: diagram.ID("load-" + string(rune('a'+i))), Kind: diagram.Load, Name: "L" + string(rune('a'+i))})
+	}
+	s := newShower(t, put(t, records...))
+	s.edit.SelectAll()
+	s.show()
+	s.wants(true, "20 selected", "La, Lb", "and 8 more")
+	s.wants(false, "Ln")
+}
+
+func TestWordsFollowTheConvention(t *testing.T) {
+	s := newShower(t, house(t))
+	s.judge()
+	for _, row := range []struct {
+		c        unit.Convention
+		has, not []string
+	}{
+		{unit.NorthAmerican, []string{"Ground lead", "L-G", "6 in", "Grounding"}, []string{"Earth lead", "L-PE", "152.4 mm", "Earthing"}},
+		{unit.IEC, []string{"Earth lead", "L-PE", "152.4 mm", "Earthing"}, []string{"Ground lead", "L-G", "Grounding"}},
+	} {
+		s.convention = row.c
+		s.show("protector-1")
+		s.wants(true, row.has...)
+		s.wants(false, row.not...)
+	}
+}
+
+// Rows come and go with what the record has, and the others keep the focus.
+func TestRowsComeAndGo(t *testing.T) {
+	s := newShower(t, house(t))
+	s.show("panel-1")
+	c := s.window.Canvas()
+	s.FocusFirst(c)
+	focused := c.Focused()
+	for _, row := range []struct {
+		kind     diagram.Withstand
+		has, not []string
+	}{
+		{diagram.Withstand{Kind: diagram.ByCategory, Category: 3}, []string{"Category"}, []string{"Times nominal crest", "Withstand Withstand"}},
+		{diagram.Withstand{Kind: diagram.ByMultiple, Multiple: 5}, []string{"Times nominal crest"}, []string{"Category"}},
+		{diagram.Withstand{Kind: diagram.ByVolts, Volts: 4000}, []string{"4000 V"}, []string{"Category", "Times nominal crest"}},
+		{diagram.Withstand{}, nil, []string{"Category", "Times nominal crest", "4000 V"}},
+	} {
+		err := s.Change("withstand", func(tx *diagram.Tx) error {
+			part, _ := tx.Part("panel-1")
+			part.Withstand = row.kind
+			tx.SetPart(part)
+			return nil
+		})
+		if err != nil {
+			t.Fatal(err)
+		}
+		s.wants(true, row.has...)
+		s.wants(false, row.not...)
+		if c.Focused() != focused {
+			t.Fatal("the focus is lost")
+		}
+	}
+	s.wants(false, "Wiring", "Frequency")
+	choosePreset(s, "208Y/120 V")
+	s.wants(true, "Wiring", "Frequency", "60 Hz")
+	choosePreset(s, "as supplied")
+	s.wants(false, "Wiring", "Frequency")
+}
+
+func choosePreset(s *shower, name string) {
+	visit(s.Object(), func(o fyne.CanvasObject) {
+		if list, ok := o.(*widget.Select); ok && slices.Contains(list.Options, name) {
+			list.SetSelected(name)
+		}
+	})
+}
+
+func TestSystemThatIsNoPreset(t *testing.T) {
+	odd := wye
+	odd.Voltage = 575
+	s := newShower(t, put(t, diagram.Part{ID: "supply-1", Kind: diagram.Supply, System: odd}))
+	s.show("supply-1")
+	s.wants(true, "other", "575 V")
+}
+
+func TestMessageStandsBeneathTheField(t *testing.T) {
+	s := newShower(t, house(t))
+	s.show("feeder-1")
+	var length *entry
+	for _, e := range s.fields() {
+		if e.Text == "12 ft" {
+			length = e
+		}
+	}
+	c := s.window.Canvas()
+	c.Focus(length)
+	length.SetText("26 xx")
+	c.Unfocus()
+	s.wants(true, "26 xx", "12 ft")
+	s.show()
+	s.wants(true, "26 xx")
+	c.Focus(length)
+	length.SetText("26 ft")
+	c.Unfocus()
+	s.wants(false, "26 xx")
+	s.wants(true, "26 ft")
+}
+
+func TestCommit(t *testing.T) {
+	s := newShower(t, house(t))
+	s.show("panel-1")
+	s.FocusFirst(s.window.Canvas())
+	s.Commit()
+	if s.edit.CanUndo() {
+		t.Error("nothing typed is a change")
+	}
+	s.fields()[0].SetText("Kitchen")
+	s.Commit()
+	if part, _ := s.edit.Document().Part("panel-1"); part.Name != "Kitchen" {
+		t.Errorf("the part is named %q", part.Name)
+	}
+	s.wants(true, "Kitchen")
+}
+
+// A field of a record that is no longer shown has the focus no more.
+func TestFocusGoesWithTheForm(t *testing.T) {
+	s := newShower(t, house(t))
+	s.show("panel-1")
+	s.FocusFirst(s.window.Canvas())
+	if s.window.Canvas().Focused() == nil {
+		t.Fatal("nothing has the focus")
+	}
+	s.show("load-1")
+	if f := s.window.Canvas().Focused(); f != nil {
+		t.Errorf("%T still has the focus", f)
+	}
+}
+
+func TestRebuildKeepsWhatIsShown(t *testing.T) {
+	s := newShower(t, house(t))
+	s.judge()
+	s.show("panel-1")
+	before := s.words()
+	s.Rebuild()
+	if after := s.words(); after != before {
+		t.Errorf("got %q, want %q", after, before)
+	}
+}
+
+func TestUndoShowsInTheFields(t *testing.T) {
+	s := newShower(t, house(t))
+	s.show("panel-1")
+	s.fields()[0].SetText("Kitchen")
+	s.Commit()
+	s.edit.Undo()
+	s.show()
+	if got := s.fields()[0].Text; got != "Main" {
+		t.Errorf("got %q, want the name before", got)
+	}
+}
+
+// The panel is as wide whatever is selected: the sheet beside it must not jump.
+func TestWidthOfThePanel(t *testing.T) {
+	const room = 340 - 2 // a quarter of the usual window, without the bar between
+	doc := house(t)
+	_, err := doc.Edit(func(tx *diagram.Tx) error {
+		part, _ := tx.Part("panel-1")
+		part.Name = "A board whose name goes on for longer than the panel of the details is wide"
+		tx.SetPart(part)
+		return nil
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	s := newShower(t, doc)
+	s.judge()
+	for _, c := range conventions {
+		s.convention = c
+		for _, id := range []diagram.ID{"supply-1", "panel-1", "load-1", "feeder-1", "protector-1"} {
+			s.show(id)
+			if got := s.Object().MinSize().Width; got > room {
+				t.Errorf("%v: with %s selected the panel is %g wide, want at most %d", c, id, got, room)
+			}
+		}
+	}
+}

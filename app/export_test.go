@@ -1,0 +1,105 @@
+package app
+
+import (
+	"image/png"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+)
+
+func TestExport(t *testing.T) {
+	for _, row := range []struct{ name, typed, want string }{
+		{"PNG", "drawing.png", "drawing.png"},
+		{"SVG", "drawing.svg", "drawing.svg"},
+		{"no ending", "drawing", "drawing.png"},
+	} {
+		t.Run(row.name, func(t *testing.T) {
+			a := start(t)
+			a.take(demo(t, 0), "")
+			run(t, a, "export")
+			nameFile(t, a, "", row.typed)
+			says(t, a, "Drawing written")
+			folder := os.Getenv("HOME")
+			path := filepath.Join(folder, row.want)
+			if entries, _ := os.ReadDir(folder); len(entries) != 1 {
+				t.Errorf("got %v in the folder, want one file", entries)
+			}
+			if strings.HasSuffix(path, ".png") {
+				checkPNG(t, path)
+				return
+			}
+			text, err := os.ReadFile(path)
+			for _, word := range []string{"<svg", "Chiller", "480Y/277", "Estimates for planning"} {
+				if !strings.Contains(string(text), word) {
+					t.Errorf("the drawing does not contain %q (%v)", word, err)
+				}
+			}
+		})
+	}
+}
+
+// checkPNG fails where the picture is small or of one colour.
+func checkPNG(t *testing.T, path string) {
+	t.Helper()
+	f, err := os.Open(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	picture, err := png.Decode(f)
+	if err != nil {
+		t.Fatal(err)
+	}
+	bounds := picture.Bounds()
+	if bounds.Dx() < 1000 || bounds.Dy() < 500 {
+		t.Errorf("the picture is %v, want the whole sheet at %d dots an inch", bounds, exportDotsPerInch)
+	}
+	first, other := picture.At(0, 0), 0
+	for y := bounds.Min.Y; y < bounds.Max.Y; y += 7 {
+		for x := bounds.Min.X; x < bounds.Max.X; x += 7 {
+			if picture.At(x, y) != first {
+				other++
+			}
+		}
+	}
+	if other < 1000 {
+		t.Errorf("%d of the points looked at differ from the ground, want a drawing", other)
+	}
+}
+
+func TestExportOfAnotherKind(t *testing.T) {
+	a := start(t)
+	a.take(house(t), "")
+	path := filepath.Join(t.TempDir(), "drawing.gif")
+	a.exportTo(path)
+	says(t, a, "The drawing was not written.")
+	if exists(path) {
+		t.Error("a file was left behind")
+	}
+}
+
+func TestExportAsksBeforeItWritesOver(t *testing.T) {
+	a := start(t)
+	a.take(house(t), "")
+	path := filepath.Join(t.TempDir(), "drawing.png")
+	if err := os.WriteFile(path, []byte("old"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	a.exportTo(strings.TrimSuffix(path, ".png"))
+	says(t, a, "Overwrite?")
+	answer(t, a, "No")
+	if text, _ := os.ReadFile(path); string(text) != "old" {
+		t.Error("the file was written over")
+	}
+}
+
+func TestExportIsNamedAfterTheSheet(t *testing.T) {
+	a := start(t)
+	a.OpenPath(saved(t, house(t), "house.clampline"))
+	run(t, a, "export")
+	nameFile(t, a, "", "x.png")
+	if !exists(filepath.Join(filepath.Dir(a.path), "x.png")) {
+		t.Error("the drawing does not lie beside the sheet")
+	}
+}

@@ -1,0 +1,276 @@
+package app
+
+import (
+	"fmt"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"slices"
+	"testing"
+
+	"clampline/diagram"
+	"clampline/diagram/file"
+)
+
+// copies returns the names of the copies that are kept.
+func copies(t *testing.T, folder string) []string {
+	t.Helper()
+	out, err := filepath.Glob(filepath.Join(folder, "*", "*"+file.Extension))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return out
+}
+
+// keeping starts the program so that it keeps copies.
+func keeping(t *testing.T) *App {
+	t.Helper()
+	a := start(t)
+	a.KeepRecovery()
+	quiet(t, a)
+	return a
+}
+
+func TestCopyIsWrittenAfterAChange(t *testing.T) {
+	a := keeping(t)
+	a.keepCopy(nil)
+	if got := copies(t, a.options.Recovery); len(got) > 0 {
+		t.Fatalf("got %q before any change", got)
+	}
+	for _, name := range []string{"Grid", "Mains"} {
+		change(t, a, name)
+		a.keepCopy(nil)
+		got := copies(t, a.options.Recovery)
+		if len(got) != 1 {
+			t.Fatalf("got %q, want one copy", got)
+		}
+		doc, err := file.Load(got[0])
+		if err != nil {
+			t.Fatal(err)
+		}
+		if part, _ := doc.Part("supply-1"); part.Name != name {
+			t.Errorf("the copy holds %q, want %q", part.Name, name)
+		}
+	}
+}
+
+func TestCopyGoes(t *testing.T) {
+	for name, act := range map[string]func(*testing.T, *App){
+		"when it is saved": func(t *testing.T, a *App) {
+			a.write(filepath.Join(t.TempDir(), "barn.clampline"), nil)
+		},
+		"when another sheet is opened": func(t *testing.T, a *App) {
+			run(t, a, "new")
+			answer(t, a, "Don't save")
+		},
+		"when the window is closed": func(t *testing.T, a *App) {
+			a.close()
+			answer(t, a, "Don't save")
+		},
+	} {
+		t.Run(name, func(t *testing.T) {
+			a := keeping(t)
+			change(t, a, "Grid")
+			a.keepCopy(nil)
+			if got := copies(t, a.options.Recovery); len(got) != 1 {
+				t.Fatalf("got %q, want one copy", got)
+			}
+			act(t, a)
+			if entries, _ := os.ReadDir(a.options.Recovery); len(entries) > 0 {
+				t.Errorf("got %v, want nothing left", entries)
+			}
+		})
+	}
+}
+
+// A copy that was still being written when the sheet was saved goes too.
+func TestCopyThatComesLateGoes(t *testing.T) {
+	a := keeping(t)
+	h := &held{}
+	a.copy.keeper.run = h.executor()
+	change(t, a, "Grid")
+	a.keepCopy(nil)
+	a.write(filepath.Join(t.TempDir(), "barn.clampline"), nil)
+	h.next()
+	if got := copies(t, a.options.Recovery); len(got) > 0 {
+		t.Errorf("got %q, want none", got)
+	}
+}
+
+// A copy of the sheet before must not pass for one of the sheet that is open.
+func TestCopyOfAnotherSheetIsNoCopy(t *testing.T) {
+	a := keeping(t)
+	h := &held{}
+	a.copy.keeper.run = h.executor()
+	change(t, a, "Grid")
+	a.keepCopy(nil)
+	a.replace(diagram.New(), "")
+	change(t, a, "Mains")
+	h.next()
+	a.keepCopy(nil)
+	h.next()
+	got := copies(t, a.options.Recovery)
+	if len(got) != 1 {
+		t.Fatalf("got %q, want one copy", got)
+	}
+	doc, err := file.Load(got[0])
+	if err != nil {
+		t.Fatal(err)
+	}
+	if part, _ := doc.Part("supply-1"); part.Name != "Mains" {
+		t.Errorf("the copy holds %q, want %q", part.Name, "Mains")
+	}
+}
+
+func TestCopyThatCannotBeWrittenIsTriedAgain(t *testing.T) {
+	a := keeping(t)
+	if err := os.WriteFile(a.options.Recovery, nil, 0o600); err != nil { // where the folder belongs
+		t.Fatal(err)
+	}
+	change(t, a, "Grid")
+	a.keepCopy(nil)
+	if err := os.Remove(a.options.Recovery); err != nil {
+		t.Fatal(err)
+	}
+	a.keepCopy(nil)
+	if got := copies(t, a.options.Recovery); len(got) != 1 {
+		t.Errorf("got %q, want one copy", got)
+	}
+}
+
+// leave writes a copy as the process with the number would have left it.
+func leave(t *testing.T, a *App, pid int, sheet, name string) {
+	t.Helper()
+	doc := house(t)
+	_, err := doc.Edit(func(tx *diagram.Tx) error {
+		part, _ := tx.Part("supply-1")
+		part.Name = name
+		tx.SetPart(part)
+		return nil
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	folder := filepath.Join(a.options.Recovery, fmt.Sprintf("%d-abc", pid))
+	if err := file.SaveRecovery(folder, sheet, doc); err != nil {
+		t.Fatal(err)
+	}
+}
+
+// deadProcess returns the number of a process that has ended.
+func deadProcess(t *testing.T) int {
+	t.Helper()
+	c := exec.Command(os.Args[0], "-test.run=^$")
+	if err := c.Run(); err != nil {
+		t.Fatal(err)
+	}
+	return c.Process.Pid
+}
+
+func TestCopyIsOfferedAndRestored(t *testing.T) {
+	for name, pid := range map[string]int{
+		"of a process that ended":                    deadProcess(t),
+		"of one that had the number of this process": os.Getpid(),
+	} {
+		t.Run(name, func(t *testing.T) {
+			a := start(t)
+			path := saved(t, house(t), "house.clampline")
+			leave(t, a, pid, path, "Mains")
+			a.KeepRecovery()
+			says(t, a, "Restore unsaved changes?")
+			says(t, a, "house.clampline")
+			answer(t, a, "Restore")
+			quiet(t, a)
+			if part, _ := a.editor.Document().Part("supply-1"); part.Name != "Mains" || a.path != path {
+				t.Errorf("got %q under %q", part.Name, a.path)
+			}
+			if a.editor.IsSaved() || a.window.Title() != "• house.clampline – Clampline" {
+				t.Errorf("saved: %t, titled %q; want not saved", a.editor.IsSaved(), a.window.Title())
+			}
+			got := copies(t, a.options.Recovery)
+			if len(got) != 1 || filepath.Dir(got[0]) != a.copy.folder {
+				t.Errorf("got %q, want one copy of this process's own", got)
+			}
+			run(t, a, "save")
+			if entries, _ := os.ReadDir(a.options.Recovery); len(entries) > 0 {
+				t.Errorf("after saving: got %v, want nothing left", entries)
+			}
+		})
+	}
+}
+
+// The copy that was left goes only when there is another.
+func TestRestoredCopyStaysUntilThereIsAnother(t *testing.T) {
+	a := start(t)
+	leave(t, a, os.Getpid(), "", "Mains")
+	a.KeepRecovery()
+	h := &held{}
+	a.copy.keeper.run = h.executor()
+	answer(t, a, "Restore")
+	if got := copies(t, a.options.Recovery); len(got) != 1 {
+		t.Fatalf("got %q, want the copy that was left", got)
+	}
+	h.next()
+	if got := copies(t, a.options.Recovery); len(got) != 1 || filepath.Dir(got[0]) != a.copy.folder {
+		t.Errorf("got %q, want only one of this process's own", got)
+	}
+}
+
+func TestOtherAnswersToTheOffer(t *testing.T) {
+	for reply, left := range map[string]int{"Delete the copy": 0, "Ask again later": 1} {
+		a := start(t)
+		leave(t, a, os.Getpid(), "", "Mains")
+		a.KeepRecovery()
+		says(t, a, "a sheet that was never saved")
+		answer(t, a, reply)
+		quiet(t, a)
+		if got := copies(t, a.options.Recovery); len(got) != left {
+			t.Errorf("%s: got %q, want %d", reply, got, left)
+		}
+		if parts, _, _ := a.editor.Document().Count(); parts > 0 {
+			t.Errorf("%s: something was restored", reply)
+		}
+	}
+}
+
+// Of two copies, the second must not throw the first away unasked.
+func TestTwoCopies(t *testing.T) {
+	a := start(t)
+	leave(t, a, os.Getpid(), "/one.clampline", "One")
+	leave(t, a, os.Getpid(), "/two.clampline", "Two")
+	a.KeepRecovery()
+	answer(t, a, "Restore")
+	first := a.path
+	answer(t, a, "Restore")
+	says(t, a, "changes that are not saved")
+	answer(t, a, "Keep working")
+	quiet(t, a)
+	if a.path != first || len(copies(t, a.options.Recovery)) != 2 {
+		t.Errorf("got %q open and copies %q, want the first sheet and both copies", a.path, copies(t, a.options.Recovery))
+	}
+}
+
+func TestCopyOfALivingProcessIsNotOffered(t *testing.T) {
+	a := start(t)
+	leave(t, a, os.Getppid(), "", "Mains")
+	a.KeepRecovery()
+	quiet(t, a)
+	if got := copies(t, a.options.Recovery); len(got) != 1 {
+		t.Errorf("got %q, want the copy of the other process", got)
+	}
+}
+
+func TestBrokenCopyStays(t *testing.T) {
+	a := start(t)
+	leave(t, a, os.Getpid(), "", "Mains")
+	path := copies(t, a.options.Recovery)[0]
+	if err := os.WriteFile(path, []byte("{"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	a.KeepRecovery()
+	answer(t, a, "Restore")
+	says(t, a, "The copy was not restored")
+	if !slices.Contains(copies(t, a.options.Recovery), path) {
+		t.Error("the copy is gone")
+	}
+}

@@ -1,0 +1,153 @@
+package app
+
+import (
+	"clampline/analysis"
+	"clampline/analysis/mark"
+	"clampline/app/details"
+	"clampline/diagram"
+	"clampline/diagram/edit"
+	"clampline/diagram/scene"
+	"clampline/diagram/unit"
+)
+
+// state names one state of what is judged.
+type state struct {
+	editor   *edit.Editor
+	document uint64
+	plan     diagram.ID
+}
+
+// shown tells what the regions of the window were last brought up to.
+type shown struct {
+	state
+	selection  uint64
+	overlay    uint64 // rises with all that the sheet shows
+	convention unit.Convention
+	result     *analysis.Result
+	undo, redo bool
+	saved      bool
+	path       string
+}
+
+// now returns what the regions have to show.
+func (a *App) now() shown {
+	e := a.editor
+	return shown{
+		state:     state{e, e.DocumentVersion(), e.Plan()},
+		selection: e.SelectionVersion(), overlay: e.OverlayVersion(),
+		convention: a.convention(), result: a.judgement.result,
+		undo: e.CanUndo(), redo: e.CanRedo(), saved: e.IsSaved(), path: a.path,
+	}
+}
+
+// refresh brings every region up to date with the editor. It runs on each move
+// of the pointer: what costs more than a little is done only where it changes.
+func (a *App) refresh() {
+	a.editor.SetOptions(scene.Options{Convention: a.convention()})
+	a.mark()
+	now, before := a.now(), a.shown
+	if now == before {
+		return
+	}
+	a.shown = now
+	judged := now.state != before.state
+	if judged || now.selection != before.selection || now.convention != before.convention || now.result != before.result {
+		a.details.Show(a.detailState())
+	}
+	if now.result != before.result || now.plan != before.plan || now.selection != before.selection || now.undo != before.undo || now.redo != before.redo {
+		a.menu.show(a.editor) // a change alone is followed by a result, and so is a drag, not at each step
+	}
+	if judged {
+		a.judge.ask(request{a.editor.Document(), a.editor.Plan(), details.BusOf(a.editor.Document(), a.editor.Selection()), now.convention})
+		a.bar.showPlans(a)
+	}
+	if now.editor != before.editor || now.overlay != before.overlay {
+		a.sheet.Update()
+		a.strip.Show(a.editor.Armed())
+	}
+	a.bar.show(a)
+	a.status.show(a)
+	a.title()
+}
+
+func (a *App) detailState() details.State {
+	return details.State{
+		Selected: a.editor.Selection(), Plan: a.editor.Plan(), Convention: a.convention(), Result: a.judgement.result,
+		Explain: func(bus diagram.ID) (analysis.BusResult, bool) {
+			if a.judgement.explained.ID != bus {
+				a.judgement.explain(bus)
+			}
+			return a.judgement.explained, a.judgement.explained.ID == bus
+		},
+	}
+}
+
+// judged takes the outcome of a background run, unless another sheet or plan
+// is shown by now.
+func (a *App) judged(j judgement) {
+	if j.doc != a.editor.Document() || j.plan != a.editor.Plan() {
+		return
+	}
+	first := a.judgement.result == nil
+	a.judgement = j
+	a.refresh()
+	if first && a.editor.ViewVersion() == a.fitted {
+		a.fit() // what the marks add to the drawing is to be seen too
+	}
+}
+
+// marked tells which result the drawing and the findings show.
+type marked struct {
+	editor     *edit.Editor
+	result     *analysis.Result
+	convention unit.Convention
+}
+
+// mark hands the result to the drawing and to the findings.
+func (a *App) mark() {
+	j, now := &a.judgement, marked{a.editor, a.judgement.result, a.convention()}
+	if now == a.marked {
+		return
+	}
+	a.marked = now
+	if j.result == nil {
+		a.editor.SetMarks(scene.Marks{})
+		a.showFindings(nil)
+		return
+	}
+	if j.convention != now.convention {
+		j.marks, j.convention = mark.Of(j.snapshot, j.result, now.convention), now.convention
+	}
+	a.editor.SetMarks(j.marks)
+	a.showFindings(j.result)
+}
+
+// showFindings lists the findings and counts the verdicts.
+func (a *App) showFindings(result *analysis.Result) {
+	var findings []analysis.Finding
+	if result != nil {
+		findings = result.Findings
+	}
+	a.findings.Show(findings)
+	a.regions.countFindings(len(findings))
+	a.status.counts.SetText(countText(result))
+}
+
+// words is the convention, and what it was found for.
+type words struct {
+	editor     *edit.Editor
+	document   uint64
+	units      units
+	convention unit.Convention
+}
+
+// convention returns the units and words of the sheet. They may depend on its
+// sources, so they are looked up where the document has changed.
+func (a *App) convention() unit.Convention {
+	now := words{a.editor, a.editor.DocumentVersion(), a.prefs.units(), a.words.convention}
+	if now != a.words {
+		now.convention = a.prefs.convention(a.editor.Document())
+		a.words = now
+	}
+	return now.convention
+}

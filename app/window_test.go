@@ -1,0 +1,234 @@
+package app
+
+import (
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/test"
+	"fyne.io/fyne/v2/widget"
+
+	"clampline/assets"
+	"clampline/diagram"
+	"clampline/diagram/edit"
+	"clampline/diagram/file"
+	"clampline/diagram/geom"
+)
+
+// start opens the program in a window without a screen, with a home folder of
+// its own, and runs all background work at once.
+func start(t testing.TB) *App {
+	t.Helper()
+	home, cache := t.TempDir(), t.TempDir()
+	for name, folder := range map[string]string{"HOME": home, "XDG_CONFIG_HOME": home, "USERPROFILE": home, "XDG_CACHE_HOME": cache} {
+		t.Setenv(name, folder)
+	}
+	return startIn(t, test.NewTempApp(t))
+}
+
+func startIn(t testing.TB, a fyne.App) *App {
+	t.Helper()
+	out := New(a, Options{Inline: true, Recovery: filepath.Join(t.TempDir(), "recovery")})
+	out.window.Resize(fyne.NewSize(1300, 800))
+	return out
+}
+
+// demo returns one of the demo sheets.
+func demo(t testing.TB, i int) *diagram.Document {
+	t.Helper()
+	doc, err := file.Read(strings.NewReader(assets.Demos()[i].Text))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return doc
+}
+
+// house returns a supply, a board and a load, which is far away.
+func house(t testing.TB) *diagram.Document {
+	t.Helper()
+	doc := diagram.New()
+	wye := diagram.System{Wiring: diagram.Wye, Voltage: 480, Neutral: true, Earthing: diagram.Solid, Frequency: 60}
+	_, err := doc.Edit(func(tx *diagram.Tx) error {
+		tx.SetPart(diagram.Part{ID: "supply-1", Kind: diagram.Supply, Name: "Grid", System: wye})
+		tx.SetPart(diagram.Part{ID: "panel-1", Kind: diagram.Panel, Name: "Main", At: geom.Pt(0, 50), Span: 60, Withstand: diagram.Withstand{Kind: diagram.ByCategory, Category: 3}})
+		tx.SetPart(diagram.Part{ID: "load-1", Kind: diagram.Load, Name: "Pump", At: geom.Pt(0, 100), Withstand: diagram.Withstand{Kind: diagram.ByCategory, Category: 2}})
+		tx.SetFeeder(diagram.Feeder{ID: "feeder-1", From: diagram.End{Part: "supply-1"}, To: diagram.End{Part: "panel-1"}, Length: 12})
+		tx.SetFeeder(diagram.Feeder{ID: "feeder-2", From: diagram.End{Part: "panel-1"}, To: diagram.End{Part: "load-1"}, Length: 90})
+		return nil
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return doc
+}
+
+// saved writes the document into a folder of the test and returns its path.
+func saved(t testing.TB, doc *diagram.Document, name string) string {
+	t.Helper()
+	path := filepath.Join(t.TempDir(), name)
+	if err := file.Save(path, doc); err != nil {
+		t.Fatal(err)
+	}
+	return path
+}
+
+// change gives the first part another name, as one entry of the history.
+func change(t testing.TB, a *App, name string) {
+	t.Helper()
+	err := a.editor.Change("rename", func(tx *diagram.Tx) error {
+		part, ok := tx.Part("supply-1")
+		if !ok {
+			part = diagram.Part{ID: "supply-1", Kind: diagram.Supply}
+		}
+		part.Name = name
+		tx.SetPart(part)
+		return nil
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	a.refresh()
+}
+
+// visit calls f for the object and all that it is made of and that shows.
+func visit(o fyne.CanvasObject, f func(fyne.CanvasObject)) {
+	if o == nil || !o.Visible() {
+		return
+	}
+	f(o)
+	switch o := o.(type) {
+	case *fyne.Container:
+		for _, child := range o.Objects {
+			visit(child, f)
+		}
+	case fyne.Widget:
+		for _, child := range test.WidgetRenderer(o).Objects() {
+			visit(child, f)
+		}
+	}
+}
+
+// all returns the objects of a type within another.
+func all[T any](o fyne.CanvasObject) []T {
+	var out []T
+	visit(o, func(o fyne.CanvasObject) {
+		if one, ok := any(o).(T); ok {
+			out = append(out, one)
+		}
+	})
+	return out
+}
+
+// wordsOf returns what is written within an object, a line for each text.
+func wordsOf(o fyne.CanvasObject) string {
+	var out []string
+	for _, text := range texts(o) {
+		out = append(out, strings.ReplaceAll(text.Text, "\u00a0", " "))
+	}
+	return strings.Join(out, "\n")
+}
+
+// asked returns the dialog that waits for an answer.
+func asked(t testing.TB, a *App) fyne.CanvasObject {
+	t.Helper()
+	top := a.window.Canvas().Overlays().Top()
+	if top == nil {
+		t.Fatal("no dialog is shown")
+	}
+	return top
+}
+
+// quiet fails where a dialog is shown.
+func quiet(t testing.TB, a *App) {
+	t.Helper()
+	if top := a.window.Canvas().Overlays().Top(); top != nil {
+		t.Fatalf("a dialog is shown: %q", wordsOf(top))
+	}
+}
+
+// answer presses a button of the dialog.
+func answer(t testing.TB, a *App, label string) {
+	t.Helper()
+	var labels []string
+	for _, button := range all[*widget.Button](asked(t, a)) {
+		if button.Text == label {
+			if button.Disabled() {
+				t.Fatalf("the button %q may not be pressed", label)
+			}
+			button.OnTapped()
+			return
+		}
+		labels = append(labels, button.Text)
+	}
+	t.Fatalf("the dialog has no button %q, only %q", label, labels)
+}
+
+// says fails where the dialog does not contain the words.
+func says(t testing.TB, a *App, part string) {
+	t.Helper()
+	got := strings.Join(strings.Fields(wordsOf(asked(t, a))), " ")
+	if !strings.Contains(got, part) {
+		t.Errorf("the dialog says %q, want %q in it", got, part)
+	}
+}
+
+// nameFile types a name into the dialog for a file and confirms it.
+func nameFile(t testing.TB, a *App, folder, name string) {
+	t.Helper()
+	for _, entry := range all[*widget.Entry](asked(t, a)) {
+		if strings.Contains(entry.Text, ".") {
+			entry.SetText(name)
+			answer(t, a, "Save")
+			return
+		}
+	}
+	t.Fatal("the dialog has no field for a name")
+}
+
+// run runs the command with the name.
+func run(t testing.TB, a *App, name string) {
+	t.Helper()
+	if !slices.ContainsFunc(a.commands, func(c edit.Command) bool { return c.Name == name }) {
+		t.Fatalf("there is no command %q", name)
+	}
+	a.runNamed(name)
+}
+
+// drawn returns what is written on the sheet.
+func drawn(a *App) string {
+	var out []string
+	for _, item := range a.editor.Scene().Picture().Items() {
+		if item.Text != nil {
+			out = append(out, strings.ReplaceAll(item.Text.String, "\u00a0", " "))
+		}
+	}
+	return strings.Join(out, "\n")
+}
+
+func exists(path string) bool {
+	_, err := os.Stat(path)
+	return err == nil
+}
+
+// pick picks a file by its name in the dialog.
+func pick(t testing.TB, a *App, name string) {
+	t.Helper()
+	for _, grid := range all[*widget.GridWrap](asked(t, a)) {
+		for i := range grid.Length() {
+			item := grid.CreateItem()
+			grid.UpdateItem(i, item)
+			if strings.Contains(wordsOf(item), strings.TrimSuffix(name, filepath.Ext(name))) {
+				grid.Select(i)
+				return
+			}
+		}
+	}
+	t.Fatalf("the dialog does not list %q", name)
+}
+
+// texts returns the texts within an object that shows.
+func texts(o fyne.CanvasObject) []*canvas.Text { return all[*canvas.Text](o) }
