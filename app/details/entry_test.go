@@ -161,7 +161,7 @@ func TestTextsInBothConventions(t *testing.T) {
 		wantLength, wantMetre float64
 	}{
 		{unit.NorthAmerican, "26 ft", "2 AWG", "30", 30 * 12 * inch, 0},
-		{unit.IEC, "7.9248 m", "2 AWG", "30", 30, 0},
+		{unit.IEC, "7.9248 m", "33.631 mm²", "30", 30, 0},
 	} {
 		aim := func(e Editor) target[diagram.Feeder] { return feederTarget(e, "x", row.convention) }
 		b := newBench(t, doc.Snapshot(), aim, feederRows())

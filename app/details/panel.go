@@ -40,6 +40,7 @@ type Panel struct {
 	object  *fyne.Container // the form alone, or above the working
 	scroll  *container.Scroll
 	split   *container.Split
+	sums    *container.Scroll // of the working
 	state   State
 	built   bool // for the record, plan and convention of the state
 	forms   []*form
@@ -52,7 +53,8 @@ func New(editor Editor) *Panel {
 	p.name.Wrapping = fyne.TextWrapWord
 	p.about = look.NewFaintParagraph("")
 	p.scroll = padded(container.NewVBox(flush(p.name), flush(p.about), p.fields))
-	p.split = container.NewVSplit(p.scroll, padded(p.working.object))
+	p.sums = padded(p.working.object)
+	p.split = container.NewVSplit(p.scroll, p.sums)
 	p.split.SetOffset(0.52)
 	p.object = container.NewStack(p.scroll)
 	return p
@@ -84,6 +86,7 @@ func (p *Panel) Show(state State) {
 	} else {
 		p.build()
 		p.scroll.ScrollToTop()
+		p.sums.ScrollToTop()
 	}
 	p.showWorking(p.working.show(p.editor.Document(), state))
 }

@@ -108,14 +108,18 @@ func quantityOf[R any](label string, d unit.Dimension, get func(R) float64, set 
 				set(r, v)
 			}
 			return err
-		}).hint("not known")
+		}).hint("not known").with(short)
 }
+
+// short is a field whose text always has room: it does not scroll, so that the
+// wheel moves the form.
+func short(e *entry) { e.Scroll = fyne.ScrollNone }
 
 func quantityText(v float64, d unit.Dimension, c unit.Convention) string {
 	if v == 0 && d != unit.Length && d != unit.LeadLength {
 		return ""
 	}
-	return unit.FormatExact(v, d, c)
+	return unit.FormatEntry(v, d, c)
 }
 
 func parseQuantity(s string, d unit.Dimension, c unit.Convention) (float64, error) {
@@ -144,7 +148,7 @@ func count[R any](label string, high int, field func(*R) *int) row[R] {
 				*field(r) = n
 			}
 			return err
-		})
+		}).with(short)
 }
 
 func parseCount(s string, high int) (int, error) {

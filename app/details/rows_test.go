@@ -129,13 +129,13 @@ func at(record any, path string) any {
 	return v.Interface()
 }
 
-// same compares values; numbers may differ as the text of a quantity does
-// (unit.FormatExact keeps 1e-12 of itself, an area 1e-6).
+// same compares values; numbers may differ as the text of a quantity does: an
+// entry shows five figures, or a gauge within 1.5 % (unit.FormatEntry).
 func same(got, want any) bool {
 	g, ok := got.(float64)
 	w, also := want.(float64)
 	if ok && also {
-		return math.Abs(g-w) <= 1e-6*math.Abs(w)
+		return math.Abs(g-w) <= 5e-5*math.Abs(w)
 	}
 	return got == want
 }

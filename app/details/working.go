@@ -3,6 +3,8 @@ package details
 import (
 	"fmt"
 	"slices"
+	"unicode"
+	"unicode/utf8"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -129,10 +131,19 @@ func levelText(l analysis.Level, c unit.Convention) string {
 	return out + ": " + l.Verdict.String()
 }
 
+// sentenceCase begins a text with a capital letter.
+func sentenceCase(text string) string {
+	first, size := utf8.DecodeRuneInString(text)
+	if size == 0 {
+		return text
+	}
+	return string(unicode.ToUpper(first)) + text[size:]
+}
+
 // stepView is one step: what it is, the sum, and the source in faint letters.
 func stepView(step analysis.Step, c unit.Convention) fyne.CanvasObject {
 	text := widget.NewRichText(
-		&widget.TextSegment{Text: step.Label, Style: style(look.ColorHeading, theme.SizeNameText, true, false)},
+		&widget.TextSegment{Text: sentenceCase(step.Label), Style: style(look.ColorHeading, theme.SizeNameText, true, false)},
 		&widget.TextSegment{Text: sum(step, c), Style: style(theme.ColorNameForeground, theme.SizeNameText, false, false)},
 	)
 	if step.Formula != "" {
@@ -156,13 +167,23 @@ func sum(step analysis.Step, c unit.Convention) string {
 	return step.Numbers + " = " + result
 }
 
+// lengthText writes a length; the sums are in metres, so that they stand beside
+// feet.
+func lengthText(metres float64, c unit.Convention) string {
+	out := unit.Format(metres, unit.Length, c)
+	if c == unit.NorthAmerican {
+		out += " = " + unit.Format(metres, unit.Length, unit.IEC)
+	}
+	return out
+}
+
 // resultText writes the result of a step with its unit.
 func resultText(step analysis.Step, c unit.Convention) string {
 	switch step.Unit {
 	case "V":
 		return unit.Format(step.Result, unit.Voltage, c)
 	case "m":
-		return unit.Format(step.Result, unit.Length, c)
+		return lengthText(step.Result, c)
 	case "%":
 		return unit.Format(step.Result, unit.Percent, c)
 	}

@@ -51,7 +51,7 @@ func TestWorkingFollowsThePick(t *testing.T) {
 		mode, _, _ := strings.Cut(line.Text, "  ")
 		level := s.working.bus.Levels[i]
 		line.OnTapped()
-		s.wants(true, strings.Join(strings.Fields(level.Why), " "), "share of the withstand")
+		s.wants(true, strings.Join(strings.Fields(level.Why), " "), "Share of the withstand")
 		if got := level.Mode.String(); got != mode {
 			t.Errorf("line %d is that of %s, want %s", i, mode, got)
 		}
@@ -150,7 +150,7 @@ func TestSum(t *testing.T) {
 		{"a sum", analysis.Step{Numbers: "700 V + 500 V", Result: 1200, Unit: "V"}, unit.NorthAmerican, "700 V + 500 V = 1 200 V"},
 		{"a figure alone", analysis.Step{Result: 700, Unit: "V"}, unit.NorthAmerican, "700 V"},
 		{"a figure that says itself", analysis.Step{Numbers: "700 V", Result: 700, Unit: "V"}, unit.NorthAmerican, "700 V"},
-		{"a length", analysis.Step{Result: 3.048, Unit: "m"}, unit.NorthAmerican, "10 ft"},
+		{"a length", analysis.Step{Result: 3.048, Unit: "m"}, unit.NorthAmerican, "10 ft = 3.05 m"},
 		{"a length in metres", analysis.Step{Result: 3.048, Unit: "m"}, unit.IEC, "3.05 m"},
 		{"per cent", analysis.Step{Result: 31, Unit: "%"}, unit.IEC, "31 %"},
 		{"a unit of its own", analysis.Step{Result: 5000, Unit: "V/µs"}, unit.IEC, "5 000 V/µs"},

@@ -42,11 +42,7 @@ func TestRows(t *testing.T) {
 	if got := f.list.Length(); got != len(sample) {
 		t.Fatalf("got %d rows, want %d", got, len(sample))
 	}
-	for i, want := range []string{
-		"no protector reaches it.  Mend: attach one.  (common practice, no source)",
-		"the feeder is long.",
-		"",
-	} {
+	for i, want := range []string{"no protector reaches it.", "the feeder is long.", ""} {
 		what, why, _ := f.row(i)
 		if what != sample[i].What || why != want {
 			t.Errorf("row %d: got %q and %q, want %q and %q", i, what, why, sample[i].What, want)
@@ -59,6 +55,31 @@ func TestRows(t *testing.T) {
 			t.Errorf("row %d has the icon of another severity, %q", i, icon.Name())
 		}
 		icons = append(icons, icon.Name())
+	}
+}
+
+// The whole of a finding stands beside the list: of the first one until another
+// is clicked, and of that one as long as it is listed.
+func TestWholeFinding(t *testing.T) {
+	f := newFindings(t, func([]diagram.ID) {})
+	read := func() []string { return texts(f.whole.Segments) }
+	f.Show(sample)
+	first := []string{"Main is not covered", "Why: no protector reaches it.", "Mend: attach one.", "Rule: common practice, no source"}
+	if got := read(); !slices.Equal(got, first) {
+		t.Errorf("at first: got %q, want %q", got, first)
+	}
+	f.list.Select(1)
+	second := []string{"Pump is far", "Why: the feeder is long."}
+	if got := read(); !slices.Equal(got, second) {
+		t.Errorf("after a click: got %q, want %q", got, second)
+	}
+	f.Show(sample[1:])
+	if got := read(); !slices.Equal(got, second) {
+		t.Errorf("in another list: got %q, want %q", got, second)
+	}
+	f.Show(sample[:1])
+	if got := read(); !slices.Equal(got, first) {
+		t.Errorf("once it is gone: got %q, want %q", got, first)
 	}
 }
 

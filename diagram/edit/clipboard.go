@@ -22,7 +22,7 @@ const borrowed = `{"borrowed":true}`
 
 var errNothingToCopy = errors.New("nothing to copy is selected; select parts or protectors")
 
-func canCopy(e *Editor) bool { return len(e.selectedParts())+len(e.selectedProtectors()) > 0 }
+func canCopy(e *Editor) bool { return selects(e, 1, e.doc.Part) || selects(e, 1, e.doc.Protector) }
 
 // Copy returns the selection as text: a small sheet in the format of the
 // files. The feeders between the selected parts come along, and the protectors

@@ -74,7 +74,7 @@ func keys(list ...Key) []Key          { return list }
 func always(*Editor) bool             { return true }
 func hasSelection(e *Editor) bool     { return len(e.selected) > 0 }
 func hasParts(count int) func(*Editor) bool {
-	return func(e *Editor) bool { return len(e.selectedParts()) >= count }
+	return func(e *Editor) bool { return selects(e, count, e.doc.Part) }
 }
 
 // plain makes a command's function of one that cannot be refused.

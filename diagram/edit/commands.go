@@ -130,7 +130,5 @@ func keyCommands() []Command {
 func nudgeCommand(verb, direction string, shortcut Key, fine bool) Command {
 	name := verb + map[string]string{KeyUp: "up", KeyDown: "down", KeyLeft: "left", KeyRight: "right"}[direction]
 	step, _ := arrowStep(direction, fine)
-	return Command{name, title(name), "", keys(shortcut), canNudge, func(e *Editor) error { return e.nudge(step) }}
+	return Command{name, title(name), "", keys(shortcut), canCopy, func(e *Editor) error { return e.nudge(step) }}
 }
-
-func canNudge(e *Editor) bool { return len(e.selectedParts())+len(e.selectedProtectors()) > 0 }

@@ -51,15 +51,23 @@ func (e *Editor) SelectAll() {
 	e.Select(all...)
 }
 
-// Reveal selects the record and moves the view so that it can be seen. It is
+// Reveal selects the record and moves the view so that it can be seen, at 100 %
+// where the lettering would be too small to read. It is
 // what a click in a list does.
 func (e *Editor) Reveal(id diagram.ID) {
 	if protector, ok := e.doc.Protector(id); ok {
 		e.SetPlan(protector.Plan)
 	}
 	e.Select(id)
+	if box, ok := e.Scene().Box(id); ok && e.view.Scale < readable {
+		e.setView(e.view.Full().centerOn(box.Center()))
+		return
+	}
 	e.show(id)
 }
+
+// readable is the scale below which the lettering is too small to read.
+const readable = 0.75 * FullScale
 
 // show moves the view by as little as brings the record into it.
 func (e *Editor) show(id diagram.ID) {
@@ -104,6 +112,20 @@ func pick[R any](ids []diagram.ID, get func(diagram.ID) (R, bool)) []R {
 		}
 	}
 	return out
+}
+
+// selects reports whether at least count of a sort are selected. It looks no
+// farther than it must: menus ask it often, also with everything selected.
+func selects[R any](e *Editor, count int, get func(diagram.ID) (R, bool)) bool {
+	for _, id := range e.selected {
+		if _, ok := get(id); ok {
+			count--
+		}
+		if count <= 0 {
+			return true
+		}
+	}
+	return false
 }
 
 // focus returns what the person is looking at.
