@@ -48,6 +48,7 @@ type Editor struct {
 	attachedTo diagram.ID   // the part round which keys go through what is attached
 	marks      scene.Marks
 	scene      *scene.Scene // nil where it has to be made anew
+	last       *scene.Scene // that was made last, for its tags to stay; nil before the first
 	overlay    *draw.Picture
 	versions   versions
 }
@@ -120,7 +121,12 @@ func (e *Editor) SetOptions(options scene.Options) {
 // something has changed and kept until the next change.
 func (e *Editor) Scene() *scene.Scene {
 	if e.scene == nil {
-		e.scene = scene.New(e.doc, e.plan, e.marks, e.options.Scene)
+		if e.last == nil {
+			e.last = scene.New(e.doc, e.plan, e.marks, e.options.Scene)
+		} else {
+			e.last = e.last.Next(e.doc, e.plan, e.marks, e.options.Scene)
+		}
+		e.scene = e.last
 	}
 	return e.scene
 }

@@ -31,24 +31,58 @@ func (b *builder) placeTags() {
 	b.placeLoadTags()
 }
 
-// placeTag takes the first place that is free, or the first of all.
+// placeTag takes the place of the scene before, or else the first that is free,
+// or else the first of all.
 func (b *builder) placeTag(p *part) {
 	if len(p.tag.rows) == 0 {
 		return
 	}
+	if b.keepTag(p) {
+		return
+	}
 	size := p.tag.size
 	var first geom.Rect
+	place := 0
 	for at := range p.places(size) {
+		place++
 		box := geom.RectOf(at, at.Add(size))
-		if first.Width() == 0 {
+		if place == 1 {
 			first = box
 		}
 		if b.taken.free(box.Grow(tagClear)) {
+			p.tag.place = place
 			b.settleTag(&p.tag, box)
 			return
 		}
 	}
 	b.settleTag(&p.tag, first)
+}
+
+// keepTag puts a tag where the scene before had it, and reports whether there
+// is room.
+func (b *builder) keepTag(p *part) bool {
+	if b.before == nil {
+		return false
+	}
+	i, ok := b.before.partAt[p.id]
+	if !ok || b.before.parts[i].turn != p.turn {
+		return false
+	}
+	kept, place := b.before.parts[i].tag.place, 0
+	for at := range p.places(p.tag.size) {
+		place++
+		if place < kept {
+			continue
+		}
+		box := geom.RectOf(at, at.Add(p.tag.size))
+		if place > kept || !b.taken.free(box.Grow(tagClear)) {
+			return false
+		}
+		p.tag.place = place
+		b.settleTag(&p.tag, box)
+		return true
+	}
+	return false
 }
 
 func (b *builder) settleTag(t *tag, box geom.Rect) {

@@ -27,9 +27,10 @@ type Scene struct {
 // builder is a scene in the making.
 type builder struct {
 	*Scene
-	marks Marks
-	taken *space // where nothing more may be drawn
-	texts map[quantity]string
+	before *Scene // the scene that it follows, or nil
+	marks  Marks
+	taken  *space // where nothing more may be drawn
+	texts  map[quantity]string
 }
 
 // quantity is what was written as text before: lengths and sizes recur.
@@ -41,10 +42,22 @@ type quantity struct {
 // New places the document with the protectors of the plan. It keeps nothing of
 // the document; the maps in marks must not change while the scene is in use.
 func New(doc *diagram.Document, plan diagram.ID, marks Marks, options Options) *Scene {
+	return build(nil, doc, plan, marks, options)
+}
+
+// Next places the document as New does, but that tags stay on the side where
+// the scene has them as long as there is room: what is worked on beside them
+// does not make them jump.
+func (s *Scene) Next(doc *diagram.Document, plan diagram.ID, marks Marks, options Options) *Scene {
+	return build(s, doc, plan, marks, options)
+}
+
+func build(before *Scene, doc *diagram.Document, plan diagram.ID, marks Marks, options Options) *Scene {
 	b := builder{
-		Scene: &Scene{badges: marks.Badges, legend: marks.Legend, caution: marks.Caution, options: options},
-		marks: marks,
-		texts: map[quantity]string{},
+		before: before,
+		Scene:  &Scene{badges: marks.Badges, legend: marks.Legend, caution: marks.Caution, options: options},
+		marks:  marks,
+		texts:  map[quantity]string{},
 	}
 	b.placeParts(doc)
 	b.taken = b.partWalls()
@@ -52,6 +65,7 @@ func New(doc *diagram.Document, plan diagram.ID, marks Marks, options Options) *
 	b.hangProtectors(doc, plan)
 	b.placeTags()
 	b.placeLabels()
+	b.before = nil // scenes don't hang on each other in a chain
 	b.picture, b.walls = sync.OnceValue(b.paint), sync.OnceValue(b.partWalls)
 	return b.Scene
 }

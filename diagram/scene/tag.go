@@ -18,6 +18,7 @@ type tag struct {
 	role   draw.Role  // of the card's edge and the badge
 	size   geom.Point // width and height
 	box    geom.Rect  // where it lies; of no width where it is not shown
+	place  int        // which of the part's places that is, counted from 1; 0 is none of them
 	leader geom.Segment
 }
 
