@@ -219,7 +219,8 @@ func (p *Panel) describe(id diagram.ID) string {
 		return sentence(string(part.Kind), p.fedFrom(part))
 	}
 	if f, ok := doc.Feeder(id); ok {
-		return sentence("feeder", "from "+doc.NameOf(f.From.Part)+" to "+doc.NameOf(f.To.Part))
+		ends := sentence("feeder", "from "+doc.NameOf(f.From.Part)+" to "+doc.NameOf(f.To.Part))
+		return strings.TrimSpace(ends + "\n" + along(f, p.state.Result, p.state.Convention))
 	}
 	if s, ok := doc.Protector(id); ok {
 		return sentence("protector", "on "+doc.NameOf(s.Bus))
