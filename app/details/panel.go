@@ -189,7 +189,7 @@ func (p *Panel) head() {
 	case 0:
 	case 1:
 		id := p.state.Selected[0]
-		name, about = doc.NameOf(id), p.describe(id)
+		name, about = headName(doc, id), p.describe(id)
 	default:
 		name, about = fmt.Sprintf("%d selected", len(p.state.Selected)), listNames(doc, p.state.Selected)
 	}
@@ -198,6 +198,16 @@ func (p *Panel) head() {
 		p.name.Refresh()
 	}
 	p.about.SetText(about)
+}
+
+// headName is the name of a record as a heading: what stands in for the name of
+// a feeder begins with a capital.
+func headName(doc *diagram.Document, id diagram.ID) string {
+	name := doc.NameOf(id)
+	if f, ok := doc.Feeder(id); ok && f.Name == "" {
+		return sentenceCase(name)
+	}
+	return name
 }
 
 func listNames(doc *diagram.Document, ids []diagram.ID) string {

@@ -26,7 +26,7 @@ const (
 	haloWidth  = 1.0
 	haloRadius = 1.2
 	thinWidth  = 0.3
-	railWidth  = 3.4 // over both lines beside a selected feeder
+	railWidth  = 4.2 // over both lines beside a selected feeder
 )
 
 // Picture returns the overlay in the colours of the selection. Nothing in it
