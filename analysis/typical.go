@@ -21,7 +21,7 @@ func TypicalProtector(s diagram.System) diagram.Protector {
 	p := diagram.Protector{Type: diagram.Type2, Rating: diagram.VPR, System: s, In: 20e3, SCCR: 200e3}
 	lead := diagram.Lead{Length: 0.1524, Area: unit.AWGArea(10)} // 6 in: the length of the listing test
 	p.Breaker = diagram.BreakerData{Rated: 30, Poles: s.Lines()}
-	if usesIEC(s.Earthing) {
+	if s.Earthing.IsIEC() {
 		p.Type, p.Rating = diagram.ClassII, diagram.Up
 		lead = diagram.Lead{Length: 0.25, Area: 6e-6} // two of them make the 0.5 m that IEC 60364-5-53 clause 534 prefers
 		p.SCCR = 25e3
@@ -37,20 +37,12 @@ func TypicalProtector(s diagram.System) diagram.Protector {
 	return p
 }
 
-func usesIEC(e diagram.Earthing) bool {
-	switch e {
-	case diagram.TNS, diagram.TNC, diagram.TNCS, diagram.TT, diagram.IT:
-		return true
-	}
-	return false
-}
-
 // typicalOf returns the ratings by what each mode has to stand: the voltage
 // to earth first, since an unearthed system asks for more there.
 func typicalOf(s diagram.System) typical {
 	toEarth := s.HighestToEarth()
 	switch {
-	case usesIEC(s.Earthing):
+	case s.Earthing.IsIEC():
 		return typicalIEC(toEarth)
 	case s.Wiring == diagram.HighLeg:
 		return typical{levels: [4]float64{1200, 1200, 700, 1200}, mcov: [4]float64{320, 320, 150, 320}}

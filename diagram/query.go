@@ -67,11 +67,7 @@ func (d *Document) Extent() geom.Rect {
 // that IEC 60364-1 names, which suggests its units and words.
 func (d *Document) UsesIEC() bool {
 	for part := range d.Parts() {
-		if !part.Kind.IsSource() {
-			continue
-		}
-		switch part.System.Earthing {
-		case TNS, TNC, TNCS, TT, IT:
+		if part.Kind.IsSource() && part.System.Earthing.IsIEC() {
 			return true
 		}
 	}

@@ -78,6 +78,15 @@ func (e Earthing) HoldsNeutral() bool {
 	return false
 }
 
+// IsIEC reports whether the earthing is one that IEC 60364-1 names.
+func (e Earthing) IsIEC() bool {
+	switch e {
+	case TNS, TNC, TNCS, TT, IT:
+		return true
+	}
+	return false
+}
+
 // System is what a set of conductors carries.
 type System struct {
 	Wiring    Wiring
@@ -200,7 +209,6 @@ func (s System) String() string {
 
 func (s System) volts() string {
 	line, neutral := wholeVolts(s.Voltage), wholeVolts(s.LineToNeutral())
-	iec := s.Earthing != Solid && s.Earthing.HoldsNeutral() || s.Earthing == IT
 	switch s.Wiring {
 	case Split:
 		return neutral + "/" + line
@@ -210,7 +218,7 @@ func (s System) volts() string {
 		switch {
 		case !s.Neutral:
 			return line
-		case iec:
+		case s.Earthing.IsIEC():
 			return line + "/" + neutral
 		}
 		return line + "Y/" + neutral
