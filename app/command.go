@@ -16,26 +16,31 @@ const (
 	menuHelp = "Help"
 )
 
+// quit is the name of the command that ends the program.
+const quit = "quit"
+
 // ownCommands returns the window's own commands.
 func (a *App) ownCommands() []edit.Command {
 	own := func(menu, name, label string, run func(), keys ...edit.Key) edit.Command {
 		return edit.Command{Name: name, Label: label, Menu: menu, Keys: keys, Run: func(*edit.Editor) error { run(); return nil }}
 	}
 	control := func(name string) edit.Key { return edit.Key{Modifiers: edit.Control, Name: name} }
+	shifted := func(name string) edit.Key { return edit.Key{Modifiers: edit.Control | edit.Shift, Name: name} }
 	return []edit.Command{
 		own(menuFile, "new", "New", a.newSheet, control("N")),
 		own(menuFile, "open", "Open …", a.open, control("O")),
-		own(menuFile, "open demo", "Open a demo …", a.openDemo),
+		own(menuFile, "open demo", "Open a demo …", a.chooseDemo, shifted("O")),
 		own(menuFile, "save", "Save", func() { a.save(nil) }, control("S")),
-		own(menuFile, "save as", "Save as …", func() { a.saveAs(nil) }, edit.Key{Modifiers: edit.Control | edit.Shift, Name: "S"}),
+		own(menuFile, "save as", "Save as …", func() { a.saveAs(nil) }, shifted("S")),
 		own(menuFile, "export", "Export drawing …", a.export, control("E")),
 		own(menuFile, "settings", "Settings …", a.settings, control(",")),
-		own(edit.MenuView, "findings", "Show or hide findings", func() { a.setDrawer(!a.regions.open) }, edit.Key{Modifiers: edit.Control | edit.Shift, Name: "F"}),
-		own(edit.MenuView, "dark", "Light or dark", func() { a.setDark(!a.look.Dark) }, edit.Key{Modifiers: edit.Control | edit.Shift, Name: "L"}),
-		own(edit.MenuPlan, "rename plan", "Rename plan …", a.renamePlan),
+		own(menuFile, quit, "Quit", a.close, control("Q")),
+		own(edit.MenuView, "findings", "Show or hide findings", func() { a.setDrawer(!a.regions.open) }, shifted("F")),
+		own(edit.MenuView, "dark", "Light or dark", func() { a.setDark(!a.look.Dark) }, shifted("L")),
+		own(edit.MenuPlan, "rename plan", "Rename plan …", a.renamePlan, edit.Key{Name: "F2"}),
 		own(menuHelp, "keys", "Commands and keys", a.showKeys, edit.Key{Name: "F1"}),
-		own(menuHelp, "cautions", "Cautions", a.showCautions),
-		own(menuHelp, "about", "About Clampline", a.showAbout),
+		own(menuHelp, "cautions", "Cautions", a.showCautions, edit.Key{Modifiers: edit.Shift, Name: "F1"}),
+		own(menuHelp, "about", "About Clampline", a.showAbout, control("F1")),
 	}
 }
 
@@ -79,8 +84,12 @@ func (a *App) key(pressed edit.Key) bool {
 func (a *App) listen() {
 	canvas := a.window.Canvas()
 	canvas.SetOnTypedKey(func(ev *fyne.KeyEvent) {
-		if !a.isAsking() {
+		switch {
+		case !a.isAsking():
 			a.sheet.TypedKey(ev)
+		case ev.Name == fyne.KeyEscape:
+			canvas.Overlays().Top().Hide()
+			canvas.Overlays().Remove(canvas.Overlays().Top())
 		}
 	})
 	for _, command := range a.commands {

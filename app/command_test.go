@@ -54,6 +54,9 @@ func TestNoTwoCommandsShareAKeyOrName(t *testing.T) {
 			t.Errorf("two commands are named %q", c.Name)
 		}
 		names[c.Name] = true
+		if len(c.Keys) == 0 {
+			t.Errorf("%q has no key", c.Name)
+		}
 		for _, key := range c.Keys {
 			if other, taken := keys[key]; taken {
 				t.Errorf("%q and %q share %s", other, c.Name, key)
@@ -70,7 +73,7 @@ func TestMenus(t *testing.T) {
 	for _, menu := range a.window.MainMenu().Items {
 		got = append(got, menu.Label)
 		for _, item := range menu.Items {
-			listed[item.Label]++
+			listed[strings.TrimSpace(strings.SplitN(item.Label, "  ", 2)[0])]++
 		}
 	}
 	want := append(append([]string{"File"}, edit.Menus()...), "Help")
@@ -81,6 +84,82 @@ func TestMenus(t *testing.T) {
 		if c.Menu != "" && listed[c.Label] != 1 {
 			t.Errorf("%q stands %d times in the menus, want once", c.Label, listed[c.Label])
 		}
+	}
+}
+
+// The menus letter the keys themselves, also those that are no shortcuts to the
+// toolkit, and leave none to it: it letters them too pale to read.
+func TestMenusShowKeys(t *testing.T) {
+	a := start(t)
+	for name, key := range map[string]string{"save": "Ctrl+S", "rotate clockwise": "R", "delete": "Delete", "place panel": "6", "keys": "F1", "quit": "Ctrl+Q"} {
+		item := itemOf(t, a, name)
+		if !strings.HasSuffix(item.Label, " "+key) {
+			t.Errorf("%s: the menu says %q, want the key %s", name, item.Label, key)
+		}
+		if _, lettered := item.Shortcut.(fyne.KeyboardShortcut); lettered {
+			t.Errorf("%s: the toolkit letters the key as well", name)
+		}
+	}
+}
+
+// Once a field has handed its text over, undo takes back the change.
+func TestUndoFromAFieldThatIsDone(t *testing.T) {
+	a := start(t)
+	a.take(house(t), "")
+	f := focusedField(t, a, "panel-1")
+	typeIn(f, "X")
+	f.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+	if got := a.editor.Document().NameOf("panel-1"); got == "Main" {
+		t.Fatal("the name was not changed")
+	}
+	itemOf(t, a, "undo").Action()
+	if got := a.editor.Document().NameOf("panel-1"); got != "Main" {
+		t.Errorf("undo left the name %q, want Main", got)
+	}
+}
+
+// Escape takes back what is typed, then leaves the field for the sheet.
+func TestEscapeLeavesAField(t *testing.T) {
+	a := start(t)
+	a.take(house(t), "")
+	f := focusedField(t, a, "panel-1")
+	typeIn(f, "X")
+	escape := &fyne.KeyEvent{Name: fyne.KeyEscape}
+	f.TypedKey(escape)
+	if got := textOf(f); got != "Main" || a.window.Canvas().Focused() != fyne.Focusable(f) {
+		t.Errorf("the first Escape left %q", got)
+	}
+	f.TypedKey(escape)
+	if a.window.Canvas().Focused() != nil {
+		t.Error("the second Escape did not leave the field")
+	}
+}
+
+func TestEscapeClosesADialog(t *testing.T) {
+	a := start(t)
+	for _, name := range []string{"settings", "cautions", "about", "keys", "open demo"} {
+		run(t, a, name)
+		if !a.isAsking() {
+			t.Fatalf("%s: there is no dialog", name)
+		}
+		a.window.Canvas().OnTypedKey()(&fyne.KeyEvent{Name: fyne.KeyEscape})
+		if a.isAsking() {
+			t.Errorf("%s: Escape did not close the dialog", name)
+		}
+	}
+}
+
+func TestDemoCannotBeWrittenOver(t *testing.T) {
+	a := start(t)
+	a.OpenDemo()
+	if parts, _, _ := a.editor.Document().Count(); parts < 20 || a.path != "" {
+		t.Errorf("got %d parts at %q, want the demo building without a path", parts, a.path)
+	}
+	if got := a.window.Title(); !strings.HasPrefix(got, "Tern Quay Marine Laboratory") {
+		t.Errorf("the window is titled %q", got)
+	}
+	if got := a.status.saved.Text(); got != "not saved yet" {
+		t.Errorf("the status line says %q", got)
 	}
 }
 

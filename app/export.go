@@ -12,7 +12,6 @@ import (
 
 	"clampline/analysis/assess"
 	"clampline/analysis/report"
-	"clampline/diagram/draw"
 )
 
 const exportDotsPerInch = 200
@@ -65,7 +64,7 @@ func (a *App) writeDrawing(path string) error {
 		return err
 	}
 	drawing := report.Drawing{
-		Document: doc, Result: result, Convention: a.convention(), Palette: draw.Light(), DotsPerInch: exportDotsPerInch,
+		Document: doc, Result: result, Convention: a.convention(), Palette: report.Paper(), DotsPerInch: exportDotsPerInch,
 	}
 	var out bytes.Buffer
 	if err := drawing.Write(&out, format); err != nil {

@@ -105,23 +105,28 @@ func (a *App) openDropped(files []fyne.URI) {
 	a.showError("Nothing was opened.", fmt.Errorf("none of the dropped files ends in %s", file.Extension))
 }
 
-// openDemo asks for one of the demo sheets and opens it without a path, so
-// that the demo itself is never written over.
-func (a *App) openDemo() {
+// chooseDemo asks for one of the demo sheets and opens it.
+func (a *App) chooseDemo() {
 	a.unlessUnsaved(func() {
 		var names []string
 		for _, demo := range assets.Demos() {
 			names = append(names, demo.Title)
 		}
-		a.choose("Open a demo", "Invented buildings to try things on.", names, func(i int) {
-			doc, err := file.Read(strings.NewReader(assets.Demos()[i].Text))
-			if err != nil {
-				a.showError("The demo was not opened.", err)
-				return
-			}
-			a.replace(doc, "")
-		})
+		a.choose("Open a demo", "Invented buildings to try things on.", names, func(i int) { a.openDemo(assets.Demos()[i]) })
 	})
+}
+
+// OpenDemo opens the main demo sheet in place of what is open.
+func (a *App) OpenDemo() { a.openDemo(assets.Demos()[0]) }
+
+// openDemo opens a demo without a path, so that it is never written over.
+func (a *App) openDemo(demo assets.Demo) {
+	doc, err := file.Read(strings.NewReader(demo.Text))
+	if err != nil {
+		a.showError("The demo was not opened.", err)
+		return
+	}
+	a.replace(doc, "")
 }
 
 // save writes the file under its name, or asks for one; then runs then, which

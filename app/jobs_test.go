@@ -191,8 +191,12 @@ func TestEngineText(t *testing.T) {
 		t.Errorf("got %q while a run is under way", got)
 	}
 	h.next()
-	if got, want := a.status.engine.Text(), "in "+a.judgement.took.Round(100*time.Microsecond).String(); got != want {
-		t.Errorf("got %q, want %q", got, want)
+	for took, want := range map[time.Duration]string{300 * time.Microsecond: "solved in under 1 ms", 6200 * time.Microsecond: "solved in 6 ms"} {
+		a.judgement.took = took
+		a.status.show(a)
+		if got := a.status.engine.Text(); got != want {
+			t.Errorf("got %q, want %q", got, want)
+		}
 	}
 }
 

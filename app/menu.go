@@ -4,11 +4,50 @@ import (
 	"path/filepath"
 	"runtime"
 	"slices"
+	"strings"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/theme"
 
 	"clampline/diagram/edit"
 )
+
+// nativeMenu says that the system draws the menu, and knows how to letter keys.
+const nativeMenu = runtime.GOOS == "darwin"
+
+// groupHeads are the commands before which a menu has a line.
+var groupHeads = []string{
+	"save", "export", "settings", quit, "cut", "select all", "details", "next part", "connect", "place note",
+	"align left", "distribute horizontally", "switch", "zoom 100", "findings", "new plan", "rename plan",
+}
+
+// unlettered is a shortcut that the toolkit obeys but does not letter: it would
+// in a grey that cannot be read.
+type unlettered struct{ fyne.Shortcut }
+
+// keyGap is the room between the labels and the keys of a menu, in px.
+const keyGap = 28
+
+// showKeys letters the keys behind the labels, in a column as far as spaces
+// can make one.
+func (m *menu) showKeys(menu *fyne.Menu) {
+	if nativeMenu {
+		return
+	}
+	size := theme.Size(theme.SizeNameText)
+	width := func(text string) float32 { return fyne.MeasureText(text, size, fyne.TextStyle{}).Width }
+	column := float32(0)
+	for _, item := range menu.Items {
+		column = max(column, width(item.Label))
+	}
+	space := width("x x") - width("xx")
+	for _, own := range m.items {
+		if len(own.command.Keys) > 0 && slices.Contains(menu.Items, own.item) {
+			blanks := max(1, int((column+keyGap-width(own.item.Label))/space+0.5))
+			own.item.Label += strings.Repeat(" ", blanks) + own.command.Keys[0].String()
+		}
+	}
+}
 
 // menu is the main menu, made from the commands.
 type menu struct {
@@ -35,6 +74,9 @@ func newMenu(a *App) *menu {
 			menus = append(menus, byName[command.Menu])
 		}
 		item := m.add(a, command)
+		if slices.Contains(groupHeads, command.Name) {
+			byName[command.Menu].Items = append(byName[command.Menu].Items, fyne.NewMenuItemSeparator())
+		}
 		byName[command.Menu].Items = append(byName[command.Menu].Items, item)
 		if command.Name == "open demo" {
 			m.recent = fyne.NewMenuItem("Open recent", nil)
@@ -42,6 +84,9 @@ func newMenu(a *App) *menu {
 		}
 	}
 	slices.SortStableFunc(menus, func(x, y *fyne.Menu) int { return rank(x.Label) - rank(y.Label) })
+	for _, menu := range menus {
+		m.showKeys(menu)
+	}
 	m.main = fyne.NewMainMenu(menus...)
 	m.listRecent(a)
 	return m
@@ -61,10 +106,17 @@ func rank(label string) int {
 
 func (m *menu) add(a *App, command edit.Command) *fyne.MenuItem {
 	item := fyne.NewMenuItem(command.Label, nil)
+	item.IsQuit = command.Name == quit
+	var shortcut fyne.Shortcut
 	if len(command.Keys) > 0 {
-		item.Shortcut = shortcutOf(command.Keys[0])
+		shortcut = shortcutOf(command.Keys[0])
 	}
-	shortcut := item.Shortcut
+	if shortcut != nil {
+		item.Shortcut = unlettered{shortcut}
+	}
+	if nativeMenu {
+		item.Shortcut = shortcut
+	}
 	item.Action = func() {
 		if !a.toEntry(shortcut) && !a.isAsking() {
 			a.runCommand(command)
@@ -82,7 +134,13 @@ func (a *App) toEntry(shortcut fyne.Shortcut) bool {
 		return false
 	}
 	switch s := shortcut.(type) {
-	case *fyne.ShortcutUndo, *fyne.ShortcutRedo, *fyne.ShortcutSelectAll:
+	case *fyne.ShortcutUndo, *fyne.ShortcutRedo:
+		if typed, ok := field.(interface{ IsTyped() bool }); ok && !typed.IsTyped() {
+			return false // what was typed is taken: the sheet takes it back
+		}
+		field.TypedShortcut(shortcut)
+		return true
+	case *fyne.ShortcutSelectAll:
 		field.TypedShortcut(shortcut)
 		return true
 	case *fyne.ShortcutCopy:
@@ -113,7 +171,7 @@ func (m *menu) show(e *edit.Editor) {
 		changed = changed || disabled != i.item.Disabled
 		i.item.Disabled = disabled
 	}
-	if changed && runtime.GOOS == "darwin" {
+	if changed && nativeMenu {
 		m.main.Refresh() // the system's menu is a copy; the window's own is drawn when it opens
 	}
 }

@@ -38,11 +38,17 @@ func newStatus() *status {
 func (s *status) show(a *App) {
 	setText(s.doing, a.editor.Status())
 	s.engine.SetText(a.engineText())
-	saved := "saved"
-	if !a.editor.IsSaved() {
-		saved = "not saved"
+	s.saved.SetText(a.savedText())
+}
+
+func (a *App) savedText() string {
+	switch {
+	case !a.editor.IsSaved():
+		return "not saved"
+	case a.path == "":
+		return "not saved yet"
 	}
-	s.saved.SetText(saved)
+	return "saved"
 }
 
 // countText is how many buses have each verdict, leaving out those that none
@@ -68,5 +74,8 @@ func (a *App) engineText() string {
 	if a.judgement.result == nil {
 		return ""
 	}
-	return "in " + a.judgement.took.Round(100*time.Microsecond).String()
+	if took := a.judgement.took.Round(time.Millisecond); took > 0 {
+		return fmt.Sprintf("solved in %d ms", took.Milliseconds())
+	}
+	return "solved in under 1 ms"
 }

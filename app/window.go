@@ -1,6 +1,7 @@
 package app
 
 import (
+	"cmp"
 	"fmt"
 	"path/filepath"
 	"slices"
@@ -99,7 +100,7 @@ func (a *App) goTo(records []diagram.ID) {
 
 // title names the file, with a mark while it is not saved.
 func (a *App) title() {
-	name := "New sheet"
+	name := cmp.Or(a.editor.Document().Info().Title, "New sheet")
 	if a.path != "" {
 		name = filepath.Base(a.path)
 	}

@@ -39,7 +39,7 @@ func (e *entry) refresh() {
 // take commits what was typed. The message stays until the next entry.
 func (e *entry) take() {
 	text := e.Text
-	if text == e.shown {
+	if !e.IsTyped() {
 		return
 	}
 	err := e.commit(text)
@@ -57,15 +57,28 @@ func (e *entry) FocusLost() {
 	e.take()
 }
 
-// TypedKey commits on Enter and takes back on Escape.
+// IsTyped reports whether the field holds text that was not handed over.
+func (e *entry) IsTyped() bool { return e.Text != e.shown }
+
+// TypedKey commits on Enter, and takes back on Escape or else leaves the field.
 func (e *entry) TypedKey(key *fyne.KeyEvent) {
 	switch {
-	case key.Name == fyne.KeyEscape:
+	case key.Name == fyne.KeyEscape && e.IsTyped():
 		e.revert()
 		e.tell("")
+	case key.Name == fyne.KeyEscape:
+		e.tell("")
+		e.leave()
 	case !e.MultiLine && (key.Name == fyne.KeyReturn || key.Name == fyne.KeyEnter):
 		e.take()
 	default:
 		e.Entry.TypedKey(key)
+	}
+}
+
+// leave gives up the focus, so that keys go to the sheet.
+func (e *entry) leave() {
+	if c := fyne.CurrentApp().Driver().CanvasForObject(e); c != nil {
+		c.Unfocus()
 	}
 }

@@ -1,9 +1,9 @@
 // Command clampline is the desktop program: it draws a building's one-line
 // diagram and shows what surge voltage is left at every bus.
 //
-//	clampline [FILE]
+//	clampline [-demo | FILE]
 //
-// A FILE that does not exist yet is the name under which a new sheet will be
+// With -demo it opens the demo building. A FILE that does not exist yet is the name under which a new sheet will be
 // saved.
 package main
 
@@ -23,25 +23,30 @@ import (
 
 func main() {
 	flag.Usage = func() {
-		fmt.Fprintln(flag.CommandLine.Output(), "usage: clampline [FILE]\n\nOpens the sheet in FILE, or an empty one.")
+		fmt.Fprintln(flag.CommandLine.Output(), "usage: clampline [-demo | FILE]\n\nOpens the sheet in FILE, the demo building, or an empty sheet.")
 	}
+	demo := flag.Bool("demo", false, "open the demo building")
 	flag.Parse()
-	if flag.NArg() > 1 {
+	if flag.NArg() > 1 || *demo && flag.NArg() > 0 {
 		flag.Usage()
 		os.Exit(2)
 	}
-	program := start(flag.Arg(0))
+	program := start(flag.Arg(0), *demo)
 	program.Window().ShowAndRun()
 }
 
-// start makes the program and opens the file, where one is named.
-func start(path string) *app.App {
+// start makes the program and opens the file or the demo, where one is asked
+// for.
+func start(path string, demo bool) *app.App {
 	a := fyneapp.NewWithID("clampline.editor")
 	a.SetIcon(fyne.NewStaticResource("clampline.png", assets.Icon()))
 	program := app.New(a, app.Options{Recovery: recoveryFolder(), Modifiers: heldKeys(a)})
 	a.Lifecycle().SetOnStarted(func() {
 		program.KeepRecovery()
-		if path != "" {
+		switch {
+		case demo:
+			program.OpenDemo()
+		case path != "":
 			program.OpenPath(path)
 		}
 	})

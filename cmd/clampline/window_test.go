@@ -41,7 +41,7 @@ func TestMain(m *testing.M) {
 	}
 	defer os.RemoveAll(folder)
 	filePath = filepath.Join(folder, "first.clampline")
-	program = start(filePath)
+	program = start(filePath, false)
 	status := make(chan int, 1)
 	go func() {
 		status <- m.Run()

@@ -7,10 +7,11 @@ import (
 	"path/filepath"
 )
 
-const demoSheet = "assets/demo/tern-quay.clampline"
+// demo is the option by which the editor opens the demo building.
+const demo = "-demo"
 
-// runEditor builds the editor and opens a file in it, the demo sheet if none
-// is named.
+// runEditor builds the editor and opens a file in it, or the demo building if
+// none is named.
 func runEditor(ctx context.Context, w *workshop, args []string) error {
 	file, err := w.fileToOpen(args)
 	if err != nil {
@@ -26,16 +27,20 @@ func runEditor(ctx context.Context, w *workshop, args []string) error {
 	if err != nil {
 		return err
 	}
-	w.say("opening %s", file)
+	if file == demo {
+		w.say("opening the demo building")
+	} else {
+		w.say("opening %s", file)
+	}
 	return w.run(ctx, program, file)
 }
 
 // fileToOpen returns the path of the file named in args, seen from the folder
-// the command was typed in.
+// the command was typed in, or the option that opens the demo.
 func (w *workshop) fileToOpen(args []string) (string, error) {
 	switch {
 	case len(args) == 0:
-		return filepath.Join(w.root, filepath.FromSlash(demoSheet)), nil
+		return demo, nil
 	case len(args) > 1:
 		return "", usageError("one file at a time")
 	case args[0] == "" || args[0][0] == '-':
