@@ -132,17 +132,17 @@ func left(folder string) bool {
 }
 
 func (a *App) offer(copy file.Recovery) {
-	name := "a sheet that was never saved"
+	what := "a new sheet that was never saved"
 	if copy.Original != "" {
-		name = copy.Original
+		what = "unsaved changes to " + copy.Original
 	}
-	text := widget.NewLabel(wrap(fmt.Sprintf("The program ended before the changes to %s were saved. A copy of %s is there.", name, copy.Time.Format("2006-01-02 15:04")), 70))
+	text := widget.NewLabel(wrap(fmt.Sprintf("Clampline ended unexpectedly with %s. Restore the state of %s?", what, copy.Time.Format("2006-01-02 15:04")), 70))
 	d := dialog.NewCustomWithoutButtons("Restore unsaved changes?", container.NewPadded(text), a.window)
 	discard := widget.NewButton("Delete the copy", func() { d.Hide(); dropCopy(copy) })
 	discard.Importance = widget.DangerImportance
 	restore := widget.NewButton("Restore", func() { d.Hide(); a.unlessUnsaved(func() { a.restore(copy) }) })
 	restore.Importance = widget.HighImportance
-	d.SetButtons([]fyne.CanvasObject{discard, widget.NewButton("Ask again later", d.Hide), restore})
+	d.SetButtons([]fyne.CanvasObject{widget.NewButton("Ask again later", d.Hide), discard, restore})
 	d.Show()
 }
 

@@ -221,7 +221,7 @@ func TestOtherAnswersToTheOffer(t *testing.T) {
 		a := start(t)
 		leave(t, a, os.Getpid(), "", "Mains")
 		a.KeepRecovery()
-		says(t, a, "a sheet that was never saved")
+		says(t, a, "a new sheet that was never saved")
 		answer(t, a, reply)
 		quiet(t, a)
 		if got := copies(t, a.options.Recovery); len(got) != left {

@@ -58,6 +58,8 @@ func (a *App) refresh() {
 		a.menu.show(a.editor) // a change alone is followed by a result, and so is a drag, not at each step
 	}
 	if judged {
+		parts, _, _ := a.editor.Document().Count()
+		a.regions.showHint(parts == 0)
 		a.judge.ask(request{a.editor.Document(), a.editor.Plan(), details.BusOf(a.editor.Document(), a.editor.Selection()), now.convention})
 		a.bar.showPlans(a)
 	}

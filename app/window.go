@@ -120,25 +120,46 @@ type regions struct {
 	sheet   fyne.CanvasObject
 	split   *container.Split
 	heading *widget.Label
+	hint    *fyne.Container // on a sheet without parts
 	open    bool
 }
 
 func newRegions(a *App) *regions {
-	r := &regions{sheet: a.sheet, heading: widget.NewLabel("Findings")}
+	r := &regions{heading: widget.NewLabel("Findings"), hint: newHint()}
+	r.sheet = container.NewStack(a.sheet, r.hint)
 	r.heading.TextStyle.Bold = true
 	hide := widget.NewButtonWithIcon("", theme.CancelIcon(), func() { a.setDrawer(false) })
 	hide.Importance = widget.LowImportance
 	head := container.NewBorder(nil, nil, r.heading, hide)
 	below := container.NewStack(newGround(look.ColorCard), container.NewBorder(head, nil, nil, nil, a.findings.Object()))
-	r.split = container.NewVSplit(a.sheet, below)
+	r.split = container.NewVSplit(r.sheet, below)
 	r.split.SetOffset(0.78)
-	r.middle = container.NewStack(a.sheet)
+	r.middle = container.NewStack(r.sheet)
 	right := container.NewStack(newGround(look.ColorBand), a.details.Object())
 	across := container.NewHSplit(r.middle, right)
 	across.SetOffset(0.75)
 	left := container.NewStack(newGround(look.ColorBand), a.strip.Object())
 	r.object = container.NewBorder(a.bar.object, a.status.object, left, nil, across)
 	return r
+}
+
+// newHint says how to begin. It takes no clicks: they go to the sheet below.
+func newHint() *fyne.Container {
+	return container.NewCenter(container.NewVBox(
+		look.NewFaint("Take a part from the left and click where it goes: a supply and a switchboard to begin with."),
+		look.NewFaint("Drag from terminal to terminal to draw a feeder; then drop a protector on a bus."),
+		look.NewFaint("Or open a demo building from the File menu."),
+	))
+}
+
+// showHint shows the hint on a sheet without parts.
+func (r *regions) showHint(empty bool) {
+	switch {
+	case empty && !r.hint.Visible():
+		r.hint.Show()
+	case !empty && r.hint.Visible():
+		r.hint.Hide()
+	}
 }
 
 func (r *regions) setDrawer(open bool) {

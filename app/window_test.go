@@ -232,3 +232,21 @@ func pick(t testing.TB, a *App, name string) {
 
 // texts returns the texts within an object that shows.
 func texts(o fyne.CanvasObject) []*canvas.Text { return all[*canvas.Text](o) }
+
+func TestHintOnAnEmptySheet(t *testing.T) {
+	a := start(t)
+	if !a.regions.hint.Visible() {
+		t.Error("an empty sheet has no hint")
+	}
+	if _, err := a.editor.DropPart(diagram.Panel, geom.Pt(0, 0)); err != nil {
+		t.Fatal(err)
+	}
+	a.refresh()
+	if a.regions.hint.Visible() {
+		t.Error("the hint stays on a sheet with a part")
+	}
+	run(t, a, "undo")
+	if !a.regions.hint.Visible() {
+		t.Error("the hint does not come back")
+	}
+}

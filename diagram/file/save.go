@@ -202,5 +202,14 @@ func explain(doing, path string, err error) error {
 	default:
 		return fmt.Errorf("%s %s: %w", doing, path, err)
 	}
-	return fmt.Errorf("%s %s: %s (%w)", doing, path, why, err)
+	return explained{fmt.Sprintf("%s %s: %s", doing, path, why), err}
 }
+
+// explained is an error of the system in words that say how to mend it.
+type explained struct {
+	text  string
+	cause error
+}
+
+func (e explained) Error() string { return e.text }
+func (e explained) Unwrap() error { return e.cause }
