@@ -7,7 +7,6 @@ import (
 
 	"clampline/analysis"
 	"clampline/analysis/assess"
-	"clampline/analysis/handrule"
 	"clampline/analysis/mark"
 	"clampline/diagram"
 	"clampline/diagram/scene"
@@ -69,7 +68,7 @@ type judgement struct {
 // explain works out how the voltages of a bus came about. It costs about half
 // of what the whole result did.
 func (j *judgement) explain(bus diagram.ID) {
-	j.explained = handrule.Explain(j.snapshot, j.plan, j.result.Topology, handrule.DefaultRule(), bus)[bus]
+	j.explained, _ = assess.Explain(j.snapshot, j.result, bus)
 }
 
 // judged judges a snapshot of the request's document.

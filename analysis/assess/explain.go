@@ -6,12 +6,13 @@ import (
 	"clampline/diagram"
 )
 
-// Explain returns the result of one board or load of the document with the
-// workings of its levels, and false where the plan or the bus is not there.
-func Explain(doc *diagram.Document, plan, bus diagram.ID) (analysis.BusResult, bool) {
-	if _, ok := doc.Plan(plan); !ok {
+// Explain returns one board or load of a result with the workings of its
+// levels, and false where it was not judged. doc is the document that the
+// result was made from.
+func Explain(doc *diagram.Document, result *analysis.Result, bus diagram.ID) (analysis.BusResult, bool) {
+	if _, judged := result.Buses[bus]; !judged {
 		return analysis.BusResult{}, false
 	}
-	out, ok := handrule.Explain(doc, plan, analysis.Trace(doc), handrule.DefaultRule(), bus)[bus]
+	out, ok := handrule.Explain(doc, result.Plan, result.Topology, handrule.DefaultRule(), bus)[bus]
 	return out, ok
 }
