@@ -17,8 +17,8 @@ const nativeMenu = runtime.GOOS == "darwin"
 
 // groupHeads are the commands before which a menu has a line.
 var groupHeads = []string{
-	"save", "export", "settings", quit, "cut", "select all", "details", "next part", "connect", "place note",
-	"align left", "distribute horizontally", "switch", "zoom 100", "findings", "new plan", "rename plan",
+	"save", "export", "settings", quit, "cut", "select all", "details", "next part", "escape", "connect", "place note",
+	"align left", "distribute horizontally", "switch", "move up", "zoom 100", "findings", "new plan", "rename plan",
 }
 
 // unlettered is a shortcut that the toolkit obeys but does not letter: it would
@@ -66,9 +66,6 @@ func newMenu(a *App) *menu {
 	byName := map[string]*fyne.Menu{}
 	var menus []*fyne.Menu
 	for _, command := range a.commands {
-		if command.Menu == "" {
-			continue
-		}
 		if byName[command.Menu] == nil {
 			byName[command.Menu] = fyne.NewMenu(command.Menu)
 			menus = append(menus, byName[command.Menu])

@@ -32,7 +32,7 @@ func (k Key) String() string {
 type Command struct {
 	Name   string // does not change between releases
 	Label  string // as a menu shows it
-	Menu   string // the menu it stands in; empty for keys that stand in none
+	Menu   string // the menu it stands in
 	Keys   []Key  // may be none; no two commands share one
 	MayRun func(*Editor) bool
 	Run    func(*Editor) error

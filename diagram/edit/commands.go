@@ -116,10 +116,10 @@ func stepCommands() []Command {
 	}
 }
 
-// keyCommands returns what only keys do; help lists them.
+// keyCommands returns what is done by keys as a rule.
 func keyCommands() []Command {
 	out := []Command{
-		{"escape", "Drop the gesture, the tool, the selection", "", keys(key(KeyEscape)), always, plain((*Editor).escape)},
+		{"escape", "Drop the gesture, the tool, the selection", MenuEdit, keys(key(KeyEscape)), always, plain((*Editor).escape)},
 	}
 	for _, name := range []string{KeyUp, KeyDown, KeyLeft, KeyRight} {
 		out = append(out, nudgeCommand("move ", name, key(name), false), nudgeCommand("move finely ", name, shiftKey(name), true))
@@ -130,5 +130,5 @@ func keyCommands() []Command {
 func nudgeCommand(verb, direction string, shortcut Key, fine bool) Command {
 	name := verb + map[string]string{KeyUp: "up", KeyDown: "down", KeyLeft: "left", KeyRight: "right"}[direction]
 	step, _ := arrowStep(direction, fine)
-	return Command{name, title(name), "", keys(shortcut), canCopy, func(e *Editor) error { return e.nudge(step) }}
+	return Command{name, title(name), MenuArrange, keys(shortcut), canCopy, func(e *Editor) error { return e.nudge(step) }}
 }
