@@ -46,7 +46,7 @@ func (s *shower) show(selected ...diagram.ID) {
 		Selected: s.edit.Selection(), Plan: s.edit.Plan(), Convention: s.convention, Result: s.result,
 		Explain: func(bus diagram.ID) (analysis.BusResult, bool) {
 			s.explained++
-			return assess.Explain(s.edit.Document(), s.edit.Plan(), bus)
+			return assess.Explain(s.edit.Document(), s.result, bus)
 		},
 	})
 }
