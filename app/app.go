@@ -42,6 +42,8 @@ type App struct {
 	judge     *judge
 	judgement judgement
 	copy      recovery
+	notice    notice
+	questions []*question // those that wait for an answer
 
 	sheet    *sheet.Sheet
 	strip    *parts.Strip
@@ -96,6 +98,7 @@ func (a *App) take(doc *diagram.Document, path string) {
 	a.sheet.SetEditor(a.editor)
 	a.refresh()
 	a.fit()
+	a.focusSheet()
 }
 
 // fit shows the whole sheet and notes that nobody has looked elsewhere since.

@@ -4,7 +4,6 @@ import (
 	"slices"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/driver/desktop"
 
 	"clampline/diagram/edit"
@@ -15,6 +14,9 @@ const (
 	menuFile = "File"
 	menuHelp = "Help"
 )
+
+// keyMenuBar opens the menu bar, and the arrows walk in it.
+var keyMenuBar = edit.Key{Name: "F10"}
 
 // quit is the name of the command that ends the program.
 const quit = "quit"
@@ -58,11 +60,12 @@ func (a *App) runNamed(name string) {
 // counts, also where the field still has the focus.
 func (a *App) runCommand(command edit.Command) {
 	a.details.Commit()
+	a.notice = notice{}
 	if command.MayRun != nil && !command.MayRun(a.editor) {
 		return
 	}
 	if err := command.Run(a.editor); err != nil {
-		dialog.ShowError(err, a.window)
+		a.showError("Not done", err)
 	}
 	a.refresh()
 }
@@ -70,6 +73,10 @@ func (a *App) runCommand(command edit.Command) {
 // key runs the window's own command whose key it is and reports whether there
 // is one. The editor knows the keys of its own.
 func (a *App) key(pressed edit.Key) bool {
+	if bar, ok := a.window.Canvas().(interface{ ToggleMenu() }); ok && pressed == keyMenuBar {
+		bar.ToggleMenu() // as the toolkit does where Alt alone is pressed
+		return true
+	}
 	for _, command := range a.own {
 		if slices.Contains(command.Keys, pressed) {
 			a.runCommand(command)
@@ -84,20 +91,33 @@ func (a *App) key(pressed edit.Key) bool {
 func (a *App) listen() {
 	canvas := a.window.Canvas()
 	canvas.SetOnTypedKey(func(ev *fyne.KeyEvent) {
+		q := a.asking()
 		switch {
 		case !a.isAsking():
 			a.sheet.TypedKey(ev)
+		case q != nil:
+			q.key(ev)
 		case ev.Name == fyne.KeyEscape:
 			canvas.Overlays().Top().Hide()
 			canvas.Overlays().Remove(canvas.Overlays().Top())
 		}
 	})
+	if keys, ok := canvas.(desktop.Canvas); ok {
+		keys.SetOnKeyDown(func(*fyne.KeyEvent) { a.focusSheet() }) // before Tab would look for a field
+	}
 	for _, command := range a.commands {
 		for _, key := range command.Keys {
 			if shortcut := shortcutOf(key); shortcut != nil {
 				canvas.AddShortcut(shortcut, a.shortcut)
 			}
 		}
+	}
+}
+
+// focusSheet puts the focus on the sheet, unless a dialog waits.
+func (a *App) focusSheet() {
+	if !a.isAsking() {
+		a.window.Canvas().Focus(a.sheet)
 	}
 }
 

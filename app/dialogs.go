@@ -1,13 +1,13 @@
 package app
 
 import (
-	"errors"
 	"os"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/widget"
 )
 
@@ -19,20 +19,11 @@ func (a *App) unlessUnsaved(next func()) {
 		next()
 		return
 	}
-	text := widget.NewLabel("The sheet has changes that are not saved.")
-	var d *dialog.CustomDialog
-	answer := func(label string, importance widget.Importance, f func()) *widget.Button {
-		out := widget.NewButton(label, func() { d.Hide(); f() })
-		out.Importance = importance
-		return out
-	}
-	d = dialog.NewCustomWithoutButtons("Save the changes?", container.NewPadded(text), a.window)
-	d.SetButtons([]fyne.CanvasObject{
-		answer("Keep working", widget.MediumImportance, func() {}),
-		answer("Don't save", widget.DangerImportance, next),
-		answer("Save", widget.HighImportance, func() { a.save(next) }),
-	})
-	d.Show()
+	q := &question{app: a}
+	q.show("Save the changes?", paragraph("The sheet has changes that are not saved."), fyne.Size{},
+		reply{"Keep working", stayReply, nil},
+		reply{"Don't save", dangerReply, next},
+		reply{"Save", mainReply, func() { a.save(next) }})
 }
 
 // unlessThere runs next at once where no file is at the path or where the
@@ -43,16 +34,19 @@ func (a *App) unlessThere(path string, asked bool, next func()) {
 		next()
 		return
 	}
-	dialog.ShowConfirm("Overwrite?", wrap("There is a file "+path+" already. Write over it?", 70), func(yes bool) {
-		if yes {
-			next()
-		}
-	}, a.window)
+	q := &question{app: a}
+	q.show("Overwrite?", paragraph("There is a file "+path+" already. Write over it?"), fyne.Size{},
+		reply{"No", stayReply, nil},
+		reply{"Yes", dangerReply, next})
 }
 
 // showError says what did not happen, and why.
-func (a *App) showError(what string, err error) {
-	dialog.ShowError(errors.New(what+"\n\n"+wrap(err.Error(), 90)), a.window)
+func (a *App) showError(title string, err error) { a.tell(title, sentence(err.Error())) }
+
+// sentence returns the text with its first letter in upper case.
+func sentence(text string) string {
+	first, size := utf8.DecodeRuneInString(text)
+	return string(unicode.ToUpper(first)) + text[size:]
 }
 
 // wrap breaks lines so that a long message fits a dialog.
@@ -81,32 +75,42 @@ func wrap(text string, width int) string {
 
 // choose asks for one of several things.
 func (a *App) choose(title, about string, names []string, picked func(int)) {
-	var d *dialog.CustomDialog
+	q := &question{app: a}
 	box := container.NewVBox(widget.NewLabel(about))
+	var first *button
 	for i, name := range names {
-		button := widget.NewButton(name, func() { d.Hide(); picked(i) })
+		button := newButton(name, q, func() { q.hide(); picked(i) })
 		button.Alignment = widget.ButtonAlignLeading
 		box.Add(button)
+		if first == nil {
+			first = button
+		}
 	}
-	d = dialog.NewCustom(title, "Cancel", box, a.window)
-	d.Show()
+	q.show(title, box, fyne.Size{}, reply{"Cancel", stayReply, nil})
+	if first != nil {
+		a.window.Canvas().Focus(first)
+	}
 }
 
 // renamePlan asks for another name of the plan that is shown.
 func (a *App) renamePlan() {
-	name := widget.NewEntry()
-	name.Text = a.editor.Document().NameOf(a.editor.Plan())
-	d := dialog.NewForm("Rename the plan", "Rename", "Cancel", []*widget.FormItem{widget.NewFormItem("Name", name)}, func(ok bool) {
-		if text := strings.TrimSpace(name.Text); ok && text != "" {
-			if err := a.editor.RenamePlan(a.editor.Plan(), text); err != nil {
-				dialog.ShowError(err, a.window)
-			}
-			a.refresh()
-		}
-	}, a.window)
-	d.Resize(fyne.NewSize(360, d.MinSize().Height))
-	d.Show()
+	q := &question{app: a}
+	name := newLine(a.editor.Document().NameOf(a.editor.Plan()), q)
+	q.show("Rename the plan", widget.NewForm(widget.NewFormItem("Name", name)), fyne.NewSize(360, 0),
+		reply{"Cancel", stayReply, nil},
+		reply{"Rename", mainReply, func() { a.namePlan(strings.TrimSpace(name.Text)) }})
 	a.window.Canvas().Focus(name)
+	name.TypedShortcut(&fyne.ShortcutSelectAll{})
+}
+
+func (a *App) namePlan(name string) {
+	if name == "" {
+		return
+	}
+	if err := a.editor.RenamePlan(a.editor.Plan(), name); err != nil {
+		a.showError("Not renamed", err)
+	}
+	a.refresh()
 }
 
 // planMenu drops down below the plus sign: the commands about plans.

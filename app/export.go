@@ -22,7 +22,7 @@ func (a *App) export() {
 	d := dialog.NewFileSave(func(writer fyne.URIWriteCloser, err error) {
 		switch {
 		case err != nil:
-			dialog.ShowError(err, a.window)
+			a.showError("Drawing not written", err)
 		case writer != nil:
 			a.exportTo(named(writer))
 		}
@@ -47,10 +47,10 @@ func (a *App) exportTo(path string) {
 
 func (a *App) drawTo(path string) {
 	if err := a.writeDrawing(path); err != nil {
-		a.showError("The drawing was not written.", err)
+		a.showError("Drawing not written", err)
 		return
 	}
-	dialog.ShowInformation("Drawing written", wrap(path, 70), a.window)
+	a.note("Drawing written to " + shorten(path))
 }
 
 func (a *App) writeDrawing(path string) error {

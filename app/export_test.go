@@ -19,9 +19,12 @@ func TestExport(t *testing.T) {
 			a.take(demo(t, 0), "")
 			run(t, a, "export")
 			nameFile(t, a, "", row.typed)
-			says(t, a, "Drawing written")
+			quiet(t, a)
 			folder := os.Getenv("HOME")
 			path := filepath.Join(folder, row.want)
+			if got, want := a.status.doing.Text, "Drawing written to "+row.want+"  ("+folder+")"; got != want {
+				t.Errorf("the status line says %q, want %q", got, want)
+			}
 			if entries, _ := os.ReadDir(folder); len(entries) != 1 {
 				t.Errorf("got %v in the folder, want one file", entries)
 			}
@@ -68,12 +71,32 @@ func checkPNG(t *testing.T, path string) {
 	}
 }
 
+// What was done is said until the next thing is.
+func TestNoticeGoes(t *testing.T) {
+	for name, next := range map[string]func(a *App){
+		"a command":   func(a *App) { a.runNamed("zoom in") },
+		"a selection": func(a *App) { a.editor.Select("panel-1"); a.refresh() },
+		"a sheet":     func(a *App) { a.take(house(t), "") },
+	} {
+		a := start(t)
+		a.take(house(t), "")
+		a.note("done")
+		if got := a.status.doing.Text; got != "done" {
+			t.Fatalf("the status line says %q", got)
+		}
+		next(a)
+		if got := a.status.doing.Text; got == "done" {
+			t.Errorf("after %s the status line still says %q", name, got)
+		}
+	}
+}
+
 func TestExportOfAnotherKind(t *testing.T) {
 	a := start(t)
 	a.take(house(t), "")
 	path := filepath.Join(t.TempDir(), "drawing.gif")
 	a.exportTo(path)
-	says(t, a, "The drawing was not written.")
+	says(t, a, "Drawing not written")
 	if exists(path) {
 		t.Error("a file was left behind")
 	}

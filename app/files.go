@@ -35,7 +35,7 @@ func (a *App) open() {
 		d := dialog.NewFileOpen(func(reader fyne.URIReadCloser, err error) {
 			switch {
 			case err != nil:
-				dialog.ShowError(err, a.window)
+				a.showError("Not opened", err)
 			case reader != nil:
 				path := reader.URI().Path()
 				_ = reader.Close() // only its name was wanted
@@ -81,7 +81,7 @@ func (a *App) openPath(path string) {
 		a.menu.listRecent(a)
 	}
 	if err != nil {
-		a.showError("The file was not opened; what was open still is.", err)
+		a.notOpened(path, err)
 		return
 	}
 	a.replace(doc, path)
@@ -102,7 +102,7 @@ func (a *App) openDropped(files []fyne.URI) {
 			return
 		}
 	}
-	a.showError("Nothing was opened.", fmt.Errorf("none of the dropped files ends in %s", file.Extension))
+	a.showError("Not opened", fmt.Errorf("none of the dropped files ends in %s", file.Extension))
 }
 
 // chooseDemo asks for one of the demo sheets and opens it.
@@ -123,7 +123,7 @@ func (a *App) OpenDemo() { a.openDemo(assets.Demos()[0]) }
 func (a *App) openDemo(demo assets.Demo) {
 	doc, err := file.Read(strings.NewReader(demo.Text))
 	if err != nil {
-		a.showError("The demo was not opened.", err)
+		a.showError("Not opened", err)
 		return
 	}
 	a.replace(doc, "")
@@ -144,7 +144,7 @@ func (a *App) saveAs(then func()) {
 	d := dialog.NewFileSave(func(writer fyne.URIWriteCloser, err error) {
 		switch {
 		case err != nil:
-			dialog.ShowError(err, a.window)
+			a.showError("Not saved", err)
 		case writer != nil:
 			path := named(writer)
 			full := withExtension(path)
@@ -169,7 +169,7 @@ func withExtension(path string) string {
 
 func (a *App) write(path string, then func()) {
 	if err := file.Save(path, a.editor.Document()); err != nil {
-		a.showError("The sheet was not saved.", err)
+		a.showError("Not saved", fmt.Errorf("%s\n\n%s", path, sentence(reason(err, "save "+path+": "))))
 		return
 	}
 	a.path = path

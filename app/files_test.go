@@ -126,8 +126,8 @@ func TestSaveThatFails(t *testing.T) {
 	a := start(t)
 	change(t, a, "Grid")
 	a.write(filepath.Join(t.TempDir(), "nowhere", "barn.clampline"), func() { t.Error("went on as if it were saved") })
-	says(t, a, "The sheet was not saved.")
-	says(t, a, "there is no such folder")
+	says(t, a, "Not saved")
+	says(t, a, "There is no such folder")
 	if a.editor.IsSaved() || a.path != "" {
 		t.Errorf("saved %t under %q, want not saved and without a name", a.editor.IsSaved(), a.path)
 	}
@@ -177,14 +177,44 @@ func TestOpenBrokenFile(t *testing.T) {
 			t.Fatal(err)
 		}
 		a.OpenPath(path)
-		says(t, a, "The file was not opened; what was open still is.")
+		says(t, a, "Not opened")
 		says(t, a, "broken.clampline")
-		answer(t, a, "OK")
+		answer(t, a, "Close")
 		if part, _ := a.editor.Document().Part("supply-1"); part.Name != "Mains" || a.editor.IsSaved() || filepath.Base(a.path) != "house.clampline" {
 			t.Errorf("%s: what was open is not as it was", name)
 		}
 		if slices.Contains(a.prefs.recent(), path) {
 			t.Errorf("%s: a file that was not opened is a recent one", name)
+		}
+	}
+}
+
+// The backup is spoken of where there is one.
+func TestBackupOfABrokenFile(t *testing.T) {
+	for _, text := range []string{"", "{\n  nonsense", "{\"format\": \"clampline\", \"version\": 1", "\xff\xfe\xff"} {
+		path := filepath.Join(t.TempDir(), "broken.clampline")
+		if err := os.WriteFile(path, []byte(text), 0o600); err != nil {
+			t.Fatal(err)
+		}
+		a := start(t)
+		a.OpenPath(path)
+		got := strings.Join(strings.Fields(wordsOf(asked(t, a))), " ")
+		if strings.Contains(got, "backup") || strings.Count(got, path) != 1 {
+			t.Errorf("%q without a backup: the dialog says %q", text, got)
+		}
+		answer(t, a, "Close")
+		backup, err := os.ReadFile(saved(t, house(t), "good.clampline"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if err := os.WriteFile(path+file.BackupExtension, backup, 0o600); err != nil {
+			t.Fatal(err)
+		}
+		a.OpenPath(path)
+		answer(t, a, "Open the backup")
+		quiet(t, a)
+		if parts, _, _ := a.editor.Document().Count(); parts == 0 || a.path != path || a.editor.IsSaved() {
+			t.Errorf("%q: got %d parts at %q, saved %t; want the backup, not saved", text, parts, a.path, a.editor.IsSaved())
 		}
 	}
 }
@@ -205,7 +235,7 @@ func TestOpenWhatIsNotThere(t *testing.T) {
 	}
 
 	a.OpenPath(filepath.Join(t.TempDir(), "new.txt"))
-	says(t, a, "there is no such file")
+	says(t, a, "There is no such file")
 }
 
 func TestDroppedFiles(t *testing.T) {
@@ -213,8 +243,8 @@ func TestDroppedFiles(t *testing.T) {
 	other := storage.NewFileURI(filepath.Join(t.TempDir(), "picture.png"))
 	a := start(t)
 	a.openDropped([]fyne.URI{other})
-	says(t, a, "none of the dropped files ends in .clampline")
-	answer(t, a, "OK")
+	says(t, a, "None of the dropped files ends in .clampline")
+	answer(t, a, "Close")
 	a.openDropped([]fyne.URI{other, storage.NewFileURI(path)})
 	quiet(t, a)
 	if a.path != path {

@@ -2,11 +2,11 @@ package app
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/widget"
 
 	"clampline/analysis/mark"
@@ -21,13 +21,12 @@ func (a *App) showKeys() {
 		rows.Add(widget.NewLabel(strings.TrimSuffix(command.Label, " …")))
 		rows.Add(look.NewFaint(keysText(command.Keys)))
 	}
-	for _, row := range pointerHelp {
+	for _, row := range slices.Concat(menuBarHelp(), pointerHelp[:]) {
 		rows.Add(widget.NewLabel(row[0]))
 		rows.Add(look.NewFaint(row[1]))
 	}
-	d := dialog.NewCustom("Commands and keys", "Close", container.NewVScroll(rows), a.window)
-	d.Resize(fyne.NewSize(620, 560))
-	d.Show()
+	q := &question{app: a}
+	q.show("Commands and keys", container.NewVScroll(rows), fyne.NewSize(620, 560), closing())
 }
 
 func keysText(keys []edit.Key) string {
@@ -36,6 +35,14 @@ func keysText(keys []edit.Key) string {
 		words = append(words, key.String())
 	}
 	return strings.Join(words, ", ")
+}
+
+// menuBarHelp is how keys reach the menu bar, where the window draws it.
+func menuBarHelp() [][2]string {
+	if nativeMenu {
+		return nil
+	}
+	return [][2]string{{"Menu bar", keyMenuBar.String() + ", or Alt alone"}}
 }
 
 // pointerHelp is what the pointer does on the sheet.
@@ -86,11 +93,11 @@ func (l layoutPairs) Layout(objects []fyne.CanvasObject, size fyne.Size) {
 }
 
 func (a *App) showCautions() {
-	dialog.ShowInformation("Cautions", wrap(mark.Caution, 70), a.window)
+	a.tell("Cautions", mark.Caution)
 }
 
 func (a *App) showAbout() {
 	version := a.app.Metadata().Version
-	text := fmt.Sprintf("Clampline %s\n\nPlans the surge protection of a building on its one-line diagram.\n\n%s", version, wrap(mark.Caution, 70))
-	dialog.ShowInformation("About Clampline", text, a.window)
+	text := fmt.Sprintf("Clampline %s\n\nPlans the surge protection of a building on its one-line diagram.\n\n%s", version, mark.Caution)
+	a.tell("About Clampline", text)
 }

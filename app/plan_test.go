@@ -30,13 +30,13 @@ func TestPlans(t *testing.T) {
 	check("by key", []string{"As found", "Plan 2"}, "Plan 2")
 
 	run(t, a, "rename plan")
-	for _, entry := range all[*widget.Entry](asked(t, a)) {
+	for _, entry := range all[*line](asked(t, a)) {
 		entry.SetText("  Best  ")
 	}
 	answer(t, a, "Rename")
 	check("renamed", []string{"As found", "Best"}, "Best")
 	run(t, a, "rename plan")
-	for _, entry := range all[*widget.Entry](asked(t, a)) {
+	for _, entry := range all[*line](asked(t, a)) {
 		entry.SetText(" ")
 	}
 	answer(t, a, "Rename")

@@ -20,7 +20,7 @@ func TestOpenRecentThatIsGone(t *testing.T) {
 		t.Fatal(err)
 	}
 	a.menu.recent.ChildMenu.Items[0].Action()
-	says(t, a, "there is no such file")
+	says(t, a, "There is no such file")
 	if a.path != "" || len(a.prefs.recent()) != 0 || a.menu.recent.ChildMenu.Items[0].Label != "none yet" {
 		t.Errorf("open %q, recent %v, want nothing", a.path, a.prefs.recent())
 	}

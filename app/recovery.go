@@ -11,9 +11,6 @@ import (
 	"time"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/dialog"
-	"fyne.io/fyne/v2/widget"
 
 	"clampline/diagram/edit"
 	"clampline/diagram/file"
@@ -132,18 +129,25 @@ func left(folder string) bool {
 }
 
 func (a *App) offer(copy file.Recovery) {
-	what := "a new sheet that was never saved"
+	what := "the new sheet"
 	if copy.Original != "" {
-		what = "unsaved changes to " + copy.Original
+		what = "the unsaved changes to " + filepath.Base(copy.Original) + " in " + filepath.Dir(copy.Original)
 	}
-	text := widget.NewLabel(wrap(fmt.Sprintf("Clampline ended unexpectedly with %s. Restore the state of %s?", what, copy.Time.Format("2006-01-02 15:04")), 70))
-	d := dialog.NewCustomWithoutButtons("Restore unsaved changes?", container.NewPadded(text), a.window)
-	discard := widget.NewButton("Delete the copy", func() { d.Hide(); dropCopy(copy) })
-	discard.Importance = widget.DangerImportance
-	restore := widget.NewButton("Restore", func() { d.Hide(); a.unlessUnsaved(func() { a.restore(copy) }) })
-	restore.Importance = widget.HighImportance
-	d.SetButtons([]fyne.CanvasObject{widget.NewButton("Ask again later", d.Hide), discard, restore})
-	d.Show()
+	text := fmt.Sprintf("Clampline closed unexpectedly. Restore %s from %s?", what, clock(copy.Time, time.Now()))
+	q := &question{app: a}
+	q.show("Restore unsaved changes?", paragraph(text), fyne.Size{},
+		reply{"Restore", mainReply, func() { a.unlessUnsaved(func() { a.restore(copy) }) }},
+		reply{"Later", stayReply, nil},
+		reply{"Delete the copy", dangerReply, func() { dropCopy(copy) }})
+}
+
+// clock returns the time of day, and the date where it is not today.
+func clock(at, now time.Time) string {
+	at, now = at.Local(), now.Local()
+	if at.Format(time.DateOnly) == now.Format(time.DateOnly) {
+		return at.Format("15:04")
+	}
+	return at.Format("2006-01-02 15:04")
 }
 
 func dropCopy(copy file.Recovery) {
@@ -156,7 +160,7 @@ func dropCopy(copy file.Recovery) {
 func (a *App) restore(copy file.Recovery) {
 	doc, err := file.Load(copy.Path)
 	if err != nil {
-		a.showError("The copy was not restored; it is still at "+copy.Path+".", err)
+		a.tell("Not restored", copy.Path+"\n\n"+sentence(reason(err, "open "+copy.Path+": "))+"\n\nThe copy is still there.")
 		return
 	}
 	a.replace(doc, copy.Original)

@@ -7,6 +7,7 @@ import (
 	"path/filepath"
 	"slices"
 	"testing"
+	"time"
 
 	"clampline/diagram"
 	"clampline/diagram/file"
@@ -217,11 +218,11 @@ func TestRestoredCopyStaysUntilThereIsAnother(t *testing.T) {
 }
 
 func TestOtherAnswersToTheOffer(t *testing.T) {
-	for reply, left := range map[string]int{"Delete the copy": 0, "Ask again later": 1} {
+	for reply, left := range map[string]int{"Delete the copy": 0, "Later": 1} {
 		a := start(t)
 		leave(t, a, os.Getpid(), "", "Mains")
 		a.KeepRecovery()
-		says(t, a, "a new sheet that was never saved")
+		says(t, a, "Restore the new sheet from")
 		answer(t, a, reply)
 		quiet(t, a)
 		if got := copies(t, a.options.Recovery); len(got) != left {
@@ -229,6 +230,22 @@ func TestOtherAnswersToTheOffer(t *testing.T) {
 		}
 		if parts, _, _ := a.editor.Document().Count(); parts > 0 {
 			t.Errorf("%s: something was restored", reply)
+		}
+	}
+}
+
+func TestClock(t *testing.T) {
+	now := time.Date(2026, 3, 4, 12, 0, 0, 0, time.Local)
+	for _, row := range []struct {
+		name string
+		at   time.Time
+		want string
+	}{
+		{"today", now.Add(-57 * time.Minute), "11:03"},
+		{"yesterday", now.Add(-24 * time.Hour), "2026-03-03 12:00"},
+	} {
+		if got := clock(row.at, now); got != row.want {
+			t.Errorf("%s: got %q, want %q", row.name, got, row.want)
 		}
 	}
 }
@@ -269,7 +286,7 @@ func TestBrokenCopyStays(t *testing.T) {
 	}
 	a.KeepRecovery()
 	answer(t, a, "Restore")
-	says(t, a, "The copy was not restored")
+	says(t, a, "The copy is still there.")
 	if !slices.Contains(copies(t, a.options.Recovery), path) {
 		t.Error("the copy is gone")
 	}

@@ -27,6 +27,7 @@ type shown struct {
 	undo, redo bool
 	saved      bool
 	path       string
+	notice     string
 }
 
 // now returns what the regions have to show.
@@ -36,7 +37,7 @@ func (a *App) now() shown {
 		state:     state{e, e.DocumentVersion(), e.Plan()},
 		selection: e.SelectionVersion(), overlay: e.OverlayVersion(),
 		convention: a.convention(), result: a.judgement.result,
-		undo: e.CanUndo(), redo: e.CanRedo(), saved: e.IsSaved(), path: a.path,
+		undo: e.CanUndo(), redo: e.CanRedo(), saved: e.IsSaved(), path: a.path, notice: a.noticed(),
 	}
 }
 

@@ -4,7 +4,6 @@ import (
 	"slices"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/widget"
 
 	"clampline/app/look"
@@ -15,25 +14,23 @@ import (
 func (a *App) settings() {
 	choices := []units{unitsBySheet, unitsUS, unitsIEC}
 	labels := []string{"as the supply of the sheet suggests", "North American: ft, in, AWG, ground", "IEC: m, mm, mm², earth"}
-	words := widget.NewSelect(labels, nil)
+	q := &question{app: a}
+	words := newPicker(labels, q)
 	words.Selected = labels[max(0, slices.Index(choices, a.prefs.units()))]
 	words.OnChanged = func(picked string) {
 		a.prefs.setUnits(choices[slices.Index(labels, picked)])
 		a.refresh()
 	}
-	themes := widget.NewRadioGroup([]string{"light", "dark"}, nil)
-	themes.Horizontal = true
+	themes := newPicker([]string{"light", "dark"}, q)
 	themes.Selected = map[bool]string{false: "light", true: "dark"}[a.look.Dark]
 	themes.OnChanged = func(picked string) { a.setDark(picked == "dark") }
-	forget := widget.NewButton("Forget the recent files", func() { a.prefs.clearRecent(); a.menu.listRecent(a) })
+	forget := newButton("Forget the recent files", q, func() { a.prefs.clearRecent(); a.menu.listRecent(a) })
 	form := widget.NewForm(
 		widget.NewFormItem("Units and words", words),
 		widget.NewFormItem("Theme", themes),
 		widget.NewFormItem("Recent files", forget),
 	)
-	d := dialog.NewCustom("Settings", "Close", form, a.window)
-	d.Resize(fyne.NewSize(520, d.MinSize().Height))
-	d.Show()
+	q.show("Settings", form, fyne.NewSize(520, 0), closing())
 }
 
 // setDark changes the theme of window and sheet.

@@ -6,8 +6,6 @@ import (
 	"strings"
 	"testing"
 
-	"fyne.io/fyne/v2/widget"
-
 	"clampline/app/look"
 	"clampline/diagram"
 	"clampline/diagram/unit"
@@ -17,7 +15,7 @@ import (
 func pickUnits(t *testing.T, a *App, label string) {
 	t.Helper()
 	run(t, a, "settings")
-	for _, list := range all[*widget.Select](asked(t, a)) {
+	for _, list := range all[*picker](asked(t, a)) {
 		for _, option := range list.Options {
 			if strings.Contains(option, label) {
 				list.SetSelected(option)

@@ -1,6 +1,7 @@
 package app
 
 import (
+	"cmp"
 	"fmt"
 	"strings"
 	"time"
@@ -36,9 +37,33 @@ func newStatus() *status {
 }
 
 func (s *status) show(a *App) {
-	setText(s.doing, a.editor.Status())
+	setText(s.doing, cmp.Or(a.noticed(), a.editor.Status()))
 	s.engine.SetText(a.engineText())
 	s.saved.SetText(a.savedText())
+}
+
+// notice is what was done, said until the next thing is.
+type notice struct {
+	text      string
+	at        state
+	selection uint64
+}
+
+// note says in the status line what was done.
+func (a *App) note(text string) {
+	now := a.now()
+	a.notice = notice{text, now.state, now.selection}
+	a.refresh()
+}
+
+// noticed returns what was last done, or nothing where the sheet or the
+// selection is another by now.
+func (a *App) noticed() string {
+	e := a.editor
+	if a.notice.at != (state{e, e.DocumentVersion(), e.Plan()}) || a.notice.selection != e.SelectionVersion() {
+		return ""
+	}
+	return a.notice.text
 }
 
 func (a *App) savedText() string {

@@ -125,7 +125,7 @@ type regions struct {
 }
 
 func newRegions(a *App) *regions {
-	r := &regions{heading: widget.NewLabel("Findings"), hint: newHint()}
+	r := &regions{heading: widget.NewLabel("Findings"), hint: newHint(a)}
 	r.sheet = container.NewStack(a.sheet, r.hint)
 	r.heading.TextStyle.Bold = true
 	hide := widget.NewButtonWithIcon("", theme.CancelIcon(), func() { a.setDrawer(false) })
@@ -141,15 +141,6 @@ func newRegions(a *App) *regions {
 	left := container.NewStack(newGround(look.ColorBand), a.strip.Object())
 	r.object = container.NewBorder(a.bar.object, a.status.object, left, nil, across)
 	return r
-}
-
-// newHint says how to begin. It takes no clicks: they go to the sheet below.
-func newHint() *fyne.Container {
-	return container.NewCenter(container.NewVBox(
-		look.NewFaint("Take a part from the left and click where it goes: a supply and a switchboard to begin with."),
-		look.NewFaint("Drag from terminal to terminal to draw a feeder; then drop a protector on a bus."),
-		look.NewFaint("Or open a demo building from the File menu."),
-	))
 }
 
 // showHint shows the hint on a sheet without parts.

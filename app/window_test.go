@@ -154,7 +154,11 @@ func quiet(t testing.TB, a *App) {
 func answer(t testing.TB, a *App, label string) {
 	t.Helper()
 	var labels []string
-	for _, button := range all[*widget.Button](asked(t, a)) {
+	buttons := all[*widget.Button](asked(t, a))
+	for _, own := range all[*button](asked(t, a)) {
+		buttons = append(buttons, &own.Button)
+	}
+	for _, button := range buttons {
 		if button.Text == label {
 			if button.Disabled() {
 				t.Fatalf("the button %q may not be pressed", label)
@@ -248,5 +252,25 @@ func TestHintOnAnEmptySheet(t *testing.T) {
 	run(t, a, "undo")
 	if !a.regions.hint.Visible() {
 		t.Error("the hint does not come back")
+	}
+}
+
+func TestHintBegins(t *testing.T) {
+	a := start(t)
+	a.window.Resize(fyne.NewSize(1200, 800))
+	for _, button := range all[*widget.Button](a.regions.hint) {
+		if button.Text == "Start with a service and a main switchboard" {
+			test.Tap(button)
+		}
+	}
+	if parts, feeders, _ := a.editor.Document().Count(); parts != 2 || feeders != 1 || a.regions.hint.Visible() {
+		t.Fatalf("got %d parts and %d feeders, hint %t; want a service, a switchboard and a feeder", parts, feeders, a.regions.hint.Visible())
+	}
+	if a.window.Canvas().Focused() != fyne.Focusable(a.sheet) {
+		t.Error("the sheet has not the focus")
+	}
+	run(t, a, "undo")
+	if parts, _, _ := a.editor.Document().Count(); parts != 0 {
+		t.Errorf("one undo left %d parts", parts)
 	}
 }

@@ -10,8 +10,8 @@ import (
 	"github.com/spf13/cobra"
 
 	"clampline/diagram"
+	"clampline/diagram/edit"
 	"clampline/diagram/file"
-	"clampline/diagram/geom"
 )
 
 func newCommand() *cobra.Command {
@@ -70,15 +70,7 @@ func starter(preset diagram.Preset, title string) *diagram.Document {
 	doc := diagram.New()
 	_, err := doc.Edit(func(tx *diagram.Tx) error {
 		tx.SetInfo(diagram.Info{Title: title})
-		tx.SetPart(diagram.Part{ID: "supply-1", Kind: diagram.Supply, Name: "Service", At: geom.Pt(100, 30), System: preset.System})
-		tx.SetPart(diagram.Part{
-			ID: "switchboard-1", Kind: diagram.Switchboard, Name: "Main switchboard", At: geom.Pt(100, 60),
-			Board:     diagram.BoardData{Service: true, Bonded: preset.System.Neutral && preset.System.Earthing == diagram.Solid},
-			Withstand: diagram.Withstand{Kind: diagram.ByCategory, Category: 4},
-		})
-		tx.SetFeeder(diagram.Feeder{
-			ID: "feeder-1", From: diagram.End{Part: "supply-1"}, To: diagram.End{Part: "switchboard-1"}, Length: 10,
-		})
+		edit.Starter(tx, preset.System)
 		return nil
 	})
 	if err != nil {
