@@ -129,3 +129,28 @@ func TestAsRectangle(t *testing.T) {
 		}
 	}
 }
+
+// TestLinesAreApart makes lines longer, which must change neither other lines
+// nor the points that they were made of.
+func TestLinesAreApart(t *testing.T) {
+	points := make([]geom.Point, 12)
+	for i := range points {
+		points[i] = geom.Pt(float64(i), 0)
+	}
+	for count := 1; count < len(points); count++ {
+		line := Line(points[:count]...)
+		before := line.String()
+		longer, closed := line, line
+		longer.LineTo(geom.Pt(99, 99))
+		closed.Close()
+		if got, want := longer.String(), before+" L 99,99"; got != want {
+			t.Errorf("longer: got %s, want %s", got, want)
+		}
+		if got, want := closed.String(), before+" Z"; got != want {
+			t.Errorf("closed: got %s, want %s", got, want)
+		}
+		if got := Line(points[:count]...).String(); got != before || points[count] != geom.Pt(float64(count), 0) {
+			t.Errorf("a line of %d points changed to %s, the point after it to %v", count, got, points[count])
+		}
+	}
+}

@@ -242,3 +242,14 @@ func TestEqualIdsAreSeparateGroups(t *testing.T) {
 		t.Errorf("got %s, want %s", r.String(), want)
 	}
 }
+
+func TestGrowDrawsTheSame(t *testing.T) {
+	for _, room := range []draw.Room{{}, {Shapes: 1}, {Shapes: 99, Texts: 99, Stamps: 99, Groups: 99}} {
+		p := draw.NewPicture()
+		p.Grow(room)
+		p.Append(sample(), geom.Identity())
+		if got, want := p.String(), sample().String(); got != want {
+			t.Errorf("%+v: got\n%s\nwant\n%s", room, got, want)
+		}
+	}
+}

@@ -34,13 +34,15 @@ func (t tapped) which() int {
 }
 
 func (t tapped) compare(u tapped) int {
-	if t.bar != u.bar {
+	switch {
+	case t.bar != u.bar:
 		return cmp.Compare(t.bar, u.bar)
+	case t.side != u.side:
+		return cmp.Compare(t.side, u.side)
+	case t.want != u.want:
+		return cmp.Compare(t.want, u.want)
 	}
-	return cmp.Or(
-		cmp.Compare(t.side, u.side), cmp.Compare(t.want, u.want),
-		cmp.Compare(t.beyond, u.beyond), cmp.Compare(t.run, u.run),
-	)
+	return cmp.Or(cmp.Compare(t.beyond, u.beyond), cmp.Compare(t.run, u.run))
 }
 
 func (t tapped) terminal(runs []Run) Terminal {

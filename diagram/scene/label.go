@@ -50,13 +50,14 @@ func labelSize(texts []string) geom.Point {
 // head.
 func (f *feeder) longest() geom.Segment {
 	var best geom.Segment
+	most := 0.0
 	for i := 1; i < len(f.line); i++ {
 		piece := geom.Segment{A: f.line[i-1], B: f.line[i]}
-		if length := piece.Length(); i == 1 && length > switchStub && !f.room.IsEmpty() {
+		if length := span(piece.A, piece.B); i == 1 && length > switchStub && !f.room.IsEmpty() {
 			piece.A = piece.At(switchStub / length)
 		}
-		if piece.Length() > best.Length() {
-			best = piece
+		if length := span(piece.A, piece.B); length > most {
+			best, most = piece, length
 		}
 	}
 	return best

@@ -109,8 +109,7 @@ func (f *feeder) stroke(p *draw.Picture, from, to float64, role draw.Role, dash 
 	}
 }
 
-// cut returns the part of the line between two shares of its length. Its
-// pieces are parallel to the axes, so that no root need be taken.
+// cut returns the part of the line between two shares of its length.
 func (f *feeder) cut(from, to float64) draw.Path {
 	if from <= 0 && to >= 1 {
 		return draw.Line(f.line...)
@@ -135,7 +134,8 @@ func (f *feeder) cut(from, to float64) draw.Path {
 	return draw.Line(out...)
 }
 
-// span is the distance between two points of one piece.
+// span is the distance between two points of one piece, which is parallel to an
+// axis: no root need be taken.
 func span(a, b geom.Point) float64 { return math.Abs(a.X-b.X) + math.Abs(a.Y-b.Y) }
 
 func (f *feeder) paintLabel(p *draw.Picture) {

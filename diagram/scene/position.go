@@ -205,7 +205,7 @@ func (b *builder) placeLoadTag(p *part, depth int) bool {
 	const overhang = 3.5
 	for _, left := range []float64{foot.X - size.X/2, foot.X + overhang - size.X, foot.X - overhang} {
 		box := geom.RectOf(geom.Pt(left, top), geom.Pt(left+size.X, top+size.Y))
-		if !b.taken.free(box.Grow(tagClear)) || b.taken.hides(box, foot.X) {
+		if b.taken.hides(box, foot.X) || !b.taken.free(box.Grow(tagClear)) {
 			continue
 		}
 		b.settleTag(&p.tag, box)

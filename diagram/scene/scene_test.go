@@ -259,3 +259,16 @@ func TestLongName(t *testing.T) {
 		t.Errorf("a long name makes the drawing %.0f mm wide, want at most %.0f mm", got, most)
 	}
 }
+
+// TestNewAllocatesLittle guards what keeps a drag fluent: a scene is made anew
+// for each step of one. It takes about six allocations to a part with its
+// feeder, tag and label; one more for each of them would be noticed.
+func TestNewAllocatesLittle(t *testing.T) {
+	const parts, most = 1000, 7
+	doc := diagramtest.Building(parts)
+	marks := marked(doc)
+	got := testing.AllocsPerRun(5, func() { New(doc, diagram.FirstPlan, marks, Options{}).Picture() })
+	if got > parts*most {
+		t.Errorf("%.0f allocations for %d parts, want at most %d", got, parts, parts*most)
+	}
+}

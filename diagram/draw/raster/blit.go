@@ -36,21 +36,49 @@ func blendRow(row, cover []uint8, c color.RGBA) {
 		case a == 255 && opaque:
 			binary.LittleEndian.PutUint32(row[4*i:], w)
 		default:
-			mix(row[4*i:4*i+4:4*i+4], w, uint32(a))
+			pixel := row[4*i : 4*i+4]
+			there := uint64(binary.LittleEndian.Uint32(pixel))
+			binary.LittleEndian.PutUint32(pixel, uint32(newTint(uint64(w), a).over(there)))
 		}
 	}
 }
 
-// mix lays cover parts in 255 of the colour over one pixel. Two channels are
-// worked out at a time, in the halves of a word.
-func mix(pixel []uint8, paint, cover uint32) {
-	const halves = 0x00ff00ff
-	there := binary.LittleEndian.Uint32(pixel)
-	take := cover + cover>>7 // of 256, so that a shift divides
-	keep := 256 - (paint>>24*take+254)/255
-	even := (paint&halves*take + there&halves*keep + 0x00800080) >> 8 & halves
-	odd := (paint>>8&halves*take + there>>8&halves*keep + 0x00800080) & ^uint32(halves)
-	binary.LittleEndian.PutUint32(pixel, even|odd)
+// tintRow lays the tint of a pair over each pixel.
+func tintRow(row []uint8, t tint) {
+	for len(row) >= 8 {
+		binary.LittleEndian.PutUint64(row, t.over(binary.LittleEndian.Uint64(row)))
+		row = row[8:]
+	}
+	if len(row) >= 4 {
+		binary.LittleEndian.PutUint32(row, uint32(t.over(uint64(binary.LittleEndian.Uint32(row)))))
+	}
+}
+
+// pair returns two pixels of the colour.
+func pair(c color.RGBA) uint64 { return uint64(word(c)) | uint64(word(c))<<32 }
+
+// tint is one pixel or a pair of a colour, as strong as a cover in 255 parts
+// makes it. Every second channel is worked out at a time, each with the room
+// of two.
+type tint struct{ even, odd, keep uint64 }
+
+const (
+	second = 0x00ff00ff00ff00ff
+	half   = 0x0080008000800080
+)
+
+func newTint(paint uint64, cover uint8) tint {
+	take := uint64(cover) + uint64(cover)>>7 // of 256, so that a shift divides
+	return tint{
+		even: paint&second*take + half,
+		odd:  paint>>8&second*take + half,
+		keep: 256 - (paint>>24&255*take+254)/255,
+	}
+}
+
+// over returns what is there with the tint laid over it.
+func (t tint) over(there uint64) uint64 {
+	return (t.even+there&second*t.keep)>>8&second | (t.odd+there>>8&second*t.keep)&^second
 }
 
 // join lays cover over the coverage that is there.

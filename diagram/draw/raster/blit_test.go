@@ -16,7 +16,7 @@ func over(there, paint, alpha uint8, cover float64) float64 {
 	return float64(paint)*cover + float64(there)*(1-float64(alpha)*cover/255)
 }
 
-func TestMixIsSourceOver(t *testing.T) {
+func TestTintIsSourceOver(t *testing.T) {
 	random := rand.New(rand.NewPCG(3, 4))
 	for range 100000 {
 		alpha := uint8(random.IntN(256))
@@ -27,8 +27,8 @@ func TestMixIsSourceOver(t *testing.T) {
 		paint := color.RGBA{channel(), channel(), channel(), alpha}
 		pixel := []uint8{uint8(random.IntN(256)), uint8(random.IntN(256)), uint8(random.IntN(256)), 255}
 		before := [4]uint8(pixel)
-		cover := uint32(random.IntN(256))
-		mix(pixel, word(paint), cover)
+		cover := uint8(random.IntN(256))
+		tintRow(pixel, newTint(pair(paint), cover))
 		for i, c := range []uint8{paint.R, paint.G, paint.B, paint.A} {
 			want := over(before[i], c, alpha, float64(cover)/255)
 			// A shift by eight divides by 256 where 255 is meant, and the rest of the
@@ -40,18 +40,18 @@ func TestMixIsSourceOver(t *testing.T) {
 	}
 }
 
-func TestMixEnds(t *testing.T) {
+func TestTintEnds(t *testing.T) {
 	paint := color.RGBA{10, 200, 30, 255}
-	for cover, want := range map[uint32][4]uint8{0: {1, 2, 3, 255}, 255: {10, 200, 30, 255}} {
+	for cover, want := range map[uint8][4]uint8{0: {1, 2, 3, 255}, 255: {10, 200, 30, 255}} {
 		pixel := []uint8{1, 2, 3, 255}
-		mix(pixel, word(paint), cover)
+		tintRow(pixel, newTint(pair(paint), cover))
 		if [4]uint8(pixel) != want {
 			t.Errorf("cover %d: got %v, want %v", cover, pixel, want)
 		}
 	}
 }
 
-func TestBlendRowMatchesMix(t *testing.T) {
+func TestBlendRowMatchesTint(t *testing.T) {
 	random := rand.New(rand.NewPCG(5, 6))
 	for length := range 40 {
 		cover := make([]uint8, length)
@@ -65,7 +65,7 @@ func TestBlendRowMatchesMix(t *testing.T) {
 			}
 			blendRow(got, cover, paint)
 			for i, a := range cover {
-				mix(want[4*i:4*i+4], word(paint), uint32(a))
+				tintRow(want[4*i:4*i+4], newTint(pair(paint), a))
 			}
 			if string(got) != string(want) {
 				t.Fatalf("cover %v: got %v, want %v", cover, got, want)

@@ -82,12 +82,10 @@ func (s *screen) rect(role draw.Role, r image.Rectangle, cover uint8) {
 
 // tint covers whole pixels with part of a colour.
 func (s *screen) tint(colour color.RGBA, r image.Rectangle, cover uint8) {
-	paint := word(colour)
+	tint := newTint(pair(colour), cover)
 	at := s.image.PixOffset(r.Min.X, r.Min.Y)
 	for range r.Dy() {
-		for i := at; i < at+4*r.Dx(); i += 4 {
-			mix(s.image.Pix[i:i+4:i+4], paint, uint32(cover))
-		}
+		tintRow(s.image.Pix[at:at+4*r.Dx()], tint)
 		at += s.image.Stride
 	}
 }
