@@ -20,6 +20,9 @@ type Finding struct {
 	Working  Working
 }
 
+// SubjectCover is the subject of the findings that repeat a verdict.
+const SubjectCover = "cover"
+
 // SortFindings orders findings by severity, the worst first, then by subject
 // and by the records concerned, so that equal documents list alike.
 func SortFindings(findings []Finding) {

@@ -14,6 +14,15 @@ type typical struct {
 	mcov   [diagram.ModeCount]float64 // V rms
 }
 
+// TypicalFor returns a protector to start from for the system that arrives at
+// the part, found by one Trace.
+func TypicalFor(doc *diagram.Document, host diagram.Part) diagram.Protector {
+	if node := Trace(doc).Node(host); node != nil {
+		return TypicalProtector(node.System)
+	}
+	return TypicalProtector(diagram.System{})
+}
+
 // TypicalProtector returns a protector to start from for the system: its
 // ratings as usual for it, with the leads of a close mounting. Where the
 // system is none of the usual ones, the ratings are left open.

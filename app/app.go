@@ -91,7 +91,7 @@ func (a *App) take(doc *diagram.Document, path string) {
 	a.judgement = judgement{}
 	a.editor = edit.New(doc, edit.Options{
 		Scene:            scene.Options{Convention: a.prefs.convention(doc)},
-		DefaultProtector: a.usualProtector,
+		DefaultProtector: analysis.TypicalFor,
 		FocusDetails:     a.focusDetails,
 		Clipboard:        a.app.Clipboard(),
 	})
@@ -106,16 +106,6 @@ func (a *App) fit() {
 	a.editor.ZoomFit()
 	a.fitted = a.editor.ViewVersion()
 	a.refresh()
-}
-
-// usualProtector is what a new protector on the host is, by the system that
-// arrives there.
-func (a *App) usualProtector(doc *diagram.Document, host diagram.Part) diagram.Protector {
-	node := analysis.Trace(doc).Node(host)
-	if node == nil {
-		return analysis.TypicalProtector(diagram.System{})
-	}
-	return analysis.TypicalProtector(node.System)
 }
 
 // focusDetails puts the focus into the form of the selection.

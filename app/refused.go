@@ -10,20 +10,14 @@ import (
 	"clampline/diagram/file"
 )
 
-// backupAdvice is how a file that cannot be read points to its backup.
-const backupAdvice = "open the backup (.bak) beside it"
-
 // notOpened says why the file was not opened, and offers its backup where there
 // is one.
 func (a *App) notOpened(path string, err error) {
-	text := reason(err, "open "+path+": ")
 	replies := []reply{closing()}
 	if backup, err := backupOf(path); err == nil {
 		replies = append(replies, reply{"Open the backup", mainReply, func() { a.restoreBackup(path, backup) }})
-	} else {
-		text = strings.ReplaceAll(text, "; "+backupAdvice, "")
-		text = strings.ReplaceAll(text, ", or "+backupAdvice, "")
 	}
+	text := reason(err, "open "+path+": ")
 	q := &question{app: a}
 	q.show("Not opened", paragraph(path+"\n\n"+sentence(text)), fyne.Size{}, replies...)
 }

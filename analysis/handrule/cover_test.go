@@ -8,7 +8,6 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"clampline/analysis"
-	"clampline/analysis/handrule"
 	"clampline/diagram"
 )
 
@@ -190,7 +189,7 @@ func TestFindings(t *testing.T) {
 	for _, test := range tests {
 		var got []string
 		for _, f := range test.sheet.solve().Findings {
-			if f.Subject == handrule.SubjectCover {
+			if f.Subject == analysis.SubjectCover {
 				continue
 			}
 			got = append(got, fmt.Sprintf("%s: %s %s: %s", f.Severity, f.What, f.Records, f.Why))

@@ -8,9 +8,6 @@ import (
 	"clampline/diagram"
 )
 
-// SubjectCover is the subject of the findings that repeat a verdict.
-const SubjectCover = "cover"
-
 // coverFindings reports every board and load that is not Held.
 func (s *solver) coverFindings() []analysis.Finding {
 	var out []analysis.Finding
@@ -42,7 +39,7 @@ func (s *solver) toldOtherwise(p *place, worst analysis.Level) bool {
 func coverFinding(p *place, worst analysis.Level) analysis.Finding {
 	name := nameOf(p.part)
 	out := analysis.Finding{
-		Subject: SubjectCover, Records: []diagram.ID{p.part.ID},
+		Subject: analysis.SubjectCover, Records: []diagram.ID{p.part.ID},
 		What: name + ": " + verdictText(worst), Why: worst.Why, Remedy: coverRemedy(p, worst.Reason),
 	}
 	switch worst.Verdict {

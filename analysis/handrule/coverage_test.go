@@ -7,7 +7,7 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
-	"clampline/analysis/handrule"
+	"clampline/analysis"
 )
 
 // Every bus that is not Held is a finding with its remedy, unless a finding on
@@ -33,7 +33,7 @@ func TestCoverFindings(t *testing.T) {
 	for _, test := range tests {
 		var got []string
 		for _, f := range test.sheet.solve().Findings {
-			if f.Subject != handrule.SubjectCover {
+			if f.Subject != analysis.SubjectCover {
 				continue
 			}
 			got = append(got, strings.ReplaceAll(fmt.Sprintf("%s: %s", f.Severity, f.What), "\u00a0", " "))

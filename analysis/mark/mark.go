@@ -4,7 +4,6 @@ import (
 	"fmt"
 
 	"clampline/analysis"
-	"clampline/analysis/handrule"
 	"clampline/diagram"
 	"clampline/diagram/draw"
 	"clampline/diagram/scene"
@@ -47,7 +46,7 @@ func Of(doc *diagram.Document, result *analysis.Result, convention unit.Conventi
 func badges(doc *diagram.Document, findings []analysis.Finding) map[diagram.ID]int {
 	out := map[diagram.ID]int{}
 	for _, finding := range findings {
-		if finding.Severity == analysis.Remark || finding.Subject == handrule.SubjectCover {
+		if finding.Severity == analysis.Remark || finding.Subject == analysis.SubjectCover {
 			continue
 		}
 		for _, id := range finding.Records {

@@ -119,7 +119,7 @@ func stepCommands() []Command {
 // keyCommands returns what is done by keys as a rule.
 func keyCommands() []Command {
 	out := []Command{
-		{"escape", "Drop the gesture, the tool, the selection", MenuEdit, keys(key(KeyEscape)), always, plain((*Editor).escape)},
+		{"escape", "Stop, or select nothing", MenuEdit, keys(key(KeyEscape)), always, plain((*Editor).escape)},
 	}
 	for _, name := range []string{KeyUp, KeyDown, KeyLeft, KeyRight} {
 		out = append(out, nudgeCommand("move ", name, key(name), false), nudgeCommand("move finely ", name, shiftKey(name), true))

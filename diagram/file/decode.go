@@ -14,7 +14,7 @@ import (
 // it is known what they are for, so that those nobody knows survive exactly.
 func decode(text []byte) (map[string]any, *Error) {
 	if len(bytes.TrimSpace(text)) == 0 {
-		return nil, &Error{What: "the file is empty", Remedy: "open the backup (.bak) beside it"}
+		return nil, &Error{What: "the file is empty", Remedy: "choose another file"}
 	}
 	if bytes.HasPrefix(text, []byte{0xFF, 0xFE}) || bytes.HasPrefix(text, []byte{0xFE, 0xFF}) {
 		return nil, &Error{Line: 1, Column: 1, What: "the text is UTF-16", Remedy: "save it as UTF-8"}

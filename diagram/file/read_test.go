@@ -40,7 +40,7 @@ func feeder(members string) string {
 // notJSON are texts that break the grammar or its limits.
 func notJSON() []broken {
 	return []broken{
-		{name: "empty", text: "", want: "the file is empty; open the backup"},
+		{name: "empty", text: "", want: "the file is empty; choose another file"},
 		{name: "blank", text: " \r\n\t", want: "the file is empty"},
 		{name: "plain text", text: "Dear reader", want: "this is no Clampline sheet"},
 		{name: "a list", text: "[1, 2]", want: "this is no Clampline sheet"},

@@ -23,7 +23,8 @@ const Extension = ".clampline"
 // keeps of what stood there before.
 const BackupExtension = ".bak"
 
-// Load reads the sheet at the path.
+// Load reads the sheet at the path. Where that is broken and a backup stands
+// beside it, the error names the backup.
 func Load(path string) (*diagram.Document, error) {
 	f, err := os.Open(path)
 	if err != nil {
@@ -38,10 +39,13 @@ func Load(path string) (*diagram.Document, error) {
 		return nil, fmt.Errorf("open %s: it is a folder; choose a file in it", path)
 	}
 	doc, err := Read(f)
-	if err != nil {
-		return nil, fmt.Errorf("open %s: %w", path, err)
+	if err == nil {
+		return doc, nil
 	}
-	return doc, nil
+	if _, missing := os.Stat(path + BackupExtension); missing == nil {
+		return nil, fmt.Errorf("open %s: %w\nthe file before it is kept as %s", path, err, filepath.Base(path)+BackupExtension)
+	}
+	return nil, fmt.Errorf("open %s: %w", path, err)
 }
 
 // Save writes the document to the path and keeps what stood there in a backup

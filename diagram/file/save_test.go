@@ -325,3 +325,20 @@ func TestWriteBesideTakesANewName(t *testing.T) {
 		t.Errorf("got %q (%v), want %q", text, err, "text")
 	}
 }
+
+// A broken file points to its backup where there is one, and to none else.
+func TestLoadNamesTheBackup(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "barn.clampline")
+	if err := os.WriteFile(path, []byte("{"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := Load(path); err == nil || strings.Contains(err.Error(), "kept as") {
+		t.Errorf("without a backup: got %v", err)
+	}
+	if err := os.WriteFile(path+BackupExtension, []byte("{}"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := Load(path); err == nil || !strings.Contains(err.Error(), "kept as barn.clampline.bak") {
+		t.Errorf("with a backup: got %v", err)
+	}
+}

@@ -11,8 +11,8 @@ import (
 )
 
 const (
-	remedyCut  = "it was cut short; open the backup (.bak) beside it"
-	remedyMend = "mend it in a text editor, or open the backup (.bak) beside it"
+	remedyCut  = "it was cut short; copy it again from where it came"
+	remedyMend = "mend it in a text editor"
 )
 
 // scanner checks that a text is one JSON value by the grammar of RFC 8259, in
@@ -38,7 +38,7 @@ type name struct {
 func scan(text []byte) *Error {
 	s := &scanner{text: text}
 	if at := invalidUTF8(text); at >= 0 {
-		s.fail(at, "the text is not UTF-8", "save it as UTF-8, or open the backup (.bak) beside it")
+		s.fail(at, "the text is not UTF-8", "save it as UTF-8")
 		return s.err
 	}
 	if s.value(nil); s.err != nil {
