@@ -21,11 +21,12 @@ type Change struct {
 	Parts      []Update[Part]
 	Feeders    []Update[Feeder]
 	Protectors []Update[Protector]
+	Surges     []Update[Surge]
 }
 
 // IsEmpty reports whether the change changes nothing.
 func (c Change) IsEmpty() bool {
-	return c.Info == nil && len(c.Plans)+len(c.Parts)+len(c.Feeders)+len(c.Protectors) == 0
+	return c.Info == nil && len(c.Plans)+len(c.Parts)+len(c.Feeders)+len(c.Protectors)+len(c.Surges) == 0
 }
 
 // Inverse returns the change that leads back.
@@ -35,6 +36,7 @@ func (c Change) Inverse() Change {
 		Parts:      inverse(c.Parts),
 		Feeders:    inverse(c.Feeders),
 		Protectors: inverse(c.Protectors),
+		Surges:     inverse(c.Surges),
 	}
 	if c.Info != nil {
 		out.Info = &Update[Info]{From: c.Info.To, To: c.Info.From}
@@ -50,6 +52,7 @@ func (c Change) Then(next Change) Change {
 		Parts:      join(c.Parts, next.Parts),
 		Feeders:    join(c.Feeders, next.Feeders),
 		Protectors: join(c.Protectors, next.Protectors),
+		Surges:     join(c.Surges, next.Surges),
 	}
 	switch {
 	case c.Info == nil:
@@ -92,8 +95,7 @@ func join[R comparable](first, second []Update[R]) []Update[R] {
 func collect[R comparable](byID map[ID]Update[R]) []Update[R] {
 	var out []Update[R]
 	for _, u := range byID {
-		same := u.From == u.To || u.From != nil && u.To != nil && *u.From == *u.To
-		if !same {
+		if !same(u.From, u.To) {
 			out = append(out, u)
 		}
 	}
@@ -115,12 +117,16 @@ func (d *Document) Apply(c Change) {
 	apply(&d.parts, c.Parts)
 	apply(&d.feeders, c.Feeders)
 	apply(&d.protectors, c.Protectors)
+	apply(&d.surges, c.Surges)
 }
+
+// same compares records. One that holds NaN, which a change that is about to be
+// refused may, is the same as itself by its address alone.
+func same[R comparable](a, b *R) bool { return a == b || a != nil && b != nil && *a == *b }
 
 func apply[R comparable](t *table[R], updates []Update[R]) {
 	for _, u := range updates {
-		now := t.byID[u.ID]
-		if (now == nil) != (u.From == nil) || now != nil && *now != *u.From {
+		if !same(t.byID[u.ID], u.From) {
 			panic(fmt.Sprintf("diagram: change applied to another state of %s", cmp.Or(u.ID, "a record")))
 		}
 		t.set(u.ID, u.To)

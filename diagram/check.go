@@ -18,6 +18,8 @@ const (
 	maxFeeder   = 1e6 // m
 	maxSpan     = 10_000
 	maxVoltage  = 1e6
+	maxVelocity = 2.998e8 // m/s, light in vacuum rounded up
+	maxCurrent  = 1e6     // A, of a surge
 	remedyRange = "use a number from %g to %g"
 )
 
@@ -26,6 +28,22 @@ const (
 func (c *checker) number(id ID, field string, v, low, high float64) {
 	if math.IsNaN(v) || v < low || v > high {
 		c.report(id, field, fmt.Sprintf("%g is out of range", v), fmt.Sprintf(remedyRange, low, high))
+	}
+}
+
+// unless0 is number for a value that may also be 0, which stands for
+// something of its own outside of low to high. These are ranges that people do
+// not know by heart, so the remedy names the unit.
+func (c *checker) unless0(id ID, field string, v, low, high float64, unit string) {
+	if v != 0 && !(v >= low && v <= high) {
+		c.report(id, field, fmt.Sprintf("%g is out of range", v), fmt.Sprintf("use 0 or a number from %g to %g %s", low, high, unit))
+	}
+}
+
+// above0 is number for a value that 0 makes no sense for.
+func (c *checker) above0(id ID, field string, v, high float64) {
+	if !(v > 0 && v <= high) {
+		c.report(id, field, fmt.Sprintf("%g is out of range", v), fmt.Sprintf("use a number above 0 and up to %g", high))
 	}
 }
 
@@ -98,6 +116,7 @@ func (c *checker) groups(p Part) {
 	oneOf(c, p.ID, "load.connection", p.Load.Connection, ToNeutral, BetweenLines, ThreeWire, ThreeWireStar)
 	c.number(p.ID, "load.voltage", p.Load.Voltage, 0, maxVoltage)
 	c.number(p.ID, "load.power", p.Load.Power, 0, maxNumber)
+	oneOf(c, p.ID, "load.terminals", p.Load.Terminals, TerminalKinds()...)
 	c.withstand(p.ID, p.Withstand)
 }
 
@@ -130,6 +149,8 @@ func (c *checker) feeder(f Feeder) {
 	oneOf(c, f.ID, "switch.kind", f.Switch.Kind, Breaker, Fuse, Disconnect)
 	c.number(f.ID, "switch.rated", f.Switch.Rated, 0, maxNumber)
 	c.number(f.ID, "switch.poles", float64(f.Switch.Poles), 0, 4)
+	c.unless0(f.ID, "surgeImpedance", f.SurgeImpedance, 1, 1e4, "ohm")
+	c.unless0(f.ID, "velocity", f.Velocity, 1e7, maxVelocity, "m/s")
 	c.ends(f)
 }
 
@@ -212,5 +233,34 @@ func (c *checker) place(p Protector) {
 	}
 	if _, ok := c.doc.Plan(p.Plan); !ok {
 		c.report(p.ID, "plan", fmt.Sprintf("it belongs to %.80q, and no plan has this id", string(p.Plan)), "give it the id of a plan")
+	}
+}
+
+func (c *checker) surge(s Surge) {
+	c.identity(s.ID)
+	c.text(s.ID, "name", s.Name)
+	c.text(s.ID, "note", s.Note)
+	c.number(s.ID, "order", float64(s.Order), -maxCount, maxCount)
+	oneOf(c, s.ID, "path", s.Path, Paths()...)
+	if s.Path == "" {
+		c.report(s.ID, "path", "the path is missing", "name the conductors between which it arrives")
+	}
+	oneOf(c, s.ID, "wave", s.Wave, Waves()...)
+	if s.Wave == "" {
+		c.report(s.ID, "wave", "the wave is missing", "name its shape")
+	}
+	c.above0(s.ID, "voltage", s.Voltage, maxVoltage)
+	c.above0(s.ID, "current", s.Current, maxCurrent)
+	c.arrival(s)
+}
+
+func (c *checker) arrival(s Surge) {
+	if s.Part == "" {
+		return
+	}
+	if part, ok := c.doc.Part(s.Part); !ok {
+		c.report(s.ID, "part", fmt.Sprintf("it arrives at %.80q, and no part has this id", string(s.Part)), "name a part with terminals, or none for the supply in use")
+	} else if len(part.Kind.Ports()) == 0 {
+		c.report(s.ID, "part", fmt.Sprintf("it arrives at %s, a %s", s.Part, part.Kind), "name a part with terminals, or none for the supply in use")
 	}
 }

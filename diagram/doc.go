@@ -1,6 +1,6 @@
 // Package diagram is the model of a building's one-line diagram: parts, the
-// feeders between them, the protectors on them, and the plans that the
-// protectors belong to.
+// feeders between them, the protectors on them, the plans that the protectors
+// belong to, and the surges that arrive.
 //
 // A Document holds records by id. A record is a value: it is replaced, never
 // altered in place, so a snapshot costs next to nothing and undo is the same

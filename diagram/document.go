@@ -6,7 +6,7 @@ import (
 	"slices"
 )
 
-// Document is the whole sheet: the building and its plans. Use New. It is not
+// Document is the whole sheet: the building, its plans and its surge cases. Use New. It is not
 // safe for use by several goroutines; hand them a Snapshot.
 type Document struct {
 	info       Info
@@ -14,6 +14,7 @@ type Document struct {
 	feeders    table[Feeder]
 	protectors table[Protector]
 	plans      table[Plan]
+	surges     table[Surge]
 }
 
 // FirstPlan is the id of the plan that a new document has.
@@ -35,6 +36,7 @@ func (d *Document) Snapshot() *Document {
 		feeders:    d.feeders.share(),
 		protectors: d.protectors.share(),
 		plans:      d.plans.share(),
+		surges:     d.surges.share(),
 	}
 }
 
@@ -52,6 +54,9 @@ func (d *Document) Protector(id ID) (Protector, bool) { return d.protectors.get(
 
 // Plan returns the plan with the id, and whether there is one.
 func (d *Document) Plan(id ID) (Plan, bool) { return d.plans.get(id) }
+
+// Surge returns the surge case with the id, and whether there is one.
+func (d *Document) Surge(id ID) (Surge, bool) { return d.surges.get(id) }
 
 // Parts yields every part in the order of the ids.
 func (d *Document) Parts() iter.Seq[Part] { return d.parts.all() }
@@ -80,6 +85,13 @@ func (d *Document) Plans() []Plan {
 	return plans
 }
 
+// Surges returns the surge cases as they are listed.
+func (d *Document) Surges() []Surge {
+	surges := slices.Collect(d.surges.all())
+	slices.SortStableFunc(surges, func(a, b Surge) int { return cmp.Compare(a.Order, b.Order) })
+	return surges
+}
+
 // Count returns how many parts, feeders and protectors there are.
 func (d *Document) Count() (parts, feeders, protectors int) {
 	return len(d.parts.byID), len(d.feeders.byID), len(d.protectors.byID)
@@ -88,5 +100,5 @@ func (d *Document) Count() (parts, feeders, protectors int) {
 // Has reports whether any record bears the id.
 func (d *Document) Has(id ID) bool {
 	return d.parts.byID[id] != nil || d.feeders.byID[id] != nil ||
-		d.protectors.byID[id] != nil || d.plans.byID[id] != nil
+		d.protectors.byID[id] != nil || d.plans.byID[id] != nil || d.surges.byID[id] != nil
 }

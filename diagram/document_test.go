@@ -29,6 +29,9 @@ func contents(d *diagram.Document) string {
 	for p := range d.Protectors() {
 		fmt.Fprintf(&out, "%+v\n", p)
 	}
+	for _, s := range d.Surges() {
+		fmt.Fprintf(&out, "%+v\n", s)
+	}
 	return out.String()
 }
 

@@ -66,7 +66,11 @@ type Feeder struct {
 	Parallel int // conductors for each phase; 0 stands for 1
 	Raceway  Raceway
 	Switch   SwitchData
-	Extra    string // as Part.Extra
+
+	SurgeImpedance float64 // ohm, of two of its conductors against each other; 0 takes that of its make-up
+	Velocity       float64 // m/s, of a wave along it; 0 takes that of its make-up
+
+	Extra string // as Part.Extra
 }
 
 // Touches reports whether the feeder ends at the part.

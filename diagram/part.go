@@ -103,10 +103,28 @@ const (
 	ThreeWireStar Connection = "three-phase with neutral"
 )
 
+// Terminals is what a surge meets at the terminals of a load. The empty value
+// stands for open, the worst case.
+type Terminals string
+
+// The terminals.
+const (
+	OpenTerminals      Terminals = "open"
+	ResistiveTerminals Terminals = "resistive" // its rated power, as a resistance
+	FilteredTerminals  Terminals = "filtered"  // electronics behind filter capacitors
+)
+
+// TerminalKinds returns every kind of terminals, in the order of a list to
+// pick from.
+func TerminalKinds() []Terminals {
+	return []Terminals{OpenTerminals, ResistiveTerminals, FilteredTerminals}
+}
+
 // LoadData is what a load is.
 type LoadData struct {
 	Connection Connection
 	Voltage    float64 // rated, V rms across its terminals; 0 takes that of the bus
 	Power      float64 // VA; 0 not known
 	Critical   bool    // its loss matters more than that of others
+	Terminals  Terminals
 }

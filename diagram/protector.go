@@ -33,6 +33,7 @@ type ModeRating struct {
 	Connected bool
 	Level     float64 // VPR or Up, V; 0 not known
 	MCOV      float64 // MCOV or Uc, V rms; 0 not known
+	Switching bool    // a spark gap or gas tube rather than a varistor
 }
 
 // Run is how the leads of a protector lie to each other. The empty value

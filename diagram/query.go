@@ -49,6 +49,8 @@ func (d *Document) NameOf(id ID) string {
 		name = p.Name
 	} else if p, ok := d.Plan(id); ok {
 		name = p.Name
+	} else if s, ok := d.Surge(id); ok {
+		name = s.Name
 	}
 	return cmp.Or(name, string(id))
 }

@@ -14,6 +14,7 @@ type Tx struct {
 	parts      map[ID]Update[Part]
 	feeders    map[ID]Update[Feeder]
 	protectors map[ID]Update[Protector]
+	surges     map[ID]Update[Surge]
 	numbers    map[string]int // highest number given out, by stem
 }
 
@@ -27,6 +28,7 @@ func (d *Document) Edit(f func(*Tx) error) (Change, error) {
 		parts:      map[ID]Update[Part]{},
 		feeders:    map[ID]Update[Feeder]{},
 		protectors: map[ID]Update[Protector]{},
+		surges:     map[ID]Update[Surge]{},
 		numbers:    map[string]int{},
 	}
 	err := f(tx)
@@ -48,6 +50,7 @@ func (tx *Tx) change() Change {
 		Parts:      collect(tx.parts),
 		Feeders:    collect(tx.feeders),
 		Protectors: collect(tx.protectors),
+		Surges:     collect(tx.surges),
 	}
 	if tx.info != nil && *tx.info.From == *tx.info.To {
 		out.Info = nil
@@ -78,6 +81,9 @@ func (tx *Tx) Feeder(id ID) (Feeder, bool) { return tx.doc.Feeder(id) }
 // Protector returns the protector with the id as it is so far.
 func (tx *Tx) Protector(id ID) (Protector, bool) { return tx.doc.Protector(id) }
 
+// Surge returns the surge case with the id as it is so far.
+func (tx *Tx) Surge(id ID) (Surge, bool) { return tx.doc.Surge(id) }
+
 // SetInfo replaces what the sheet says of itself.
 func (tx *Tx) SetInfo(info Info) {
 	if tx.info == nil {
@@ -100,9 +106,12 @@ func (tx *Tx) SetProtector(p Protector) { put(&tx.doc.protectors, tx.protectors,
 // SetPlan adds the plan, or replaces the one with its id.
 func (tx *Tx) SetPlan(p Plan) { put(&tx.doc.plans, tx.plans, p.ID, &p) }
 
+// SetSurge adds the surge case, or replaces the one with its id.
+func (tx *Tx) SetSurge(s Surge) { put(&tx.doc.surges, tx.surges, s.ID, &s) }
+
 // Remove takes away the record with the id and all that cannot stand without
-// it: the feeders at a part, the protectors on a part or in a plan. It does
-// nothing where there is none.
+// it: the feeders at a part, the protectors on a part or in a plan, the surge
+// cases that arrive at a part. It does nothing where there is none.
 func (tx *Tx) Remove(id ID) {
 	if _, ok := tx.doc.parts.get(id); ok {
 		tx.removePart(id)
@@ -117,6 +126,9 @@ func (tx *Tx) Remove(id ID) {
 	if _, ok := tx.doc.protectors.get(id); ok {
 		put(&tx.doc.protectors, tx.protectors, id, nil)
 	}
+	if _, ok := tx.doc.surges.get(id); ok {
+		put(&tx.doc.surges, tx.surges, id, nil)
+	}
 }
 
 func (tx *Tx) removePart(id ID) {
@@ -124,6 +136,9 @@ func (tx *Tx) removePart(id ID) {
 		put(&tx.doc.feeders, tx.feeders, feeder, nil)
 	}
 	tx.removeProtectors(func(p *Protector) bool { return p.Bus == id })
+	for _, surge := range those(&tx.doc.surges, func(s *Surge) bool { return s.Part == id }) {
+		put(&tx.doc.surges, tx.surges, surge, nil)
+	}
 	put(&tx.doc.parts, tx.parts, id, nil)
 }
 
@@ -156,6 +171,9 @@ func (tx *Tx) NewProtectorID() ID { return tx.newID("protector") }
 // NewPlanID returns an id that no record has, for a plan.
 func (tx *Tx) NewPlanID() ID { return tx.newID("plan") }
 
+// NewSurgeID returns an id that no record has, for a surge case.
+func (tx *Tx) NewSurgeID() ID { return tx.newID("surge") }
+
 // newID counts on from the highest number with the stem. That is looked up
 // once: each look-up sorts the ids.
 func (tx *Tx) newID(stem string) ID {
@@ -177,7 +195,7 @@ func (tx *Tx) newID(stem string) ID {
 func (d *Document) highest(stem string) int {
 	best := 0
 	last := ID(stem + "-" + strconv.Itoa(1<<30))
-	for _, ids := range [][]ID{d.plans.ids(), d.parts.ids(), d.feeders.ids(), d.protectors.ids()} {
+	for _, ids := range [][]ID{d.plans.ids(), d.parts.ids(), d.feeders.ids(), d.protectors.ids(), d.surges.ids()} {
 		at, _ := slices.BinarySearchFunc(ids, last, CompareID)
 		if at == 0 {
 			continue

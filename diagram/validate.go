@@ -50,6 +50,9 @@ func (d *Document) Check() []Problem {
 	for p := range d.Protectors() {
 		c.protector(p)
 	}
+	for _, s := range d.Surges() {
+		c.surge(s)
+	}
 	c.info(d.info)
 	c.hasPlan()
 	return c.problems
@@ -86,6 +89,7 @@ func (c *checker) changed(change Change) {
 	each(change.Parts, c.part)
 	each(change.Feeders, c.feeder)
 	each(change.Protectors, c.protector)
+	each(change.Surges, c.surge)
 	if len(change.Plans) > 0 {
 		c.hasPlan()
 	}
@@ -110,6 +114,9 @@ func (c *checker) orphans(change Change) {
 	}
 	for p := range c.doc.Protectors() {
 		c.place(p)
+	}
+	for _, s := range c.doc.Surges() {
+		c.arrival(s)
 	}
 }
 
@@ -139,7 +146,7 @@ func (c *checker) identity(id ID) {
 	holders := 0
 	for _, has := range []bool{
 		c.doc.parts.byID[id] != nil, c.doc.feeders.byID[id] != nil,
-		c.doc.protectors.byID[id] != nil, c.doc.plans.byID[id] != nil,
+		c.doc.protectors.byID[id] != nil, c.doc.plans.byID[id] != nil, c.doc.surges.byID[id] != nil,
 	} {
 		if has {
 			holders++

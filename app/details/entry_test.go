@@ -252,6 +252,50 @@ func TestModeIsConnectedByItsLevel(t *testing.T) {
 	}
 }
 
+// A level that comes and goes leaves the gap of its mode alone.
+func TestGapStaysWithAnotherLevel(t *testing.T) {
+	b := leadBench(t, unit.NorthAmerican)
+	b.find("Rating in each mode: Gap or gas tube N-G #3").enter("yes")
+	if got, want := b.editor.UndoLabel(), "change gap N-G"; got != want {
+		t.Errorf("the entry is called %q, want %q", got, want)
+	}
+	for _, level := range []string{"1500", "", "1200"} {
+		b.find("Rating in each mode: N-G #1").enter(level)
+		if !b.record().Modes[diagram.NeutralEarth].Switching {
+			t.Errorf("level %q: the gap is gone", level)
+		}
+	}
+}
+
+// What follows from the make-up is empty, and a value that no line has is
+// refused with one that it may have.
+func TestWaveOnAFeeder(t *testing.T) {
+	doc := put(t, diagram.Part{ID: "a", Kind: diagram.Panel}, diagram.Part{ID: "b", Kind: diagram.Load},
+		diagram.Feeder{ID: "x", From: diagram.End{Part: "a"}, To: diagram.End{Part: "b"}, Velocity: 150e6})
+	aim := func(e Editor) target[diagram.Feeder] { return feederTarget(e, "x", unit.NorthAmerican) }
+	b := newBench(t, doc, aim, feederRows())
+	impedance, message := b.entry("Surge impedance")
+	if impedance.Text != "" || impedance.PlaceHolder != "from its make-up" {
+		t.Errorf("got %q over %q, want nothing", impedance.Text, impedance.PlaceHolder)
+	}
+	b.find("Surge impedance").enter("0.2")
+	if got := b.record().SurgeImpedance; got != 0 || !strings.Contains(*message, "from 1 to 10000 ohm") {
+		t.Errorf("0.2 ohm: got %g and %q", got, *message)
+	}
+	speed, message := b.entry("Wave speed")
+	if speed.Text != "150 m/µs" {
+		t.Errorf("got %q, want 150 m/µs", speed.Text)
+	}
+	b.find("Wave speed").enter("400")
+	if got := b.record().Velocity; got != 150e6 || !strings.Contains(*message, "from 1e+07 to 2.998e+08 m/s") {
+		t.Errorf("400 m/µs: got %g and %q", got, *message)
+	}
+	b.find("Wave speed").enter("")
+	if got := b.record().Velocity; got != 0 || speed.Text != "" {
+		t.Errorf("nothing: got %g shown as %q, want that of the make-up", got, speed.Text)
+	}
+}
+
 // What the document refuses does not stay in the control.
 func TestRefusedChoiceGoesBack(t *testing.T) {
 	b := leadBench(t, unit.NorthAmerican)

@@ -7,6 +7,10 @@ import (
 
 type feeder = diagram.Feeder
 
+// fromMakeUp stands in the fields of what follows from conductors and raceway
+// unless it is entered.
+const fromMakeUp = "from its make-up"
+
 // feederRows returns the fields of a feeder.
 func feederRows() []row[feeder] {
 	materials := []option[diagram.Material]{{diagram.Copper, "copper"}, {diagram.Aluminium, "aluminium"}}
@@ -26,6 +30,8 @@ func feederRows() []row[feeder] {
 			func(f *feeder, m diagram.Material) { f.Material = m }),
 		count("Per phase", 100, func(f *feeder) *int { return &f.Parallel }),
 		choice("Raceway or cable", plain("not known", diagram.Raceways()...), func(f *feeder) *diagram.Raceway { return &f.Raceway }),
+		quantity("Surge impedance", unit.Resistance, func(f *feeder) *float64 { return &f.SurgeImpedance }).hint(fromMakeUp),
+		quantity("Wave speed", unit.Speed, func(f *feeder) *float64 { return &f.Velocity }).hint(fromMakeUp),
 		heading[feeder]("Switch at the head"),
 		choice("Kind", plain("none", diagram.Breaker, diagram.Fuse, diagram.Disconnect), func(f *feeder) *diagram.SwitchKind { return &gear(f).Kind }),
 		toggle("Open", func(f *feeder) *bool { return &gear(f).Open }),

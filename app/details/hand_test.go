@@ -84,7 +84,7 @@ func gripsOf[R any](t target[R], rows []row[R]) []grip {
 		for i, field := range c.fields {
 			name := r.label
 			if check, ok := field.(*widget.Check); ok {
-				name = check.Text
+				name = strings.TrimSpace(r.label + " " + check.Text)
 			}
 			if len(c.fields) > 1 {
 				name = fmt.Sprintf("%s #%d", name, i+1)

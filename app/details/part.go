@@ -107,8 +107,26 @@ func loadRows() []row[part] {
 			quantity("Rated voltage", unit.Voltage, func(p *part) *float64 { return &data(p).Voltage }),
 			quantity("Power", unit.Power, func(p *part) *float64 { return &data(p).Power }),
 			toggle("Critical equipment", func(p *part) *bool { return &data(p).Critical }),
+			terminalsRow(),
 		},
 	)
+}
+
+// terminalsRow edits what a surge meets at a load.
+func terminalsRow() row[part] {
+	terminals := []option[diagram.Terminals]{
+		{diagram.OpenTerminals, "open (worst case)"},
+		{diagram.ResistiveTerminals, "resistive (from its power)"},
+		{diagram.FilteredTerminals, "electronic with filter"},
+	}
+	return choiceOf("Seen by a surge", terminals,
+		func(p part) diagram.Terminals {
+			if p.Load.Terminals == "" {
+				return diagram.OpenTerminals
+			}
+			return p.Load.Terminals
+		},
+		func(p *part, v diagram.Terminals) { p.Load.Terminals = v })
 }
 
 // withstandRows edit the withstand. Picking a way to state it fills in a value

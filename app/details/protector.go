@@ -99,7 +99,7 @@ func ratingRows(c unit.Convention) []row[protector] {
 	for _, mode := range diagram.Modes() {
 		rows = append(rows, modeRow(mode, c))
 	}
-	return rows
+	return append(rows, gapRow(c))
 }
 
 // modeRow edits what the protector has in one mode: level and continuous
@@ -114,19 +114,47 @@ func modeRow(mode diagram.Mode, c unit.Convention) row[protector] {
 			}
 			return p.Modes[mode].Level
 		},
-		func(p *protector, v float64) {
-			*rating(p) = diagram.ModeRating{Connected: v > 0, Level: v, MCOV: rating(p).MCOV}
-		}).hint("none")
+		func(p *protector, v float64) { rating(p).Connected, rating(p).Level = v > 0, v }).hint("none")
 	highest := quantity(name+" continuous voltage", unit.Voltage, func(p *protector) *float64 { return &rating(p).MCOV })
 	return row[protector]{label: name, build: func(t target[protector], tell func(string)) control {
-		left, right := level.build(t, tell), highest.build(t, tell)
-		return control{
-			object:  container.NewGridWithColumns(2, left.object, right.object),
-			fields:  slices.Concat(left.fields, right.fields),
-			refresh: func() { left.refresh(); right.refresh() },
-			commit:  func() { left.commit(); right.commit() },
-		}
+		return together([]control{level.build(t, tell), highest.build(t, tell)})
 	}}
+}
+
+// gapRow says in which modes there is a gap or gas tube: a check for each, on
+// lines of their own, since the columns of a mode leave no room for a third.
+func gapRow(c unit.Convention) row[protector] {
+	return row[protector]{label: "Gap or gas tube", build: func(t target[protector], tell func(string)) control {
+		checks := make([]control, diagram.ModeCount)
+		for i, mode := range diagram.Modes() {
+			word := unit.ModeWord(mode.String(), c)
+			checks[i] = check(word, "change gap "+word, func(p *protector) *bool { return &p.Modes[mode].Switching }).build(t, tell)
+		}
+		return together(checks)
+	}}
+}
+
+// together lays controls out in two columns.
+func together(controls []control) control {
+	grid := container.NewGridWithColumns(2)
+	out := control{object: grid}
+	for _, c := range controls {
+		grid.Add(c.object)
+		out.fields = append(out.fields, c.fields...)
+	}
+	out.refresh = func() {
+		for _, c := range controls {
+			c.refresh()
+		}
+	}
+	out.commit = func() {
+		for _, c := range controls {
+			if c.commit != nil {
+				c.commit()
+			}
+		}
+	}
+	return out
 }
 
 func currentRows() []row[protector] {

@@ -165,6 +165,11 @@ func parseCount(s string, high int) (int, error) {
 
 // toggle is a yes or no.
 func toggle[R any](label string, field func(*R) *bool) row[R] {
+	return check(label, "change "+strings.ToLower(label), field)
+}
+
+// check is toggle under a label of its own in the history.
+func check[R any](label, entry string, field func(*R) *bool) row[R] {
 	return row[R]{build: func(t target[R], tell func(string)) control {
 		check := widget.NewCheck(label, nil)
 		now := func() bool { record, _ := t.get(); return *field(&record) }
@@ -172,7 +177,7 @@ func toggle[R any](label string, field func(*R) *bool) row[R] {
 		refresh := func() { check.SetChecked(now()) }
 		check.OnChanged = func(on bool) {
 			if on != now() {
-				report(tell, t.set("change "+strings.ToLower(label), func(r *R) { *field(r) = on }))
+				report(tell, t.set(entry, func(r *R) { *field(r) = on }))
 				refresh() // back to what it was where the change was refused
 			}
 		}

@@ -40,6 +40,9 @@ func Shake(rng *rand.Rand, doc *diagram.Document, parts int) diagram.Change {
 		for range parts/2 + 1 {
 			s.protector()
 		}
+		for range 1 + rng.IntN(3) {
+			s.surge()
+		}
 		tx.SetInfo(diagram.Info{Title: s.word(), Note: s.word()})
 		return nil
 	})
@@ -77,6 +80,17 @@ func (s shaker) number(high float64) float64 {
 	}
 	return high * math.Pow(s.Float64(), 3)
 }
+
+// unless0 returns 0 or a value from low to high, now and then one of them.
+func (s shaker) unless0(low, high float64) float64 {
+	if s.IntN(3) == 0 {
+		return 0
+	}
+	return min(low+s.number(high-low), high)
+}
+
+// above0 returns a value up to high that is not 0, now and then an extreme one.
+func (s shaker) above0(high float64) float64 { return max(s.number(high), math.SmallestNonzeroFloat64) }
 
 func (s shaker) word() string {
 	return pick(s, []string{"", "Panel", "Main <board> & \"co\"", "Größe µ Ω", "a\nb", "Pump house", "長い", " edge "})
@@ -122,6 +136,7 @@ func (s shaker) part() diagram.Part {
 		p.Load = diagram.LoadData{
 			Connection: maybe(s, []diagram.Connection{diagram.ToNeutral, diagram.BetweenLines, diagram.ThreeWire, diagram.ThreeWireStar}),
 			Voltage:    s.number(700), Power: s.number(1e5), Critical: s.IntN(2) == 0,
+			Terminals: maybe(s, diagram.TerminalKinds()),
 		}
 		p.Withstand = s.withstand()
 	}
@@ -181,6 +196,7 @@ func (s shaker) feeder() {
 			Kind: maybe(s, []diagram.SwitchKind{diagram.Breaker, diagram.Fuse, diagram.Disconnect}),
 			Open: s.IntN(6) == 0, Rated: s.number(1000), Poles: s.IntN(4),
 		},
+		SurgeImpedance: s.unless0(1, 1e4), Velocity: s.unless0(1e7, 2.998e8),
 	})
 }
 
@@ -202,16 +218,39 @@ func (s shaker) protector() {
 		},
 	}
 	for mode := range p.Modes {
-		p.Modes[mode] = diagram.ModeRating{Connected: s.IntN(4) > 0, Level: s.number(4e3), MCOV: s.number(900)}
+		p.Modes[mode] = diagram.ModeRating{Connected: s.IntN(4) > 0, Level: s.number(4e3), MCOV: s.number(900), Switching: s.IntN(4) == 0}
 	}
 	s.tx.SetProtector(p)
 }
 
 func (s shaker) lead() diagram.Lead { return diagram.Lead{Length: s.number(3), Area: s.number(3e-5)} }
 
-// remove takes away about one record in eight and moves about one part in
-// four.
+// surge adds a surge case, in most cases at a part.
+func (s shaker) surge() {
+	parts := s.all(func(k diagram.Kind) bool { return k != diagram.Note })
+	ids := make([]diagram.ID, len(parts))
+	for i, p := range parts {
+		ids[i] = p.ID
+	}
+	surge := diagram.Surge{
+		ID: s.tx.NewSurgeID(), Name: s.word(), Note: s.word(), Order: s.IntN(9),
+		Path: pick(s, diagram.Paths()), Wave: pick(s, diagram.Waves()),
+		Voltage: s.above0(1e6), Current: s.above0(1e6),
+	}
+	if len(ids) > 0 {
+		surge.Part = maybe(s, ids)
+	}
+	s.tx.SetSurge(surge)
+}
+
+// remove takes away about one part in eight with what hangs on it, moves
+// about one in four, and takes away about one surge case in eight.
 func (s shaker) remove() {
+	for _, surge := range s.tx.Document().Surges() {
+		if s.IntN(8) == 0 {
+			s.tx.Remove(surge.ID)
+		}
+	}
 	for _, p := range s.all(func(diagram.Kind) bool { return true }) {
 		switch s.IntN(8) {
 		case 0:

@@ -88,8 +88,8 @@ func (e *Editor) Cut() (string, error) {
 	return text, e.remove("cut ")
 }
 
-// Delete removes what is selected, and with a part its feeders and the
-// protectors of every plan on it.
+// Delete removes what is selected, and with a part its feeders, the protectors
+// of every plan on it and the surge cases that arrive at it.
 func (e *Editor) Delete() error { return e.remove("delete ") }
 
 func (e *Editor) remove(verb string) error {
@@ -109,8 +109,8 @@ func (e *Editor) remove(verb string) error {
 	})
 }
 
-// hangingOn returns the feeders and protectors that go with the parts. Found
-// in one pass, many parts are removed quickly.
+// hangingOn returns the feeders, protectors and surge cases that go with the
+// parts. Found in one pass, many parts are removed quickly.
 func (e *Editor) hangingOn(gone map[diagram.ID]bool) []diagram.ID {
 	var out []diagram.ID
 	for feeder := range e.doc.Feeders() {
@@ -121,6 +121,11 @@ func (e *Editor) hangingOn(gone map[diagram.ID]bool) []diagram.ID {
 	for protector := range e.doc.Protectors() {
 		if gone[protector.Bus] {
 			out = append(out, protector.ID)
+		}
+	}
+	for _, surge := range e.doc.Surges() {
+		if gone[surge.Part] {
+			out = append(out, surge.ID)
 		}
 	}
 	return out

@@ -18,12 +18,13 @@ type everything struct {
 	Parts      []diagram.Part
 	Feeders    []diagram.Feeder
 	Protectors []diagram.Protector
+	Surges     []diagram.Surge
 }
 
 func contents(doc *diagram.Document) everything {
 	return everything{
 		doc.Info(), doc.Plans(), slices.Collect(doc.Parts()),
-		slices.Collect(doc.Feeders()), slices.Collect(doc.Protectors()),
+		slices.Collect(doc.Feeders()), slices.Collect(doc.Protectors()), doc.Surges(),
 	}
 }
 

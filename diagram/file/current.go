@@ -39,6 +39,8 @@ const (
 	squareMetres  = "square metres"
 	millimetres   = "millimetres on the sheet"
 	volts         = "volts"
+	ohms          = "ohms"
+	metresPerSec  = "metres per second"
 	voltsRMS      = "volts rms"
 	amperes       = "amperes"
 	voltAmperes   = "volt-amperes"
@@ -138,6 +140,7 @@ func loadFields(f fields, v *diagram.LoadData) {
 	f.number("voltage", voltsRMS, &v.Voltage)
 	f.number("power", voltAmperes, &v.Power)
 	f.flag("critical", &v.Critical)
+	word(f, "terminals", &v.Terminals)
 }
 
 func withstandFields(f fields, v *diagram.Withstand) {
@@ -164,6 +167,8 @@ func feederFields(f fields, v *diagram.Feeder) {
 			f.number("rated", amperes, &v.Switch.Rated)
 			f.count("poles", &v.Switch.Poles)
 		})
+		f.number("surgeImpedance", ohms, &v.SurgeImpedance)
+		f.number("velocity", metresPerSec, &v.Velocity)
 	})
 }
 
@@ -199,6 +204,7 @@ func protectorFields(f fields, v *diagram.Protector) {
 func modeFields(f fields, v *diagram.ModeRating) {
 	f.number("level", volts, &v.Level)
 	f.number("mcov", voltsRMS, &v.MCOV)
+	f.flag("switching", &v.Switching)
 }
 
 func ratingFields(f fields, v *diagram.Protector) {
@@ -227,5 +233,18 @@ func leadFields(f fields, name string, v *diagram.Lead) {
 	f.group(name, func() {
 		f.number("length", metres, &v.Length)
 		f.number("area", squareMetres, &v.Area)
+	})
+}
+
+func surgeFields(f fields, v *diagram.Surge) {
+	f.record(&v.ID, &v.Extra, func() {
+		f.text("name", &v.Name)
+		f.text("note", &v.Note)
+		f.count("order", &v.Order)
+		word(f, "part", &v.Part)
+		word(f, "path", &v.Path)
+		word(f, "wave", &v.Wave)
+		f.number("voltage", volts, &v.Voltage)
+		f.number("current", amperes, &v.Current)
 	})
 }

@@ -47,6 +47,7 @@ type contents struct {
 	parts      []diagram.Part
 	feeders    []diagram.Feeder
 	protectors []diagram.Protector
+	surges     []diagram.Surge
 }
 
 // build makes the document from the members of a file of the current version.
@@ -74,6 +75,7 @@ func (r *reader) contents() contents {
 	c.parts = list(r, "parts", partFields)
 	c.feeders = list(r, "feeders", feederFields)
 	c.protectors = list(r, "protectors", protectorFields)
+	c.surges = list(r, "surges", surgeFields)
 	c.info.Extra = encodeExtra(r.object)
 	return c
 }
@@ -111,6 +113,9 @@ func (c *contents) set(tx *diagram.Tx) error {
 	}
 	for _, v := range c.protectors {
 		tx.SetProtector(v)
+	}
+	for _, v := range c.surges {
+		tx.SetSurge(v)
 	}
 	return nil
 }

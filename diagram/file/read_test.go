@@ -37,6 +37,26 @@ func feeder(members string) string {
 	return feederWith(`"from": {"part": "panel-1"}, "to": {"part": "load-1"}, ` + members)
 }
 
+// ringAtEarth are the members that a surge case must have, besides its id.
+const ringAtEarth = `"path": "line to earth", "wave": "ring", "voltage": 6000, "current": 500`
+
+// surge is a file with a surge case that has the member instead of, or besides,
+// those of ringAtEarth, or lacks it where the value is empty.
+func surge(name, value string) string {
+	var members []string
+	for _, member := range strings.Split(ringAtEarth, ", ") {
+		if !strings.HasPrefix(member, `"`+name+`"`) {
+			members = append(members, member)
+		}
+	}
+	if value != "" {
+		members = append(members, `"`+name+`": `+value)
+	}
+	return sheet(twoPart + `,
+"surges": [
+  {"id": "surge-1", ` + strings.Join(members, ", ") + `}]`)
+}
+
 // notJSON are texts that break the grammar or its limits.
 func notJSON() []broken {
 	return []broken{
@@ -124,6 +144,27 @@ func notAsDescribed() []broken {
 		{name: "protector of no bus", text: sheet(onePart + `, "protectors": [{"id": "s", "plan": "plan-1"}]`), where: "protectors[0].bus (s)", want: "no part has this id", line: 2},
 		{name: "protector without a plan", text: sheet(onePart + `, "protectors": [{"id": "s", "bus": "panel-1"}]`), where: "protectors[0].plan (s)", want: "no plan has this id", line: 2},
 		{name: "plan without an id", text: sheet(`"plans": [{"name": "A"}]`), where: "plans[0]", want: "the id is missing", line: 1},
+		{name: "wave that is too slow", text: feeder(`"velocity": 200`), where: "feeders[0].velocity (feeder-1)", want: "200 is out of range; use 0 or a number from 1e+07 to 2.998e+08 m/s", line: 4},
+		{name: "wave faster than light", text: feeder(`"velocity": 3e8`), where: "feeders[0].velocity (feeder-1)", want: "3e+08 is out of range", line: 4},
+		{name: "surge impedance of a mere short", text: feeder(`"surgeImpedance": 0.5`), where: "feeders[0].surgeImpedance (feeder-1)", want: "0.5 is out of range; use 0 or a number from 1 to 10000 ohm", line: 4},
+		{name: "surge impedance negative", text: feeder(`"surgeImpedance": -50`), where: "feeders[0].surgeImpedance", want: "-50 is out of range", line: 4},
+		{name: "surge impedance with a unit", text: feeder(`"surgeImpedance": "50 ohm"`), where: "feeders[0].surgeImpedance", want: "write a plain number in ohms", line: 4},
+		{name: "unknown terminals", text: sheet(`"parts": [{"id": "x", "kind": "load", "load": {"terminals": "shorted"}}]`), where: "parts[0].load.terminals (x)", want: `"shorted" is not known; use one of "open"`, line: 2},
+		{name: "gap as a word", text: sheet(onePart + `, "protectors": [{"id": "s", "bus": "panel-1", "plan": "plan-1", "modes": {"L-N": {"switching": "gap"}}}]`), where: "protectors[0].modes.L-N.switching (s)", want: "where true or false belongs", line: 2},
+		{name: "surges as an object", text: sheet(`"surges": {}`), where: "surges", want: "an object stands where a list belongs", line: 2},
+		{name: "surge without an id", text: sheet(`"surges": [{` + ringAtEarth + `}]`), where: "surges[0]", want: "the id is missing", line: 2},
+		{name: "surge without a path", text: surge("path", ""), where: "surges[0].path (surge-1)", want: "the path is missing; name the conductors", line: 4},
+		{name: "surge of an unknown path", text: surge("path", `"line to sky"`), where: "surges[0].path (surge-1)", want: `"line to sky" is not known; use one of "lines to earth"`, line: 4},
+		{name: "surge without a wave", text: surge("wave", ""), where: "surges[0].wave (surge-1)", want: "the wave is missing; name its shape", line: 4},
+		{name: "surge of an unknown wave", text: surge("wave", `"square"`), where: "surges[0].wave (surge-1)", want: `"square" is not known; use one of "combination"`, line: 4},
+		{name: "surge without a voltage", text: surge("voltage", ""), where: "surges[0].voltage (surge-1)", want: "0 is out of range; use a number above 0 and up to 1e+06", line: 4},
+		{name: "surge of a negative voltage", text: surge("voltage", "-6000"), where: "surges[0].voltage (surge-1)", want: "-6000 is out of range", line: 4},
+		{name: "surge of too high a voltage", text: surge("voltage", "1e7"), where: "surges[0].voltage (surge-1)", want: "1e+07 is out of range", line: 4},
+		{name: "surge of no finite voltage", text: surge("voltage", "1e999"), where: "surges[0].voltage (surge-1)", want: "1e999 is too large for a number", line: 4},
+		{name: "surge without a current", text: surge("current", ""), where: "surges[0].current (surge-1)", want: "0 is out of range; use a number above 0", line: 4},
+		{name: "surge of too much current", text: surge("current", "2e6"), where: "surges[0].current (surge-1)", want: "2e+06 is out of range", line: 4},
+		{name: "surge of a huge order", text: surge("order", "20000"), where: "surges[0].order (surge-1)", want: "20000 is out of range", line: 4},
+		{name: "surge at what is no id", text: surge("part", `"a b"`), where: "surges[0].part (surge-1)", want: `arrives at "a b", and no part has this id`, line: 4},
 		{name: "end without a part", text: feederWith(`"from": {"part": "panel-1"}, "to": {}`), where: "feeders[0].to (feeder-1)", want: "no part has this id", line: 4},
 	}
 }
@@ -136,6 +177,9 @@ func notConsistent() []broken {
 		{name: "no such terminal", text: feederWith(`"from": {"part": "load-1", "port": "primary"}, "to": {"part": "panel-1"}`), where: "feeders[0].from", want: `no terminal "primary"`, line: 4, semantic: true},
 		{name: "protector of no plan", text: sheet(onePart + `, "protectors": [{"id": "s", "bus": "panel-1", "plan": "plan-8"}]`), where: "protectors[0].plan (s)", want: "no plan has this id", line: 2, semantic: true},
 		{name: "protector on a note", text: sheet(`"parts": [{"id": "n", "kind": "note"}], "protectors": [{"id": "s", "bus": "n", "plan": "plan-1"}]`), where: "protectors[0].bus (s)", want: "a note", line: 2, semantic: true},
+		{name: "surge at no part", text: surge("part", `"panel-9"`), where: "surges[0].part (surge-1)", want: `it arrives at "panel-9", and no part has this id; name a part with terminals, or none for the supply in use`, line: 4, semantic: true},
+		{name: "surge at a note", text: sheet(`"parts": [{"id": "n", "kind": "note"}], "surges": [{"id": "s", "part": "n", ` + ringAtEarth + `}]`), where: "surges[0].part (s)", want: "it arrives at n, a note", line: 2, semantic: true},
+		{name: "surge with the id of a part", text: sheet(onePart + `, "surges": [{"id": "panel-1", ` + ringAtEarth + `}]`), where: "surges[0].id (panel-1)", want: "parts[0] has it too", line: 2, semantic: true},
 		{name: "id twice", text: sheet("\"parts\": [{\"id\": \"a\", \"kind\": \"panel\"},\n{\"id\": \"a\", \"kind\": \"load\"}]"), where: "line 3, column 8, parts[1].id (a)", want: `two records bear the id "a": parts[0] has it too; rename one`, line: 3, semantic: true},
 		{name: "id of another sort", text: sheet(`"parts": [{"id": "plan-1", "kind": "panel"}]`), where: "parts[0].id (plan-1)", want: "plans[0] has it too", line: 2, semantic: true},
 	}

@@ -45,9 +45,10 @@ func TestWriteThenReadGivesTheSame(t *testing.T) {
 
 func TestRecordsAreWrittenInTheOrderOfTheirIDs(t *testing.T) {
 	text := write(t, read(t, sheet(`"plans": [{"id": "b-10", "order": 1}, {"id": "b-9", "order": 3}, {"id": "a", "order": 2}],
-		"parts": [{"id": "p-10", "kind": "load"}, {"id": "p-2", "kind": "load"}]`)))
+		"parts": [{"id": "p-10", "kind": "load"}, {"id": "p-2", "kind": "load"}],
+		"surges": [{"id": "s-10", "order": 1, `+ringAtEarth+`}, {"id": "s-2", "order": 2, `+ringAtEarth+`}]`)))
 	last := 0
-	for _, id := range []string{`"a"`, `"b-9"`, `"b-10"`, `"p-2"`, `"p-10"`} {
+	for _, id := range []string{`"a"`, `"b-9"`, `"b-10"`, `"p-2"`, `"p-10"`, `"s-2"`, `"s-10"`} {
 		at := strings.Index(text, id)
 		if at < last {
 			t.Errorf("%s stands at %d, before %d", id, at, last)
@@ -92,6 +93,10 @@ func everywhere(t *testing.T, extra string) *diagram.Document {
 		for p := range doc.Protectors() {
 			p.Extra = extra
 			tx.SetProtector(p)
+		}
+		for _, s := range doc.Surges() {
+			s.Extra = extra
+			tx.SetSurge(s)
 		}
 		return nil
 	})
@@ -160,7 +165,8 @@ func TestUnknownMembersSurviveAnEdit(t *testing.T) {
 func TestExtraNeverOverridesAKnownMember(t *testing.T) {
 	for _, extra := range []string{
 		`{"board":{"rating":5},"id":"other","name":"X","source":9,"turn":2}`,
-		`{"format":"other","info":{"title":"X"},"parts":[],"version":9}`,
+		`{"format":"other","info":{"title":"X"},"parts":[],"surges":[],"version":9}`,
+		`{"part":"part-1","path":"?","terminals":"?","velocity":1,"wave":"?"}`,
 		`{"at":{"x":7},"from":{"part":"x","port":"y"},"leads":{"phase":{"length":2}},"modes":{"L-N":{"connected":true,"level":3}}}`,
 	} {
 		doc := everywhere(t, extra)
@@ -178,6 +184,9 @@ func TestExtraNeverOverridesAKnownMember(t *testing.T) {
 		}
 		for i := range got.Protectors {
 			got.Protectors[i].Extra = ""
+		}
+		for i := range got.Surges {
+			got.Surges[i].Extra = ""
 		}
 		if diff := cmp.Diff(want, got); diff != "" {
 			t.Errorf("extra %s changed known members (-want +got):\n%s", extra, diff)
@@ -201,6 +210,8 @@ func TestModesThatAreNotConnectedKeepWhatIsKnown(t *testing.T) {
 		{"present", `{"L-N": {}}`, diagram.ModeRating{Connected: true}},
 		{"present with numbers", `{"L-N": {"level": 700, "mcov": 150}}`, diagram.ModeRating{Connected: true, Level: 700, MCOV: 150}},
 		{"said to be connected", `{"L-N": {"connected": true, "level": 700}}`, diagram.ModeRating{Connected: true, Level: 700}},
+		{"with a gap", `{"L-N": {"level": 700, "switching": true}}`, diagram.ModeRating{Connected: true, Level: 700, Switching: true}},
+		{"not connected, with a gap", `{"L-N": {"connected": false, "switching": true}}`, diagram.ModeRating{Switching: true}},
 		{"said not to be", `{"L-N": {"connected": false, "mcov": 150}}`, diagram.ModeRating{MCOV: 150}},
 		{"not connected, with a member unknown", `{"L-N": {"connected": false, "tint": 1}}`, diagram.ModeRating{}},
 	}
@@ -210,6 +221,21 @@ func TestModesThatAreNotConnectedKeepWhatIsKnown(t *testing.T) {
 				t.Errorf("got %+v, want %+v", got, test.want)
 			}
 		})
+	}
+}
+
+// A sheet without surge cases is written as before there were any, and members
+// kept for other programs do not bring them in.
+func TestSheetWithoutSurgesHasNoListOfThem(t *testing.T) {
+	doc := read(t, sheet(`"surges": []`))
+	if _, err := doc.Edit(func(tx *diagram.Tx) error {
+		tx.SetInfo(diagram.Info{Extra: `{"surges":[{"id":"x"}]}`})
+		return nil
+	}); err != nil {
+		t.Fatal(err)
+	}
+	if text := write(t, doc); strings.Contains(text, "surge") {
+		t.Errorf("got\n%s", text)
 	}
 }
 

@@ -141,6 +141,7 @@ func wrongWords() map[string]string {
 		"part.transfer.position": part(`"transfer": {"position": "?"}`),
 		"part.board.mounting":    part(`"board": {"mounting": "?"}`),
 		"part.load.connection":   part(`"load": {"connection": "?"}`),
+		"part.load.terminals":    part(`"load": {"terminals": "?"}`),
 		"part.withstand.kind":    part(`"withstand": {"kind": "?"}`),
 		"feeder.material":        feeder(`"material": "?"`),
 		"feeder.raceway":         feeder(`"raceway": "?"`),
@@ -148,6 +149,8 @@ func wrongWords() map[string]string {
 		"protector.type":         protector(`"type": "?"`),
 		"protector.rating":       protector(`"rating": "?"`),
 		"protector.leads.run":    protector(`"leads": {"run": "?"}`),
+		"surge.path":             `"surges": [{"id": "x", "path": "?", "wave": "ring", "voltage": 1, "current": 1}]`,
+		"surge.wave":             `"surges": [{"id": "x", "path": "line to line", "wave": "?", "voltage": 1, "current": 1}]`,
 	}
 }
 
@@ -217,7 +220,7 @@ func TestEveryEnumerationOfTheSchemaIsChecked(t *testing.T) {
 func enumerations(root, node any, path []string) []string {
 	if len(path) == 0 {
 		var out []string
-		for _, name := range []string{"part", "feeder", "protector", "plan"} {
+		for _, name := range []string{"part", "feeder", "protector", "plan", "surge"} {
 			out = append(out, enumerations(root, at(root, "$defs", name), []string{name})...)
 		}
 		return out

@@ -35,10 +35,11 @@ func encode(doc *diagram.Document) ([]byte, error) {
 	w.put("format", format)
 	w.put("version", json.Number(strconv.Itoa(Current)))
 	infoFields(w, &info)
-	putAll(w, "plans", plansByID(doc), planFields)
+	putAll(w, "plans", byID(doc.Plans(), func(p diagram.Plan) diagram.ID { return p.ID }), planFields)
 	putAll(w, "parts", doc.Parts(), partFields)
 	putAll(w, "feeders", doc.Feeders(), feederFields)
 	putAll(w, "protectors", doc.Protectors(), protectorFields)
+	putSurges(w, doc)
 	w.putExtra()
 	if w.err != nil {
 		return nil, w.err
@@ -50,10 +51,22 @@ func encode(doc *diagram.Document) ([]byte, error) {
 	return text, nil
 }
 
-func plansByID(doc *diagram.Document) iter.Seq[diagram.Plan] {
-	plans := doc.Plans()
-	slices.SortFunc(plans, func(a, b diagram.Plan) int { return diagram.CompareID(a.ID, b.ID) })
-	return slices.Values(plans)
+// byID yields records that are listed otherwise in the order of their ids.
+func byID[R any](records []R, id func(R) diagram.ID) iter.Seq[R] {
+	slices.SortFunc(records, func(a, b R) int { return diagram.CompareID(id(a), id(b)) })
+	return slices.Values(records)
+}
+
+// putSurges writes the surge cases where there are some. Their list came after
+// the others, and a sheet without any is written as before.
+func putSurges(w *writer, doc *diagram.Document) {
+	const name = "surges"
+	surges := doc.Surges()
+	if len(surges) == 0 {
+		w.skip(name)
+		return
+	}
+	putAll(w, name, byID(surges, func(s diagram.Surge) diagram.ID { return s.ID }), surgeFields)
 }
 
 // putAll writes the records as a list, which stands even where it is empty.

@@ -122,6 +122,8 @@ func TestParse(t *testing.T) {
 		{"0.66 uH", Inductance, 0.66e-6, 0.66e-6},
 		{"200 m/us", Speed, 2e8, 2e8},
 		{"200 m/µs", Speed, 2e8, 2e8},
+		{"200", Speed, 2e8, 2e8},
+		{"12 m/s", Speed, 12, 12},
 		{"1.5 min", Time, 90, 90},
 		{"50 µs", Time, 50e-6, 50e-6},
 		{"10 MJ", Energy, 1e7, 1e7},

@@ -85,7 +85,7 @@ var quantities = [...]quantity{
 	},
 	Speed: {
 		noun:  "speed",
-		takes: []measure{one("m/s"), metrePerMicrosecond, footPerMicrosecond},
+		takes: []measure{metrePerMicrosecond, footPerMicrosecond, one("m/s")}, // those of waves on conductors
 		steps: []step{{from: 1e6, measure: metrePerMicrosecond, figures: 4}, {measure: one("m/s"), figures: 4}},
 	},
 	Time: {

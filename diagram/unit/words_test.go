@@ -54,7 +54,7 @@ func TestUnitName(t *testing.T) {
 		{Resistance, "Ω", "Ω"},
 		{Capacitance, "F", "F"},
 		{Inductance, "H", "H"},
-		{Speed, "m/s", "m/s"},
+		{Speed, "m/µs", "m/µs"},
 		{Time, "s", "s"},
 		{Energy, "J", "J"},
 		{Charge, "C", "C"},

@@ -1,0 +1,52 @@
+package diagram
+
+// Path is between which conductors a surge arrives. Every surge case has one:
+// the empty value is not allowed.
+type Path string
+
+// The paths.
+const (
+	LinesToEarth   Path = "lines to earth" // all lines alike
+	LineToEarth    Path = "line to earth"
+	LineToNeutral  Path = "line to neutral"
+	LineToLine     Path = "line to line"
+	NeutralToEarth Path = "neutral to earth"
+)
+
+// Paths returns every path, in the order of a list to pick from.
+func Paths() []Path {
+	return []Path{LinesToEarth, LineToEarth, LineToNeutral, LineToLine, NeutralToEarth}
+}
+
+// Wave is the shape of a surge over time. Every surge case has one: the empty
+// value is not allowed.
+type Wave string
+
+// The waves. Two numbers are front time and time to half value, in us.
+const (
+	CombinationWave Wave = "combination" // 1.2/50 open, 8/20 shorted
+	RingWave        Wave = "ring"        // a damped oscillation of 100 kHz
+	ImpulseWave     Wave = "10/350"
+	CurrentWave     Wave = "8/20"
+	LongWave        Wave = "10/1000"
+	BurstWave       Wave = "burst" // fast transients, one after the other
+)
+
+// Waves returns every wave, in the order of a list to pick from.
+func Waves() []Wave {
+	return []Wave{CombinationWave, RingWave, ImpulseWave, CurrentWave, LongWave, BurstWave}
+}
+
+// Surge is a surge case: what arrives where.
+type Surge struct {
+	ID      ID
+	Name    string
+	Note    string
+	Order   int // surge cases are listed by it, then by id
+	Part    ID  // the part at which it arrives; empty stands for the supply that is in use
+	Path    Path
+	Wave    Wave
+	Voltage float64 // V, crest with the terminals of the generator open; above 0
+	Current float64 // A, crest with them shorted; above 0
+	Extra   string  // as Part.Extra
+}
