@@ -65,6 +65,7 @@ type Result struct {
 	Feeders  map[diagram.ID]FeederResult // every feeder
 	Breaks   []Break                     // in the order of the ids
 	Findings []Finding                   // sorted as by SortFindings
+	Surges   []SurgeResult               // by surge case, in their order; empty for the hand rule
 }
 
 // Count returns how many buses and pieces of equipment have each verdict.

@@ -102,6 +102,12 @@ const (
 	NoRating        Reason = "rating not known" // one in reach does not state its voltage
 )
 
+// The reasons of the transient basis.
+const (
+	Solved     Reason = "solved"           // the voltage was computed
+	OutOfReach Reason = "no surge arrives" // no surge case reaches the bus through closed switches
+)
+
 // Reasons returns every reason.
 func Reasons() []Reason {
 	return []Reason{

@@ -1,7 +1,6 @@
 package handrule
 
 import (
-	"fmt"
 	"slices"
 
 	"clampline/analysis"
@@ -40,7 +39,7 @@ func coverFinding(p *place, worst analysis.Level) analysis.Finding {
 	name := nameOf(p.part)
 	out := analysis.Finding{
 		Subject: analysis.SubjectCover, Records: []diagram.ID{p.part.ID},
-		What: name + ": " + verdictText(worst), Why: worst.Why, Remedy: coverRemedy(p, worst.Reason),
+		What: name + ": " + analysis.VerdictText(worst), Why: worst.Why, Remedy: coverRemedy(p, worst.Reason),
 	}
 	switch worst.Verdict {
 	case analysis.Exceeded, analysis.Unreached:
@@ -49,18 +48,6 @@ func coverFinding(p *place, worst analysis.Level) analysis.Finding {
 		out.Severity = analysis.Warning
 	}
 	return out
-}
-
-// verdictText says a verdict in a few words: "4 600 V L-L, 184 % of 2 500 V".
-func verdictText(l analysis.Level) string {
-	percent, ok := l.Percent()
-	switch {
-	case ok:
-		return fmt.Sprintf("%s, %s %s, %.0f %% of %s", l.Verdict, figureIn(l.Volts, "V"), l.Mode, percent, figureIn(l.Withstand, "V"))
-	case l.Verdict == analysis.Unreached:
-		return "Unreached, no protector holds " + l.Mode.String()
-	}
-	return l.Verdict.String() + ", " + string(l.Reason)
 }
 
 // coverRemedy says how the verdict can be mended.

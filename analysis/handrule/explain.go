@@ -58,7 +58,7 @@ func (s *solver) working(i int, level analysis.Level) analysis.Working {
 	out = append(out, step)
 	if known && level.Known {
 		out = append(out, analysis.Step{
-			Label: "share of the withstand", Formula: "E / Uw", Numbers: figureIn(level.Volts, "V") + " / " + figureIn(volts, "V"),
+			Label: "share of the withstand", Formula: "E / Uw", Numbers: analysis.FigureIn(level.Volts, "V") + " / " + analysis.FigureIn(volts, "V"),
 			Result: 100 * level.Volts / volts, Unit: "%", Source: heldByVerdict,
 		})
 	}
@@ -77,7 +77,7 @@ func (s *solver) coverSteps(o *outcome) analysis.Working {
 			out = append(out, s.ratingSteps(c.second)...)
 		}
 		out = append(out, analysis.Step{
-			Label: "in series", Formula: "E1 + E2", Numbers: figureIn(c.first.volts, "V") + " + " + figureIn(c.second.volts, "V"),
+			Label: "in series", Formula: "E1 + E2", Numbers: analysis.FigureIn(c.first.volts, "V") + " + " + analysis.FigureIn(c.second.volts, "V"),
 			Result: c.volts, Unit: "V", Source: kirchhoff,
 		})
 	}
@@ -104,7 +104,7 @@ func (s *solver) ratingSteps(r rating) analysis.Working {
 	}
 	out = append(out, leadRemarks(p)...)
 	return append(out, analysis.Step{
-		Label: "at its bus", Formula: kind + " + Ul", Numbers: figureIn(stated, "V") + " + " + figureIn(r.added, "V"), Result: r.volts, Unit: "V",
+		Label: "at its bus", Formula: kind + " + Ul", Numbers: analysis.FigureIn(stated, "V") + " + " + analysis.FigureIn(r.added, "V"), Result: r.volts, Unit: "V",
 	})
 }
 
@@ -113,7 +113,7 @@ func (s *solver) leadStep(p *diagram.Protector, r rating) analysis.Step {
 	step := analysis.Step{Label: "leads", Result: r.added, Unit: "V"}
 	if p.Rating == diagram.Up {
 		step.Formula, step.Source = "k (l1 + l2)", leadsOfUp
-		step.Numbers = fmt.Sprintf("%s × (%s + %s)", figureIn(s.rule.LeadVoltsUp, "V/m"), figureIn(a, "m"), figureIn(b, "m"))
+		step.Numbers = fmt.Sprintf("%s × (%s + %s)", analysis.FigureIn(s.rule.LeadVoltsUp, "V/m"), analysis.FigureIn(a, "m"), analysis.FigureIn(b, "m"))
 		return step
 	}
 	length := inches(a)
@@ -121,12 +121,12 @@ func (s *solver) leadStep(p *diagram.Protector, r rating) analysis.Step {
 		length = "(" + inches(a) + " + " + inches(b) + ")/2"
 	}
 	step.Formula, step.Source = "k max(0, (l1 + l2)/2 − l0)", leadsOfVPR
-	step.Numbers = fmt.Sprintf("%s × max(0, %s − %s)", figureIn(s.rule.LeadVoltsVPR*inch, "V/in"), length, inches(s.rule.FreeLeadVPR))
+	step.Numbers = fmt.Sprintf("%s × max(0, %s − %s)", analysis.FigureIn(s.rule.LeadVoltsVPR*inch, "V/in"), length, inches(s.rule.FreeLeadVPR))
 	return step
 }
 
 // inches writes a length as the rule for a VPR has it.
-func inches(metres float64) string { return figureIn(metres/inch, "in") }
+func inches(metres float64) string { return analysis.FigureIn(metres/inch, "in") }
 
 // leadRemarks says what of the leads the rule does not count.
 func leadRemarks(p *diagram.Protector) analysis.Working {
@@ -157,19 +157,19 @@ func (s *solver) distanceSteps(o *outcome) analysis.Working {
 	out := analysis.Working{
 		{Label: "length of feeders from " + nameOf(s.places[o.cover.host].part), Result: o.distance, Unit: "m", Source: fromSheet},
 		{
-			Label: "steepness of the surge", Formula: "S = U / T", Numbers: figureIn(r.SurgeVoltage, "V") + " / " + figureIn(r.Front*micro, "µs"),
+			Label: "steepness of the surge", Formula: "S = U / T", Numbers: analysis.FigureIn(r.SurgeVoltage, "V") + " / " + analysis.FigureIn(r.Front*micro, "µs"),
 			Result: r.steepness() / micro, Unit: "V/µs", Source: "IEEE C62.41.2-2002, combination wave, from memory",
 		},
 		{
 			Label: "voltage at that distance", Formula: "E = min(Ea + 2 S d / v, 2 Ea)",
-			Numbers: fmt.Sprintf("min(%s + 2 × %s × %s / %s, 2 × %s)", figureIn(ea, "V"), figureIn(r.steepness()/micro, "V/µs"),
-				figureIn(o.distance, "m"), figureIn(r.Speed/micro, "m/µs"), figureIn(ea, "V")),
+			Numbers: fmt.Sprintf("min(%s + 2 × %s × %s / %s, 2 × %s)", analysis.FigureIn(ea, "V"), analysis.FigureIn(r.steepness()/micro, "V/µs"),
+				analysis.FigureIn(o.distance, "m"), analysis.FigureIn(r.Speed/micro, "m/µs"), analysis.FigureIn(ea, "V")),
 			Result: o.volts, Unit: "V", Source: distanceRule,
 		},
 	}
 	if o.reason == analysis.Distance {
 		out = append(out, analysis.Step{
-			Label: "far", Text: "from " + figureIn(o.cover.far, "m") + " on the cover of a protector is doubtful; equipment there wants one of its own",
+			Label: "far", Text: "from " + analysis.FigureIn(o.cover.far, "m") + " on the cover of a protector is doubtful; equipment there wants one of its own",
 			Source: farSource(o.cover.first.protector),
 		})
 	}

@@ -1,7 +1,6 @@
 package handrule
 
 import (
-	"cmp"
 	"slices"
 
 	"clampline/analysis"
@@ -135,7 +134,7 @@ func (s *solver) appendLevels(levels []analysis.Level, i int) []analysis.Level {
 			levels = append(levels, level)
 		}
 	}
-	slices.SortFunc(levels[start:], worstFirst)
+	slices.SortFunc(levels[start:], analysis.WorstFirst)
 	return levels
 }
 
@@ -156,38 +155,4 @@ func (s *solver) level(i int, mode diagram.Mode) (analysis.Level, outcome) {
 		level.Why = "What " + nameOf(p.part) + " withstands is not known"
 	}
 	return level, o
-}
-
-// worstFirst orders levels by what decides the verdict of a bus: those that
-// are judged, the worst first. What is not known stands before what is held or
-// tight, since it may be worse.
-func worstFirst(a, b analysis.Level) int {
-	if a.Judged != b.Judged {
-		if a.Judged {
-			return -1
-		}
-		return 1
-	}
-	percentA, _ := a.Percent()
-	percentB, _ := b.Percent()
-	return cmp.Or(
-		cmp.Compare(rank(a.Verdict), rank(b.Verdict)),
-		-cmp.Compare(percentA, percentB),
-		-cmp.Compare(a.Volts, b.Volts),
-		cmp.Compare(a.Mode, b.Mode),
-	)
-}
-
-func rank(v analysis.Verdict) int {
-	switch v {
-	case analysis.Unreached:
-		return 0
-	case analysis.Exceeded:
-		return 1
-	case analysis.Unknown:
-		return 2
-	case analysis.Tight:
-		return 3
-	}
-	return 4
 }

@@ -83,11 +83,11 @@ func Withstand(w diagram.Withstand, s diagram.System, m diagram.Mode) (float64, 
 	switch w.Kind {
 	case diagram.ByMultiple:
 		step.Formula = "k √2 U"
-		step.Numbers = fmt.Sprintf("%s × √2 × %s", figure(w.Multiple), figureIn(multipleVoltage(s, m), "V"))
+		step.Numbers = fmt.Sprintf("%s × √2 × %s", analysis.Figure(w.Multiple), analysis.FigureIn(multipleVoltage(s, m), "V"))
 		step.Source = "per cent of the nominal crest, as the ITIC curve counts (2000)"
 	case diagram.ByCategory:
 		step.Label = "rated impulse voltage"
-		step.Numbers = fmt.Sprintf("overvoltage category %s, up to %s to neutral", roman(w.Category), figureIn(rowOf(categoryVoltage(s)), "V"))
+		step.Numbers = fmt.Sprintf("overvoltage category %s, up to %s to neutral", roman(w.Category), analysis.FigureIn(rowOf(categoryVoltage(s)), "V"))
 		step.Source = "IEC 60664-1:2007 table F.1"
 	}
 	return volts, step, true

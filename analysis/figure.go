@@ -1,4 +1,4 @@
-package handrule
+package analysis
 
 import (
 	"math"
@@ -8,10 +8,10 @@ import (
 // hard is the space that no line is broken at.
 const hard = "\u00a0"
 
-// figure writes a number as it stands in a working: whole and grouped by
+// Figure writes a number as it stands in a working: whole and grouped by
 // thousands from a thousand up, to three decimals below, to three digits where
 // it is tiny.
-func figure(v float64) string {
+func Figure(v float64) string {
 	switch size := math.Abs(v); {
 	case size >= 1000:
 		return grouped(strconv.FormatFloat(v, 'f', 0, 64))
@@ -29,4 +29,5 @@ func grouped(digits string) string {
 	return digits
 }
 
-func figureIn(v float64, unit string) string { return figure(v) + hard + unit }
+// FigureIn does the same with the unit after it.
+func FigureIn(v float64, unit string) string { return Figure(v) + hard + unit }

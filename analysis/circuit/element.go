@@ -1,0 +1,101 @@
+package circuit
+
+import "clampline/analysis/waveform"
+
+// Alike is a quantity of a bundle of conductors that are all alike, as a
+// matrix: Own + Shared on the diagonal, Shared elsewhere. The voltage of
+// conductor k is Own times its own current plus Shared times the sum of all.
+type Alike struct{ Own, Shared float64 }
+
+// Line is a lossless travelling-wave line with its resistance at the two ends:
+// a bundle of like conductors with the earth conductor as return.
+//
+// With Z its surge impedance and Delay the time along it, the wave that leaves
+// one end, v/Z + i, arrives at the other one delay later. All modes travel at
+// one speed, so the bundle is as many ordinary lines from each conductor to a
+// common point, of impedance Z.Own, and one from there to earth, of impedance
+// Z.Shared.
+type Line struct {
+	Name   string
+	A, B   []Node  // the two ends, conductor by conductor, 1 to MaxConductors of them
+	Z      Alike   // ohm; Own above zero, Shared not below
+	R      Alike   // ohm in all, half of it in series at each end
+	Delay  float64 // s
+	Length float64 // m; only told in results
+}
+
+// Resistor is a resistance.
+type Resistor struct {
+	Name string
+	A, B Node
+	Ohms float64 // above zero
+}
+
+// Capacitor is a capacitance that may be charged when the surge begins.
+type Capacitor struct {
+	Name    string
+	A, B    Node
+	Farads  float64 // above zero
+	Charged float64 // V at the start, of A against B
+}
+
+// Branch is a way from one node to another.
+type Branch struct{ A, B Node }
+
+// Coil is a set of coupled inductances, each with a resistance in series: the
+// leads of a protector, a short feeder, a bond.
+type Coil struct {
+	Name     string
+	Branches []Branch
+	Henries  []float64 // matrix row by row, symmetric and positive definite
+	Ohms     []float64 // in series with each branch, not below zero
+}
+
+// Mutual returns the inductance between two branches, H; the self inductance
+// where they are the same.
+func (c Coil) Mutual(i, j int) float64 { return c.Henries[i*len(c.Branches)+j] }
+
+// Winding is a pair of windings on one core: an ideal transformer without
+// magnetising current, with its leakage in series on the secondary side.
+//
+// The current i leaves at the dot of the secondary, S.A, and i/Ratio enters at
+// the dot of the primary, P.A: (v(P.A)-v(P.B))/Ratio - (v(S.A)-v(S.B)) =
+// Henries di/dt + Ohms i.
+type Winding struct {
+	Name    string
+	P, S    Branch
+	Ratio   float64 // turns of the primary over those of the secondary, above zero
+	Henries float64 // above zero
+	Ohms    float64 // not below zero
+}
+
+// Source drives a wave through a resistance: an electromotive force of
+// Volts times the shape, plus at A, in series with Ohms.
+type Source struct {
+	Name  string
+	A, B  Node
+	Volts float64
+	Shape waveform.Shape
+	Ohms  float64 // above zero
+}
+
+// Varistor is a voltage-limiting component.
+type Varistor struct {
+	Name  string
+	A, B  Node
+	Curve *Curve
+}
+
+// Gap is a voltage-switching component: a spark gap or gas tube. It is open
+// until the voltage across it reaches Spark, then holds Arc plus Ohms times
+// its current. It opens again once the current, having been above Hold, falls
+// below it.
+type Gap struct {
+	Name  string
+	A, B  Node
+	Spark float64 // V, above Arc
+	Arc   float64 // V, above zero
+	Ohms  float64 // ohm of the arc, above zero
+	Hold  float64 // A, above zero
+	Off   float64 // ohm while it is open, above zero
+}

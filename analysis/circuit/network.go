@@ -1,0 +1,80 @@
+package circuit
+
+// Node is a point of the network. Nodes are numbered from 1; 0 is Earth.
+type Node int32
+
+// Earth is the node against which all voltages stand.
+const Earth Node = 0
+
+// Network is a circuit to be solved. The zero value is an empty one.
+type Network struct {
+	Names      []string // by Node, of each; the first is Earth's. Unique, for people to read
+	Buses      []Bus
+	Lines      []Line
+	Resistors  []Resistor
+	Capacitors []Capacitor
+	Coils      []Coil
+	Windings   []Winding
+	Sources    []Source
+	Varistors  []Varistor
+	Gaps       []Gap
+}
+
+// AddNode adds a node and returns its number.
+func (n *Network) AddNode(name string) Node {
+	if len(n.Names) == 0 {
+		n.Names = append(n.Names, "earth")
+	}
+	n.Names = append(n.Names, name)
+	return Node(len(n.Names) - 1)
+}
+
+// NodeCount returns how many nodes there are, Earth aside.
+func (n *Network) NodeCount() int { return max(0, len(n.Names)-1) }
+
+// Conductor is one conductor of a bus.
+type Conductor struct {
+	Letter byte // 'A', 'B', 'C' for the lines, 'N' for the neutral
+	Node   Node
+}
+
+// MaxConductors is how many conductors a bus or line can have, earth aside.
+const MaxConductors = 4
+
+// Bus is a place whose voltages are asked for.
+type Bus struct {
+	Name       string // for people; unique among the buses
+	Conductors []Conductor
+}
+
+// Pair is two conductors of a bus by number; Earth's number is -1.
+type Pair struct{ From, To int }
+
+// ToEarth is the number of Earth in a Pair.
+const ToEarth = -1
+
+// Pairs returns every pair of m conductors among each other and to earth:
+// those to earth first, m(m+1)/2 in all.
+func Pairs(m int) []Pair {
+	out := make([]Pair, 0, m*(m+1)/2)
+	for i := range m {
+		out = append(out, Pair{i, ToEarth})
+	}
+	for i := range m {
+		for j := i + 1; j < m; j++ {
+			out = append(out, Pair{i, j})
+		}
+	}
+	return out
+}
+
+// PairName returns the letters of a pair of conductors of the bus: "AN", "AG".
+func (b Bus) PairName(p Pair) string {
+	letter := func(i int) string {
+		if i == ToEarth {
+			return "G"
+		}
+		return string(b.Conductors[i].Letter)
+	}
+	return letter(p.From) + letter(p.To)
+}

@@ -1,0 +1,85 @@
+package analysis
+
+import (
+	"fmt"
+
+	"clampline/diagram"
+)
+
+// SurgeResult is what one surge case does to a building.
+type SurgeResult struct {
+	Surge       diagram.Surge
+	Buses       map[diagram.ID][]Peak // boards and loads that it reaches: one for each mode that the bus has, in the order of the modes
+	Protectors  map[diagram.ID][]Duty // those in its reach: one for each mode that the protector has, in the order of the modes
+	Balance     float64               // what the balance of energy lacks, as a share of what was delivered
+	Delivered   float64               // J
+	Step        float64               // s, of the computation
+	Duration    float64               // s
+	Assumptions []Assumption
+}
+
+// Peak is the greatest voltage in a mode of a bus in one surge case.
+type Peak struct {
+	Mode    Mode
+	Volts   float64 // V, magnitude
+	At      float64 // s after the surge begins
+	Between string  // the conductors between which it stands: "A-N"
+}
+
+// Duty is what one mode of a protector goes through in one surge case: the
+// greatest of its lines for the current, the sum of them for the others.
+type Duty struct {
+	Mode   Mode
+	Amps   float64 // A, magnitude
+	At     float64 // s after the surge begins
+	Charge float64 // A s
+	Energy float64 // J
+	Rated  float64 // A, the nominal discharge current of the protector; 0 not known
+}
+
+// Assumption is something that the sheet does not say and that the computation
+// took so.
+type Assumption struct {
+	Record diagram.ID
+	Text   string // begins with what the record is followed by: "its size is taken as …"
+	Source string
+}
+
+// Worst returns the greatest peak of a bus in a mode, and false where the surge
+// does not reach it.
+func (r SurgeResult) Worst(bus diagram.ID, mode Mode) (Peak, bool) {
+	for _, peak := range r.Buses[bus] {
+		if peak.Mode == mode {
+			return peak, true
+		}
+	}
+	return Peak{}, false
+}
+
+// SurgesOf returns the surge cases of the document, or the usual ones where it
+// has none: the combination wave of location category B of IEEE
+// C62.41.2-2002 (from memory), 6 kV and 3 kA, from the supply in use on all
+// lines against earth and on one line against the neutral, and the ring wave of
+// that category. The usual ones have no id.
+func SurgesOf(doc *diagram.Document) []diagram.Surge {
+	if own := doc.Surges(); len(own) > 0 {
+		return own
+	}
+	return []diagram.Surge{
+		{Name: "Supply, lines to earth", Path: diagram.LinesToEarth, Wave: diagram.CombinationWave, Voltage: 6000, Current: 3000},
+		{Name: "Supply, line to neutral", Path: diagram.LineToNeutral, Wave: diagram.CombinationWave, Voltage: 6000, Current: 3000},
+		{Name: "Supply, ring wave", Path: diagram.LinesToEarth, Wave: diagram.RingWave, Voltage: 6000, Current: 500},
+	}
+}
+
+// SurgeName returns what people call a surge case.
+func SurgeName(doc *diagram.Document, s diagram.Surge) string {
+	if s.Name != "" {
+		return s.Name
+	}
+	where := "supply"
+	if s.Part != "" {
+		where = doc.NameOf(s.Part)
+	}
+	return fmt.Sprintf("%s: %s, %s", where, s.Wave, s.Path)
+}

@@ -1,0 +1,52 @@
+package analysis
+
+import (
+	"cmp"
+	"fmt"
+)
+
+// WorstFirst orders levels by what decides the verdict of a bus: those that
+// are judged, the worst first. What is not known stands before what is held or
+// tight, since it may be worse.
+func WorstFirst(a, b Level) int {
+	if a.Judged != b.Judged {
+		if a.Judged {
+			return -1
+		}
+		return 1
+	}
+	percentA, _ := a.Percent()
+	percentB, _ := b.Percent()
+	return cmp.Or(
+		cmp.Compare(rank(a.Verdict), rank(b.Verdict)),
+		-cmp.Compare(percentA, percentB),
+		-cmp.Compare(a.Volts, b.Volts),
+		cmp.Compare(a.Mode, b.Mode),
+	)
+}
+
+func rank(v Verdict) int {
+	switch v {
+	case Unreached:
+		return 0
+	case Exceeded:
+		return 1
+	case Unknown:
+		return 2
+	case Tight:
+		return 3
+	}
+	return 4
+}
+
+// VerdictText says a verdict in a few words: "4 600 V L-L, 184 % of 2 500 V".
+func VerdictText(l Level) string {
+	percent, ok := l.Percent()
+	switch {
+	case ok:
+		return fmt.Sprintf("%s, %s %s, %.0f %% of %s", l.Verdict, FigureIn(l.Volts, "V"), l.Mode, percent, FigureIn(l.Withstand, "V"))
+	case l.Verdict == Unreached:
+		return "Unreached, no protector holds " + l.Mode.String()
+	}
+	return l.Verdict.String() + ", " + string(l.Reason)
+}
