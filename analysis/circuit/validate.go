@@ -3,6 +3,9 @@ package circuit
 import (
 	"fmt"
 	"math"
+	"slices"
+
+	"clampline/analysis/waveform"
 )
 
 // Validate returns what is wrong with the network, naming the element, or nil.
@@ -40,6 +43,7 @@ func (n *Network) Validate() error {
 		v.inside(s.Name, s.A, s.B)
 		v.above(s.Name, "resistance", s.Ohms)
 		v.finite(s.Name, "voltage", s.Volts)
+		v.shape(s.Name, s.Shape)
 	}
 	for _, x := range n.Varistors {
 		v.inside(x.Name, x.A, x.B)
@@ -57,39 +61,47 @@ type validator struct {
 	err   error
 }
 
-func (v *validator) want(ok bool, name, what string) {
+func (v *validator) want(ok bool, name, format string, args ...any) {
 	if !ok && v.err == nil {
-		v.err = fmt.Errorf("%s: %s", name, what)
+		v.err = fmt.Errorf("%s: %s", name, fmt.Sprintf(format, args...))
 	}
 }
 
 func (v *validator) inside(name string, nodes ...Node) {
 	for _, node := range nodes {
-		v.want(node >= 0 && int(node) < v.nodes || node == Earth, name, fmt.Sprintf("there is no node %d", node))
+		v.want(node >= 0 && int(node) < v.nodes || node == Earth, name, "there is no node %d", node)
 	}
 }
 
 func (v *validator) conductors(name string, n int) {
-	v.want(n >= 1 && n <= MaxConductors, name, fmt.Sprintf("%d conductors; there must be 1 to %d", n, MaxConductors))
+	v.want(n >= 1 && n <= MaxConductors, name, "%d conductors; there must be 1 to %d", n, MaxConductors)
 }
 
 func (v *validator) above(name, what string, value float64) {
-	v.want(value > 0 && !math.IsInf(value, 0), name, fmt.Sprintf("the %s is %g; it must be a number above zero", what, value))
+	v.want(value > 0 && !math.IsInf(value, 0), name, "the %s is %g; it must be a number above zero", what, value)
 }
 
 func (v *validator) notBelow(name, what string, value float64) {
-	v.want(value >= 0 && !math.IsInf(value, 0), name, fmt.Sprintf("the %s is %g; it must be a number not below zero", what, value))
+	v.want(value >= 0 && !math.IsInf(value, 0), name, "the %s is %g; it must be a number not below zero", what, value)
 }
 
 func (v *validator) finite(name, what string, value float64) {
-	v.want(!math.IsNaN(value) && !math.IsInf(value, 0), name, fmt.Sprintf("the %s is %g; it must be a number", what, value))
+	v.want(!math.IsNaN(value) && !math.IsInf(value, 0), name, "the %s is %g; it must be a number", what, value)
+}
+
+func (v *validator) shape(name string, s waveform.Shape) {
+	for _, figure := range []float64{s.Scale, s.Rise, s.Fall, s.Frequency} {
+		v.finite(name, "shape of its wave", figure)
+	}
 }
 
 func (v *validator) line(l Line) {
 	v.conductors(l.Name, len(l.A))
 	v.want(len(l.A) == len(l.B), l.Name, "its ends differ in the number of conductors")
-	v.inside(l.Name, l.A...)
-	v.inside(l.Name, l.B...)
+	for _, end := range [][]Node{l.A, l.B} {
+		v.inside(l.Name, end...)
+		v.want(!slices.Contains(end, Earth), l.Name, "a conductor ends in earth itself; end it in a node with a resistance to earth")
+	}
 	v.above(l.Name, "surge impedance", l.Z.Own)
 	v.notBelow(l.Name, "shared surge impedance", l.Z.Shared)
 	v.notBelow(l.Name, "resistance", l.R.Own)
@@ -108,11 +120,29 @@ func (v *validator) coil(c Coil) {
 		v.above(c.Name, "inductance", c.Mutual(i, i))
 		v.notBelow(c.Name, "resistance", c.Ohms[i])
 		for j := range i {
-			coupling := c.Mutual(i, j) / math.Sqrt(c.Mutual(i, i)*c.Mutual(j, j))
 			v.want(c.Mutual(i, j) == c.Mutual(j, i), c.Name, "its inductances are not symmetric")
-			v.want(math.Abs(coupling) < 1, c.Name, fmt.Sprintf("two branches are coupled by %g; it must be below 1", coupling))
+			coupling := c.Mutual(i, j) / math.Sqrt(c.Mutual(i, i)*c.Mutual(j, j))
+			v.want(math.Abs(coupling) < 1, c.Name, "two branches are coupled by %g; it must be below 1", coupling)
 		}
 	}
+	v.want(positive(slices.Clone(c.Henries), n), c.Name, "its inductances cannot exist together; some currents would give energy back for ever")
+}
+
+// positive reports whether a symmetric n x n matrix is positive definite. It
+// alters the matrix.
+func positive(a []float64, n int) bool {
+	for p := range n {
+		if !(a[p*n+p] > 0) {
+			return false
+		}
+		for i := p + 1; i < n; i++ {
+			factor := a[i*n+p] / a[p*n+p]
+			for j := p + 1; j < n; j++ {
+				a[i*n+j] -= factor * a[p*n+j]
+			}
+		}
+	}
+	return true
 }
 
 func (v *validator) curve(name string, c *Curve) {
@@ -122,8 +152,9 @@ func (v *validator) curve(name string, c *Curve) {
 	}
 	v.want(c.Volts[0] == 0 && c.Amps[0] == 0, name, "its curve does not begin at the origin")
 	for i := 1; i < len(c.Volts); i++ {
-		rises := c.Volts[i] > c.Volts[i-1] && c.Amps[i] > c.Amps[i-1]
-		v.want(rises, name, fmt.Sprintf("its curve does not rise at %g V", c.Volts[i]))
+		if !(c.Volts[i] > c.Volts[i-1] && c.Amps[i] > c.Amps[i-1]) {
+			v.want(false, name, "its curve does not rise at %g V", c.Volts[i])
+		}
 	}
 	last := len(c.Volts) - 1
 	v.finite(name, "end of its curve", c.Volts[last]+c.Amps[last])

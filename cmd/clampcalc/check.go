@@ -28,6 +28,7 @@ func checkCommand() *cobra.Command {
 		},
 	}
 	from.flags(cmd)
+	from.basisFlag(cmd)
 	return cmd
 }
 

@@ -20,13 +20,16 @@ import (
 )
 
 const levelsLong = `levels prints the surge voltage left at every bus and piece of equipment, in its
-worst mode, against what the equipment withstands, from the supply downward.
+worst mode, against what the equipment withstands, from the supply downward. By
+default the voltages are those of the hand rule; with --basis transient every
+surge case of the file is solved, and the worst of them counts.
 
 With --json it prints an array with one object for each bus and piece of
 equipment. Its members: id, name, kind, system (empty where not known), mode (L-N, L-G, N-G or L-L),
 volts (peak; null where no protector reaches the bus), withstand (peak; null
 where not known), percent (null likewise), verdict (Held, Tight, Exceeded,
-Unreached, Unknown), reason, why (the reason in a sentence) and basis.
+Unreached, Unknown), reason, why (the reason in a sentence) and basis (hand rule or
+transient).
 `
 
 func levelsCommand() *cobra.Command {
@@ -36,7 +39,7 @@ func levelsCommand() *cobra.Command {
 		Use:     "levels FILE",
 		Short:   "print the surge voltage at every bus and load",
 		Long:    levelsLong + statuses,
-		Example: "  clampcalc levels tern-quay.clampline\n  clampcalc levels tern-quay.clampline --json\n  clampcalc levels tern-quay.clampline --units iec",
+		Example: "  clampcalc levels tern-quay.clampline\n  clampcalc levels tern-quay.clampline --json\n  clampcalc levels tern-quay.clampline --basis transient\n  clampcalc levels tern-quay.clampline --units iec",
 		Args:    oneFile,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			s, err := from.load(cmd.Context(), args[0])
@@ -50,6 +53,7 @@ func levelsCommand() *cobra.Command {
 		},
 	}
 	from.flags(cmd)
+	from.basisFlag(cmd)
 	cmd.Flags().BoolVar(&asJSON, "json", false, "print JSON")
 	return cmd
 }
@@ -124,15 +128,33 @@ func rounded(v float64) *float64 {
 	return &v
 }
 
-func writeJSON(out io.Writer, rows []levelRow) error {
+func writeJSON(out io.Writer, value any) error {
 	encoder := json.NewEncoder(out)
 	encoder.SetEscapeHTML(false)
 	encoder.SetIndent("", "  ")
-	return encoder.Encode(rows)
+	return encoder.Encode(value)
 }
 
 func writeTable(out io.Writer, s sheet) error {
-	fmt.Fprintf(out, "%s, plan %s, by the %s\n\n", report.SheetTitle(s.doc), s.doc.NameOf(s.plan.ID), s.result.Basis)
+	writeTitle(out, s)
+	if err := writeVerdicts(out, s); err != nil {
+		return err
+	}
+	_, err := fmt.Fprintf(out, "\n%s\n", wrapped(mark.Caution, tableWidth))
+	return wrapFile(err)
+}
+
+func writeTitle(out io.Writer, s sheet) {
+	way := "the hand rule"
+	if s.result.Basis == analysis.Transient {
+		way = "solved transients"
+	}
+	fmt.Fprintf(out, "%s, plan %s, by %s\n\n", report.SheetTitle(s.doc), s.doc.NameOf(s.plan.ID), way)
+}
+
+// writeVerdicts writes the worst mode of every bus, and how many have which
+// verdict.
+func writeVerdicts(out io.Writer, s sheet) error {
 	table := tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
 	fmt.Fprintln(table, "NAME\tKIND\tSYSTEM\tMODE\tVOLTS\tWITHSTAND\t%\tVERDICT\tREASON")
 	for _, part := range judged(s) {
@@ -146,7 +168,7 @@ func writeTable(out io.Writer, s sheet) error {
 	for _, v := range analysis.Verdicts() {
 		words = append(words, fmt.Sprintf("%d %s", counts[v], strings.ToLower(v.String())))
 	}
-	fmt.Fprintf(out, "\n%s\n\n%s\n", strings.Join(words, ", "), mark.Caution)
+	fmt.Fprintf(out, "\n%s\n", strings.Join(words, ", "))
 	return nil
 }
 

@@ -18,11 +18,17 @@ import (
 type source struct {
 	plan  string
 	units string
+	basis string
 }
 
 func (s *source) flags(cmd *cobra.Command) {
 	cmd.Flags().StringVar(&s.plan, "plan", "", "the plan, by name or id (default: the first)")
 	cmd.Flags().StringVar(&s.units, "units", "", "us or iec: units and words (default: as the supply's earthing suggests)")
+}
+
+// basisFlag lets the command choose how the voltages are found.
+func (s *source) basisFlag(cmd *cobra.Command) {
+	cmd.Flags().StringVar(&s.basis, "basis", "hand", "hand or transient: how the voltages are found")
 }
 
 // sheet is a document with the results of one plan.
@@ -33,7 +39,31 @@ type sheet struct {
 	result     *analysis.Result
 }
 
+// load opens the sheet and judges it, by the hand rule unless the options say
+// otherwise.
 func (s *source) load(ctx context.Context, path string) (sheet, error) {
+	judge := assess.Run
+	switch s.basis {
+	case "", "hand":
+	case "transient":
+		judge = func(ctx context.Context, doc *diagram.Document, plan diagram.ID) (*analysis.Result, error) {
+			return new(assess.Engine).Transient(ctx, doc, plan)
+		}
+	default:
+		return sheet{}, usageError("--basis: %q is neither hand nor transient", s.basis)
+	}
+	out, err := s.open(path)
+	if err != nil {
+		return sheet{}, err
+	}
+	if out.result, err = judge(ctx, out.doc, out.plan.ID); err != nil {
+		return sheet{}, fileError(err)
+	}
+	return out, nil
+}
+
+// open opens the sheet without a result.
+func (s *source) open(path string) (sheet, error) {
 	doc, err := file.Load(path)
 	if err != nil {
 		return sheet{}, fileError(err)
@@ -51,11 +81,7 @@ func (s *source) load(ctx context.Context, path string) (sheet, error) {
 			return sheet{}, usageError("--units: %w", err)
 		}
 	}
-	result, err := assess.Run(ctx, doc, plan.ID)
-	if err != nil {
-		return sheet{}, fileError(err)
-	}
-	return sheet{doc, plan, convention, result}, nil
+	return sheet{doc: doc, plan: plan, convention: convention}, nil
 }
 
 // findPlan returns the plan with the id or the name, upper and lower case

@@ -1,21 +1,30 @@
 // Command clampcalc does the work of Clampline on a file without a window:
-// findings, surge voltages, drawings. Run "clampcalc help" for its commands.
+// findings, surge voltages, drawings, decks for a circuit simulator. Run
+// "clampcalc help" for its commands.
 package main
 
 import (
+	"context"
+	"errors"
 	"fmt"
 	"io"
 	"os"
+	"os/signal"
 )
 
-func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
+func main() {
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
+	context.AfterFunc(ctx, stop) // a second interrupt ends the program at once
+	os.Exit(run(ctx, os.Args[1:], os.Stdout, os.Stderr))
+}
 
 // Exit statuses.
 const (
-	exitDone     = 0
-	exitFindings = 1 // check: a finding is an error
-	exitUsage    = 2 // the command line is wrong
-	exitFile     = 3 // a file could not be read or written
+	exitDone        = 0
+	exitFindings    = 1   // check: a finding is an error; crosscheck: a number differs
+	exitUsage       = 2   // the command line is wrong
+	exitFile        = 3   // a file, a circuit or the simulator stood in the way
+	exitInterrupted = 130 // as shells have it
 )
 
 // failure is an error with the exit status that it leads to.
@@ -34,12 +43,16 @@ func usageError(format string, args ...any) error {
 func fileError(err error) error { return failure{exitFile, err} }
 
 // run carries out one command line and returns the exit status.
-func run(args []string, out, errs io.Writer) int {
+func run(ctx context.Context, args []string, out, errs io.Writer) int {
 	root := rootCommand(out, errs)
 	root.SetArgs(args)
-	err := root.Execute()
+	err := root.ExecuteContext(ctx)
 	if err == nil {
 		return exitDone
+	}
+	if errors.Is(err, context.Canceled) {
+		fmt.Fprintln(errs, "clampcalc: interrupted")
+		return exitInterrupted
 	}
 	status := exitUsage
 	if f, ok := err.(failure); ok {

@@ -1,10 +1,7 @@
 package main
 
 import (
-	"errors"
 	"fmt"
-	"io/fs"
-	"os"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -28,8 +25,8 @@ func newCommand() *cobra.Command {
 			if err != nil {
 				return err
 			}
-			if _, err := os.Lstat(args[0]); !force && !errors.Is(err, fs.ErrNotExist) {
-				return usageError("%s is there already; choose another name, or add --force to replace it", args[0])
+			if err := refuseToReplace(args[0], force); err != nil {
+				return err
 			}
 			if err := file.Save(args[0], starter(preset, title)); err != nil {
 				return fileError(err)

@@ -10,16 +10,19 @@ import (
 )
 
 const about = `clampcalc reads a sheet drawn with Clampline and tells, without a window, what is
-wrong with it, what surge voltage is left at every bus, and draws it.
+wrong with it and what surge voltage is left at every bus, by the hand rule or solved as
+a transient, draws it, and hands the solved circuit to a circuit simulator.
 
 `
 
 const statuses = `
 Exit status:
-  0  done
-  1  check: at least one finding is an error
-  2  the command line is wrong
-  3  a file could not be read or written
+    0  done
+    1  check: at least one finding is an error; crosscheck: a number differs too much
+    2  the command line is wrong
+    3  a file could not be read or written, a circuit could not be solved, or the
+       simulator is missing or failed
+  130  interrupted
 `
 
 // version is that of FyneApp.toml; a test compares them.
@@ -41,7 +44,7 @@ func rootCommand(out, errs io.Writer) *cobra.Command {
 	root.SetErr(errs)
 	root.CompletionOptions.HiddenDefaultCmd = true
 	root.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return usageError("%w", err) })
-	root.AddCommand(checkCommand(), levelsCommand(), drawCommand(), newCommand())
+	root.AddCommand(checkCommand(), levelsCommand(), surgeCommand(), drawCommand(), newCommand(), deckCommand(), crosscheckCommand())
 	return root
 }
 

@@ -2,6 +2,8 @@ package main
 
 import (
 	"os"
+	"os/exec"
+	"path/filepath"
 	"testing"
 
 	"github.com/rogpeppe/go-internal/testscript"
@@ -19,6 +21,11 @@ func TestScripts(t *testing.T) {
 		UpdateScripts:       os.Getenv("UPDATE") != "",
 		RequireExplicitExec: true,
 		Setup: func(env *testscript.Env) error {
+			program, err := exec.LookPath("clampcalc")
+			if err != nil {
+				return err
+			}
+			env.Setenv("PROGRAM", filepath.Dir(program)) // a path on which nothing else is
 			return os.CopyFS(env.WorkDir+"/demo", os.DirFS("../../assets/demo"))
 		},
 	})

@@ -32,7 +32,7 @@ func runBenchmarks(ctx context.Context, w *workshop, args []string) error {
 	if count < 1 {
 		return usageError("-count must be 1 or more")
 	}
-	if err := w.setUp(ctx, toBuild); err != nil {
+	if err := w.setUp(ctx, toTest); err != nil {
 		return err
 	}
 	if len(packages) == 0 {

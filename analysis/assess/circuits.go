@@ -1,0 +1,167 @@
+package assess
+
+import (
+	"context"
+
+	"clampline/analysis"
+	"clampline/analysis/circuit"
+	"clampline/analysis/extract"
+	"clampline/analysis/transient"
+	"clampline/analysis/waveform"
+	"clampline/diagram"
+)
+
+// Circuit is what one surge case meets.
+type Circuit struct {
+	*extract.Circuit
+	Surge  diagram.Surge
+	Places []Place // by bus of the network
+}
+
+// DeckStep returns the longest step for a deck of the circuit, s. A general
+// simulator finds what arrives at the end of a line between its steps less well
+// than the solver does: at the solver's own step its peaks are up to 2 % off, at
+// half of it they stay.
+func (c Circuit) DeckStep() float64 { return c.Step / 2 }
+
+// Place is the record that a bus of a circuit stands for.
+type Place struct {
+	Record diagram.ID   // the part, or the feeder whose open end it is
+	Port   diagram.Port // of a part with several terminals
+	Judged bool         // whether it is a board or load
+}
+
+// Case is one surge case that was solved, with the circuit that it met.
+type Case struct {
+	analysis.SurgeResult
+	Circuit Circuit
+	Peaks   [][]analysis.Peak // by bus of the network: one for each mode that it has, in the order of the modes
+	Solved  *transient.Result // of the network, element by element
+	Halving *Halving          // nil until Halve has filled it in
+}
+
+// Cases does what Transient does, and returns with the result what it was made
+// from: each surge case with its circuit and the peaks at every bus of that,
+// those too that get no verdict. Errors are those of Transient.
+func (e *Engine) Cases(ctx context.Context, doc *diagram.Document, plan diagram.ID, surges ...diagram.Surge) (*analysis.Result, []Case, error) {
+	hand, inputs, err := e.inputs(ctx, doc, plan, surges)
+	if err != nil {
+		return nil, nil, err
+	}
+	solved := make([]solution, len(inputs))
+	err = e.each(ctx, len(inputs), func(ctx context.Context, i int) error {
+		var err error
+		solved[i], err = e.solve(ctx, inputs[i])
+		return err
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	result := judge(doc, hand, solved)
+	cases := make([]Case, len(solved))
+	for i, s := range solved {
+		cases[i] = Case{SurgeResult: result.Surges[i], Circuit: circuitOf(s.in, s.circuit), Peaks: s.peaks(), Solved: s.result}
+	}
+	return result, cases, nil
+}
+
+// Circuits returns the circuit that each surge case meets, unsolved, in the
+// order of the cases; those of the document where none is named. Errors are
+// those of Transient.
+func (e *Engine) Circuits(ctx context.Context, doc *diagram.Document, plan diagram.ID, surges ...diagram.Surge) ([]Circuit, error) {
+	_, inputs, err := e.inputs(ctx, doc, plan, surges)
+	if err != nil {
+		return nil, err
+	}
+	out := make([]Circuit, len(inputs))
+	for i, in := range inputs {
+		made, err := extract.Network(in)
+		if err != nil {
+			return nil, err
+		}
+		out[i] = circuitOf(in, made)
+	}
+	return out, nil
+}
+
+// inputs applies the hand rule, calibrates the protectors of the plan and
+// returns what the circuits of the surge cases are made from.
+func (e *Engine) inputs(ctx context.Context, doc *diagram.Document, plan diagram.ID, surges []diagram.Surge) (*analysis.Result, []extract.Input, error) {
+	hand, err := Run(ctx, doc, plan)
+	if err != nil {
+		return nil, nil, err
+	}
+	in := extract.Input{Document: doc, Plan: plan, Topology: hand.Topology}
+	if err := e.calibrate(ctx, in); err != nil {
+		return nil, nil, err
+	}
+	if len(surges) == 0 {
+		surges = analysis.SurgesOf(doc)
+	}
+	in.Models = e.models
+	out := make([]extract.Input, len(surges))
+	for i, surge := range surges {
+		out[i] = in
+		out[i].Surge = surge
+	}
+	return hand, out, nil
+}
+
+// circuitOf tells what each bus of a circuit is.
+func circuitOf(in extract.Input, made *extract.Circuit) Circuit {
+	out := Circuit{made, in.Surge, make([]Place, len(made.Network.Buses))}
+	for part := range in.Document.Parts() {
+		for _, port := range part.Kind.Ports() { // of the two that a transfer switch joins, the load side counts
+			if bus, ok := made.Buses[diagram.End{Part: part.ID, Port: port}]; ok {
+				out.Places[bus] = Place{part.ID, port, part.Kind.IsJudged()}
+			}
+		}
+	}
+	for id, run := range made.Runs {
+		if run.Open {
+			out.Places[run.From] = Place{Record: id}
+		}
+	}
+	return out
+}
+
+// peaks returns the greatest voltages of each bus.
+func (s solution) peaks() [][]analysis.Peak {
+	out := make([][]analysis.Peak, len(s.circuit.Network.Buses))
+	for i, bus := range s.circuit.Network.Buses {
+		out[i] = peaksOf(bus, s.result.Buses[i])
+	}
+	return out
+}
+
+// Wave is the voltage between two conductors of a bus over time.
+type Wave struct {
+	Between string // "A-N"; G is earth
+	waveform.Trace
+}
+
+// Waves solves a circuit once more and returns the wave of every pair of
+// conductors of one of its buses, in the order of circuit.Pairs. An error says
+// that the context has ended, or which bus could not be solved.
+func Waves(ctx context.Context, c Circuit, bus int) ([]Wave, error) {
+	at := c.Network.Buses[bus]
+	pairs := circuit.Pairs(len(at.Conductors))
+	probes := make([]transient.Probe, len(pairs))
+	for i, pair := range pairs {
+		probes[i] = transient.Probe{Bus: bus, Pair: pair}
+	}
+	solver, err := transient.New(c.Network, transient.Options{Step: c.Step, Duration: c.Duration, Record: probes})
+	if err != nil {
+		return nil, err
+	}
+	result, err := solver.Run(ctx)
+	if err != nil {
+		return nil, err
+	}
+	out := make([]Wave, len(pairs))
+	for i, pair := range pairs {
+		name := at.PairName(pair)
+		out[i] = Wave{name[:1] + "-" + name[1:], result.Traces[i]}
+	}
+	return out, nil
+}

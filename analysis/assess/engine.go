@@ -1,0 +1,106 @@
+package assess
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"sync"
+
+	"clampline/analysis"
+	"clampline/analysis/extract"
+	"clampline/analysis/protector"
+	"clampline/diagram"
+)
+
+// Engine solves transients. It keeps the calibrated protectors from one call
+// to the next, since calibrating one costs more than solving a small
+// building. The zero value is ready; it may be used by one goroutine at a time.
+type Engine struct {
+	models extract.Models
+}
+
+// modelLimit is how many calibrated protectors are kept.
+const modelLimit = 4096
+
+// Transient solves the surge cases for one plan, or all cases of the document
+// where none is named. The hand rule is applied first: what each bus
+// withstands, which modes are judged and what does not fit come from there.
+// doc is a snapshot, or else nobody changes it until Transient returns.
+//
+// An error says that the context has ended, that the document has no such
+// plan, or which bus or part could not be solved.
+func (e *Engine) Transient(ctx context.Context, doc *diagram.Document, plan diagram.ID, surges ...diagram.Surge) (*analysis.Result, error) {
+	result, _, err := e.Cases(ctx, doc, plan, surges...)
+	return result, err
+}
+
+// each runs work for every number below n at the same time, and returns the
+// first error in their order.
+func (e *Engine) each(ctx context.Context, n int, work func(context.Context, int) error) error {
+	ctx, cancel := context.WithCancel(ctx)
+	defer cancel()
+	errs := make([]error, n)
+	var group sync.WaitGroup
+	for i := range n {
+		group.Go(func() {
+			if errs[i] = work(ctx, i); errs[i] != nil {
+				cancel()
+			}
+		})
+	}
+	group.Wait()
+	return firstCause(errs)
+}
+
+// firstCause returns the first error that is not merely the end of the others'
+// work.
+func firstCause(errs []error) error {
+	var out error
+	for _, err := range errs {
+		if err != nil && (out == nil || errors.Is(out, context.Canceled)) {
+			out = err
+		}
+	}
+	return out
+}
+
+// calibrate makes the protectors of the plan ready that are not yet.
+func (e *Engine) calibrate(ctx context.Context, in extract.Input) error {
+	if e.models == nil || len(e.models) > modelLimit {
+		e.models = extract.Models{}
+	}
+	var missing []protector.Nameplate
+	for _, plate := range extract.Nameplates(in) {
+		if e.models[plate] == nil {
+			missing = append(missing, plate)
+		}
+	}
+	made := make([]*protector.Model, len(missing))
+	err := e.each(ctx, len(missing), func(ctx context.Context, i int) error {
+		var err error
+		if made[i], err = protector.Calibrate(ctx, missing[i]); err != nil {
+			return fmt.Errorf("%s: %w", nameWith(in, missing[i]), err)
+		}
+		return nil
+	})
+	if err != nil {
+		return err
+	}
+	for i, plate := range missing {
+		e.models[plate] = made[i]
+	}
+	return nil
+}
+
+// nameWith returns the name of the first protector of the plan that has the
+// nameplate.
+func nameWith(in extract.Input, plate protector.Nameplate) string {
+	for p := range in.Document.ProtectorsOf(in.Plan) {
+		if node := in.Topology.Nodes[diagram.End{Part: p.Bus}]; node != nil {
+			if own, ok := extract.Nameplate(p, node.System); ok && own == plate {
+				return in.Document.NameOf(p.ID)
+			}
+		}
+	}
+	return "a protector"
+}

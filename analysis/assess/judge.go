@@ -1,0 +1,115 @@
+package assess
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+
+	"clampline/analysis"
+	"clampline/diagram"
+)
+
+// judge makes one result of the surge cases: each mode of a bus counts with
+// the worst of them.
+func judge(doc *diagram.Document, hand *analysis.Result, solved []solution) *analysis.Result {
+	out := &analysis.Result{
+		Basis: analysis.Transient, Plan: hand.Plan, Topology: hand.Topology, Breaks: hand.Breaks,
+		Buses: make(map[diagram.ID]analysis.BusResult, len(hand.Buses)),
+	}
+	for _, s := range solved {
+		out.Surges = append(out.Surges, s.outcome())
+	}
+	for id, bus := range hand.Buses {
+		out.Buses[id] = judgeBus(doc, bus, out.Surges)
+	}
+	out.Feeders = alongFeeders(doc, out, solved)
+	for _, finding := range hand.Findings {
+		if finding.Subject != analysis.SubjectCover {
+			out.Findings = append(out.Findings, finding)
+		}
+	}
+	out.Findings = append(out.Findings, coverFindings(doc, hand, out)...)
+	analysis.SortFindings(out.Findings)
+	return out
+}
+
+// judgeBus replaces the voltages of the hand rule by the solved ones.
+func judgeBus(doc *diagram.Document, hand analysis.BusResult, surges []analysis.SurgeResult) analysis.BusResult {
+	out := analysis.BusResult{ID: hand.ID, System: hand.System}
+	for _, level := range hand.Levels {
+		out.Levels = append(out.Levels, judgeLevel(doc, hand.ID, level, surges))
+	}
+	slices.SortStableFunc(out.Levels, analysis.WorstFirst)
+	return out
+}
+
+func judgeLevel(doc *diagram.Document, bus diagram.ID, hand analysis.Level, surges []analysis.SurgeResult) analysis.Level {
+	out := analysis.Level{Mode: hand.Mode, Withstand: hand.Withstand, Judged: hand.Judged, Protector: hand.Protector}
+	at, peak, reached := worstCase(bus, hand.Mode, surges)
+	if !reached {
+		out.Reason, out.Why = hand.Reason, hand.Why
+		if hand.Reason != analysis.NoSystem {
+			out.Reason, out.Why = analysis.OutOfReach, "No surge case reaches "+doc.NameOf(bus)+" through closed switches"
+		}
+		return out
+	}
+	out.Known, out.Volts, out.Reason = true, peak.Volts, analysis.Solved
+	out.Verdict = analysis.Judge(peak.Volts, hand.Withstand)
+	out.Why = fmt.Sprintf("The peak stands between %s %.3g µs after the surge begins, in the surge case “%s”", peak.Between, peak.At*1e6, analysis.SurgeName(doc, surges[at].Surge))
+	if out.Verdict == analysis.Unknown {
+		out.Reason, out.Why = analysis.NoWithstand, "What "+doc.NameOf(bus)+" withstands is not known"
+	}
+	return out
+}
+
+// worstCase returns the surge case with the greatest voltage in a mode of a
+// bus, and false where none reaches it.
+func worstCase(bus diagram.ID, mode diagram.Mode, surges []analysis.SurgeResult) (at int, worst analysis.Peak, reached bool) {
+	for i, s := range surges {
+		if peak, ok := s.Worst(bus, mode); ok && (!reached || peak.Volts > worst.Volts) {
+			at, worst, reached = i, peak, true
+		}
+	}
+	return at, worst, reached
+}
+
+// coverFindings reports every board and load that is not Held, with what the
+// hand rule says of the cause.
+func coverFindings(doc *diagram.Document, hand, solved *analysis.Result) []analysis.Finding {
+	var out []analysis.Finding
+	for id, bus := range solved.Buses {
+		worst := bus.Worst()
+		if worst.Verdict == analysis.Held || worst.Reason == analysis.NoSystem {
+			continue
+		}
+		f := analysis.Finding{
+			Subject: analysis.SubjectCover, Records: []diagram.ID{id},
+			What: doc.NameOf(id) + ": " + analysis.VerdictText(worst), Why: worst.Why, Remedy: remedy(hand, id, worst),
+		}
+		switch worst.Verdict {
+		case analysis.Exceeded:
+			f.Severity = analysis.Error
+		case analysis.Unknown:
+			f.Severity = analysis.Warning
+		}
+		out = append(out, f)
+	}
+	return out
+}
+
+// remedy takes over that of the hand rule where it found something, too.
+func remedy(hand *analysis.Result, bus diagram.ID, worst analysis.Level) string {
+	own := ""
+	for _, f := range hand.Findings {
+		if f.Subject == analysis.SubjectCover && f.Records[0] == bus {
+			own = f.Remedy
+		}
+	}
+	if worst.Reason == analysis.NoWithstand {
+		own = "state what it withstands, for example by its overvoltage category"
+	}
+	if worst.Reason == analysis.OutOfReach {
+		own = "close the switch if it is meant to be closed, or add a surge case that arrives there"
+	}
+	return cmp.Or(own, "shorten the leads of the protector that holds it, or place one closer")
+}

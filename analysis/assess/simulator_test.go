@@ -1,0 +1,123 @@
+package assess_test
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"strings"
+	"testing"
+
+	"clampline/analysis"
+	"clampline/analysis/assess"
+	"clampline/analysis/circuit"
+	"clampline/analysis/spice"
+	"clampline/analysis/transient"
+	"clampline/assets"
+	"clampline/diagram"
+	"clampline/diagram/file"
+)
+
+// The exported deck of every demo and of random buildings, run by ngspice, a
+// general circuit simulator that shares nothing with the solver here: every
+// peak within 1 % or 5 V, the energy of every protector within 2 % (or 50 mJ,
+// where one hardly conducts).
+func TestAgainstSimulator(t *testing.T) {
+	if _, ok := spice.Find(); !ok {
+		t.Skip("ngspice is not installed; go run ./cmd/dev test installs it")
+	}
+	for _, demo := range assets.Demos() {
+		doc, err := file.Read(strings.NewReader(demo.Text))
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, plan := range doc.Plans() {
+			t.Run(demo.Title+", "+plan.Name, func(t *testing.T) {
+				t.Parallel()
+				crosscheck(t, doc.Snapshot(), plan.ID, analysis.SurgesOf(doc)...)
+			})
+		}
+	}
+	for seed := range uint64(randomBuildings) {
+		t.Run(fmt.Sprintf("building %d", seed), func(t *testing.T) {
+			t.Parallel()
+			doc := plausibleBuilding(seed)
+			surges := analysis.SurgesOf(doc)
+			crosscheck(t, doc, diagram.FirstPlan, surges[seed%uint64(len(surges))])
+		})
+	}
+}
+
+// randomBuildings is how many buildings are compared: two of each system.
+const randomBuildings = 30
+
+// soon is for how long the two are compared, s: by then the peaks are over and
+// most of the energy is spent. The simulator takes seconds for it.
+const soon = 25e-6
+
+func crosscheck(t *testing.T, doc *diagram.Document, plan diagram.ID, surges ...diagram.Surge) {
+	var engine assess.Engine
+	circuits, err := engine.Circuits(context.Background(), doc, plan, surges...)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range circuits {
+		solver, err := transient.New(c.Network, transient.Options{Step: c.Step, Duration: soon})
+		if err != nil {
+			t.Fatal(err)
+		}
+		ours, err := solver.Run(context.Background())
+		if err != nil {
+			t.Fatal(err)
+		}
+		var deck strings.Builder
+		if err := spice.Write(&deck, c.Network, spice.Options{Step: c.DeckStep(), Duration: soon}); err != nil {
+			t.Fatal(err)
+		}
+		printed, err := spice.Run(context.Background(), deck.String())
+		if err != nil {
+			t.Fatalf("%s: %v", c.Surge.Name, err)
+		}
+		theirs, err := spice.ParseMeasures(strings.NewReader(printed), c.Network)
+		if err != nil {
+			t.Fatal(err)
+		}
+		compare(t, c, ours, theirs)
+	}
+}
+
+func compare(t *testing.T, c assess.Circuit, ours *transient.Result, theirs []float64) {
+	t.Helper()
+	worst := 0.0
+	for i, m := range spice.Measures(c.Network) {
+		got, share, floor := 0.0, 0.02, 0.05
+		switch {
+		case m.Kind == spice.PeakVolts:
+			got, share, floor = peakOf(c.Network.Buses[m.Bus], ours.Buses[m.Bus], m.Mode), 0.01, 5
+		case m.Kind == spice.Energy && m.Varistor >= 0:
+			got = ours.Varistors[m.Varistor].Joules
+		case m.Kind == spice.Energy:
+			got = ours.Gaps[m.Gap].Joules
+		default:
+			continue
+		}
+		off := math.Abs(got-theirs[i]) / max(share*math.Abs(theirs[i]), floor)
+		worst = max(worst, off)
+		if off > 1 {
+			t.Errorf("%s, %s: got %.5g, the simulator %.5g", c.Surge.Name, m.Name, got, theirs[i])
+		}
+	}
+	t.Logf("%s: %d buses, %d varistors, worst at %.0f %% of what is allowed", c.Surge.Name, len(c.Network.Buses), len(c.Network.Varistors), 100*worst)
+}
+
+// peakOf returns the greatest peak of a bus in a mode.
+func peakOf(bus circuit.Bus, peaks []transient.Peak, mode string) float64 {
+	worst := 0.0
+	for i, pair := range circuit.Pairs(len(bus.Conductors)) {
+		neutral := strings.Contains(bus.PairName(pair), "N")
+		own := map[[2]bool]string{{true, true}: "N-G", {true, false}: "L-N", {false, true}: "L-G", {false, false}: "L-L"}
+		if own[[2]bool{neutral, pair.To == circuit.ToEarth}] == mode {
+			worst = max(worst, peaks[i].Volts)
+		}
+	}
+	return worst
+}

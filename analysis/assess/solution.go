@@ -1,0 +1,120 @@
+package assess
+
+import (
+	"context"
+
+	"clampline/analysis"
+	"clampline/analysis/circuit"
+	"clampline/analysis/extract"
+	"clampline/analysis/transient"
+	"clampline/diagram"
+)
+
+// insidePlaces is at how many places inside a feeder the voltage is kept for
+// the drawing.
+const insidePlaces = 7
+
+// solution is one surge case, solved, with the way back to the records.
+type solution struct {
+	in      extract.Input
+	circuit *extract.Circuit
+	result  *transient.Result
+}
+
+func (e *Engine) solve(ctx context.Context, in extract.Input) (solution, error) {
+	made, err := extract.Network(in)
+	if err != nil {
+		return solution{}, err
+	}
+	solver, err := transient.New(made.Network, transient.Options{Step: made.Step, Duration: made.Duration, Samples: insidePlaces})
+	if err != nil {
+		return solution{}, err
+	}
+	result, err := solver.Run(ctx)
+	return solution{in, made, result}, err
+}
+
+// outcome puts a solution in the words of results.
+func (s solution) outcome() analysis.SurgeResult {
+	out := analysis.SurgeResult{
+		Surge: s.in.Surge, Buses: map[diagram.ID][]analysis.Peak{}, Protectors: map[diagram.ID][]analysis.Duty{},
+		Balance: s.result.Energy.Error(), Delivered: s.result.Energy.Delivered, Step: s.circuit.Step, Duration: s.circuit.Duration,
+	}
+	for end, bus := range s.circuit.Buses {
+		if part, ok := s.in.Document.Part(end.Part); ok && part.Kind.IsJudged() {
+			out.Buses[part.ID] = peaksOf(s.circuit.Network.Buses[bus], s.result.Buses[bus])
+		}
+	}
+	for _, p := range s.circuit.Protectors {
+		out.Protectors[p.ID] = s.duties(p)
+	}
+	for _, a := range s.circuit.Assumptions {
+		out.Assumptions = append(out.Assumptions, analysis.Assumption(a))
+	}
+	return out
+}
+
+// peaksOf returns the greatest voltage of a bus in each mode that it has.
+func peaksOf(bus circuit.Bus, peaks []transient.Peak) []analysis.Peak {
+	var worst [diagram.ModeCount]analysis.Peak
+	var has [diagram.ModeCount]bool
+	for i, pair := range circuit.Pairs(len(bus.Conductors)) {
+		mode := modeOf(bus, pair)
+		if peak := peaks[i]; !has[mode] || peak.Volts > worst[mode].Volts {
+			has[mode] = true
+			name := bus.PairName(pair)
+			worst[mode] = analysis.Peak{Mode: mode, Volts: peak.Volts, At: peak.At, Between: name[:1] + "-" + name[1:]}
+		}
+	}
+	var out []analysis.Peak
+	for mode, peak := range worst {
+		if has[mode] {
+			out = append(out, peak)
+		}
+	}
+	return out
+}
+
+// modeOf returns the mode that a pair of conductors is.
+func modeOf(bus circuit.Bus, pair circuit.Pair) diagram.Mode {
+	neutral := func(i int) bool { return bus.Conductors[i].Letter == 'N' }
+	switch {
+	case pair.To == circuit.ToEarth && neutral(pair.From):
+		return diagram.NeutralEarth
+	case pair.To == circuit.ToEarth:
+		return diagram.LineEarth
+	case neutral(pair.From) || neutral(pair.To):
+		return diagram.LineNeutral
+	}
+	return diagram.LineLine
+}
+
+// duties returns what each mode of a protector goes through.
+func (s solution) duties(p extract.Installed) []analysis.Duty {
+	record, _ := s.in.Document.Protector(p.ID)
+	var modes [diagram.ModeCount]analysis.Duty
+	var has [diagram.ModeCount]bool
+	add := func(mode diagram.Mode, d transient.Duty) {
+		m := &modes[mode]
+		has[mode] = true
+		m.Mode, m.Rated = mode, record.In
+		m.Charge += d.Coulombs
+		m.Energy += d.Joules
+		if d.Amps > m.Amps {
+			m.Amps, m.At = d.Amps, d.At
+		}
+	}
+	for _, v := range p.Varistors {
+		add(diagram.Mode(v.Mode), s.result.Varistors[v.Index])
+	}
+	for _, g := range p.Gaps {
+		add(diagram.Mode(g.Mode), s.result.Gaps[g.Index])
+	}
+	var out []analysis.Duty
+	for mode, duty := range modes {
+		if has[mode] {
+			out = append(out, duty)
+		}
+	}
+	return out
+}

@@ -1,0 +1,197 @@
+package assess
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"clampline/analysis"
+	"clampline/analysis/handrule"
+	"clampline/diagram"
+)
+
+// Sources of what a working says.
+const (
+	fromModel     = "solved by the transient model; checked against a general circuit simulator"
+	fromSheet     = "from the sheet"
+	fromUsual     = "IEEE C62.41.2-2002, location category B, from memory; taken since the sheet has no surge case"
+	byHandRule    = "the hand rule; switch the basis to read its working"
+	heldByVerdict = "at most 80 % is Held, after IEC 62305-4:2010 annex C, from memory"
+)
+
+// explainer writes the workings of one bus of a transient result.
+type explainer struct {
+	doc    *diagram.Document
+	result *analysis.Result
+	hand   analysis.BusResult // of the same bus
+}
+
+// working says how a level came about.
+func (e explainer) working(bus diagram.ID, level analysis.Level) analysis.Working {
+	var out analysis.Working
+	if at, peak, reached := worstCase(bus, level.Mode, e.result.Surges); reached {
+		worst := e.result.Surges[at]
+		out = append(out, e.caseStep(worst.Surge), peakStep(peak))
+		out = append(out, e.otherCases(bus, level.Mode, at)...)
+		if step, ok := e.protectorStep(bus, level, worst); ok {
+			out = append(out, step)
+		}
+		out = append(out, balanceStep(worst))
+	} else {
+		out = append(out, analysis.Step{Label: "surge", Text: level.Why})
+	}
+	out = append(out, e.handStep(level.Mode))
+	return append(out, e.withstandSteps(bus, level)...)
+}
+
+// caseStep says what arrives where.
+func (e explainer) caseStep(s diagram.Surge) analysis.Step {
+	source := fromSheet
+	if s.ID == "" {
+		source = fromUsual
+	}
+	return analysis.Step{Label: "surge case", Text: SurgeText(e.doc, s), Source: source}
+}
+
+// SurgeText says in a few words what a surge case is: its name, its wave with
+// the crest open and the current shorted, where it arrives and between what.
+func SurgeText(doc *diagram.Document, s diagram.Surge) string {
+	where := "the supply in use"
+	if s.Part != "" {
+		where = doc.NameOf(s.Part)
+	}
+	return fmt.Sprintf("“%s”: %s wave, %s open, %s shorted, %s, at %s", analysis.SurgeName(doc, s), s.Wave,
+		analysis.FigureIn(s.Voltage, "V"), analysis.FigureIn(s.Current, "A"), s.Path, where)
+}
+
+func peakStep(p analysis.Peak) analysis.Step {
+	return analysis.Step{
+		Label: "peak between " + p.Between + ", " + microseconds(p.At) + " after the surge begins", Result: p.Volts, Unit: "V", Source: fromModel,
+	}
+}
+
+// significant rounds to three figures, which is more than a plan needs.
+func significant(v float64) float64 {
+	out, _ := strconv.ParseFloat(strconv.FormatFloat(v, 'e', 2, 64), 64) // of a text that it has written itself
+	return out
+}
+
+func microseconds(seconds float64) string { return fmt.Sprintf("%.3g\u00a0µs", seconds*1e6) }
+
+// otherCases says what the mode has in each case but one.
+func (e explainer) otherCases(bus diagram.ID, mode analysis.Mode, but int) analysis.Working {
+	var out analysis.Working
+	for i, s := range e.result.Surges {
+		if i == but {
+			continue
+		}
+		step := analysis.Step{Label: "in the surge case “" + analysis.SurgeName(e.doc, s.Surge) + "”", Text: "it does not arrive here"}
+		if peak, ok := s.Worst(bus, mode); ok {
+			step.Label += ", " + peak.Between + " at " + microseconds(peak.At)
+			step.Text, step.Result, step.Unit = "", peak.Volts, "V"
+		}
+		out = append(out, step)
+	}
+	return out
+}
+
+// protectorStep says what the nearest protector went through, and false where
+// there is none.
+func (e explainer) protectorStep(bus diagram.ID, level analysis.Level, s analysis.SurgeResult) (analysis.Step, bool) {
+	nearest, ok := e.nearest(bus)
+	if !ok {
+		nearest, ok = e.doc.Protector(level.Protector) // as one farther down
+	}
+	name := e.doc.NameOf(nearest.ID)
+	if nearest.Bus != bus {
+		name += " on " + e.doc.NameOf(nearest.Bus)
+	}
+	duties := s.Protectors[nearest.ID]
+	if len(duties) == 0 {
+		return analysis.Step{Label: name, Text: e.leftOut(nearest.ID, s)}, ok
+	}
+	return analysis.Step{Label: name + " takes", Text: dutyText(duties), Source: fromModel}, ok
+}
+
+// nearest returns the first protector met on the way from a bus to its source,
+// also beyond transformers.
+func (e explainer) nearest(bus diagram.ID) (diagram.Protector, bool) {
+	part, _ := e.doc.Part(bus)
+	for node := e.result.Topology.Node(part); node != nil; node = node.Up {
+		for p := range e.doc.ProtectorsOf(e.result.Plan) {
+			if p.Bus == node.At.Part {
+				return p, true
+			}
+		}
+	}
+	return diagram.Protector{}, false
+}
+
+// leftOut says why a protector takes nothing.
+func (e explainer) leftOut(protector diagram.ID, s analysis.SurgeResult) string {
+	for _, a := range s.Assumptions {
+		if a.Record == protector {
+			return a.Text
+		}
+	}
+	return "the surge does not come to it"
+}
+
+// leastAmps is the current below which a mode is passed over, A.
+const leastAmps = 1
+
+// dutyText says what each mode that takes part went through, a line for each.
+func dutyText(duties []analysis.Duty) string {
+	var lines []string
+	for _, d := range duties {
+		if d.Amps < leastAmps {
+			continue
+		}
+		line := fmt.Sprintf("%s: %s at %s, %s in all", d.Mode, analysis.FigureIn(significant(d.Amps), "A"), microseconds(d.At), analysis.FigureIn(significant(d.Energy), "J"))
+		if d.Rated > 0 {
+			line += fmt.Sprintf("; %.0f\u00a0%% of its In", 100*d.Amps/d.Rated)
+		}
+		lines = append(lines, line)
+	}
+	if len(lines) == 0 {
+		return "less than " + analysis.FigureIn(leastAmps, "A") + " in each mode"
+	}
+	return strings.Join(lines, "\n")
+}
+
+func balanceStep(s analysis.SurgeResult) analysis.Step {
+	return analysis.Step{
+		Label: "energy balance",
+		Text: fmt.Sprintf("%s delivered; %.2g\u00a0%% of it is not accounted for, in steps of %.3g\u00a0ns over %.3g\u00a0µs",
+			analysis.FigureIn(significant(s.Delivered), "J"), 100*s.Balance, s.Step*1e9, s.Duration*1e6),
+	}
+}
+
+// handStep sets the voltage by the hand rule beside the solved one.
+func (e explainer) handStep(mode analysis.Mode) analysis.Step {
+	step := analysis.Step{Label: "hand rule, for comparison", Text: "not known", Source: byHandRule}
+	for _, level := range e.hand.Levels {
+		switch {
+		case level.Mode != mode:
+		case level.Known:
+			step.Text, step.Result, step.Unit = "", level.Volts, "V"
+		case level.Why != "":
+			step.Text = level.Why
+		}
+	}
+	return step
+}
+
+// withstandSteps says what the bus stands and how much of that is reached.
+func (e explainer) withstandSteps(bus diagram.ID, level analysis.Level) analysis.Working {
+	part, _ := e.doc.Part(bus)
+	volts, step, known := handrule.Withstand(part.Withstand, e.hand.System, level.Mode)
+	out := analysis.Working{step}
+	if known && level.Known {
+		out = append(out, analysis.Step{
+			Label: "share of the withstand", Formula: "E / Uw", Numbers: analysis.FigureIn(level.Volts, "V") + " / " + analysis.FigureIn(volts, "V"),
+			Result: 100 * level.Volts / volts, Unit: "%", Source: heldByVerdict,
+		})
+	}
+	return out
+}

@@ -1,0 +1,85 @@
+package extract
+
+import (
+	"math"
+
+	"clampline/analysis/circuit"
+	"clampline/diagram"
+)
+
+// bundle is what a metre of feeder is to a surge.
+type bundle struct {
+	l     circuit.Alike // H/m
+	r     circuit.Alike // ohm/m
+	speed float64       // m/s
+}
+
+// Permittivities of what lies between the conductors, relative to vacuum
+// (derived: insulation of about 3.5 with air between the wires). A bundle of
+// touching insulated wires has a wave speed of 160 to 190 m/µs, loose ones
+// more; modelling practice is 0.6 to 0.7 of the speed of light (from memory of
+// power-line communication and surge literature).
+const (
+	looseInsulation = 2.25 // two thirds of the speed of light
+	tightInsulation = 3.0
+	overheadSpacing = 0.3  // m, between open conductors (common practice, no source)
+	busbarLoop      = 0.12 // µH/m of each bar of a busway (from memory)
+)
+
+// makeUp returns what a metre of a feeder with m conductors is.
+func makeUp(f diagram.Feeder, m int) bundle {
+	resistivity := copperResistivity
+	if f.Material == diagram.Aluminium {
+		resistivity = aluminiumResistivity
+	}
+	ohms := surgeResistance(f.Area, resistivity)
+	out := bundle{r: circuit.Alike{Own: ohms, Shared: ohms}}
+	permittivity := looseInsulation
+	switch f.Raceway {
+	case diagram.SteelConduit, diagram.AluminiumConduit:
+		out.l, out.r.Shared = inShell(f.Area, m, 2.5*insulatedDiameter(f.Area)), 0
+	case diagram.ArmouredCable:
+		out.l, out.r.Shared = inShell(f.Area, m, 1.5*insulatedDiameter(f.Area)), 0
+		permittivity = tightInsulation
+	case diagram.SheathedCable:
+		out.l = withEarthWire(0.2e-6 * math.Acosh(1.3*insulatedDiameter(f.Area)/(2*radiusOf(f.Area))))
+		permittivity = tightInsulation
+	case diagram.Busway:
+		out.l, out.r.Shared = circuit.Alike{Own: busbarLoop * 1e-6, Shared: busbarLoop * 1e-6 / 2}, 0
+		permittivity = tightInsulation
+	case diagram.Overhead:
+		out.l = withEarthWire(0.2e-6 * math.Log(max(overheadSpacing/radiusOf(f.Area), math.E)))
+		permittivity = 1.05
+	default:
+		out.l = withEarthWire(looseInductance(f.Area))
+	}
+	out.speed = lightSpeed / math.Sqrt(permittivity)
+	sets := float64(max(1, f.Parallel))
+	out.l, out.r = out.l.Scaled(1/sets), out.r.Scaled(1/sets)
+	return out
+}
+
+// withEarthWire returns the inductances of conductors that all have the same
+// distance to each other and to an earth wire like them: two thirds of what a
+// loop with it has are its own... half its own, half shared with the others.
+func withEarthWire(own float64) circuit.Alike { return circuit.Alike{Own: own, Shared: own} }
+
+// inShell returns the inductances of m conductors evenly round the axis of a
+// metal tube that carries their return: those of line currents with their
+// images in the tube (derived; standard line theory). pitch is the distance of
+// a conductor from the opposite one.
+func inShell(area float64, m int, pitch float64) circuit.Alike {
+	r, od := radiusOf(area), insulatedDiameter(area)
+	// A conduit is filled to 40 % (NEC chapter 9 table 1, from memory), and the
+	// smallest has an inner radius of 7.9 mm.
+	tube := max(od/2*math.Sqrt(float64(m+1)/0.4), 7.9e-3, 0.75*pitch)
+	b := min(pitch/2, tube/2)
+	self := math.Log((tube*tube - b*b) / (tube * r))
+	mutual := 0.0
+	for j := 1; j < m; j++ {
+		angle := 2 * math.Pi * float64(j) / float64(m)
+		image := math.Sqrt(math.Pow(b, 4) + math.Pow(tube, 4) - 2*b*b*tube*tube*math.Cos(angle))
+		mutual += math.Log(image/(tube*2*b*math.Sin(angle/2))) / float64(m-1)
+	}
+	return circuit.Alike{Own: 0.2e-6 * (self - mutual), Shared: 0.2e-6 * mutual}
+}

@@ -1,0 +1,92 @@
+package extract
+
+import (
+	"testing"
+
+	"clampline/diagram"
+)
+
+const awg12 = 3.31e-6 // m2
+
+// loop returns the inductance of a go and return of two conductors, µH/m, and
+// the impedance of that pair.
+func loop(f diagram.Feeder) (microhenry, ohms float64) {
+	b := makeUp(f, 4)
+	return 2 * b.l.Own * 1e6, 2 * b.l.Own * b.speed
+}
+
+// A loop of two building wires has 0.7 to 0.9 µH/m loose in a conduit (NEC
+// chapter 9 table 9, twice the reactance of one) and 0.5 to 0.6 in a flat cable
+// (derived); the impedance of a pair in cable is 75 to 110 ohm and its speed
+// 0.6 to 0.7 of that of light (surge literature, from memory).
+func TestLoops(t *testing.T) {
+	for _, row := range []struct {
+		raceway   diagram.Raceway
+		low, high float64 // µH/m
+	}{
+		{diagram.NonmetallicConduit, 0.7, 0.9},
+		{diagram.Tray, 0.7, 0.9},
+		{diagram.SheathedCable, 0.5, 0.62},
+		{diagram.SteelConduit, 0.4, 0.7},  // the images in the wall take some of it away
+		{diagram.ArmouredCable, 0.3, 0.6}, // and more in an armour close by
+		{diagram.Overhead, 2, 2.6},        // 0.4 ln(D/r) at 0.3 m
+	} {
+		got, ohms := loop(diagram.Feeder{Area: awg12, Raceway: row.raceway})
+		if got < row.low || got > row.high {
+			t.Errorf("%s: got %.3f µH/m, want %g to %g", row.raceway, got, row.low, row.high)
+		}
+		t.Logf("%s: %.3f µH/m, %.0f ohm", row.raceway, got, ohms)
+	}
+	if _, ohms := loop(diagram.Feeder{Area: awg12, Raceway: diagram.SheathedCable}); ohms < 75 || ohms > 110 {
+		t.Errorf("sheathed cable: got %.0f ohm, want 75 to 110", ohms)
+	}
+}
+
+func TestSpeeds(t *testing.T) {
+	for _, row := range []struct {
+		raceway   diagram.Raceway
+		low, high float64 // of the speed of light
+	}{{diagram.NonmetallicConduit, 0.6, 0.7}, {diagram.SheathedCable, 0.53, 0.63}, {diagram.Overhead, 0.95, 1}} {
+		got := makeUp(diagram.Feeder{Area: awg12, Raceway: row.raceway}, 3).speed / lightSpeed
+		if got < row.low || got > row.high {
+			t.Errorf("%s: got %.3f of the speed of light, want %g to %g", row.raceway, got, row.low, row.high)
+		}
+	}
+}
+
+// All conductors together against the earth conductor: a metal wall close by
+// leaves far less inductance than an earth wire like the others.
+func TestCommonMode(t *testing.T) {
+	together := func(r diagram.Raceway) float64 {
+		l := makeUp(diagram.Feeder{Area: awg12, Raceway: r}, 4).l
+		return l.Own/4 + l.Shared
+	}
+	if steel, plastic := together(diagram.SteelConduit), together(diagram.NonmetallicConduit); steel > plastic/2 {
+		t.Errorf("got %g H/m in steel and %g in plastic, want less than half", steel, plastic)
+	}
+}
+
+// Every make-up is something that can exist: positive inductances, and a speed
+// not above that of light.
+func TestEveryMakeUp(t *testing.T) {
+	for _, raceway := range append(diagram.Raceways(), "") {
+		for _, area := range []float64{0.1e-6, 2e-6, 33e-6, 500e-6, 5000e-6} {
+			for m := 1; m <= 4; m++ {
+				b := makeUp(diagram.Feeder{Area: area, Raceway: raceway, Parallel: 2}, m)
+				if !(b.l.Own > 0 && b.l.Shared >= 0 && b.r.Own > 0 && b.r.Shared >= 0 && b.speed > 0 && b.speed <= lightSpeed) {
+					t.Errorf("%q of %g m², %d conductors: got %+v", raceway, area, m, b)
+				}
+			}
+		}
+	}
+}
+
+func TestParallelSets(t *testing.T) {
+	one := makeUp(diagram.Feeder{Area: awg12}, 3)
+	two := makeUp(diagram.Feeder{Area: awg12, Parallel: 2}, 3)
+	near(t, "inductance of two sets", two.l.Own, one.l.Own/2, 1e-12)
+	near(t, "resistance of two sets", two.r.Own, one.r.Own/2, 1e-12)
+	if one.speed != two.speed {
+		t.Errorf("got a speed of %g for two sets and %g for one", two.speed, one.speed)
+	}
+}

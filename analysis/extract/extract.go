@@ -1,0 +1,101 @@
+package extract
+
+import (
+	"fmt"
+
+	"clampline/analysis"
+	"clampline/analysis/circuit"
+	"clampline/analysis/protector"
+	"clampline/diagram"
+)
+
+// Models holds a calibrated protector for each nameplate.
+type Models map[protector.Nameplate]*protector.Model
+
+// Circuit is the circuit of one surge case, with the way back to the records.
+type Circuit struct {
+	Network     *circuit.Network
+	Step        float64             // s, that the circuit was made for
+	Duration    float64             // s, after which nothing more is to come
+	Buses       map[diagram.End]int // the number of the bus at each terminal that the surge reaches
+	Runs        map[diagram.ID]Run  // of every feeder that the surge reaches
+	Protectors  []Installed         // in the order of the ids
+	Assumptions []Assumption        // in the order in which they were met
+}
+
+// Run tells what became of a feeder.
+type Run struct {
+	From, To int  // buses; one of them stands for an open end where a switch is open
+	Line     int  // among the network's lines, with end A at From; none where it is an inductance
+	Open     bool // a switch at its From is open
+}
+
+// None stands for no line.
+const None = -1
+
+// Installed is a protector in the network.
+type Installed struct {
+	ID diagram.ID
+	protector.Installed
+}
+
+// Input is what a circuit is made from.
+type Input struct {
+	Document *diagram.Document
+	Plan     diagram.ID
+	Topology *analysis.Topology // of the document
+	Surge    diagram.Surge
+	Models   Models  // for the nameplates of the plan
+	Step     float64 // s; 0 takes what suits the wave
+}
+
+// Network makes the circuit of a surge case. An error says that the surge
+// cannot arrive where it should, and names the part.
+func Network(in Input) (*Circuit, error) {
+	x := newExtractor(in)
+	if err := x.reach(); err != nil {
+		return nil, err
+	}
+	x.addBuses()
+	x.addTransformers()
+	x.addTransfers()
+	x.addFeeders()
+	x.addSources()
+	x.addBonds()
+	x.addLoads()
+	x.addProtectors()
+	if err := x.addSurge(); err != nil {
+		return nil, err
+	}
+	if err := x.out.Network.Validate(); err != nil {
+		return nil, fmt.Errorf("the circuit of the sheet is not sound: %w", err)
+	}
+	return x.out, nil
+}
+
+// extractor is the work in hand.
+type extractor struct {
+	Input
+	out     *Circuit
+	net     *circuit.Network
+	timing  timing
+	places  []place // by number
+	at      map[diagram.End]int
+	names   map[string]int
+	told    map[Assumption]bool
+	joined  []int // by place: the cluster that it is in, as a set
+	members []int // by place: how many places its set has
+}
+
+func newExtractor(in Input) *extractor {
+	out := &Circuit{Network: &circuit.Network{}, Buses: map[diagram.End]int{}, Runs: map[diagram.ID]Run{}}
+	x := &extractor{
+		Input: in, out: out, net: out.Network, timing: timingOf(in.Surge.Wave),
+		at: map[diagram.End]int{}, names: map[string]int{}, told: map[Assumption]bool{},
+	}
+	if in.Step > 0 {
+		x.timing.step = in.Step
+	}
+	out.Step, out.Duration = x.timing.step, x.timing.duration
+	return x
+}

@@ -1,0 +1,91 @@
+package extract_test
+
+import (
+	"math"
+	"testing"
+
+	"clampline/diagram"
+)
+
+func transformer(primary, secondary diagram.System, data diagram.TransformerData) diagram.Part {
+	data.Primary = primary
+	return diagram.Part{ID: "trafo", Kind: diagram.Transformer, System: secondary, Transformer: data}
+}
+
+func behindTransformer(t *testing.T, data diagram.TransformerData, primary, secondary diagram.System) *diagram.Document {
+	return sheet(t, []diagram.Part{supply(primary), transformer(primary, secondary, data), panel("far")},
+		feed("supply", "trafo:primary", 10), feed("trafo:secondary", "far", 10))
+}
+
+// Leakage seen from the secondary, L = (%X/100) V²/(S 2 pi f): 45.9 µH for
+// 112.5 kVA, 208 V, 4.5 % (arithmetic).
+func TestLeakage(t *testing.T) {
+	data := diagram.TransformerData{Power: 112.5e3, Impedance: 4.5, XR: 1e6}
+	c := network(t, behindTransformer(t, data, delta480, wye208), usual)
+	if len(c.Network.Windings) != 3 {
+		t.Fatalf("got %d windings, want 3", len(c.Network.Windings))
+	}
+	for _, w := range c.Network.Windings {
+		if math.Abs(w.Henries-45.9e-6) > 0.005*45.9e-6 {
+			t.Errorf("%s: got %g H, want 45.9 µH", w.Name, w.Henries)
+		}
+		if math.Abs(w.Ratio-4) > 1e-9 {
+			t.Errorf("%s: got a ratio of %g, want 480/120", w.Name, w.Ratio)
+		}
+	}
+}
+
+// A delta-wye transformer passes what stands between lines by its turns, 480 V
+// line to line becoming 120 V line to neutral, and what is common to all lines
+// by its capacitances alone; a screen leaves little of that.
+func TestWhatATransformerPasses(t *testing.T) {
+	data := diagram.TransformerData{Power: 75e3, Impedance: 4, XR: 3}
+	differential := usual
+	differential.Path = diagram.LineToLine
+	c := network(t, behindTransformer(t, data, delta480, wye208), differential)
+	primary, secondary := solveAt(t, c, diagram.End{Part: "trafo", Port: diagram.Primary}), solve(t, c, "far")
+	ratio := secondary["AN"] / primary["AB"]
+	if ratio < 0.2 || ratio > 0.5 { // a quarter by turns, up to twice with the ringing of an open secondary
+		t.Errorf("line to line: %.0f V become %.0f V, %.2f of it", primary["AB"], secondary["AN"], ratio)
+	}
+	common := network(t, behindTransformer(t, data, delta480, wye208), usual)
+	data.Screen = true
+	screened := network(t, behindTransformer(t, data, delta480, wye208), usual)
+	open, kept := solve(t, common, "far")["AN"], solve(t, screened, "far")["AN"]
+	if open < 1 || kept > open/5 {
+		t.Errorf("common to all lines: %.0f V without a screen, %.0f V with one", open, kept)
+	}
+}
+
+// Windings of every pair of systems: the ones that fit are coupled, the others
+// told.
+func TestEveryPairOfSystems(t *testing.T) {
+	for _, p := range diagram.Presets() {
+		for _, s := range diagram.Presets() {
+			doc := behindTransformer(t, diagram.TransformerData{Power: 30e3, Impedance: 4}, p.System, s.System)
+			c := network(t, doc, usual)
+			fits := p.System.Phases() == 3 || s.System.Phases() == 1
+			if coupled := len(c.Network.Windings) > 0; coupled != fits || told(c, "trafo", "do not fit") == fits {
+				t.Errorf("%s to %s: got %d windings, %v", p.Name, s.Name, len(c.Network.Windings), c.Assumptions)
+			}
+		}
+	}
+}
+
+// An autotransformer has one neutral, and none that is bonded anew.
+func TestAutotransformer(t *testing.T) {
+	data := diagram.TransformerData{Power: 30e3, Impedance: 4, Auto: true}
+	c := network(t, behindTransformer(t, data, wye480, wye208), usual)
+	bonds, joints := 0, 0
+	for _, coil := range c.Network.Coils {
+		switch coil.Name {
+		case "supply bond":
+			bonds++
+		case "trafo neutral":
+			joints++
+		}
+	}
+	if bonds != 1 || joints != 1 {
+		t.Errorf("got %d bonds at the supply and %d joined neutrals, want one of each", bonds, joints)
+	}
+}

@@ -1,0 +1,162 @@
+package protector
+
+import (
+	"errors"
+	"fmt"
+)
+
+// Mode is a pair of kinds of conductor between which a voltage stands.
+type Mode int
+
+// The modes, in the order of arrays by mode.
+const (
+	LineNeutral Mode = iota
+	LineEarth
+	NeutralEarth
+	LineLine
+	ModeCount = 4
+)
+
+// String returns the trade's short form: L-N, L-G, N-G or L-L.
+func (m Mode) String() string {
+	if m < 0 || m >= ModeCount {
+		return "mode ?"
+	}
+	return [ModeCount]string{"L-N", "L-G", "N-G", "L-L"}[m]
+}
+
+// Rating is which measured voltage the levels of a nameplate are.
+type Rating int
+
+// The ratings. The zero value is VPR.
+const (
+	VPR Rating = iota // voltage protection rating, UL 1449
+	Up                // voltage protection level, IEC 61643-11
+)
+
+// ModePlate is what a nameplate states of one mode.
+type ModePlate struct {
+	Connected bool
+	Level     float64 // V, VPR or Up; above zero where it is connected
+	MCOV      float64 // V rms, MCOV or Uc; 0 not known
+	Switching bool    // a spark gap or gas tube rather than a varistor
+}
+
+// Nameplate is what a protector states, as far as a surge is concerned. It can
+// be compared and is the key of a map of models.
+type Nameplate struct {
+	Rating  Rating
+	Lines   int // 1 to 3
+	Neutral bool
+	Modes   [ModeCount]ModePlate
+	In      float64 // A, nominal discharge current 8/20, for Up; 0 stands for 5 kA
+}
+
+const (
+	testVolts   = 6000.0 // V, open crest of the test of a VPR
+	testOhms    = 2.0    // ohm, of its generator
+	usualIn     = 5000.0 // A: the least that IEC 60364-5-53 clause 534 asks for (from memory)
+	leadOfTest  = 0.1524 // m, 6 in
+	perRated    = 3.0    // level over rated voltage where no MCOV is stated (derived from the curves)
+	mostVolts   = 1e6    // V, beyond which a number is a slip
+	mostAmperes = 1e6    // A
+)
+
+// current returns that of the test, A.
+func (p Nameplate) current() float64 {
+	switch {
+	case p.Rating == VPR:
+		return testVolts / testOhms
+	case p.In > 0:
+		return p.In
+	}
+	return usualIn
+}
+
+// rated returns the voltage, V rms, that the varistors of a mode stand for ever.
+func (m ModePlate) rated() float64 {
+	if m.MCOV > 0 {
+		return m.MCOV
+	}
+	return m.Level / perRated
+}
+
+// check returns what is wrong with the nameplate, or nil.
+func (p Nameplate) check() error {
+	switch {
+	case p.Rating != VPR && p.Rating != Up:
+		return fmt.Errorf("the rating is none of VPR and Up; choose one")
+	case p.Lines < 1 || p.Lines > 3:
+		return fmt.Errorf("the protector is for %d lines; there must be 1 to 3", p.Lines)
+	case !(p.In >= 0 && p.In <= mostAmperes):
+		return fmt.Errorf("the nominal discharge current is %g A; state one up to %g A, or none", p.In, mostAmperes)
+	}
+	connected := false
+	for mode := range Mode(ModeCount) {
+		if p.Modes[mode].Connected {
+			connected = true
+			if err := p.checkMode(mode); err != nil {
+				return fmt.Errorf("mode %s: %w", mode, err)
+			}
+		}
+	}
+	if !connected {
+		return errors.New("the protector has no mode; connect one")
+	}
+	return nil
+}
+
+func (p Nameplate) checkMode(mode Mode) error {
+	plate := p.Modes[mode]
+	switch {
+	case !(plate.Level > 0 && plate.Level <= mostVolts):
+		return fmt.Errorf("the level is %g V; state one above zero, up to %g V", plate.Level, mostVolts)
+	case !(plate.MCOV >= 0 && plate.MCOV <= mostVolts):
+		return fmt.Errorf("the MCOV is %g V; state one up to %g V, or none", plate.MCOV, mostVolts)
+	case !(mode == LineEarth || p.Neutral || mode == LineLine):
+		return errors.New("the protector has no neutral; leave the mode out")
+	case mode == LineLine && p.Lines < 2:
+		return errors.New("the protector has one line only; leave the mode out")
+	}
+	return nil
+}
+
+// conductors returns the letters of what the protector can be connected to,
+// earth aside.
+func (p Nameplate) conductors() string {
+	out := "ABC"[:p.Lines]
+	if p.Neutral {
+		out += "N"
+	}
+	return out
+}
+
+// link is a pair of conductors that a mode joins.
+type link struct {
+	mode     Mode
+	from, to byte
+}
+
+// links returns the pairs that the protector joins where only some conductors,
+// and earth, are there: mode by mode.
+func (p Nameplate) links(letters string) []link {
+	lines, neutral := letters, ""
+	if last := len(letters) - 1; last >= 0 && letters[last] == 'N' {
+		lines, neutral = letters[:last], "N"
+	}
+	var out []link
+	add := func(mode Mode, from, to string) {
+		for i := range from {
+			for j := range to {
+				if p.Modes[mode].Connected && (mode != LineLine || i < j) {
+					out = append(out, link{mode, from[i], to[j]})
+				}
+			}
+		}
+	}
+	add(LineNeutral, lines, neutral)
+	add(LineEarth, lines, "G")
+	add(NeutralEarth, neutral, "G")
+	add(LineLine, lines, lines)
+	return out
+}

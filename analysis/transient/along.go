@@ -1,0 +1,62 @@
+package transient
+
+import (
+	"math"
+
+	"clampline/analysis/circuit"
+)
+
+// sampleEvery is after how many steps the voltages inside the lines are
+// looked at: often enough for a surge, whose front takes a hundred steps.
+const sampleEvery = 8
+
+// place is a point inside a line.
+type place struct {
+	share        float64 // of the way from end A to end B
+	fromA, fromB int     // steps that a wave takes from each end
+	peaks        [maxPairs]float64
+}
+
+// maxPairs is how many pairs a bundle has, earth included.
+const maxPairs = circuit.MaxConductors * (circuit.MaxConductors + 1) / 2
+
+// place spreads n points evenly inside the line.
+func (l *line) place(n int) {
+	l.along = make([]place, n)
+	for i := range l.along {
+		share := float64(i+1) / float64(n+1)
+		l.along[i] = place{share: share, fromA: int(math.Round(share * l.delay)), fromB: int(math.Round((1 - share) * l.delay))}
+	}
+}
+
+// sample looks at the voltages inside the line after a step: half of Z times
+// the two waves that meet there.
+func (l *line) sample() {
+	last, mask := l.a.next-1, l.a.mask
+	for i := range l.along {
+		p := &l.along[i]
+		a, b := &l.a.own[(last-p.fromA)&mask], &l.b.own[(last-p.fromB)&mask]
+		var v wave
+		sum := 0.0
+		for k := range l.m {
+			v[k] = a[k] + b[k]
+			sum += v[k]
+		}
+		for k := range l.m {
+			v[k] = 0.5 * (l.z.Own*v[k] + l.z.Shared*sum)
+		}
+		keep(&p.peaks, &v, l.m)
+	}
+}
+
+// keep raises the peaks to the voltages of m conductors and their pairs.
+func keep(peaks *[maxPairs]float64, v *wave, m int) {
+	at := m
+	for i := range m {
+		peaks[i] = max(peaks[i], math.Abs(v[i]))
+		for j := i + 1; j < m; j++ {
+			peaks[at] = max(peaks[at], math.Abs(v[i]-v[j]))
+			at++
+		}
+	}
+}

@@ -1,0 +1,108 @@
+package transient
+
+import (
+	"math"
+	"testing"
+
+	"clampline/analysis/circuit"
+	"clampline/analysis/waveform"
+)
+
+// alone returns the network with all sources and charges but one silent; their
+// impedances stay. Sources are counted first.
+func alone(n *circuit.Network, keep int) *circuit.Network {
+	out := *n
+	out.Sources = append([]circuit.Source(nil), n.Sources...)
+	out.Capacitors = append([]circuit.Capacitor(nil), n.Capacitors...)
+	count := 0
+	for i := range out.Sources {
+		if count != keep {
+			out.Sources[i].Volts = 0
+		}
+		count++
+	}
+	for i := range out.Capacitors {
+		if out.Capacitors[i].Charged == 0 {
+			continue
+		}
+		if count != keep {
+			out.Capacitors[i].Charged = 0
+		}
+		count++
+	}
+	return &out
+}
+
+// drivers returns how many sources and charges a network has.
+func drivers(n *circuit.Network) int {
+	count := len(n.Sources)
+	for _, c := range n.Capacitors {
+		if c.Charged != 0 {
+			count++
+		}
+	}
+	return count
+}
+
+// Without varistors and gaps, several surges together are the sum of each
+// alone. Tolerance: rounding over thousands of steps.
+func TestSuperposition(t *testing.T) {
+	worst, tried := 0.0, 0
+	for seed := range uint64(networks) {
+		n, step := random(seed, true)
+		count := drivers(n)
+		if count < 2 {
+			continue
+		}
+		tried++
+		together := waves(t, n, step, 5*microsec)
+		parts := make([][]waveform.Trace, count)
+		for i := range parts {
+			parts[i] = waves(t, alone(n, i), step, 5*microsec)
+		}
+		for bus, w := range together {
+			crest, _ := w.Peak()
+			for k, got := range w.Values {
+				want := 0.0
+				for _, p := range parts {
+					want += p[bus].Values[k]
+				}
+				worst = max(worst, math.Abs(got-want)/max(1, math.Abs(crest)))
+			}
+		}
+	}
+	t.Logf("worst of %d networks: %.3g of the crest", tried, worst)
+	if tried < networks/2 || worst > exact {
+		t.Errorf("got sums wrong by up to %.3g of the crest in %d networks", worst, tried)
+	}
+}
+
+// A current driven into one conductor makes the same voltage at another as the
+// same current there does here, at every step.
+func TestReciprocity(t *testing.T) {
+	worst := 0.0
+	for seed := range uint64(networks) {
+		n, step := random(seed, true)
+		n.Sources = nil
+		for i := range n.Capacitors {
+			n.Capacitors[i].Charged = 0
+		}
+		near := n.Buses[0].Conductors[0].Node
+		far := n.Buses[len(n.Buses)-1].Conductors
+		there := far[len(far)-1].Node
+		drive(n, near, kilo, 50, waveform.Current0_25x100())
+		drive(n, there, kilo, 50, waveform.Current0_25x100())
+		last := Probe{len(n.Buses) - 1, circuit.Pair{From: len(far) - 1, To: circuit.ToEarth}}
+		first := Probe{0, circuit.Pair{From: 0, To: circuit.ToEarth}}
+		out := run(t, alone(n, 0), Options{Step: step, Duration: 5 * microsec, Record: []Probe{last}}).Traces[0]
+		back := run(t, alone(n, 1), Options{Step: step, Duration: 5 * microsec, Record: []Probe{first}}).Traces[0]
+		crest, _ := out.Peak()
+		for k, v := range out.Values {
+			worst = max(worst, math.Abs(v-back.Values[k])/max(1, math.Abs(crest)))
+		}
+	}
+	t.Logf("worst of %d networks: %.3g of the crest", networks, worst)
+	if worst > exact {
+		t.Errorf("got voltages that differ by up to %.3g of the crest", worst)
+	}
+}

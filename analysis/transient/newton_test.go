@@ -1,0 +1,114 @@
+package transient
+
+import (
+	"fmt"
+	"math"
+	"testing"
+
+	"clampline/analysis/circuit"
+	"clampline/analysis/waveform"
+)
+
+// fine returns a power law of so many pieces, each as wide as the others.
+func fine(volts, amps, alpha float64, pieces int) *circuit.Curve {
+	c := &circuit.Curve{Name: fmt.Sprintf("%d pieces", pieces)}
+	for i := range pieces + 1 {
+		v := 2 * volts * float64(i) / float64(pieces)
+		c.Volts = append(c.Volts, v)
+		c.Amps = append(c.Amps, max(amps*math.Pow(v/volts, alpha), 1e-9*v))
+	}
+	return c
+}
+
+// balanced returns the voltage between two bounds at which a falling function
+// is nothing.
+func balanced(low, high float64, f func(volts float64) float64) float64 {
+	for range 200 {
+		if middle := (low + high) / 2; f(middle) > 0 {
+			low = middle
+		} else {
+			high = middle
+		}
+	}
+	return low
+}
+
+// One protector on a step so high that its voltage passes more pieces in one
+// step than the plain rounds of the search can: the cut rounds find it.
+func TestCutRoundsFindTheSolution(t *testing.T) {
+	for _, row := range []struct {
+		alpha  float64
+		pieces int
+	}{{1, 2000}, {5, 2000}, {25, 1000}, {50, 4000}} {
+		t.Run(fmt.Sprintf("power %g in %d pieces", row.alpha, row.pieces), func(t *testing.T) {
+			const volts, ohms, h = 10 * kilo, 2.0, 1e-8
+			curve := fine(400, 3000, row.alpha, row.pieces)
+			n := &circuit.Network{}
+			bus := point(n, "bus")
+			drive(n, bus, volts, ohms, step1())
+			limit(n, bus, curve)
+			s, err := New(n, Options{Step: h, Duration: h})
+			if err != nil {
+				t.Fatal(err)
+			}
+			c := s.clusters[0]
+			if !c.step(1) {
+				t.Fatal("got no solution")
+			}
+			if piece := c.limiters[0].piece; piece <= stride*plainRounds {
+				t.Fatalf("got piece %d, which the plain rounds can reach", piece)
+			}
+			within(t, "voltage", c.v[0], balanced(0, volts, func(v float64) float64 { return (volts-v)/ohms - v/1e8 - curve.Current(v) }), exact)
+		})
+	}
+}
+
+// Two protectors of one cluster with a resistance between them, of any two
+// curves, under a surge that turns its sign.
+func TestTwoProtectorsInOneCluster(t *testing.T) {
+	curves := []*circuit.Curve{clamp(300), clamp(1), fine(400, 3000, 25, 50), fine(400, 3000, 50, 3000), disc150().curve(10), power("40 kV", 40*kilo, kilo, 30, 0.1)}
+	const h, volts, ohms, between = 50e-9, 20 * kilo, 5.0, 0.1
+	for _, first := range curves {
+		for _, second := range curves {
+			t.Run(first.Name+" and "+second.Name, func(t *testing.T) {
+				n := &circuit.Network{}
+				a, b := point(n, "first"), point(n, "second")
+				drive(n, a, volts, ohms, waveform.Ring100kHz())
+				limit(n, a, first)
+				resist(n, a, b, between)
+				limit(n, b, second)
+				w := waves(t, n, h, 20*microsec)
+				for k := 1; k < len(w[0].Values); k++ {
+					e := volts * waveform.Ring100kHz().At(float64(k)*h)
+					onward := func(v float64) float64 { return (e-v)/ohms - v/1e8 - first.Current(v) }
+					want := balanced(-2*volts, 2*volts, func(v float64) float64 {
+						on := v - between*onward(v)
+						return onward(v) - on/1e8 - second.Current(on)
+					})
+					about(t, fmt.Sprintf("step %d, first", k), w[0].Values[k], want, 1e-3)
+					about(t, fmt.Sprintf("step %d, second", k), w[1].Values[k], want-between*onward(want), 1e-2)
+				}
+			})
+		}
+	}
+}
+
+// However steep a curve is, its current is what the source drives through it,
+// and turns with it.
+func TestSteepCurves(t *testing.T) {
+	for _, siemens := range []float64{1e3, 1e6, 1e9} {
+		t.Run(fmt.Sprintf("%g S", siemens), func(t *testing.T) {
+			const h, ohms, volts = 20e-9, 30.0, 6 * kilo
+			curve := &circuit.Curve{Name: "steep", Volts: []float64{0, 400, 400 + 1000/siemens}, Amps: []float64{0, 1e-6, 1000}}
+			n := &circuit.Network{}
+			bus := point(n, "bus")
+			drive(n, bus, volts, ohms, waveform.Ring100kHz())
+			limit(n, bus, curve)
+			v := waves(t, n, h, 20*microsec)[0].Values
+			for k := 1; k < len(v); k++ {
+				e := volts * waveform.Ring100kHz().At(float64(k)*h)
+				about(t, fmt.Sprintf("current in step %d", k), curve.Current(v[k]), (e-v[k])/ohms, 1)
+			}
+		})
+	}
+}

@@ -1,0 +1,116 @@
+package transient
+
+import (
+	"context"
+	"fmt"
+	"math"
+
+	"clampline/analysis/circuit"
+)
+
+// Options say how a network is solved.
+type Options struct {
+	Step     float64 // s; above zero, not longer than the delay of any line
+	Duration float64 // s; above zero
+	Samples  int     // places inside each line at which peaks are kept; 0 for none
+	Record   []Probe // the waves to keep
+}
+
+// Probe is a voltage whose whole wave is kept.
+type Probe struct {
+	Bus  int
+	Pair circuit.Pair
+}
+
+// wholeSteps returns how many whole steps a time has.
+func wholeSteps(time, step float64) int { return int(math.Floor(time/step + 1e-9)) }
+
+// maxSteps bounds the work of one run.
+const maxSteps = 50_000_000
+
+// Solver is a network made ready to be solved once.
+type Solver struct {
+	network  *circuit.Network
+	options  Options
+	steps    int
+	clusters []*cluster
+	lines    []*line
+	islands  []island
+	traces   []*trace
+}
+
+// trace is a wave that is kept.
+type trace struct {
+	from, to int // local numbers in a cluster
+	values   []float64
+}
+
+// New makes a network ready. An error says what is wrong with the network or
+// the options, naming the bus or element.
+func New(n *circuit.Network, o Options) (*Solver, error) {
+	if err := n.Validate(); err != nil {
+		return nil, err
+	}
+	if err := o.check(n); err != nil {
+		return nil, err
+	}
+	s := &Solver{network: n, options: o, steps: wholeSteps(o.Duration, o.Step)}
+	if float64(s.steps)*o.Step < o.Duration*(1-1e-9) {
+		s.steps++
+	}
+	b := newBuilder(s)
+	if err := b.build(); err != nil {
+		return nil, err
+	}
+	return s, b.probes(o.Record)
+}
+
+func (o Options) check(n *circuit.Network) error {
+	switch {
+	case !(o.Step > 0) || math.IsInf(o.Step, 0):
+		return fmt.Errorf("the step is %g s; it must be a number above zero", o.Step)
+	case !(o.Duration > 0) || math.IsInf(o.Duration, 0):
+		return fmt.Errorf("the duration is %g s; it must be a number above zero", o.Duration)
+	case o.Duration/o.Step > maxSteps:
+		return fmt.Errorf("%g s in steps of %g s are too many; at most %d can be solved", o.Duration, o.Step, maxSteps)
+	case o.Samples < 0:
+		return fmt.Errorf("%d samples inside each line; there can be none or more", o.Samples)
+	}
+	for _, l := range n.Lines {
+		if l.Delay < o.Step*(1-1e-9) {
+			return fmt.Errorf("line %s: its delay of %g s is shorter than the step of %g s; take a shorter step, or a coil in its place", l.Name, l.Delay, o.Step)
+		}
+	}
+	return nil
+}
+
+// cancelEvery is after how many steps the context is asked.
+const cancelEvery = 256
+
+// Run solves the network from the start to the end of the duration. It may be
+// called once. An error says that the context has ended, or that a cluster
+// could not be solved, naming one of its buses.
+func (s *Solver) Run(ctx context.Context) (*Result, error) {
+	sampled, asked := 0, 0
+	for done := 0; done < s.steps; {
+		if done >= asked {
+			if err := ctx.Err(); err != nil {
+				return nil, err
+			}
+			asked = done + cancelEvery
+		}
+		last := min(done+block, s.steps)
+		for _, i := range s.islands {
+			if c, k := i.run(done, last); c != nil {
+				return nil, fmt.Errorf("%s: no solution was found at %.3g µs; the surge or a curve is beyond all measure", c.name, float64(k)*s.options.Step*1e6)
+			}
+		}
+		if done = last; done-sampled >= sampleEvery {
+			sampled = done
+			for _, l := range s.lines {
+				l.sample()
+			}
+		}
+	}
+	return s.result(), nil
+}

@@ -1,0 +1,150 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"clampline/analysis"
+	"clampline/analysis/assess"
+	"clampline/analysis/spice"
+)
+
+const crosscheckLong = `crosscheck solves each surge case twice: here, and by running its deck with ngspice.
+For every number that the deck prints it shows ours, that of ngspice, the difference,
+and the difference in per cent of ngspice's; last, the worst of them. Names are those of
+the deck. What may differ, whichever is more:
+
+  peak    1 %% or %g V, of each mode of each bus
+  amps    2 %% or %g A, the greatest current in each line of a protector
+  charge  2 %% or %g mC, of its magnitude
+  energy  2 %% or %g J
+
+Times (time) are shown but not compared: a flat crest has no sharp one.
+
+ngspice is a free circuit simulator; on Debian and Ubuntu it is the package ngspice. A
+large sheet takes it a minute or more for each surge case.
+
+With --json it prints an object: plan, within (whether all is within the limits) and
+cases, an array. Each case has name and id of the surge case and measures, each with
+name, kind, ours, ngspice, difference, percent (null where ngspice's number is below
+the absolute limit), allowed and within (both null for a time), in SI units.
+`
+
+func crosscheckCommand() *cobra.Command {
+	var from source
+	var choice surgeChoice
+	var asJSON bool
+	cmd := &cobra.Command{
+		Use:   "crosscheck FILE",
+		Short: "compare the solved surge cases with ngspice",
+		Long: fmt.Sprintf(crosscheckLong, limitOf(spice.PeakVolts).floor, limitOf(spice.PeakAmps).floor,
+			1e3*limitOf(spice.Charge).floor, limitOf(spice.Energy).floor) + statuses,
+		Example: "  clampcalc crosscheck fell-farm.clampline\n" +
+			"  clampcalc crosscheck fell-farm.clampline --surge \"Supply, ring wave\" --json",
+		Args: oneFile,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			s, err := from.open(args[0])
+			if err != nil {
+				return err
+			}
+			surges, err := choice.of(s.doc)
+			if err != nil {
+				return err
+			}
+			if _, ok := spice.Find(); !ok {
+				return fileError(errors.New("crosscheck: ngspice is not on this machine; install it and see that it is on the path (on Debian and Ubuntu: apt install ngspice)"))
+			}
+			cases, err := s.solve(cmd.Context(), surges)
+			if err != nil {
+				return err
+			}
+			checked, err := checkAll(cmd.Context(), s, cases)
+			if err != nil {
+				return err
+			}
+			if asJSON {
+				err = writeJSON(cmd.OutOrStdout(), checksJSONOf(s, checked))
+			} else {
+				err = writeChecks(cmd.OutOrStdout(), s, checked)
+			}
+			if err == nil && !within(checked) {
+				return failure{exitFindings, errors.New("")}
+			}
+			return err
+		},
+	}
+	from.flags(cmd)
+	choice.flags(cmd, "all of them")
+	cmd.Flags().BoolVar(&asJSON, "json", false, "print JSON")
+	return cmd
+}
+
+// checkedCase is a surge case with every number found twice.
+type checkedCase struct {
+	assess.Case
+	comparisons []comparison
+}
+
+func checkAll(ctx context.Context, s sheet, cases []assess.Case) ([]checkedCase, error) {
+	var out []checkedCase
+	for _, c := range cases {
+		comparisons, err := compare(ctx, s, c)
+		if err != nil {
+			return nil, fileError(fmt.Errorf("%s: %w", analysis.SurgeName(s.doc, c.Surge), err))
+		}
+		out = append(out, checkedCase{c, comparisons})
+	}
+	return out, nil
+}
+
+// compare runs the deck of a case and puts its numbers beside ours.
+func compare(ctx context.Context, s sheet, c assess.Case) ([]comparison, error) {
+	var deck strings.Builder
+	if err := writeDeck(&deck, s, c.Circuit); err != nil {
+		return nil, err
+	}
+	printed, err := spice.Run(ctx, deck.String())
+	if err != nil {
+		return nil, err
+	}
+	theirs, err := spice.ParseMeasures(strings.NewReader(printed), c.Circuit.Network)
+	if err != nil {
+		return nil, err
+	}
+	var out []comparison
+	for i, m := range spice.Measures(c.Circuit.Network) {
+		out = append(out, comparison{m, ours(c, m), theirs[i]})
+	}
+	return out, nil
+}
+
+// ours returns what the solver found for a measure.
+func ours(c assess.Case, m spice.Measure) float64 {
+	if m.Bus >= 0 {
+		for _, peak := range c.Peaks[m.Bus] {
+			if peak.Mode.String() == m.Mode {
+				if m.Kind == spice.PeakTime {
+					return peak.At
+				}
+				return peak.Volts
+			}
+		}
+		panic("clampcalc: the deck measures a mode that the bus does not have: " + m.Name)
+	}
+	duty := c.Solved.Varistors
+	at := m.Varistor
+	if m.Gap >= 0 {
+		duty, at = c.Solved.Gaps, m.Gap
+	}
+	switch m.Kind {
+	case spice.PeakAmps:
+		return duty[at].Amps
+	case spice.Charge:
+		return duty[at].Coulombs
+	}
+	return duty[at].Joules
+}

@@ -1,0 +1,85 @@
+package main
+
+import (
+	"io"
+
+	"github.com/spf13/cobra"
+
+	"clampline/analysis"
+	"clampline/analysis/assess"
+	"clampline/analysis/mark"
+	"clampline/analysis/report"
+	"clampline/analysis/spice"
+)
+
+const deckLong = `deck writes the circuit that a surge case meets as a deck for a general-purpose
+circuit simulator: the very circuit that "clampcalc surge" solves, element by element.
+ngspice runs it as it is (ngspice -b x.cir) and prints every peak that surge prints,
+as a line "name = value" in SI units. The names say kind, mode and bus, such as
+peak_lg_main_switchboard with time_lg_main_switchboard, and amps, charge and energy for
+each line of a protector.
+`
+
+func deckCommand() *cobra.Command {
+	var from source
+	var choice surgeChoice
+	var to output
+	cmd := &cobra.Command{
+		Use:   "deck FILE",
+		Short: "write the circuit of a surge case for a circuit simulator",
+		Long:  deckLong + statuses,
+		Example: "  clampcalc deck tern-quay.clampline -o tern-quay.cir\n" +
+			"  clampcalc deck tern-quay.clampline --surge \"Supply, ring wave\" -o ring.cir --force",
+		Args: oneFile,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if err := to.check(); err != nil {
+				return err
+			}
+			s, err := from.open(args[0])
+			if err != nil {
+				return err
+			}
+			surges, err := choice.of(s.doc)
+			if err != nil {
+				return err
+			}
+			circuits, err := new(assess.Engine).Circuits(cmd.Context(), s.doc, s.plan.ID, surges[0])
+			if err != nil {
+				return fileError(err)
+			}
+			return to.write(cmd.OutOrStdout(), func(w io.Writer) error { return writeDeck(w, s, circuits[0]) })
+		},
+	}
+	from.flags(cmd)
+	choice.flags(cmd, "the first")
+	to.flags(cmd, "the file to write (default: standard output)")
+	return cmd
+}
+
+// noteWidth is how many characters a comment of a deck has at most.
+const noteWidth = 110
+
+// writeDeck writes the deck with what it is of, the caution and what was taken
+// so at its head.
+func writeDeck(w io.Writer, s sheet, c assess.Circuit) error {
+	notes := []string{
+		"Plan: " + s.doc.NameOf(s.plan.ID),
+		"Surge case: " + heading(s, c.Surge),
+		mark.Caution,
+	}
+	if lines := assumed(s.doc, assumptionsOf(c)); len(lines) > 0 {
+		notes = append(append(notes, takenSo), lines...)
+	}
+	for i := range notes {
+		notes[i] = wrapped(notes[i], noteWidth)
+	}
+	return spice.Write(w, c.Network, spice.Options{Title: report.SheetTitle(s.doc), Notes: notes, Step: c.Step, Duration: c.Duration})
+}
+
+func assumptionsOf(c assess.Circuit) []analysis.Assumption {
+	var out []analysis.Assumption
+	for _, a := range c.Assumptions {
+		out = append(out, analysis.Assumption(a))
+	}
+	return out
+}

@@ -1,0 +1,145 @@
+package main
+
+import (
+	"context"
+	"slices"
+
+	"github.com/spf13/cobra"
+
+	"clampline/analysis/assess"
+	"clampline/diagram"
+)
+
+const surgeLong = `surge solves the transient of each surge case of the file, or of the usual three
+where it has none, and prints the peak of every mode at every bus with the time at
+which it is reached, what every mode of every protector goes through, and how far
+the energy balance is off. Last comes the verdict of each bus in its worst mode, the
+worst surge case counting, as "levels --basis transient" prints it.
+
+With --json it prints an object: plan, and cases, an array. Each case has name, id,
+path, wave, voltage, current and part (empty: the supply in use) of the surge case;
+step and duration of the computation; delivered, the energy that the surge brings,
+and balanceError, what the balance lacks as a share of it; buses, each with id, name,
+kind, terminal, judged (whether it gets a verdict) and its modes, each with mode, volts,
+time and between (the conductors); protectors, each with id, name and its modes, each
+with mode, amps, time, charge and energy; and assumptions, each with id, text and
+source. Everything is in SI units, times in seconds after the surge begins. A bus that
+is no board or load is a terminal of another part or the open end of a feeder.
+
+With --halve every case is solved by half its step, too: the peak that moves most
+tells how exact the others are (stepError in JSON, as a share).
+
+With --wave it writes the voltages of one bus over time as CSV: time_s, then a column
+for each pair of conductors, such as A-N_V and A-G_V, where G is earth.
+`
+
+func surgeCommand() *cobra.Command {
+	var from source
+	var choice surgeChoice
+	var show surgeView
+	cmd := &cobra.Command{
+		Use:   "surge FILE",
+		Short: "solve the surge cases: peaks at every bus, duties of protectors",
+		Long:  surgeLong + statuses,
+		Example: "  clampcalc surge tern-quay.clampline\n" +
+			"  clampcalc surge tern-quay.clampline --surge \"Supply, ring wave\" --assumptions\n" +
+			"  clampcalc surge tern-quay.clampline --json\n" +
+			"  clampcalc surge tern-quay.clampline --wave \"Main switchboard\" -o main.csv",
+		Args: oneFile,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if err := show.check(); err != nil {
+				return err
+			}
+			s, err := from.open(args[0])
+			if err != nil {
+				return err
+			}
+			surges, err := choice.of(s.doc)
+			if err != nil {
+				return err
+			}
+			return show.run(cmd, s, surges)
+		},
+	}
+	from.flags(cmd)
+	choice.flags(cmd, "all of them; with --wave the first")
+	show.flags(cmd)
+	return cmd
+}
+
+// surgeView is how the command shows what was solved.
+type surgeView struct {
+	json, assumptions bool
+	halve             bool
+	wave              string
+	to                output
+}
+
+func (v *surgeView) flags(cmd *cobra.Command) {
+	cmd.Flags().BoolVar(&v.json, "json", false, "print JSON")
+	cmd.Flags().BoolVar(&v.assumptions, "assumptions", false, "list what was taken so, since the sheet does not say")
+	cmd.Flags().BoolVar(&v.halve, "halve", false, "solve by half the step, too, and tell how far peaks move")
+	cmd.Flags().StringVar(&v.wave, "wave", "", "write the waves of this bus, by name or id, as CSV")
+	v.to.flags(cmd, "with --wave: the file to write (default: standard output)")
+}
+
+func (v *surgeView) check() error {
+	switch {
+	case v.wave == "" && (v.to.path != "" || v.to.force):
+		return usageError("surge: -o and --force go with --wave; name the bus, for example: --wave \"Main switchboard\"")
+	case v.wave != "" && (v.json || v.assumptions || v.halve):
+		return usageError("surge: --wave writes CSV; leave out --json, --assumptions and --halve")
+	}
+	return v.to.check()
+}
+
+func (v *surgeView) run(cmd *cobra.Command, s sheet, surges []diagram.Surge) error {
+	if v.wave != "" {
+		return writeWaves(cmd, s, surges[0], v.wave, v.to)
+	}
+	cases, err := s.solve(cmd.Context(), surges)
+	if err != nil {
+		return err
+	}
+	if v.halve {
+		if err := new(assess.Engine).Halve(cmd.Context(), cases); err != nil {
+			return fileError(err)
+		}
+	}
+	if v.json {
+		return writeJSON(cmd.OutOrStdout(), surgesOf(s, cases))
+	}
+	return surgeTable{cmd.OutOrStdout(), s}.write(cases, v.assumptions)
+}
+
+// solve solves the surge cases and judges the sheet by them.
+func (s *sheet) solve(ctx context.Context, surges []diagram.Surge) ([]assess.Case, error) {
+	result, cases, err := new(assess.Engine).Cases(ctx, s.doc, s.plan.ID, surges...)
+	if err != nil {
+		return nil, fileError(err)
+	}
+	s.result = result
+	return cases, nil
+}
+
+// placesOf returns the numbers of the buses of a case: boards and loads in the
+// order of the levels, then all others in the order of the circuit.
+func placesOf(s sheet, c assess.Case) (judgedOnes, others []int) {
+	number := map[diagram.ID]int{}
+	for bus, place := range c.Circuit.Places {
+		if place.Judged {
+			number[place.Record] = bus
+		} else {
+			others = append(others, bus)
+		}
+	}
+	for _, part := range judged(s) {
+		if bus, ok := number[part.ID]; ok {
+			judgedOnes = append(judgedOnes, bus)
+		}
+	}
+	return judgedOnes, others
+}
+
+// allPlaces is both in one.
+func allPlaces(s sheet, c assess.Case) []int { return slices.Concat(placesOf(s, c)) }

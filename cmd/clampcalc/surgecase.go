@@ -1,0 +1,52 @@
+package main
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"clampline/analysis"
+	"clampline/diagram"
+	"clampline/diagram/unit"
+)
+
+// surgeChoice is the surge case that a command works on, as its option says.
+type surgeChoice struct{ word string }
+
+func (c *surgeChoice) flags(cmd *cobra.Command, otherwise string) {
+	cmd.Flags().StringVar(&c.word, "surge", "", "the surge case, by name or id (default: "+otherwise+")")
+}
+
+// of returns the surge case with the id or the name, upper and lower case
+// alike; no word takes all of them.
+func (c *surgeChoice) of(doc *diagram.Document) ([]diagram.Surge, error) {
+	all := analysis.SurgesOf(doc)
+	if c.word == "" {
+		return all, nil
+	}
+	var names []string
+	for _, surge := range all {
+		name := analysis.SurgeName(doc, surge)
+		if string(surge.ID) == c.word || strings.EqualFold(name, c.word) {
+			return []diagram.Surge{surge}, nil
+		}
+		names = append(names, name)
+	}
+	return nil, usageError("--surge: there is no surge case %q; the file has: %s", c.word, strings.Join(names, "; "))
+}
+
+// describe says what arrives where.
+func describe(s sheet, surge diagram.Surge) string {
+	where := "the supply in use"
+	if surge.Part != "" {
+		where = s.doc.NameOf(surge.Part)
+	}
+	return fmt.Sprintf("%s wave, %s open, %s shorted, %s, at %s", surge.Wave,
+		unit.Format(surge.Voltage, unit.Voltage, s.convention), unit.Format(surge.Current, unit.Current, s.convention), surge.Path, where)
+}
+
+// heading names a surge case and says what arrives where.
+func heading(s sheet, surge diagram.Surge) string {
+	return analysis.SurgeName(s.doc, surge) + ": " + describe(s, surge)
+}

@@ -1,0 +1,94 @@
+package main
+
+import (
+	"encoding/csv"
+	"fmt"
+	"io"
+	"strconv"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"clampline/analysis"
+	"clampline/analysis/assess"
+	"clampline/analysis/circuit"
+	"clampline/diagram"
+)
+
+// writeWaves writes the voltages of one bus in one surge case.
+func writeWaves(cmd *cobra.Command, s sheet, surge diagram.Surge, word string, to output) error {
+	circuits, err := new(assess.Engine).Circuits(cmd.Context(), s.doc, s.plan.ID, surge)
+	if err != nil {
+		return fileError(err)
+	}
+	bus, err := findBus(s, circuits[0], word)
+	if err != nil {
+		return err
+	}
+	waves, err := assess.Waves(cmd.Context(), circuits[0], bus)
+	if err != nil {
+		return fileError(err)
+	}
+	return to.write(cmd.OutOrStdout(), func(w io.Writer) error { return writeCSV(w, waves) })
+}
+
+// findBus returns the number of the bus that the word names: by its name in
+// the circuit, by the name or the id of its part.
+func findBus(s sheet, c assess.Circuit, word string) (int, error) {
+	var found, all []int
+	for bus, place := range c.Places {
+		name := c.Network.Buses[bus].Name
+		if strings.EqualFold(name, word) {
+			return bus, nil
+		}
+		if string(place.Record) == word || strings.EqualFold(s.doc.NameOf(place.Record), word) {
+			found = append(found, bus)
+		}
+		all = append(all, bus)
+	}
+	switch len(found) {
+	case 1:
+		return found[0], nil
+	case 0:
+		return 0, usageError("--wave: the surge case “%s” reaches no bus %q; it reaches: %s", analysis.SurgeName(s.doc, c.Surge), word, busNames(c.Network, all))
+	}
+	return 0, usageError("--wave: %q has several terminals; name one of: %s", word, busNames(c.Network, found))
+}
+
+// listedNames is how many names an error spells out.
+const listedNames = 40
+
+func busNames(n *circuit.Network, buses []int) string {
+	var names []string
+	for i, bus := range buses {
+		if i == listedNames {
+			names = append(names, fmt.Sprintf("and %d more", len(buses)-i))
+			break
+		}
+		names = append(names, n.Buses[bus].Name)
+	}
+	return strings.Join(names, "; ")
+}
+
+// writeCSV writes waves that are sampled alike.
+func writeCSV(w io.Writer, waves []assess.Wave) error {
+	out := csv.NewWriter(w)
+	row := []string{"time_s"}
+	for _, wave := range waves {
+		row = append(row, wave.Between+"_V")
+	}
+	out.Write(row)
+	for i := range waves[0].Values {
+		row = append(row[:0], digits(waves[0].Start+float64(i)*waves[0].Step))
+		for _, wave := range waves {
+			row = append(row, digits(wave.Values[i]))
+		}
+		out.Write(row)
+	}
+	out.Flush()
+	return out.Error()
+}
+
+// digits writes a number to more digits than it is worth, without the noise
+// of binary fractions.
+func digits(v float64) string { return strconv.FormatFloat(v, 'g', 8, 64) }
