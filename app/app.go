@@ -38,7 +38,10 @@ type App struct {
 	shown     shown
 	words     words
 	marked    marked
-	fitted    uint64 // version of the view that showed all of a newly opened sheet
+	fitted    uint64         // version of the view that showed all of a newly opened sheet
+	basis     analysis.Basis // of what is judged
+	surge     surgeChoice    // that counts, on the transient basis
+	editing   bool           // the surge cases are shown in the details
 	judge     *judge
 	judgement judgement
 	copy      recovery
@@ -65,6 +68,7 @@ func New(a fyne.App, options Options) *App {
 		out.run = inline()
 	}
 	out.look = look.Theme{Dark: out.prefs.dark()}
+	out.basis = out.prefs.basis()
 	a.Settings().SetTheme(out.look)
 	out.window = a.NewWindow("Clampline")
 	out.judge = &judge{run: out.run, done: out.judged}
@@ -88,7 +92,7 @@ func (a *App) Show() { a.window.Show() }
 // take makes the document the one that is worked on.
 func (a *App) take(doc *diagram.Document, path string) {
 	a.path = path
-	a.judgement = judgement{}
+	a.judgement, a.surge, a.editing = judgement{}, surgeChoice{}, false
 	a.editor = edit.New(doc, edit.Options{
 		Scene:            scene.Options{Convention: a.prefs.convention(doc)},
 		DefaultProtector: analysis.TypicalFor,
@@ -110,6 +114,7 @@ func (a *App) fit() {
 
 // focusDetails puts the focus into the form of the selection.
 func (a *App) focusDetails() {
+	a.editing = false
 	a.refresh() // the form may still be that of the selection before
 	a.details.FocusFirst(a.window.Canvas())
 }

@@ -11,24 +11,35 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
+	"clampline/analysis"
+	"clampline/app/details"
 	"clampline/app/look"
 	"clampline/diagram"
 )
 
+// Widths of the lists in the bar, px. A list asks for the room of its longest
+// line, which names can make as long as they like; it is shortened instead.
+const (
+	planWidth  = 130
+	surgeWidth = 200
+	basisWidth = 110
+)
+
 // bar is the line above the sheet: undo, redo, zoom, and what is shown of the
-// building — the plan and the basis.
+// building — the plan, the surge case and the basis.
 type bar struct {
 	object     fyne.CanvasObject
 	undo, redo *widget.Button
 	zoom       *widget.Label
 	plan       *widget.Select
-	basis      *widget.Label
+	surge      *widget.Select
+	basis      *widget.Select
 	plans      []diagram.Plan
-	names      []string
+	names      []string // of the plans
 }
 
 func newBar(a *App) *bar {
-	b := &bar{zoom: widget.NewLabel("100 %"), basis: widget.NewLabel("hand rule")}
+	b := &bar{zoom: widget.NewLabel("100 %")}
 	button := func(text string, icon fyne.Resource, command string) *widget.Button {
 		out := widget.NewButtonWithIcon(text, icon, func() { a.runNamed(command) })
 		out.Importance = widget.LowImportance
@@ -36,8 +47,9 @@ func newBar(a *App) *bar {
 	}
 	b.undo = button("Undo", theme.ContentUndoIcon(), "undo")
 	b.redo = button("Redo", theme.ContentRedoIcon(), "redo")
-	b.plan = widget.NewSelect(nil, nil)
-	b.plan.OnChanged = func(name string) { b.pick(a, name) }
+	b.plan = widget.NewSelect(nil, func(name string) { b.pick(a, name) })
+	b.surge = widget.NewSelect(nil, func(name string) { a.setSurge(slices.Index(b.surge.Options, name) - 1) })
+	b.basis = widget.NewSelect([]string{string(analysis.HandRule), string(analysis.Transient)}, func(name string) { a.setBasis(analysis.Basis(name)) })
 	more := widget.NewButtonWithIcon("", theme.ContentAddIcon(), nil)
 	more.OnTapped = func() { a.planMenu(more) }
 	more.Importance = widget.LowImportance
@@ -46,11 +58,23 @@ func newBar(a *App) *bar {
 		button("", theme.ZoomOutIcon(), "zoom out"), container.NewCenter(b.zoom), button("", theme.ZoomInIcon(), "zoom in"),
 		button("Fit", theme.ZoomFitIcon(), "zoom fit"),
 		layout.NewSpacer(),
-		look.NewFaint("Plan"), b.plan, more,
-		look.NewFaint("Basis"), b.basis,
+		look.NewFaint("Plan"), container.New(wide(planWidth), b.plan), more,
+		look.NewFaint("Surge case"), container.New(wide(surgeWidth), b.surge), button("", theme.DocumentCreateIcon(), "edit surges"),
+		look.NewFaint("Basis"), container.New(wide(basisWidth), b.basis),
 	)))
 	return b
 }
+
+// wide is the width of one object, px; its height is its own.
+type wide float32
+
+// MinSize returns the room for the object.
+func (w wide) MinSize(objects []fyne.CanvasObject) fyne.Size {
+	return fyne.NewSize(float32(w), objects[0].MinSize().Height)
+}
+
+// Layout gives the object all of it.
+func (w wide) Layout(objects []fyne.CanvasObject, size fyne.Size) { objects[0].Resize(size) }
 
 // pick shows the plan with the name.
 func (b *bar) pick(a *App, name string) {
@@ -64,9 +88,6 @@ func (b *bar) show(a *App) {
 	setEnabled(b.undo, a.editor.CanUndo())
 	setEnabled(b.redo, a.editor.CanRedo())
 	setText(b.zoom, fmt.Sprintf("%.0f %%", a.editor.View().Percent()))
-	if result := a.judgement.result; result != nil {
-		setText(b.basis, string(result.Basis))
-	}
 }
 
 // showPlans lists the plans and picks the one that is shown.
@@ -77,32 +98,51 @@ func (b *bar) showPlans(a *App) {
 		b.plan.SetOptions(b.names)
 	}
 	for i, plan := range plans {
-		if plan.ID == a.editor.Plan() && b.plan.Selected != b.names[i] {
-			b.plan.Selected = b.names[i]
-			b.plan.Refresh()
+		if plan.ID == a.editor.Plan() {
+			setSelected(b.plan, b.names[i])
 		}
 	}
+}
+
+// showSurges lists the surge cases and picks the one that counts, and the
+// basis. The surge case has no influence on the hand rule.
+func (b *bar) showSurges(a *App) {
+	if lines := surgeLines(a.editor.Document()); !slices.Equal(lines, b.surge.Options) {
+		b.surge.SetOptions(lines)
+	}
+	line := 0
+	if at, one := a.surge.of(analysis.SurgesOf(a.editor.Document())); one {
+		line = at + 1
+	}
+	setSelected(b.surge, b.surge.Options[line])
+	setSelected(b.basis, string(a.basis))
+	setEnabled(b.surge, a.basis == analysis.Transient)
 }
 
 // planNames returns a name for each plan, no two alike.
 func planNames(plans []diagram.Plan) []string {
-	var out []string
+	var names []string
+	var ids []diagram.ID
 	for _, plan := range plans {
-		name := cmp.Or(plan.Name, string(plan.ID))
-		if slices.Contains(out, name) {
-			name += " (" + string(plan.ID) + ")"
-		}
-		out = append(out, name)
+		names, ids = append(names, cmp.Or(plan.Name, string(plan.ID))), append(ids, plan.ID)
 	}
-	return out
+	return details.Distinct(names, ids)
 }
 
-func setEnabled(b *widget.Button, enabled bool) {
+// setSelected shows a line of the list as picked without picking it.
+func setSelected(s *widget.Select, line string) {
+	if s.Selected != line {
+		s.Selected = line
+		s.Refresh()
+	}
+}
+
+func setEnabled(w fyne.Disableable, enabled bool) {
 	switch {
-	case enabled && b.Disabled():
-		b.Enable()
-	case !enabled && !b.Disabled():
-		b.Disable()
+	case enabled && w.Disabled():
+		w.Enable()
+	case !enabled && !w.Disabled():
+		w.Disable()
 	}
 }
 

@@ -9,19 +9,42 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/test"
 
+	"clampline/analysis"
+	"clampline/diagram"
 	"clampline/diagram/diagramtest"
 	"clampline/diagram/edit"
 	"clampline/diagram/geom"
 )
 
-// held keeps background work until it is told to run it.
-type held struct{ jobs []func() }
+// held keeps background work until it is told to run it, and what is put off
+// until it is due.
+type held struct {
+	jobs []func()
+	late *putOff // that was put off last; nil where there is none or it was halted
+}
+
+// putOff is work that was put off.
+type putOff struct {
+	pause time.Duration
+	run   func()
+}
+
+func (h *held) put(pause time.Duration, f func()) (halt func()) {
+	own := &putOff{pause, f}
+	h.late = own
+	return func() {
+		if h.late == own {
+			h.late = nil
+		}
+	}
+}
 
 func (h *held) executor() executor {
 	return executor{
 		background: func(f func()) { h.jobs = append(h.jobs, f) },
 		window:     func(f func()) { f() },
 		every:      func(time.Duration, func()) func() { return func() {} },
+		after:      func(pause time.Duration, f func()) func() { return h.put(pause, f) },
 	}
 }
 
@@ -124,4 +147,34 @@ func BenchmarkMenu(b *testing.B) {
 			})
 		}
 	})
+}
+
+// BenchmarkLeadIsDragged measures the whole of a step while a lead length is
+// dragged on the transient basis: change, solving, colours and working.
+func BenchmarkLeadIsDragged(b *testing.B) {
+	for i, name := range []string{"demo", "farm", "clinic"} {
+		b.Run(name, func(b *testing.B) {
+			a := New(test.NewTempApp(b), Options{Inline: true})
+			a.window.Resize(fyne.NewSize(1500, 900))
+			a.setBasis(analysis.Transient)
+			a.take(demo(b, i), "")
+			a.editor.Select("protector-1")
+			a.refresh()
+			before := a.judgement.result
+			for n := 0; b.Loop(); n++ {
+				err := (forward{a}).ChangeKeyed("drag", "drag", func(tx *diagram.Tx) error {
+					p, _ := tx.Protector("protector-1")
+					p.Leads.Phase.Length = 0.1 + 0.01*float64(n%100)
+					tx.SetProtector(p)
+					return nil
+				})
+				if err != nil {
+					b.Fatal(err)
+				}
+			}
+			if a.judgement.result == before || a.judgement.result.Basis != analysis.Transient {
+				b.Fatal("nothing was solved")
+			}
+		})
+	}
 }

@@ -6,13 +6,15 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
 
+	"clampline/analysis"
 	"clampline/diagram/edit"
 )
 
 // Menus of the window's own, before and after those of the editor.
 const (
-	menuFile = "File"
-	menuHelp = "Help"
+	menuFile  = "File"
+	menuSurge = "Surge"
+	menuHelp  = "Help"
 )
 
 // keyMenuBar opens the menu bar, and the arrows walk in it.
@@ -40,9 +42,23 @@ func (a *App) ownCommands() []edit.Command {
 		own(edit.MenuView, "findings", "Show or hide findings", func() { a.setDrawer(!a.regions.open) }, shifted("F")),
 		own(edit.MenuView, "dark", "Light or dark", func() { a.setDark(!a.look.Dark) }, shifted("L")),
 		own(edit.MenuPlan, "rename plan", "Rename plan …", a.renamePlan, edit.Key{Name: "F2"}),
+		own(menuSurge, "basis", "Hand rule or transient", a.switchBasis, control("B")),
+		a.surgeCommand("next surge", "Next surge case", 1, shifted(edit.KeyPageDown)),
+		a.surgeCommand("previous surge", "Previous surge case", -1, shifted(edit.KeyPageUp)),
+		own(menuSurge, "edit surges", "Edit surge cases", a.editSurges, control("U")),
 		own(menuHelp, "keys", "Commands and keys", a.showKeys, edit.Key{Name: "F1"}),
 		own(menuHelp, "cautions", "Cautions", a.showCautions, edit.Key{Modifiers: edit.Shift, Name: "F1"}),
 		own(menuHelp, "about", "About Clampline", a.showAbout, control("F1")),
+	}
+}
+
+// surgeCommand goes on in the list of surge cases, on the basis on which they
+// count.
+func (a *App) surgeCommand(name, label string, by int, key edit.Key) edit.Command {
+	return edit.Command{
+		Name: name, Label: label, Menu: menuSurge, Keys: []edit.Key{key},
+		MayRun: func(*edit.Editor) bool { return a.basis == analysis.Transient },
+		Run:    func(*edit.Editor) error { a.stepSurge(by); return nil },
 	}
 }
 

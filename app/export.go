@@ -2,7 +2,7 @@ package app
 
 import (
 	"bytes"
-	"context"
+	"errors"
 	"os"
 	"path/filepath"
 	"strings"
@@ -10,14 +10,13 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/dialog"
 
-	"clampline/analysis/assess"
 	"clampline/analysis/report"
 )
 
 const exportDotsPerInch = 200
 
 // export asks for a name and writes the drawing as PNG or SVG, as the ending
-// says. It is judged anew, so that the drawing is never older than the sheet.
+// says.
 func (a *App) export() {
 	d := dialog.NewFileSave(func(writer fyne.URIWriteCloser, err error) {
 		switch {
@@ -45,12 +44,24 @@ func (a *App) exportTo(path string) {
 	a.unlessThere(full, full == path, func() { a.drawTo(full) })
 }
 
+// drawTo writes the drawing once the sheet as it is now has been judged, so
+// that the drawing is never older than the sheet.
 func (a *App) drawTo(path string) {
-	if err := a.writeDrawing(path); err != nil {
-		a.showError("Drawing not written", err)
-		return
-	}
-	a.note("Drawing written to " + shorten(path))
+	editor := a.editor
+	a.judge.afterwards(func() {
+		err := errors.New("another sheet was opened before this one was solved; open it and export again")
+		if a.editor == editor {
+			err = a.writeDrawing(path)
+		}
+		switch {
+		case err != nil:
+			a.showError("Drawing not written", err)
+		case a.judgement.unsolved != nil:
+			a.note("The transient is not solved: drawing by the hand rule written to " + shorten(path))
+		default:
+			a.note("Drawing written to " + shorten(path))
+		}
+	})
 }
 
 func (a *App) writeDrawing(path string) error {
@@ -58,13 +69,8 @@ func (a *App) writeDrawing(path string) error {
 	if err != nil {
 		return err
 	}
-	doc := a.editor.Document()
-	result, err := assess.Run(context.Background(), doc, a.editor.Plan())
-	if err != nil {
-		return err
-	}
 	drawing := report.Drawing{
-		Document: doc, Result: result, Convention: a.convention(), Palette: report.Paper(), DotsPerInch: exportDotsPerInch,
+		Document: a.judgement.snapshot, Result: a.judgement.result, Convention: a.convention(), Palette: report.Paper(), DotsPerInch: exportDotsPerInch,
 	}
 	var out bytes.Buffer
 	if err := drawing.Write(&out, format); err != nil {

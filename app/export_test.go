@@ -126,3 +126,45 @@ func TestExportIsNamedAfterTheSheet(t *testing.T) {
 		t.Error("the drawing does not lie beside the sheet")
 	}
 }
+
+// A drawing of the transient says so, with the surge cases.
+func TestExportOfTheTransient(t *testing.T) {
+	a := guarded(t, start(t))
+	run(t, a, "basis")
+	path := filepath.Join(t.TempDir(), "drawing.svg")
+	a.exportTo(path)
+	text, err := os.ReadFile(path)
+	for _, words := range []string{"· transient", "Surge case “Supply, ring wave”", "the worst of them counts"} {
+		if !strings.Contains(string(text), words) {
+			t.Errorf("the drawing does not say %q (%v)", words, err)
+		}
+	}
+}
+
+// The drawing waits until the sheet as it is has been judged.
+func TestExportWaitsForTheResult(t *testing.T) {
+	for name, other := range map[string]bool{"same sheet": false, "another sheet": true} {
+		a := guarded(t, start(t))
+		h := &held{}
+		a.judge.run = h.executor()
+		change(t, a, "Mains")
+		path := filepath.Join(t.TempDir(), "drawing.svg")
+		a.exportTo(path)
+		if exists(path) {
+			t.Errorf("%s: the drawing is older than the sheet", name)
+		}
+		if other {
+			a.take(house(t), "")
+		}
+		for h.next() {
+		}
+		if exists(path) == other {
+			t.Errorf("%s: the drawing was written: %t", name, !other)
+		}
+		if other {
+			says(t, a, "Another sheet was opened")
+		} else if text, _ := os.ReadFile(path); !strings.Contains(string(text), "Mains") {
+			t.Errorf("%s: the drawing is that of an older state", name)
+		}
+	}
+}

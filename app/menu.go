@@ -19,6 +19,7 @@ const nativeMenu = runtime.GOOS == "darwin"
 var groupHeads = []string{
 	"save", "export", "settings", quit, "cut", "select all", "details", "next part", "escape", "connect", "place note",
 	"align left", "distribute horizontally", "switch", "move up", "zoom 100", "findings", "new plan", "rename plan",
+	"next surge", "edit surges",
 }
 
 // unlettered is a shortcut that the toolkit obeys but does not letter: it would

@@ -5,6 +5,7 @@ import (
 
 	"fyne.io/fyne/v2"
 
+	"clampline/analysis"
 	"clampline/diagram"
 	"clampline/diagram/unit"
 )
@@ -23,6 +24,7 @@ const (
 	keyDark    = "dark"
 	keyRecent  = "recent"
 	keyDrawer  = "drawer"
+	keyBasis   = "basis"
 	keyWidth   = "width"
 	keyHeight  = "height"
 	mostRecent = 10
@@ -41,6 +43,18 @@ func (p prefs) drawer() bool        { return p.store.BoolWithFallback(keyDrawer,
 func (p prefs) setDrawer(open bool) { p.store.SetBool(keyDrawer, open) }
 func (p prefs) recent() []string    { return p.store.StringList(keyRecent) }
 func (p prefs) clearRecent()        { p.store.SetStringList(keyRecent, nil) }
+func (p prefs) setBasis(b analysis.Basis) {
+	p.store.SetString(keyBasis, string(b))
+}
+
+// basis is the one that was picked last.
+func (p prefs) basis() analysis.Basis {
+	if p.store.String(keyBasis) == string(analysis.Transient) {
+		return analysis.Transient
+	}
+	return analysis.HandRule
+}
+
 func (p prefs) size() fyne.Size {
 	return fyne.NewSize(
 		float32(p.store.FloatWithFallback(keyWidth, 1360)),

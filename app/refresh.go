@@ -15,6 +15,8 @@ type state struct {
 	editor   *edit.Editor
 	document uint64
 	plan     diagram.ID
+	basis    analysis.Basis
+	surge    surgeChoice
 }
 
 // shown tells what the regions of the window were last brought up to.
@@ -24,19 +26,24 @@ type shown struct {
 	overlay    uint64 // rises with all that the sheet shows
 	convention unit.Convention
 	result     *analysis.Result
+	editing    bool // the surge cases
 	undo, redo bool
 	saved      bool
 	path       string
 	notice     string
 }
 
+func (a *App) state() state {
+	return state{a.editor, a.editor.DocumentVersion(), a.editor.Plan(), a.basis, a.surge}
+}
+
 // now returns what the regions have to show.
 func (a *App) now() shown {
 	e := a.editor
 	return shown{
-		state:     state{e, e.DocumentVersion(), e.Plan()},
+		state:     a.state(),
 		selection: e.SelectionVersion(), overlay: e.OverlayVersion(),
-		convention: a.convention(), result: a.judgement.result,
+		convention: a.convention(), result: a.judgement.result, editing: a.editing,
 		undo: e.CanUndo(), redo: e.CanRedo(), saved: e.IsSaved(), path: a.path, notice: a.noticed(),
 	}
 }
@@ -50,19 +57,23 @@ func (a *App) refresh() {
 	if now == before {
 		return
 	}
+	if before.editing && now.selection != before.selection {
+		a.editing, now.editing = false, false // what was selected is to be seen
+	}
 	a.shown = now
 	judged := now.state != before.state
-	if judged || now.selection != before.selection || now.convention != before.convention || now.result != before.result {
+	if judged || now.selection != before.selection || now.convention != before.convention || now.result != before.result || now.editing != before.editing {
 		a.details.Show(a.detailState())
 	}
-	if now.result != before.result || now.plan != before.plan || now.selection != before.selection || now.undo != before.undo || now.redo != before.redo {
+	if now.result != before.result || now.plan != before.plan || now.basis != before.basis || now.selection != before.selection || now.undo != before.undo || now.redo != before.redo {
 		a.menu.show(a.editor) // a change alone is followed by a result, and so is a drag, not at each step
 	}
 	if judged {
 		parts, _, _ := a.editor.Document().Count()
 		a.regions.showHint(parts == 0)
-		a.judge.ask(request{a.editor.Document(), a.editor.Plan(), details.BusOf(a.editor.Document(), a.editor.Selection()), now.convention})
+		a.judge.ask(a.request())
 		a.bar.showPlans(a)
+		a.bar.showSurges(a)
 	}
 	if now.editor != before.editor || now.overlay != before.overlay {
 		a.sheet.Update()
@@ -73,9 +84,19 @@ func (a *App) refresh() {
 	a.title()
 }
 
+// subject returns what is to be judged now.
+func (a *App) subject() subject {
+	return subject{a.editor.Document(), a.editor.Plan(), a.basis, a.surge}
+}
+
+func (a *App) request() request {
+	return request{subject: a.subject(), bus: details.BusOf(a.editor.Document(), a.editor.Selection()), convention: a.convention()}
+}
+
 func (a *App) detailState() details.State {
 	return details.State{
 		Selected: a.editor.Selection(), Plan: a.editor.Plan(), Convention: a.convention(), Result: a.judgement.result,
+		Surges: a.editing, Done: a.endSurges,
 		Explain: func(bus diagram.ID) (analysis.BusResult, bool) {
 			if a.judgement.explained.ID != bus {
 				a.judgement.explain(bus)
@@ -85,15 +106,19 @@ func (a *App) detailState() details.State {
 	}
 }
 
-// judged takes the outcome of a background run, unless another sheet or plan
-// is shown by now.
+// judged takes the outcome of a background run, unless something else is to be
+// judged by now.
 func (a *App) judged(j judgement) {
-	if j.doc != a.editor.Document() || j.plan != a.editor.Plan() {
+	if j.subject != a.subject() {
 		return
 	}
-	first := a.judgement.result == nil
+	first, before := a.judgement.result == nil, a.judgement.unsolved
 	a.judgement = j
 	a.refresh()
+	if j.unsolved != nil && (before == nil || before.Error() != j.unsolved.Error()) {
+		a.findings.ShowFirst()
+		a.note("The transient is not solved: " + j.unsolved.Error())
+	}
 	if first && a.editor.ViewVersion() == a.fitted {
 		a.fit() // what the marks add to the drawing is to be seen too
 	}

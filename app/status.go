@@ -51,16 +51,14 @@ type notice struct {
 
 // note says in the status line what was done.
 func (a *App) note(text string) {
-	now := a.now()
-	a.notice = notice{text, now.state, now.selection}
+	a.notice = notice{text, a.state(), a.editor.SelectionVersion()}
 	a.refresh()
 }
 
 // noticed returns what was last done, or nothing where the sheet or the
 // selection is another by now.
 func (a *App) noticed() string {
-	e := a.editor
-	if a.notice.at != (state{e, e.DocumentVersion(), e.Plan()}) || a.notice.selection != e.SelectionVersion() {
+	if a.notice.at != a.state() || a.notice.selection != a.editor.SelectionVersion() {
 		return ""
 	}
 	return a.notice.text
@@ -93,14 +91,22 @@ func countText(result *analysis.Result) string {
 }
 
 func (a *App) engineText() string {
-	if a.judge.isWorking() {
+	switch {
+	case a.judge.isWorking() && a.basis == analysis.Transient:
+		return "solving the transient …"
+	case a.judge.isWorking():
 		return "working …"
-	}
-	if a.judgement.result == nil {
+	case a.judgement.result == nil:
 		return ""
+	case a.judgement.unsolved != nil:
+		return "transient not solved, see the findings"
 	}
-	if took := a.judgement.took.Round(time.Millisecond); took > 0 {
-		return fmt.Sprintf("solved in %d ms", took.Milliseconds())
+	took := "under 1 ms"
+	if ms := a.judgement.took.Round(time.Millisecond).Milliseconds(); ms > 0 {
+		took = fmt.Sprintf("%d ms", ms)
 	}
-	return "solved in under 1 ms"
+	if a.judgement.result.Basis == analysis.Transient {
+		return "transient solved in " + took
+	}
+	return "solved in " + took
 }

@@ -35,6 +35,14 @@ func (f forward) Change(label string, change func(*diagram.Tx) error) error {
 	return err
 }
 
+func (f forward) ChangeKeyed(key, label string, change func(*diagram.Tx) error) error {
+	err := f.app.editor.ChangeKeyed(key, label, change)
+	f.app.refresh()
+	return err
+}
+
+func (f forward) EndKeyed() { f.app.editor.EndKeyed() }
+
 // build makes the regions and lays them out.
 func (a *App) build() {
 	a.editor = edit.New(diagram.New(), edit.Options{})

@@ -12,7 +12,7 @@ import (
 
 // Sources of what a working says.
 const (
-	fromModel     = "solved by the transient model; checked against a general circuit simulator"
+	fromModel     = "solved by the transient model, which is tested against a general circuit simulator"
 	fromSheet     = "from the sheet"
 	fromUsual     = "IEEE C62.41.2-2002, location category B, from memory; taken since the sheet has no surge case"
 	byHandRule    = "the hand rule; switch the basis to read its working"

@@ -89,13 +89,13 @@ type Varistor struct {
 // Gap is a voltage-switching component: a spark gap or gas tube. It is open
 // until the voltage across it reaches Spark, then holds Arc plus Ohms times
 // its current. It opens again once the current, having been above Hold, falls
-// below it.
+// below it or turns; where Hold is zero the arc outlasts the surge.
 type Gap struct {
 	Name  string
 	A, B  Node
 	Spark float64 // V, above Arc
 	Arc   float64 // V, above zero
 	Ohms  float64 // ohm of the arc, above zero
-	Hold  float64 // A, above zero
+	Hold  float64 // A, not below zero
 	Off   float64 // ohm while it is open, above zero
 }

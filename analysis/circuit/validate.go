@@ -164,7 +164,7 @@ func (v *validator) gap(g Gap) {
 	v.inside(g.Name, g.A, g.B)
 	v.above(g.Name, "arc voltage", g.Arc)
 	v.above(g.Name, "resistance of the arc", g.Ohms)
-	v.above(g.Name, "holding current", g.Hold)
+	v.notBelow(g.Name, "holding current", g.Hold)
 	v.above(g.Name, "resistance while open", g.Off)
 	v.want(g.Spark > g.Arc && !math.IsInf(g.Spark, 0), g.Name, "its sparkover voltage is not above its arc voltage")
 }

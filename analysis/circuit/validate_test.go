@@ -69,6 +69,8 @@ func TestValidateRefusesBusesAndLines(t *testing.T) {
 		{"line with unlike ends", func(n *circuit.Network) { n.Lines[0].B = n.Lines[0].B[:1] }, "feeder: its ends differ"},
 		{"near end off the network", func(n *circuit.Network) { n.Lines[0].A[0] = -1 }, "feeder: there is no node -1"},
 		{"far end off the network", func(n *circuit.Network) { n.Lines[0].B[1] = 9 }, "feeder: there is no node 9"},
+		{"near end in earth", func(n *circuit.Network) { n.Lines[0].A[1] = circuit.Earth }, "feeder: a conductor ends in earth itself"},
+		{"far end in earth", func(n *circuit.Network) { n.Lines[0].B[0] = circuit.Earth }, "feeder: a conductor ends in earth itself"},
 		{"no impedance", func(n *circuit.Network) { n.Lines[0].Z.Own = 0 }, "feeder: the surge impedance is 0"},
 		{"impedance without end", func(n *circuit.Network) { n.Lines[0].Z.Own = math.Inf(1) }, "feeder: the surge impedance is +Inf"},
 		{"negative shared impedance", func(n *circuit.Network) { n.Lines[0].Z.Shared = -1 }, "feeder: the shared surge impedance is -1"},

@@ -93,8 +93,11 @@ func newExtractor(in Input) *extractor {
 		Input: in, out: out, net: out.Network, timing: timingOf(in.Surge.Wave),
 		at: map[diagram.End]int{}, names: map[string]int{}, told: map[Assumption]bool{},
 	}
-	if in.Step > 0 {
+	switch {
+	case in.Step > 0:
 		x.timing.step = in.Step
+	case x.hasGaps():
+		x.timing.step /= 2
 	}
 	out.Step, out.Duration = x.timing.step, x.timing.duration
 	return x

@@ -25,6 +25,19 @@ func timingOf(wave diagram.Wave) timing {
 	return timing{5e-9, 60e-6}
 }
 
+// hasGaps reports whether a protector of the plan has a gap. One that fires
+// makes fronts much steeper than those of the surge, so the step is halved.
+func (x *extractor) hasGaps() bool {
+	for p := range x.Document.ProtectorsOf(x.Plan) {
+		for _, mode := range p.Modes {
+			if mode.Connected && mode.Switching {
+				return true
+			}
+		}
+	}
+	return false
+}
+
 // wait lengthens the duration by the time that a wave takes there and back on
 // the longest feeder, up to five times what it was.
 func (x *extractor) wait(delay float64) {

@@ -30,10 +30,12 @@ func Of(doc *diagram.Document, result *analysis.Result, convention unit.Conventi
 		out.Parts[id] = busMark(bus, convention)
 	}
 	for id, feeder := range result.Feeders {
-		out.Feeders[id] = scene.FeederMark{Pieces: pieces(feeder.Samples)}
+		out.Feeders[id] = scene.FeederMark{Pieces: pieces(feeder.Samples, result.Basis)}
 	}
-	for _, b := range result.Breaks {
-		out.Breaks[b.ID] = "cover ends here"
+	if result.Basis != analysis.Transient { // a solved surge goes on through transformers, and the colours say how far
+		for _, b := range result.Breaks {
+			out.Breaks[b.ID] = "cover ends here"
+		}
 	}
 	for p := range doc.ProtectorsOf(result.Plan) {
 		out.Protectors[p.ID] = protectorLines(p, convention)
@@ -158,20 +160,32 @@ func lowestLevel(p diagram.Protector) float64 {
 	return low
 }
 
-// pieces colours a feeder by the verdict from each sample to the next, joining
-// neighbours that look alike.
-func pieces(samples []analysis.Sample) []scene.Piece {
+// pieces colours a feeder along its length, joining neighbours that look alike.
+// The samples of the hand rule lie where the verdict turns, the better side
+// just before; those of a transient lie anywhere, and each speaks for the
+// stretch halfway to its neighbours.
+func pieces(samples []analysis.Sample, basis analysis.Basis) []scene.Piece {
 	var out []scene.Piece
 	for i := 1; i < len(samples); i++ {
-		role, dash := Style(between(samples[i-1].Verdict, samples[i].Verdict))
-		last := len(out) - 1
-		if last >= 0 && out[last].Role == role {
-			out[last].To = samples[i].Share
+		a, b := samples[i-1], samples[i]
+		if basis == analysis.Transient {
+			halfway := (a.Share + b.Share) / 2
+			out = appendPiece(out, a.Share, halfway, a.Verdict)
+			out = appendPiece(out, halfway, b.Share, b.Verdict)
 			continue
 		}
-		out = append(out, scene.Piece{From: samples[i-1].Share, To: samples[i].Share, Role: role, Dash: dash})
+		out = appendPiece(out, a.Share, b.Share, between(a.Verdict, b.Verdict))
 	}
 	return out
+}
+
+func appendPiece(pieces []scene.Piece, from, to float64, v analysis.Verdict) []scene.Piece {
+	role, dash := Style(v)
+	if last := len(pieces) - 1; last >= 0 && pieces[last].Role == role {
+		pieces[last].To = to
+		return pieces
+	}
+	return append(pieces, scene.Piece{From: from, To: to, Role: role, Dash: dash})
 }
 
 // between returns the verdict by which a stretch between two places is drawn.

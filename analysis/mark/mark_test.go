@@ -48,15 +48,33 @@ func TestPiecesJoinWhatLooksAlike(t *testing.T) {
 	sample := func(share float64, v analysis.Verdict) analysis.Sample {
 		return analysis.Sample{Share: share, Known: true, Verdict: v}
 	}
-	got := pieces([]analysis.Sample{
-		sample(0, analysis.Held), sample(0.2, analysis.Held), sample(0.5, analysis.Tight), sample(0.8, analysis.Exceeded), sample(1, analysis.Exceeded),
-	})
-	want := []scene.Piece{
-		{From: 0, To: 0.5, Role: draw.RoleHeld, Dash: draw.Solid},
-		{From: 0.5, To: 0.8, Role: draw.RoleTight, Dash: draw.LongDash},
-		{From: 0.8, To: 1, Role: draw.RoleExceeded, Dash: draw.Double},
+	samples := []analysis.Sample{
+		sample(0, analysis.Held), sample(0.25, analysis.Held), sample(0.5, analysis.Tight), sample(0.75, analysis.Exceeded), sample(1, analysis.Exceeded),
 	}
-	if diff := cmp.Diff(want, got); diff != "" {
-		t.Errorf("-want +got:\n%s", diff)
+	for _, row := range []struct {
+		basis       analysis.Basis
+		tight, over float64 // where they begin
+	}{
+		{analysis.HandRule, 0.5, 0.75},
+		{analysis.Transient, 0.375, 0.625}, // halfway between the samples
+	} {
+		want := []scene.Piece{
+			{From: 0, To: row.tight, Role: draw.RoleHeld, Dash: draw.Solid},
+			{From: row.tight, To: row.over, Role: draw.RoleTight, Dash: draw.LongDash},
+			{From: row.over, To: 1, Role: draw.RoleExceeded, Dash: draw.Double},
+		}
+		if diff := cmp.Diff(want, pieces(samples, row.basis)); diff != "" {
+			t.Errorf("%s: -want +got:\n%s", row.basis, diff)
+		}
+	}
+}
+
+// By the hand rule cover ends at a transformer; a solved surge goes on.
+func TestBreaksOfTheHandRuleAlone(t *testing.T) {
+	for basis, want := range map[analysis.Basis]int{analysis.HandRule: 1, analysis.Transient: 0} {
+		result := &analysis.Result{Basis: basis, Breaks: []analysis.Break{{ID: "transformer-1", Reason: analysis.PastTransformer}}}
+		if got := len(Of(diagram.New(), result, unit.IEC).Breaks); got != want {
+			t.Errorf("%s: got %d breaks, want %d", basis, got, want)
+		}
 	}
 }

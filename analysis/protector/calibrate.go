@@ -15,13 +15,13 @@ const (
 	sweeps    = 5     // over all modes, which influence each other by series paths
 )
 
-// The arc of a gap: 10 to 25 V whatever the current, out below about half an
-// ampere (ITU-T K.12 and common practice, from memory). Its resistance is small
-// beside that of its leads, its capacitance that of a gas tube.
+// The arc of a gap: 10 to 25 V whatever the current (ITU-T K.12 and common
+// practice, from memory). Its resistance is small beside that of its leads, its
+// capacitance that of a gas tube. Its plasma takes tens of microseconds or more
+// to recover (common practice, no source), so it is not out again within a surge.
 const (
 	arcVolts  = 25.0  // V
-	arcOhms   = 1e-3  // ohm
-	holdAmps  = 0.5   // A
+	arcOhms   = 0.02  // ohm
 	openOhms  = 1e8   // ohm
 	gapFarads = 5e-12 // F
 )
@@ -102,7 +102,7 @@ func (c *calibration) set(mode Mode, setting float64) {
 	c.setting[mode] = setting
 	if c.Plate.Modes[mode].Switching {
 		arc := min(arcVolts, setting/2)
-		c.Gaps[mode] = &circuit.Gap{Spark: setting, Arc: arc, Ohms: arcOhms, Hold: holdAmps, Off: openOhms}
+		c.Gaps[mode] = &circuit.Gap{Spark: setting, Arc: arc, Ohms: arcOhms, Off: openOhms}
 		c.Farads[mode] = gapFarads
 		return
 	}

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"clampline/analysis"
+	"clampline/analysis/assess"
 	"clampline/analysis/mark"
 	"clampline/diagram"
 	"clampline/diagram/draw"
@@ -70,13 +71,37 @@ func SheetTitle(doc *diagram.Document) string {
 	return "Sheet without a title"
 }
 
-// Write writes the drawing with legend and cautions.
+// mostCases is how many surge cases a drawing names.
+const mostCases = 6
+
+// Cases returns a line for each surge case that was solved, or what else stands
+// for them; empty for the hand rule, which has none.
+func (d Drawing) Cases() string {
+	surges := d.Result.Surges
+	var lines []string
+	for i, s := range surges {
+		if i == mostCases && len(surges) > mostCases {
+			lines = append(lines, fmt.Sprintf("and %d more surge cases.", len(surges)-mostCases))
+			break
+		}
+		lines = append(lines, "Surge case "+assess.SurgeText(d.Document, s.Surge)+".")
+	}
+	if len(surges) > 1 {
+		lines = append(lines, "At each place the worst of them counts.")
+	}
+	return strings.Join(lines, "\n")
+}
+
+// foot returns what stands below the title: the surge cases and the caution.
+func (d Drawing) foot() string { return strings.TrimLeft(d.Cases()+"\n"+mark.Caution, "\n") }
+
+// Write writes the drawing with legend, surge cases and cautions.
 func (d Drawing) Write(w io.Writer, format Format) error {
 	marks := mark.Of(d.Document, d.Result, d.Convention)
 	placed := scene.New(d.Document, d.Result.Plan, marks, scene.Options{Convention: d.Convention})
-	picture := placed.Export(d.Title(), mark.Caution)
+	picture := placed.Export(d.Title(), d.foot())
 	if format == SVG {
-		return svg.Document{Palette: d.Palette, Margin: marginMM, Title: d.Title(), Description: mark.Caution}.Write(w, picture)
+		return svg.Document{Palette: d.Palette, Margin: marginMM, Title: d.Title(), Description: d.foot()}.Write(w, picture)
 	}
 	return raster.WritePNG(w, picture, d.Palette, d.DotsPerInch/inchMM, marginMM)
 }

@@ -3,10 +3,12 @@ package report
 import (
 	"bytes"
 	"context"
+	"fmt"
 	"image/png"
 	"strings"
 	"testing"
 
+	"clampline/analysis"
 	"clampline/analysis/assess"
 	"clampline/analysis/mark"
 	"clampline/diagram"
@@ -34,6 +36,45 @@ func TestDrawingSaysWhatItIs(t *testing.T) {
 	for _, words := range []string{"Sheet without a title · plan As found · hand rule", "Unreached", mark.Caution[:40]} {
 		if !strings.Contains(out.String(), words) {
 			t.Errorf("the drawing lacks %q", words)
+		}
+	}
+}
+
+// A drawing of a transient names the surge cases, or most of them.
+func TestDrawingNamesTheSurgeCases(t *testing.T) {
+	cases := func(n int) []analysis.SurgeResult {
+		var out []analysis.SurgeResult
+		for i := range n {
+			surge := diagram.Surge{Name: fmt.Sprintf("case %d", i+1), Wave: diagram.RingWave, Path: diagram.LineToEarth, Voltage: 6000, Current: 500}
+			out = append(out, analysis.SurgeResult{Surge: surge})
+		}
+		return out
+	}
+	for _, row := range []struct {
+		cases     int
+		has, lack []string
+	}{
+		{0, nil, []string{"Surge case", "worst of them"}},
+		{1, []string{"Surge case “case 1”: ring wave", "6 000 V open, 500 A shorted"}, []string{"worst of them"}},
+		{2, []string{"“case 1”", "“case 2”", "worst of them"}, []string{"and "}},
+		{8, []string{"“case 6”", "and 2 more surge cases", "worst of them"}, []string{"“case 7”"}},
+	} {
+		d := drawing(t)
+		d.Result.Basis, d.Result.Surges = analysis.Transient, cases(row.cases)
+		var out bytes.Buffer
+		if err := d.Write(&out, SVG); err != nil {
+			t.Fatal(err)
+		}
+		text := strings.ReplaceAll(out.String(), "\u00a0", " ")
+		for _, words := range append(row.has, "plan As found · transient") {
+			if !strings.Contains(text, words) {
+				t.Errorf("%d cases: the drawing lacks %q", row.cases, words)
+			}
+		}
+		for _, words := range row.lack {
+			if strings.Contains(d.Cases(), words) {
+				t.Errorf("%d cases: the drawing says %q", row.cases, words)
+			}
 		}
 	}
 }

@@ -17,14 +17,15 @@ var gapModel = [...]string{
 	"* Beyond the level of its voltage a gap conducts by the resistance of its arc. The level is the arc voltage while",
 	"* it is fired, and just above the sparkover voltage while it is not. Two latches remember its state: voltages that",
 	"* go to 0 or 1 as their current sources say, within a hundredth of a step (a capacitor with 1 ohm across).",
-	"* fired: set by the sparkover voltage; stays until the current, once held, falls below the holding current.",
+	"* fired: set by the sparkover voltage; stays until the current, once held, falls below the holding current, or for",
+	"* good where a gap has none.",
 	"* held: set when the fired gap carries the holding current; stays while it is fired.",
 	".func over(x,limit) {u2(0.5+50*(abs(x)/limit-1))}",
 	".func set(latch) {u2(5*latch-2)}",
 	".func fires(v,i,fired,held,spark,hold) {max(over(v,spark),set(fired)*max(over(i,hold),1-held))}",
 	".func holds(i,fired,held,hold) {set(fired)*max(over(i,1.03*hold),set(held))}",
 	".func level(fired,spark,arc) {1.02*spark+(arc-1.02*spark)*u2(3*fired-2)}",
-	".func gap(v,level,ohms,off) {v/off+sgn(v)*max(abs(v)-level,0)/ohms}",
+	".func gap(v,fired,spark,arc,ohms,hold,off) {v/off+v*fired*hold/spark+sgn(v)*max(abs(v)-level(fired,spark,arc),0)/ohms}",
 }
 
 // gaps writes each gap as a current that depends on the voltage and on two
@@ -49,8 +50,11 @@ func (d *deck) gap(g circuit.Gap, key string) {
 	i := "i(V" + name + ")"
 	fired, held := key+"_fired", key+"_held"
 	d.line("V%s %s %s 0", name, d.node(g.A), key)
-	level := fmt.Sprintf("level(v(%s),%s,%s)", fired, number(g.Spark), number(g.Arc))
-	d.line("B%s %s %s I=gap(%s,%s,%s,%s)", name, key, d.node(g.B), v, level, number(g.Ohms), number(g.Off))
+	d.line("B%s %s %s I=gap(%s,v(%s),%s,%s,%s,%s,%s)", name, key, d.node(g.B), v, fired, number(g.Spark), number(g.Arc), number(g.Ohms), number(g.Hold), number(g.Off))
+	if g.Hold == 0 { // it stays fired
+		d.latch(fired, fmt.Sprintf("max(over(%s,%s),set(v(%s)))", v, number(g.Spark), fired))
+		return
+	}
 	d.latch(fired, fmt.Sprintf("fires(%s,%s,v(%s),v(%s),%s,%s)", v, i, fired, held, number(g.Spark), number(g.Hold)))
 	d.latch(held, fmt.Sprintf("holds(%s,v(%s),v(%s),%s)", i, fired, held, number(g.Hold)))
 }

@@ -162,9 +162,7 @@ func (b *builder) addNonlinear() {
 	for i, x := range b.network.Gaps {
 		if c := b.home(x.A, x.B); c != nil {
 			c.limiters = append(c.limiters, newGap(b.at(c, x.A), b.at(c, x.B), i, x))
-			for _, at := range c.buses {
-				at.byGap = true
-			}
+			c.gaps = true
 		}
 	}
 }

@@ -173,11 +173,23 @@ func TestPeaksInsideALine(t *testing.T) {
 	}
 }
 
-// Inside a bundle the pairs of conductors have their own peaks.
+// Inside a bundle the pairs of conductors have their own peaks: AG BG CG AB AC
+// BC, of waves that 70 ohm let in.
 func TestPairsInsideALine(t *testing.T) {
-	n := bundle(circuit.Alike{Own: 70, Shared: 35}, 70, 100, -100, 0)
-	r := run(t, n, Options{Step: 1e-8, Duration: 0.9 * microsec, Samples: 1})
-	for i, want := range []float64{50, 50, 0, 100, 50, 50} { // AG BG CG AB AC BC, halved by the sources' 70 ohm
-		about(t, fmt.Sprint(circuit.Pairs(3)[i]), r.Lines[0][0].Volts[i], want, 1e-3)
+	alike := 100.0 * 175 / (175 + 70)
+	for _, row := range []struct {
+		name        string
+		volts, want []float64
+	}{
+		{"one against one", []float64{100, -100, 0}, []float64{50, 50, 0, 100, 50, 50}},
+		{"alike", []float64{100, 100, 100}, []float64{alike, alike, alike, 0, 0, 0}},
+	} {
+		t.Run(row.name, func(t *testing.T) {
+			n := bundle(circuit.Alike{Own: 70, Shared: 35}, 70, row.volts...)
+			r := run(t, n, Options{Step: 1e-8, Duration: 0.9 * microsec, Samples: 1})
+			for i, want := range row.want {
+				about(t, fmt.Sprint(circuit.Pairs(3)[i]), r.Lines[0][0].Volts[i], want, 1e-3)
+			}
+		})
 	}
 }

@@ -11,8 +11,7 @@ type bus struct {
 	number int
 	m      int
 	node   [4]int
-	byGap  bool                           // a gap is in the cluster
-	v      [circuit.MaxConductors]float64 // V, a step ago, there
+	v      [circuit.MaxConductors]float64 // V, a step ago; only kept where there are gaps
 	peaks  [maxPairs]float64
 	steps  [maxPairs]int
 }
@@ -25,21 +24,30 @@ func (b *builder) newBus(i int, c *cluster) *bus {
 	return out
 }
 
-// after takes the voltages of step k, or those at a share of it where something
-// fires there.
-func (b *bus) after(c *cluster, share float64, k int) {
+// after takes the voltages of step k.
+func (b *bus) after(c *cluster, k int) {
 	var v [circuit.MaxConductors]float64
 	for i := range b.m {
 		v[i] = c.v[b.node[i]]
-		if share < 1 {
-			v[i] = b.v[i] + share*(v[i]-b.v[i])
-		}
 	}
-	if b.byGap {
-		for i := range b.m {
-			b.v[i] = c.v[b.node[i]]
-		}
+	b.raise(&v, k)
+	if c.gaps {
+		b.v = v
 	}
+}
+
+// peek takes the voltages at a share of step k, where the last solution is that
+// of its end.
+func (b *bus) peek(c *cluster, share float64, k int) {
+	var v [circuit.MaxConductors]float64
+	for i := range b.m {
+		v[i] = b.v[i] + share*(c.v[b.node[i]]-b.v[i])
+	}
+	b.raise(&v, k)
+}
+
+// raise raises the peaks to the voltages of step k.
+func (b *bus) raise(v *[circuit.MaxConductors]float64, k int) {
 	at := b.m
 	for i := range b.m {
 		if size := math.Abs(v[i]); size > b.peaks[i] {

@@ -26,6 +26,7 @@ type cluster struct {
 	buses      []*bus
 	traces     []*trace
 	restart    bool // the next step is made of two halves
+	gaps       bool // there are some
 
 	lost, driven, returned float64 // J: turned to heat, delivered by sources, and taken back by them
 }
@@ -85,8 +86,9 @@ func (c *cluster) reduce() bool {
 // step brings the cluster from step k-1 to step k. It returns false where no
 // solution was found.
 func (c *cluster) step(k int) bool {
-	if c.restart {
-		c.restart = false
+	halves := c.restart
+	c.restart = false
+	if halves {
 		if !c.half(k, 1) || !c.half(k, 2) {
 			return false
 		}
@@ -95,6 +97,9 @@ func (c *cluster) step(k int) bool {
 		if !c.solve() {
 			return false
 		}
+	}
+	if c.gaps && !c.fire(k, halves) {
+		return false
 	}
 	c.after(k)
 	return true
@@ -198,17 +203,15 @@ func (c *cluster) after(k int) {
 		c.returned += max(-driven, 0) * c.h
 		lost += own
 	}
-	fired := 1.0
 	for i := range c.limiters {
-		power, share, changed := c.limiters[i].after(c, k)
+		power, opens := c.limiters[i].after(c, k)
 		lost += power
-		if changed {
+		if opens {
 			c.restart, c.newton.stale = true, true
-			fired = min(fired, share)
 		}
 	}
 	c.lost += lost * c.h
 	for _, b := range c.buses {
-		b.after(c, fired, k)
+		b.after(c, k)
 	}
 }

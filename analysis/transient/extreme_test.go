@@ -101,7 +101,7 @@ func (w *wild) extremeProtector(i int, b circuit.Bus) {
 	}
 }
 
-// whether the numbers of a result are numbers.
+// numbers reports whether all that a result holds is finite.
 func numbers(r *Result) bool {
 	sum := r.Energy.Delivered + r.Energy.Lost + r.Energy.Stored
 	for _, bus := range r.Buses {
@@ -155,6 +155,21 @@ func TestExtremeNetworks(t *testing.T) {
 	}
 }
 
+func FuzzNetwork(f *testing.F) {
+	f.Add(uint64(1), 50e-9)
+	f.Add(uint64(2), 2e-9)
+	f.Add(uint64(3), 1e-3)
+	f.Fuzz(func(t *testing.T, seed uint64, step float64) {
+		if !(step > 1e-9 && step < 1) {
+			t.Skip("no step for lines of 50 µs")
+		}
+		r, err := solveAny(extreme(seed, step), Options{Step: step, Duration: 300 * step, Samples: 2})
+		if err == nil && !numbers(r) {
+			t.Errorf("got what is no number: %+v", r.Energy)
+		}
+	})
+}
+
 // solveAny solves a network, or tells why not.
 func solveAny(n *circuit.Network, o Options) (*Result, error) {
 	s, err := New(n, o)
@@ -195,51 +210,4 @@ func TestSurgeWithoutANumberIsRefused(t *testing.T) {
 			})
 		}
 	}
-}
-
-// A line that ends in earth itself is shorted there, with all or with some of
-// its conductors.
-func TestLineIntoEarth(t *testing.T) {
-	for _, row := range []struct {
-		name  string
-		earth []bool // by conductor
-	}{{"the only one", []bool{true}}, {"all of two", []bool{true, true}}, {"the first of two", []bool{true, false}}, {"the last of two", []bool{false, true}}} {
-		for _, turned := range []bool{false, true} {
-			t.Run(fmt.Sprintf("%s, turned over %v", row.name, turned), func(t *testing.T) {
-				solve := func(direct bool) []waveform.Trace {
-					return waves(t, intoEarth(row.earth, turned, direct), 1e-8, 5*microsec)
-				}
-				got, want := solve(true), solve(false)
-				for k, v := range want[0].Values {
-					about(t, fmt.Sprintf("step %d", k), got[0].Values[k], v, 1e-5)
-				}
-			})
-		}
-	}
-}
-
-// intoEarth is a line with conductors that end in earth: directly, or through
-// next to no resistance.
-func intoEarth(earth []bool, turned, direct bool) *circuit.Network {
-	n := &circuit.Network{}
-	near := addBus(n, "near", "AN"[:len(earth)])
-	l := circuit.Line{Name: "line", Z: circuit.Alike{Own: 70, Shared: 35}, Delay: microsec}
-	for i, c := range near.Conductors {
-		drive(n, c.Node, 100*float64(i+1), 50, step1())
-		l.A = append(l.A, c.Node)
-		end := circuit.Earth
-		if !earth[i] || !direct {
-			end = n.AddNode("end")
-			resist(n, end, circuit.Earth, 1e5)
-		}
-		if earth[i] && !direct {
-			resist(n, end, circuit.Earth, 1e-7)
-		}
-		l.B = append(l.B, end)
-	}
-	if turned {
-		l.A, l.B = l.B, l.A
-	}
-	n.Lines = append(n.Lines, l)
-	return n
 }

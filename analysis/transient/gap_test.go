@@ -95,7 +95,7 @@ func TestGapFiresAgain(t *testing.T) {
 	v := waves(t, n, 1e-8, 60*microsec)[0].Values
 	fired := 0
 	for k := 1; k < len(v); k++ {
-		if v[k-1] > 600 && v[k] < 100 {
+		if v[k-1] > 590 && v[k] < 100 {
 			fired++
 		}
 	}

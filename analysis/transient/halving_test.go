@@ -1,11 +1,64 @@
 package transient
 
 import (
+	"context"
+	"errors"
 	"math"
 	"testing"
 
 	"clampline/analysis/circuit"
+
+	"github.com/google/go-cmp/cmp"
+	"github.com/google/go-cmp/cmp/cmpopts"
 )
+
+// The peak that moves most is told, as a share of itself, or of a fiftieth of
+// the highest where it is less than that.
+func TestCompare(t *testing.T) {
+	result := func(volts ...float64) *Result {
+		out := &Result{Buses: make([][]Peak, 2)}
+		for i, v := range volts {
+			out.Buses[i/3] = append(out.Buses[i/3], Peak{Volts: v})
+		}
+		return out
+	}
+	for _, row := range []struct {
+		name        string
+		whole, half *Result
+		want        Halving
+	}{
+		{"nothing moves", result(1, 2, 3, 4, 5, 6), result(1, 2, 3, 4, 5, 6), Halving{}},
+		{"one moves", result(100, 100, 100, 100, 98, 100), result(100, 100, 100, 100, 100, 100), Halving{1, 1, 98, 100, 0.02}},
+		{"one moves more", result(100, 103, 100, 98, 100, 100), result(100, 100, 100, 100, 100, 100), Halving{0, 1, 103, 100, 0.03}},
+		{"a small one hardly counts", result(1000, 1000, 1, 1000, 990, 1000), result(1000, 1000, 1.1, 1000, 1000, 1000), Halving{1, 1, 990, 1000, 0.01}},
+		{"a small one that moves much", result(1000, 1000, 2, 1000, 1000, 1000), result(1000, 1000, 4, 1000, 1000, 1000), Halving{0, 2, 2, 4, 0.1}},
+		{"all nothing", result(0, 0, 0), result(0, 0, 0), Halving{}},
+	} {
+		if diff := cmp.Diff(row.want, compare(row.whole, row.half), cmpopts.EquateApprox(1e-12, 0)); diff != "" {
+			t.Errorf("%s: want - got +\n%s", row.name, diff)
+		}
+	}
+}
+
+// Halve is what two runs of their own show, and its errors are theirs.
+func TestHalve(t *testing.T) {
+	n, step := random(2, false)
+	o := Options{Step: step, Duration: 5 * microsec}
+	got, err := Halve(context.Background(), n, o)
+	if err != nil {
+		t.Fatal(err)
+	}
+	whole, half := run(t, n, o), run(t, n, Options{Step: step / 2, Duration: o.Duration})
+	if want := compare(whole, half); got != want || want.Share == 0 {
+		t.Errorf("got %+v, want %+v", got, want)
+	}
+	if _, err := Halve(context.Background(), n, Options{}); err == nil {
+		t.Error("no step: got no error")
+	}
+	if _, err := Halve(&impatient{context.Background(), 0}, n, o); !errors.Is(err, context.Canceled) {
+		t.Errorf("cancelled: got %v", err)
+	}
+}
 
 // change returns the greatest difference of a peak between two results, as a
 // share of the greatest voltage of its bus.
@@ -35,10 +88,11 @@ func fires(r *Result) bool {
 
 // Halving the step changes no peak of a random network by 1 % of the voltage of
 // its bus. Where it does, an oscillation between a lead or a short feeder and a
-// small capacitance has a few steps for its period, and halving the step again
-// must at least halve the change. Not so for a gap that fires and opens again
-// and again: each time is a whole number of steps, and one that differs leads
-// to other ones. There may be a few of those.
+// small capacitance, or on a line of a few metres, has a few steps for its
+// period, and halving the step again must bring it nearer: the change halves or
+// better, three quarters leave room for where in a step a crest lies. Not so for
+// a gap that fires and opens again and again: a time that differs leads to other
+// ones. There may be a few of those.
 func TestHalvingTheStep(t *testing.T) {
 	worst, over, restless := 0.0, 0, 0
 	for seed := range uint64(networks) {
@@ -51,14 +105,14 @@ func TestHalvingTheStep(t *testing.T) {
 			continue
 		}
 		over++
-		if second := change(half, solve(4)); second < max(1e-2, first/2) {
+		if second := change(half, solve(4)); second < max(1e-2, 0.75*first) {
 			continue
 		}
 		if restless++; !fires(whole) {
-			t.Errorf("network %d: got a change of %.3g that halving the step again does not halve", seed, first)
+			t.Errorf("network %d: got a change of %.3g that halving the step again does not lessen", seed, first)
 		}
 	}
-	t.Logf("worst of %d networks: %.3g; over 1 %%: %d; not halved: %d", networks, worst, over, restless)
+	t.Logf("worst of %d networks: %.3g; over 1 %%: %d; not lessened: %d", networks, worst, over, restless)
 	if over > networks/10 || restless > networks/50 {
 		t.Errorf("got %d networks that change by more than 1 %% and %d that do not settle", over, restless)
 	}

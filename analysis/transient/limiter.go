@@ -97,39 +97,17 @@ func (l *limiter) top(piece int) float64 {
 }
 
 // after takes over the accepted voltage of step k. It returns the heat, W, and
-// whether the gap has fired or opened, and at which share of the step: the
-// voltages at its end are never reached where a gap fires within it.
-func (l *limiter) after(c *cluster, k int) (power, share float64, changed bool) {
+// whether the arc of a gap goes out.
+func (l *limiter) after(c *cluster, k int) (power float64, opens bool) {
 	if l.piece == 0 && l.idle {
-		return 0, 1, false
+		return 0, false
 	}
 	v := c.v[l.a] - c.v[l.b]
 	i := l.offset + l.g*v
 	l.duty.take(i, v*i, c.h, k)
-	if l.gap == nil {
-		return v * i, 1, false
+	if l.gap != nil {
+		l.before = v
+		opens = l.fired && l.opens(i)
 	}
-	share, changed = l.switched(v, i)
-	l.before = v
-	return v * i, share, changed
-}
-
-// switched fires or opens a gap after a step.
-func (l *limiter) switched(v, i float64) (share float64, changed bool) {
-	size, old := max(v, -v), max(l.before, -l.before)
-	carries := max(i, -i) >= l.gap.Hold && i*l.carried >= 0
-	switch {
-	case !l.fired && size >= l.gap.Spark:
-		l.fired, l.held, l.carried, l.curve = true, false, 0, l.shut
-		share = min(1, max(0, (l.gap.Spark-old)/(size-old)))
-	case l.fired && carries:
-		l.held, l.carried = true, i
-		return 1, false
-	case l.fired && l.held:
-		l.fired, l.curve, share = false, l.open, 1
-	default:
-		return 1, false
-	}
-	l.move(0)
-	return share, true
+	return v * i, opens
 }

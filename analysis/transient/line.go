@@ -45,13 +45,13 @@ type between struct {
 // keeps the height of a wave far better than a straight line (a tenth of a
 // per cent is lost where that loses five, at ten steps for a period), and
 // between the middle two it never adds to it. It needs a point that is younger
-// than the delay, so a line of less than two steps has to do with the straight
-// one.
-func newBetween(delay float64, straight bool) between {
+// than the delay; where there is none, for a line of less than two steps, it
+// goes through the three others, which does not add either.
+func newBetween(delay float64, young bool) between {
 	whole := math.Floor(delay + 1e-9)
 	f := max(0, delay-whole)
-	out := between{back: int(whole) - 1, weight: [4]float64{0, 1 - f, f, 0}}
-	if !straight {
+	out := between{back: int(whole) - 1, weight: [4]float64{0, (f - 1) * (f - 2) / 2, -f * (f - 2), f * (f - 1) / 2}}
+	if young {
 		out.weight = [4]float64{
 			-f * (f - 1) * (f - 2) / 6, (f + 1) * (f - 1) * (f - 2) / 2,
 			-(f + 1) * f * (f - 2) / 2, (f + 1) * f * (f - 1) / 6,
@@ -75,7 +75,7 @@ func newLine(x circuit.Line, o Options) *line {
 	l.a = lineEnd{
 		m: m, y: turn.Times(y, m), turn: turn, r: half,
 		own: rings[:size], far: rings[size:], mask: size - 1, next: 1,
-		whole: newBetween(delay, whole < 2), half: newBetween(delay+0.5, whole < 2),
+		whole: newBetween(delay, whole >= 2), half: newBetween(delay+0.5, whole >= 2),
 	}
 	l.b = l.a
 	l.b.own, l.b.far = l.a.far, l.a.own

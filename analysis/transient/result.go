@@ -56,12 +56,17 @@ type Energy struct {
 	Stored    float64 // left in capacitors that were not charged, coils and lines
 }
 
-// Error returns what the balance lacks, as a share of what was delivered.
+// Error returns what the balance lacks, as a share of what was delivered; 1 for
+// one that makes no sense.
 func (e Energy) Error() float64 {
-	if e.Delivered <= 0 {
+	missing := math.Abs(e.Delivered - e.Returned - e.Lost - e.Stored)
+	if missing == 0 {
 		return 0
 	}
-	return math.Abs(e.Delivered-e.Returned-e.Lost-e.Stored) / e.Delivered
+	if share := missing / e.Delivered; share >= 0 && !math.IsInf(share, 0) {
+		return share
+	}
+	return 1
 }
 
 func (s *Solver) result() *Result {

@@ -18,7 +18,7 @@ func along(f diagram.Feeder, result *analysis.Result, c unit.Convention) string 
 	if len(samples) == 0 {
 		return ""
 	}
-	out := stretches(samples, f.Length, c)
+	out := stretches(samples, result.Basis, f.Length, c)
 	first, last := samples[0], samples[len(samples)-1]
 	if first.Known && last.Known {
 		out = unit.Format(first.Volts, unit.Voltage, c) + " to " + unit.Format(last.Volts, unit.Voltage, c) + "; " + out
@@ -26,16 +26,18 @@ func along(f diagram.Feeder, result *analysis.Result, c unit.Convention) string 
 	return out
 }
 
-// stretches says where along a feeder the verdict changes.
-func stretches(samples []analysis.Sample, length float64, c unit.Convention) string {
+// stretches says where along a feeder the verdict changes: by the hand rule at
+// a sample, by the transient halfway between two.
+func stretches(samples []analysis.Sample, basis analysis.Basis, length float64, c unit.Convention) string {
 	var words []string
 	now := samples[0].Verdict
-	for _, s := range samples[1:] {
-		if s.Verdict == now {
-			continue
+	for i, s := range samples[1:] {
+		at := s.Share
+		if basis == analysis.Transient {
+			at = (samples[i].Share + s.Share) / 2
 		}
-		if s.Share < 1 { // at the very end stands what the far bus has
-			words = append(words, now.String()+" to "+unit.Format(s.Share*length, unit.Length, c))
+		if s.Verdict != now && at < 1 { // at the very end stands what the far bus has
+			words = append(words, now.String()+" to "+unit.Format(at*length, unit.Length, c))
 			now = s.Verdict
 		}
 	}

@@ -32,33 +32,45 @@ func choice[R any, T comparable](label string, options []option[T], field func(*
 }
 
 func choiceOf[R any, T comparable](label string, options []option[T], get func(R) T, set func(*R, T)) row[R] {
-	labels := make([]string, len(options))
-	for i, o := range options {
-		labels[i] = o.label
-	}
+	return choiceFrom(label, func() []option[T] { return options }, get, set)
+}
+
+// choiceFrom picks one of a list that may be another one at each refresh.
+func choiceFrom[R any, T comparable](label string, options func() []option[T], get func(R) T, set func(*R, T)) row[R] {
 	return row[R]{label: label, build: func(t target[R], tell func(string)) control {
-		list := widget.NewSelect(labels, nil)
-		now := func() string {
-			record, _ := t.get()
-			return labelOf(options, get(record))
-		}
+		list := widget.NewSelect(nil, nil)
 		list.PlaceHolder = "other"
-		list.Selected = now()
+		var listed []option[T]
+		value := func() T { record, _ := t.get(); return get(record) }
 		refresh := func() {
-			if selected := now(); selected != list.Selected {
+			if now := options(); !slices.Equal(now, listed) {
+				listed = now
+				list.SetOptions(labelsOf(listed))
+			}
+			if selected := labelOf(listed, value()); selected != list.Selected {
 				list.Selected = selected
 				list.Refresh()
 			}
 		}
+		refresh()
 		list.OnChanged = func(picked string) {
-			at := slices.Index(labels, picked)
-			if at >= 0 && picked != now() {
-				report(tell, t.set("change "+strings.ToLower(label), func(r *R) { set(r, options[at].value) }))
+			at := slices.IndexFunc(listed, func(o option[T]) bool { return o.label == picked })
+			if at >= 0 && picked != labelOf(listed, value()) {
+				to := listed[at].value
+				report(tell, t.set("change "+strings.ToLower(label), func(r *R) { set(r, to) }))
 				refresh() // back to what it was where the change was refused
 			}
 		}
 		return control{object: list, fields: []fyne.Focusable{list}, refresh: refresh}
 	}}
+}
+
+func labelsOf[T comparable](options []option[T]) []string {
+	out := make([]string, len(options))
+	for i, o := range options {
+		out[i] = o.label
+	}
+	return out
 }
 
 func labelOf[T comparable](options []option[T], value T) string {

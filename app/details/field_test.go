@@ -23,8 +23,6 @@ type subject struct {
 	settings []setting
 }
 
-const inch = 0.0254
-
 var wye = diagram.System{Wiring: diagram.Wye, Voltage: 480, Neutral: true, Earthing: diagram.Solid, Frequency: 60}
 
 func preset(name string) diagram.System {
@@ -124,7 +122,7 @@ func subjects() []subject {
 			[]setting{{"Withstand", "4 kV", "Withstand.Volts", 4e3}}),
 		ofPart(diagram.Part{Kind: diagram.Junction}, plain),
 		ofPart(diagram.Part{Kind: diagram.Note}, []setting{{"Text", "by hand", "Note", "by hand"}}),
-		ofFeeder(), ofProtector(), ofPlan(), ofInfo(),
+		ofFeeder(), ofProtector(), ofPlan(), ofInfo(), ofSurge(),
 	}
 }
 
@@ -176,6 +174,7 @@ func ofProtector() subject {
 		{"Name", "SPD 7", "Name", "SPD 7"},
 		{"Type or class", "class II", "Type", diagram.ClassII},
 		{leads + "All leads", "26 in", "Leads.Phase.Length Leads.Neutral.Length Leads.Earth.Length", 26 * inch},
+		{leads, "1.27", "Leads.Phase.Length Leads.Neutral.Length Leads.Earth.Length", 50 * inch}, // dragged
 		{leads + "Phase lead", "10 in", "Leads.Phase.Length", 10 * inch},
 		{leads + "Neutral lead", "300 mm", "Leads.Neutral.Length", 0.3},
 		{leads + "Ground lead", "1 ft", "Leads.Earth.Length", 12 * inch},
@@ -229,6 +228,29 @@ func ofPlan() subject {
 			checkAll(t, put(t), aim, planRows(), c, settings)
 		},
 		[]setting{{"Name", "Best", "Name", "Best"}, {"Note", "n", "Note", "n"}},
+	}
+}
+
+// ofSurge is a surge case of a sheet that has two.
+func ofSurge() subject {
+	surge := diagram.Surge{ID: "x", Name: "Old", Path: diagram.LinesToEarth, Wave: diagram.CombinationWave, Voltage: 6000, Current: 3000}
+	other := surge
+	other.ID, other.Order = "y", 1
+	return subject{
+		"surge",
+		func(t *testing.T, c unit.Convention, settings []setting) {
+			doc := put(t, diagram.Part{ID: "panel-1", Kind: diagram.Panel, Name: "Main"}, surge, other)
+			rows := surgeRows(func() *diagram.Document { return doc }, c)
+			checkAll(t, doc, func(e Editor) target[diagram.Surge] { return surgeTarget(e, 0, c) }, rows, c, settings)
+		},
+		[]setting{
+			{"Name", " New ", "Name", "New"}, {"Note", "n", "Note", "n"},
+			{"Arrives at", "Main", "Part", diagram.ID("panel-1")},
+			{"Path", "line to ground", "Path", diagram.LineToEarth},
+			{"Wave", "ring, 0.5 µs and 100 kHz", "Wave", diagram.RingWave},
+			{"Voltage, open", "10 kV", "Voltage", 10e3},
+			{"Current, shorted", "750", "Current", 750.0},
+		},
 	}
 }
 

@@ -48,6 +48,8 @@ func put(t *testing.T, records ...any) *diagram.Document {
 				tx.SetProtector(r)
 			case diagram.Plan:
 				tx.SetPlan(r)
+			case diagram.Surge:
+				tx.SetSurge(r)
 			case diagram.Info:
 				tx.SetInfo(r)
 			}
@@ -125,6 +127,9 @@ func (g grip) enter(text string) {
 		o.SetSelected(text)
 	case *widget.Check:
 		o.SetChecked(text == "yes")
+	case *widget.Slider:
+		metres, _ := strconv.ParseFloat(text, 64)
+		o.SetValue(metres)
 	}
 }
 
@@ -137,6 +142,8 @@ func (g grip) text() string {
 		return o.Selected
 	case *widget.Check:
 		return map[bool]string{true: "yes", false: "no"}[o.Checked]
+	case *widget.Slider:
+		return strconv.FormatFloat(o.Value, 'f', 4, 64)
 	}
 	return ""
 }

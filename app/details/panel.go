@@ -24,6 +24,11 @@ type State struct {
 	Convention unit.Convention
 	Result     *analysis.Result // nil while there is none
 
+	// Surges shows the surge cases in place of the selection; Done is called
+	// where the person has done with them.
+	Surges bool
+	Done   func()
+
 	// Explain returns the result of a bus with its workings, which the result
 	// of all buses leaves out. It is called where another bus, another result or
 	// other units are to be shown.
@@ -36,23 +41,26 @@ type Panel struct {
 	name    *widget.RichText
 	about   *look.Faint
 	fields  *fyne.Container
+	cases   *casesView
+	duty    *dutyView
 	working *workingView
 	object  *fyne.Container // the form alone, or above the working
 	scroll  *container.Scroll
 	split   *container.Split
 	sums    *container.Scroll // of the working
 	state   State
-	built   bool // for the record, plan and convention of the state
+	built   bool // for the record, plan and convention of the state, or for its surge cases
 	forms   []*form
 }
 
 // New returns an empty panel that edits through the editor.
 func New(editor Editor) *Panel {
-	p := &Panel{editor: editor, fields: container.NewVBox(), working: newWorkingView()}
+	p := &Panel{editor: editor, fields: container.NewVBox(), duty: newDutyView(), working: newWorkingView()}
+	p.cases = newCasesView(p)
 	p.name = widget.NewRichText(&widget.TextSegment{Style: style(look.ColorHeading, look.SizeHeading, true, true)})
 	p.name.Wrapping = fyne.TextWrapWord
 	p.about = look.NewFaintParagraph("")
-	p.scroll = padded(container.NewVBox(flush(p.name), flush(p.about), p.fields))
+	p.scroll = padded(container.NewVBox(flush(p.name), flush(p.about), p.fields, p.duty.object))
 	p.sums = padded(p.working.object)
 	p.split = container.NewVSplit(p.scroll, p.sums)
 	p.split.SetOffset(0.52)
@@ -77,8 +85,12 @@ func (p *Panel) Object() fyne.CanvasObject { return p.object }
 // Show brings the panel up to date. Fields that somebody is typing in keep
 // their text.
 func (p *Panel) Show(state State) {
-	same := p.built && slices.Equal(state.Selected, p.state.Selected) &&
-		state.Plan == p.state.Plan && state.Convention == p.state.Convention
+	same := p.built && state.Surges == p.state.Surges && state.Plan == p.state.Plan && state.Convention == p.state.Convention
+	if state.Surges {
+		same = same && p.cases.fits(p.editor.Document())
+	} else {
+		same = same && slices.Equal(state.Selected, p.state.Selected)
+	}
 	p.state = state
 	p.head()
 	if same {
@@ -88,6 +100,7 @@ func (p *Panel) Show(state State) {
 		p.scroll.ScrollToTop()
 		p.sums.ScrollToTop()
 	}
+	p.duty.show(p.editor.Document(), state)
 	p.showWorking(p.working.show(p.editor.Document(), state))
 }
 
@@ -109,6 +122,7 @@ func (p *Panel) showWorking(there bool) {
 func (p *Panel) Rebuild() {
 	p.built = false
 	p.working.forget()
+	p.duty.forget()
 	p.Show(p.state)
 }
 
@@ -131,6 +145,9 @@ func (p *Panel) Commit() {
 }
 
 func (p *Panel) refresh() {
+	if p.state.Surges {
+		p.cases.refresh()
+	}
 	for _, f := range p.forms {
 		f.refresh()
 	}
@@ -145,6 +162,9 @@ func (p *Panel) build() {
 	p.forms = p.makeForms()
 	p.built = true
 	p.fields.RemoveAll()
+	if p.state.Surges {
+		p.fields.Add(p.cases.object)
+	}
 	for _, f := range p.forms {
 		p.fields.Add(f.object)
 	}
@@ -157,6 +177,10 @@ func (p *Panel) holds(field fyne.Focusable) bool {
 
 func (p *Panel) makeForms() []*form {
 	c := p.state.Convention
+	if p.state.Surges {
+		p.cases.show()
+		return []*form{newForm(surgeTarget(p.editor, p.cases.at, c), surgeRows(p.editor.Document, c))}
+	}
 	switch len(p.state.Selected) {
 	case 0:
 		sheet := newForm(infoTarget(p.editor, c), infoRows())
@@ -184,20 +208,26 @@ func (p *Panel) recordForm(id diagram.ID) []*form {
 
 // head names what is selected and says in a line what it is.
 func (p *Panel) head() {
-	name, about := "Sheet", "Nothing is selected."
-	switch doc := p.editor.Document(); len(p.state.Selected) {
-	case 0:
-	case 1:
-		id := p.state.Selected[0]
-		name, about = headName(doc, id), p.describe(id)
-	default:
-		name, about = fmt.Sprintf("%d selected", len(p.state.Selected)), listNames(doc, p.state.Selected)
-	}
+	name, about := p.heading()
 	if title := p.name.Segments[0].(*widget.TextSegment); title.Text != name {
 		title.Text = name
 		p.name.Refresh()
 	}
 	p.about.SetText(about)
+}
+
+func (p *Panel) heading() (name, about string) {
+	doc := p.editor.Document()
+	switch n := len(p.state.Selected); {
+	case p.state.Surges:
+		return "Surge cases", p.cases.about()
+	case n == 0:
+		return "Sheet", "Nothing is selected."
+	case n == 1:
+		return headName(doc, p.state.Selected[0]), p.describe(p.state.Selected[0])
+	default:
+		return fmt.Sprintf("%d selected", n), listNames(doc, p.state.Selected)
+	}
 }
 
 // headName is the name of a record as a heading: what stands in for the name of

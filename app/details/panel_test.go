@@ -27,6 +27,7 @@ type shower struct {
 	window     fyne.Window
 	result     *analysis.Result
 	convention unit.Convention
+	surges     bool // are shown
 	explained  int
 }
 
@@ -38,12 +39,21 @@ func (s *shower) Change(label string, f func(*diagram.Tx) error) error {
 	return err
 }
 
+func (s *shower) ChangeKeyed(key, label string, f func(*diagram.Tx) error) error {
+	err := s.edit.ChangeKeyed(key, label, f)
+	s.show()
+	return err
+}
+
+func (s *shower) EndKeyed() { s.edit.EndKeyed() }
+
 func (s *shower) show(selected ...diagram.ID) {
 	if len(selected) > 0 {
 		s.edit.Select(selected...)
 	}
 	s.Panel.Show(State{
 		Selected: s.edit.Selection(), Plan: s.edit.Plan(), Convention: s.convention, Result: s.result,
+		Surges: s.surges, Done: func() { s.surges = false; s.show() },
 		Explain: func(bus diagram.ID) (analysis.BusResult, bool) {
 			s.explained++
 			return assess.Explain(s.edit.Document(), s.result, bus)

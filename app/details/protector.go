@@ -39,6 +39,7 @@ func leadRows(c unit.Convention) []row[protector] {
 	return []row[protector]{
 		heading[protector]("Leads"),
 		allLeadsRow(),
+		slide("change all leads", func(p protector) float64 { return p.Leads.Phase.Length }, setAllLeads),
 		quantity("Phase lead", unit.LeadLength, func(p *protector) *float64 { return &leads(p).Phase.Length }),
 		quantity("Neutral lead", unit.LeadLength, func(p *protector) *float64 { return &leads(p).Neutral.Length }),
 		quantity(earth, unit.LeadLength, func(p *protector) *float64 { return &leads(p).Earth.Length }),
@@ -71,10 +72,14 @@ func allLeadsRow() row[protector] {
 		func(p *protector, s string, c unit.Convention) error {
 			v, err := parseQuantity(s, unit.LeadLength, c)
 			if err == nil {
-				p.Leads.Phase.Length, p.Leads.Neutral.Length, p.Leads.Earth.Length = v, v, v
+				setAllLeads(p, v)
 			}
 			return err
 		}).hint("not all alike")
+}
+
+func setAllLeads(p *protector, length float64) {
+	p.Leads.Phase.Length, p.Leads.Neutral.Length, p.Leads.Earth.Length = length, length, length
 }
 
 func ratingRows(c unit.Convention) []row[protector] {

@@ -160,10 +160,11 @@ func TestEveryFieldHasARow(t *testing.T) {
 		"feeder": {"ID": byProgram, "Extra": unknown, "From.Part": onSheet, "From.Port": onSheet, "To.Part": onSheet, "To.Port": onSheet},
 		"protector": {"ID": byProgram, "Extra": unknown, "Plan": onSheet, "Bus": onSheet, "Offset": onSheet,
 			"Modes.0.Connected": "follows the level", "Modes.1.Connected": "follows the level", "Modes.2.Connected": "follows the level", "Modes.3.Connected": "follows the level"},
-		"plan": {"ID": byProgram, "Extra": unknown, "Order": byProgram},
-		"info": {"Extra": unknown},
+		"plan":  {"ID": byProgram, "Extra": unknown, "Order": byProgram},
+		"info":  {"Extra": unknown},
+		"surge": {"ID": byProgram, "Extra": unknown, "Order": byProgram},
 	}
-	records := map[string]any{"part": diagram.Part{}, "feeder": diagram.Feeder{}, "protector": diagram.Protector{}, "plan": diagram.Plan{}, "info": diagram.Info{}}
+	records := map[string]any{"part": diagram.Part{}, "feeder": diagram.Feeder{}, "protector": diagram.Protector{}, "plan": diagram.Plan{}, "info": diagram.Info{}, "surge": diagram.Surge{}}
 	edited := map[string][]string{}
 	for _, s := range subjects() {
 		sort := s.name

@@ -42,7 +42,7 @@ func (w *workingView) forget() { w.shown = explained{} }
 // show explains the selected bus and reports whether there is one.
 func (w *workingView) show(doc *diagram.Document, state State) bool {
 	bus := BusOf(doc, state.Selected)
-	if state.Result == nil || !judged(state.Result, bus) {
+	if state.Result == nil || state.Surges || !judged(state.Result, bus) {
 		w.forget()
 		return false
 	}

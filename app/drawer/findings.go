@@ -69,6 +69,14 @@ func (f *Findings) Show(findings []analysis.Finding) {
 	f.list.Refresh()
 }
 
+// ShowFirst shows the whole of the first finding, whatever was picked before.
+func (f *Findings) ShowFirst() {
+	if len(f.findings) > 0 {
+		f.pick(f.findings[0])
+		f.list.ScrollToTop()
+	}
+}
+
 // pick shows the whole of a finding.
 func (f *Findings) pick(finding analysis.Finding) {
 	f.picked = finding

@@ -1,0 +1,93 @@
+package details
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"fyne.io/fyne/v2"
+
+	"clampline/analysis"
+	"clampline/analysis/waveform"
+	"clampline/diagram"
+)
+
+// presetMenu lists what a new surge case may start from: nothing in particular,
+// or the surges that standards name, standard by standard.
+func presetMenu(doc *diagram.Document, pick func(surge)) *fyne.Menu {
+	blank := fyne.NewMenuItem("Blank", func() { pick(blankSurge(doc)) })
+	menu := fyne.NewMenu("", blank, fyne.NewMenuItemSeparator())
+	groups := map[string]*fyne.Menu{}
+	for _, preset := range waveform.Presets() {
+		standard := standardOf(preset)
+		if groups[standard] == nil {
+			groups[standard] = fyne.NewMenu("")
+			item := fyne.NewMenuItem(standard, nil)
+			item.ChildMenu = groups[standard]
+			menu.Items = append(menu.Items, item)
+		}
+		groups[standard].Items = append(groups[standard].Items, fyne.NewMenuItem(sentenceCase(preset.Name), func() { pick(surgeOf(doc, preset)) }))
+	}
+	return menu
+}
+
+// standardOf returns the standard of a preset without edition, table and
+// remarks, except that the two of IEEE C62.41 are told apart by their year.
+func standardOf(p waveform.Preset) string {
+	out, _, _ := strings.Cut(p.Standard, " table")
+	out, _, _ = strings.Cut(out, " (")
+	out, _, _ = strings.Cut(out, ":")
+	return out
+}
+
+func blankSurge(doc *diagram.Document) surge {
+	name := fmt.Sprintf("Surge case %d", len(analysis.SurgesOf(doc))+1)
+	return surge{Name: freshName(doc, name), Path: diagram.LinesToEarth, Wave: diagram.CombinationWave, Voltage: 6000, Current: 3000}
+}
+
+// What stands for the open voltage of a surge of which only the current is
+// stated. 6 kV is where wiring devices flash over (IEEE C62.41.2-2002, from
+// memory); 2 ohm is the impedance of a combination wave.
+const (
+	leastOpen = 6e3 // V
+	openOhms  = 2.0
+)
+
+// surgeOf makes a surge case of a preset, which arrives at the supply in use.
+func surgeOf(doc *diagram.Document, p waveform.Preset) surge {
+	out := surge{
+		Name: freshName(doc, sentenceCase(p.Name)), Note: p.Standard, Path: pathOf(p),
+		Wave: diagram.Wave(p.Wave), Voltage: p.Voltage, Current: p.Current,
+	}
+	if out.Voltage == 0 {
+		out.Voltage = math.Max(leastOpen, openOhms*p.Current)
+		out.Note += ". It states the current alone; the open voltage is taken as 6 kV, or as 2 Ω times the current where that is more."
+	}
+	return out
+}
+
+// pathOf returns the path that the name of a preset says, or else all lines
+// against earth.
+func pathOf(p waveform.Preset) diagram.Path {
+	switch {
+	case strings.Contains(p.Name, string(diagram.LineToLine)):
+		return diagram.LineToLine
+	case strings.Contains(p.Name, string(diagram.LineToEarth)):
+		return diagram.LineToEarth
+	}
+	return diagram.LinesToEarth
+}
+
+// freshName returns the name, or the name with a number where a surge case has
+// it already.
+func freshName(doc *diagram.Document, name string) string {
+	taken := func(name string) bool {
+		return slices.ContainsFunc(analysis.SurgesOf(doc), func(s surge) bool { return s.Name == name })
+	}
+	out := name
+	for number := 2; taken(out); number++ {
+		out = fmt.Sprintf("%s (%d)", name, number)
+	}
+	return out
+}

@@ -1,0 +1,131 @@
+package details
+
+import (
+	"slices"
+	"strings"
+
+	"clampline/analysis"
+	"clampline/diagram"
+	"clampline/diagram/unit"
+)
+
+type surge = diagram.Surge
+
+// surgeRows returns the fields of a surge case.
+func surgeRows(document func() *diagram.Document, c unit.Convention) []row[surge] {
+	return []row[surge]{
+		text("Name", func(s *surge) *string { return &s.Name }),
+		choiceFrom("Arrives at", func() []option[diagram.ID] { return arrivals(document()) },
+			func(s surge) diagram.ID { return s.Part },
+			func(s *surge, id diagram.ID) { s.Part = id }),
+		choice("Path", paths(c), func(s *surge) *diagram.Path { return &s.Path }),
+		choice("Wave", waves(), func(s *surge) *diagram.Wave { return &s.Wave }),
+		quantity("Voltage, open", unit.Voltage, func(s *surge) *float64 { return &s.Voltage }).hint("above 0"),
+		quantity("Current, shorted", unit.Current, func(s *surge) *float64 { return &s.Current }).hint("above 0"),
+		paragraph("Note", func(s *surge) *string { return &s.Note }),
+	}
+}
+
+// arrivals lists where a surge may arrive: at the supply in use, or at any part
+// with terminals, by name.
+func arrivals(doc *diagram.Document) []option[diagram.ID] {
+	var parts []diagram.Part
+	for part := range doc.Parts() {
+		if len(part.Kind.Ports()) > 0 {
+			parts = append(parts, part)
+		}
+	}
+	slices.SortStableFunc(parts, func(a, b diagram.Part) int { return strings.Compare(doc.NameOf(a.ID), doc.NameOf(b.ID)) })
+	names, ids := []string{"the supply in use"}, []diagram.ID{""}
+	for _, part := range parts {
+		names, ids = append(names, doc.NameOf(part.ID)), append(ids, part.ID)
+	}
+	out := make([]option[diagram.ID], len(ids))
+	for i, name := range Distinct(names, ids) {
+		out[i] = option[diagram.ID]{ids[i], name}
+	}
+	return out
+}
+
+func paths(c unit.Convention) []option[diagram.Path] {
+	var out []option[diagram.Path]
+	for _, path := range diagram.Paths() {
+		out = append(out, option[diagram.Path]{path, strings.ReplaceAll(string(path), "earth", unit.EarthWord(c))})
+	}
+	return out
+}
+
+// waves lists the waves, with the times that their names leave out.
+func waves() []option[diagram.Wave] {
+	times := map[diagram.Wave]string{
+		diagram.CombinationWave: " 1.2/50 and 8/20 µs", diagram.RingWave: ", 0.5 µs and 100 kHz", diagram.BurstWave: " pulse, 5/50 ns",
+	}
+	var out []option[diagram.Wave]
+	for _, wave := range diagram.Waves() {
+		more, ok := times[wave]
+		if !ok {
+			more = " µs"
+		}
+		out = append(out, option[diagram.Wave]{wave, string(wave) + more})
+	}
+	return out
+}
+
+// surgeTarget reads and replaces the surge case at a place of the list. The
+// first change to a usual one makes all of those the sheet's own.
+func surgeTarget(e Editor, at int, c unit.Convention) target[surge] {
+	find := func(doc *diagram.Document) (surge, bool) {
+		list := analysis.SurgesOf(doc)
+		if at >= len(list) {
+			return surge{}, false
+		}
+		return list[at], true
+	}
+	out := newTarget(e, c, find, (*diagram.Tx).SetSurge)
+	out.set = func(label string, alter func(*surge)) error {
+		return e.Change(label, func(tx *diagram.Tx) error {
+			before, ok := find(tx.Document())
+			after := before
+			alter(&after)
+			if ok && after != before {
+				own := ownSurges(tx)[at]
+				after.ID, after.Order = own.ID, own.Order
+				tx.SetSurge(after)
+			}
+			return nil
+		})
+	}
+	return out
+}
+
+// ownSurges returns the surge cases of the sheet, after it has made the usual
+// ones its own where it has none.
+func ownSurges(tx *diagram.Tx) []surge {
+	list := analysis.SurgesOf(tx.Document())
+	for i := range list {
+		if list[i].ID == "" {
+			list[i].ID, list[i].Order = tx.NewSurgeID(), i+1
+			tx.SetSurge(list[i])
+		}
+	}
+	return list
+}
+
+// addSurge adds a surge case after those that there are.
+func addSurge(e Editor, s surge) error {
+	return e.Change("add surge case "+s.Name, func(tx *diagram.Tx) error {
+		list := ownSurges(tx)
+		s.ID, s.Order = tx.NewSurgeID(), list[len(list)-1].Order+1
+		tx.SetSurge(s)
+		return nil
+	})
+}
+
+// removeSurge removes the surge case at a place of the list.
+func removeSurge(e Editor, at int) error {
+	list := analysis.SurgesOf(e.Document())
+	return e.Change("remove surge case "+analysis.SurgeName(e.Document(), list[at]), func(tx *diagram.Tx) error {
+		tx.Remove(ownSurges(tx)[at].ID)
+		return nil
+	})
+}

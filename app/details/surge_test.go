@@ -1,0 +1,227 @@
+package details
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/widget"
+
+	"clampline/analysis"
+	"clampline/analysis/waveform"
+	"clampline/diagram"
+	"clampline/diagram/edit/edittest"
+	"clampline/diagram/unit"
+)
+
+// press presses a button of the panel.
+func (s *shower) press(label string) {
+	s.t.Helper()
+	pressed := false
+	visit(s.Object(), func(o fyne.CanvasObject) {
+		if b, ok := o.(*widget.Button); ok && b.Text == label && !pressed {
+			pressed = true
+			b.OnTapped()
+		}
+	})
+	if !pressed {
+		s.t.Fatalf("there is no button %q", label)
+	}
+}
+
+// enter types into the first field whose text is the old one.
+func (s *shower) enter(old, text string) {
+	s.t.Helper()
+	for _, e := range s.fields() {
+		if e.Text == old {
+			e.FocusGained()
+			e.SetText(text)
+			e.FocusLost()
+			return
+		}
+	}
+	s.t.Fatalf("no field holds %q", old)
+}
+
+// add adds what a line of the menu stands for.
+func (s *shower) add(standard, name string) {
+	s.t.Helper()
+	menu := presetMenu(s.Document(), s.cases.put)
+	for _, item := range menu.Items {
+		if standard == "" && item.Label == name {
+			item.Action()
+			return
+		}
+		if item.Label == standard {
+			for _, child := range item.ChildMenu.Items {
+				if child.Label == name {
+					child.Action()
+					return
+				}
+			}
+		}
+	}
+	s.t.Fatalf("the menu has no %q under %q", name, standard)
+}
+
+func surgeShower(t *testing.T) *shower {
+	t.Helper()
+	s := newShower(t, house(t))
+	s.surges = true
+	s.show("panel-1")
+	return s
+}
+
+func TestUsualCasesAreListed(t *testing.T) {
+	s := surgeShower(t)
+	s.wants(true, "Surge cases", "these are the usual ones", "Supply, lines to earth", "Supply, line to neutral", "Supply, ring wave", "the supply in use", "lines to ground", "6000 V", "3 kA")
+	s.wants(false, "Withstand by", "Working")
+	s.convention = unit.IEC
+	s.show()
+	s.wants(true, "lines to earth")
+	s.press("Supply, ring wave")
+	s.wants(true, "ring, 0.5 µs and 100 kHz", "500 A")
+	s.press("Done")
+	s.wants(true, "Main", "Withstand by")
+}
+
+// The first change, whatever it is, makes all of the usual ones the sheet's
+// own, in one step.
+func TestUsualCasesBecomeOwn(t *testing.T) {
+	usual := SurgeNames(diagram.New())
+	for _, row := range []struct {
+		name string
+		act  func(s *shower)
+		want []string
+	}{
+		{"an edit", func(s *shower) { s.press("Supply, ring wave"); s.enter("Supply, ring wave", "Ring") }, []string{usual[0], usual[1], "Ring"}},
+		{"a blank one", func(s *shower) { s.add("", "Blank") }, append(slices.Clone(usual), "Surge case 4")},
+		{"one of a standard", func(s *shower) { s.add("IEC 61000-4-5", "Surge level 4, line to earth") }, append(slices.Clone(usual), "Surge level 4, line to earth")},
+		{"a removal", func(s *shower) { s.press("Supply, line to neutral"); s.press("Remove") }, []string{usual[0], usual[2]}},
+	} {
+		s := surgeShower(t)
+		before := edittest.Text(t, s.Document())
+		row.act(s)
+		if got := SurgeNames(s.Document()); !slices.Equal(got, row.want) || len(s.Document().Surges()) != len(row.want) {
+			t.Errorf("%s: got %q, want %q", row.name, got, row.want)
+		}
+		s.wants(true, row.want...)
+		s.wants(false, "the usual ones:")
+		s.edit.Undo()
+		s.show()
+		if edittest.Text(t, s.Document()) != before {
+			t.Errorf("%s: one undo does not lead back", row.name)
+		}
+		s.wants(true, append([]string{"these are the usual ones"}, usual...)...)
+	}
+}
+
+// A value that is no change leaves the sheet without surge cases of its own.
+func TestNoChangeMakesNothingOwn(t *testing.T) {
+	s := surgeShower(t)
+	s.enter("6000 V", "6 kV")
+	if s.edit.CanUndo() {
+		t.Errorf("the same voltage is a change: %q", s.edit.UndoLabel())
+	}
+}
+
+func TestAddedCaseIsPicked(t *testing.T) {
+	s := surgeShower(t)
+	s.add("IEC 61000-4-5", "Surge level 3, line to line (2005)")
+	s.wants(true, "line to line", "2000 V", "1 kA")
+	s.press("Remove")
+	if got := len(s.Document().Surges()); got != 3 {
+		t.Errorf("got %d after it was removed again, want 3", got)
+	}
+	for range 3 {
+		s.press("Remove")
+	}
+	s.wants(true, "these are the usual ones")
+}
+
+// What the document refuses is said beneath the field.
+func TestSurgeIsRefusedInPlace(t *testing.T) {
+	s := surgeShower(t)
+	for _, text := range []string{"0 V", "-1 kV", "2 MV", "six"} {
+		s.enter("6000 V", text)
+		s.wants(true, map[string]string{"0 V": "above 0", "-1 kV": "negative", "2 MV": "above 0", "six": "six"}[text])
+		if s.edit.CanUndo() {
+			t.Errorf("%s was taken", text)
+		}
+	}
+}
+
+// Every preset is a surge case that a document takes, under a name of its own,
+// and its numbers are the standard's where the standard states them.
+func TestEveryPresetCanBeAdded(t *testing.T) {
+	s := surgeShower(t)
+	for _, preset := range waveform.Presets() {
+		before := len(analysis.SurgesOf(s.Document()))
+		s.cases.put(surgeOf(s.Document(), preset))
+		list := s.Document().Surges()
+		if len(list) != before+1 {
+			t.Fatalf("%s was not added", preset.Name)
+		}
+		got := list[len(list)-1]
+		if got.Current != preset.Current || preset.Voltage > 0 && got.Voltage != preset.Voltage || !strings.HasPrefix(got.Note, preset.Standard) {
+			t.Errorf("%s: got %+v", preset.Name, got)
+		}
+		if preset.Voltage == 0 && got.Voltage < leastOpen {
+			t.Errorf("%s: a current alone is driven by %g V", preset.Name, got.Voltage)
+		}
+	}
+	names := SurgeNames(s.Document())
+	for i, name := range names {
+		if slices.Contains(names[:i], name) {
+			t.Errorf("two are called %q", name)
+		}
+	}
+	count := 0
+	for _, item := range presetMenu(s.Document(), nil).Items {
+		if item.ChildMenu != nil {
+			count += len(item.ChildMenu.Items)
+		}
+	}
+	if count != len(waveform.Presets()) {
+		t.Errorf("the menu has %d of %d presets", count, len(waveform.Presets()))
+	}
+}
+
+func TestArrivals(t *testing.T) {
+	doc := put(t,
+		diagram.Part{ID: "panel-2", Kind: diagram.Panel, Name: "Main"}, diagram.Part{ID: "panel-1", Kind: diagram.Panel, Name: "Main"},
+		diagram.Part{ID: "load-1", Kind: diagram.Load}, diagram.Part{ID: "note-1", Kind: diagram.Note, Name: "A"})
+	want := []option[diagram.ID]{{"", "the supply in use"}, {"panel-1", "Main"}, {"panel-2", "Main (panel-2)"}, {"load-1", "load-1"}}
+	if got := arrivals(doc); !slices.Equal(got, want) {
+		t.Errorf("got %v, want %v", got, want)
+	}
+}
+
+// A part that comes while the surge cases are shown can be picked at once.
+func TestArrivalsFollowTheSheet(t *testing.T) {
+	s := surgeShower(t)
+	if err := s.Change("add", func(tx *diagram.Tx) error {
+		tx.SetPart(diagram.Part{ID: "panel-9", Kind: diagram.Panel, Name: "Annex"})
+		return nil
+	}); err != nil {
+		t.Fatal(err)
+	}
+	picked := false
+	visit(s.Object(), func(o fyne.CanvasObject) {
+		if list, ok := o.(*widget.Select); ok && slices.Contains(list.Options, "Annex") {
+			list.SetSelected("Annex")
+			picked = true
+		}
+	})
+	if got := analysis.SurgesOf(s.Document())[0].Part; !picked || got != "panel-9" {
+		t.Errorf("picked %t: the surge arrives at %q", picked, got)
+	}
+}
+
+func TestDistinct(t *testing.T) {
+	got := Distinct([]string{"A", "B", "A"}, []diagram.ID{"x", "y", "z"})
+	if want := []string{"A", "B", "A (z)"}; !slices.Equal(got, want) {
+		t.Errorf("got %q, want %q", got, want)
+	}
+}
