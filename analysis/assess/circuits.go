@@ -35,9 +35,9 @@ type Place struct {
 type Case struct {
 	analysis.SurgeResult
 	Circuit Circuit
-	Peaks   [][]analysis.Peak // by bus of the network: one for each mode that it has, in the order of the modes
-	Solved  *transient.Result // of the network, element by element
-	Halving *Halving          // nil until Halve has filled it in
+	Peaks   [][]analysis.Peak  // by bus of the network: one for each mode that it has, in the order of the modes
+	Solved  *transient.Result  // of the network, element by element
+	Halving *transient.Halving // nil until Halve has filled it in
 }
 
 // Cases does what Transient does, and returns with the result what it was made

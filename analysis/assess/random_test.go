@@ -18,7 +18,11 @@ import (
 func TestAnySheet(t *testing.T) {
 	solved, refused := 0, 0
 	var engine assess.Engine
-	for seed := range uint64(40) {
+	sheets := uint64(40)
+	if testing.Short() {
+		sheets = 8
+	}
+	for seed := range sheets {
 		rng := diagramtest.Rand(seed)
 		doc := diagramtest.Random(rng, 3+int(seed%20))
 		for _, surge := range shortened(doc) {
@@ -34,7 +38,7 @@ func TestAnySheet(t *testing.T) {
 			checkNumbers(t, seed, result)
 		}
 	}
-	if solved < 20 || refused == 0 {
+	if solved < int(sheets) || refused == 0 {
 		t.Errorf("got %d solved and %d refused: the sheets show too little", solved, refused)
 	}
 	t.Logf("%d solved, %d refused", solved, refused)

@@ -12,9 +12,7 @@ import (
 	"clampline/analysis/circuit"
 	"clampline/analysis/spice"
 	"clampline/analysis/transient"
-	"clampline/assets"
 	"clampline/diagram"
-	"clampline/diagram/file"
 )
 
 // The exported deck of every demo and of random buildings, run by ngspice, a
@@ -22,16 +20,15 @@ import (
 // peak within 1 % or 5 V, the energy of every protector within 2 % (or 50 mJ,
 // where one hardly conducts).
 func TestAgainstSimulator(t *testing.T) {
+	if testing.Short() {
+		t.Skip("takes two minutes")
+	}
 	if _, ok := spice.Find(); !ok {
 		t.Skip("ngspice is not installed; go run ./cmd/dev test installs it")
 	}
-	for _, demo := range assets.Demos() {
-		doc, err := file.Read(strings.NewReader(demo.Text))
-		if err != nil {
-			t.Fatal(err)
-		}
+	for _, doc := range demos(t) {
 		for _, plan := range doc.Plans() {
-			t.Run(demo.Title+", "+plan.Name, func(t *testing.T) {
+			t.Run(doc.Info().Title+", "+plan.Name, func(t *testing.T) {
 				t.Parallel()
 				crosscheck(t, doc.Snapshot(), plan.ID, analysis.SurgesOf(doc)...)
 			})
@@ -113,9 +110,7 @@ func compare(t *testing.T, c assess.Circuit, ours *transient.Result, theirs []fl
 func peakOf(bus circuit.Bus, peaks []transient.Peak, mode string) float64 {
 	worst := 0.0
 	for i, pair := range circuit.Pairs(len(bus.Conductors)) {
-		neutral := strings.Contains(bus.PairName(pair), "N")
-		own := map[[2]bool]string{{true, true}: "N-G", {true, false}: "L-N", {false, true}: "L-G", {false, false}: "L-L"}
-		if own[[2]bool{neutral, pair.To == circuit.ToEarth}] == mode {
+		if bus.Kind(pair).String() == mode {
 			worst = max(worst, peaks[i].Volts)
 		}
 	}

@@ -76,18 +76,7 @@ func peaksOf(bus circuit.Bus, peaks []transient.Peak) []analysis.Peak {
 }
 
 // modeOf returns the mode that a pair of conductors is.
-func modeOf(bus circuit.Bus, pair circuit.Pair) diagram.Mode {
-	neutral := func(i int) bool { return bus.Conductors[i].Letter == 'N' }
-	switch {
-	case pair.To == circuit.ToEarth && neutral(pair.From):
-		return diagram.NeutralEarth
-	case pair.To == circuit.ToEarth:
-		return diagram.LineEarth
-	case neutral(pair.From) || neutral(pair.To):
-		return diagram.LineNeutral
-	}
-	return diagram.LineLine
-}
+func modeOf(bus circuit.Bus, pair circuit.Pair) diagram.Mode { return diagram.Mode(bus.Kind(pair)) }
 
 // duties returns what each mode of a protector goes through.
 func (s solution) duties(p extract.Installed) []analysis.Duty {

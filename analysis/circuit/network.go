@@ -78,3 +78,32 @@ func (b Bus) PairName(p Pair) string {
 	}
 	return letter(p.From) + letter(p.To)
 }
+
+// Kind is between which kinds of conductor a voltage stands.
+type Kind int
+
+// The kinds, in the order in which they are listed.
+const (
+	LineNeutral Kind = iota
+	LineEarth
+	NeutralEarth
+	LineLine
+	KindCount = 4
+)
+
+// String returns the trade's short form: L-N, L-G, N-G or L-L.
+func (k Kind) String() string { return [KindCount]string{"L-N", "L-G", "N-G", "L-L"}[k] }
+
+// Kind returns which kind a pair of conductors of the bus is.
+func (b Bus) Kind(p Pair) Kind {
+	neutral := func(i int) bool { return i != ToEarth && b.Conductors[i].Letter == 'N' }
+	switch {
+	case p.To == ToEarth && neutral(p.From):
+		return NeutralEarth
+	case p.To == ToEarth:
+		return LineEarth
+	case neutral(p.From) || neutral(p.To):
+		return LineNeutral
+	}
+	return LineLine
+}

@@ -8,24 +8,28 @@ import (
 
 // latchShare is the time constant of a latch over the longest step: so short
 // that a gap fires and opens at once, as far as a peak can tell.
-const latchShare = 0.01
+const latchShare = 0.1
 
-// gapModel is what all gaps have in common. Its comparisons are steep instead
-// of sudden, and a gap that opens on a current in an inductance lets it die at
-// the sparkover voltage: otherwise the simulator would find no solution.
+// gapModel is what all gaps have in common. With ideal switching the simulator
+// would find no solution where a gap opens on the current of an inductance.
+// Comparisons are therefore steep instead of sudden, an open gap lets no
+// voltage stand above its sparkover, and the path of an arc that goes out
+// conducts a little, at most the holding current, until the latches have settled.
 var gapModel = [...]string{
 	"* Beyond the level of its voltage a gap conducts by the resistance of its arc. The level is the arc voltage while",
 	"* it is fired, and just above the sparkover voltage while it is not. Two latches remember its state: voltages that",
-	"* go to 0 or 1 as their current sources say, within a hundredth of a step (a capacitor with 1 ohm across).",
+	"* go to 0 or 1 as their current sources say, within a tenth of a step (a capacitor with 1 ohm across).",
 	"* fired: set by the sparkover voltage; stays until the current, once held, falls below the holding current, or for",
 	"* good where a gap has none.",
 	"* held: set when the fired gap carries the holding current; stays while it is fired.",
+	"* rest: the resistance of the open gap, and while the latches settle that of the path which the arc leaves.",
 	".func over(x,limit) {u2(0.5+50*(abs(x)/limit-1))}",
 	".func set(latch) {u2(5*latch-2)}",
 	".func fires(v,i,fired,held,spark,hold) {max(over(v,spark),set(fired)*max(over(i,hold),1-held))}",
 	".func holds(i,fired,held,hold) {set(fired)*max(over(i,1.03*hold),set(held))}",
-	".func level(fired,spark,arc) {1.02*spark+(arc-1.02*spark)*u2(3*fired-2)}",
-	".func gap(v,fired,spark,arc,ohms,hold,off) {v/off+v*fired*hold/spark+sgn(v)*max(abs(v)-level(fired,spark,arc),0)/ohms}",
+	".func level(fired,spark,volts) {1.02*spark+(volts-1.02*spark)*u2(3*fired-2)}",
+	".func arc(v,fired,spark,volts,ohms) {sgn(v)*max(abs(v)-level(fired,spark,volts),0)/ohms}",
+	".func rest(v,held,spark,hold,off) {v/off+v*held*hold/spark}",
 }
 
 // gaps writes each gap as a current that depends on the voltage and on two
@@ -50,11 +54,14 @@ func (d *deck) gap(g circuit.Gap, key string) {
 	i := "i(V" + name + ")"
 	fired, held := key+"_fired", key+"_held"
 	d.line("V%s %s %s 0", name, d.node(g.A), key)
-	d.line("B%s %s %s I=gap(%s,v(%s),%s,%s,%s,%s,%s)", name, key, d.node(g.B), v, fired, number(g.Spark), number(g.Arc), number(g.Ohms), number(g.Hold), number(g.Off))
+	arc := fmt.Sprintf("arc(%s,v(%s),%s,%s,%s)", v, fired, number(g.Spark), number(g.Arc), number(g.Ohms))
 	if g.Hold == 0 { // it stays fired
+		d.line("B%s %s %s I=%s+%s/%s", name, key, d.node(g.B), arc, v, number(g.Off))
 		d.latch(fired, fmt.Sprintf("max(over(%s,%s),set(v(%s)))", v, number(g.Spark), fired))
 		return
 	}
+	rest := fmt.Sprintf("rest(%s,v(%s),%s,%s,%s)", v, held, number(g.Spark), number(g.Hold), number(g.Off))
+	d.line("B%s %s %s I=%s+%s", name, key, d.node(g.B), arc, rest)
 	d.latch(fired, fmt.Sprintf("fires(%s,%s,v(%s),v(%s),%s,%s)", v, i, fired, held, number(g.Spark), number(g.Hold)))
 	d.latch(held, fmt.Sprintf("holds(%s,v(%s),v(%s),%s)", i, fired, held, number(g.Hold)))
 }

@@ -61,13 +61,15 @@ func TestGap(t *testing.T) {
 		name        string
 		volts, fall float64
 		henries     float64 // in series with the gap
+		hold        float64
 		fires       bool
 	}{
-		{"below sparkover", 790, 1, 0, false},
-		{"fires and holds", 2000, 1, 0, true},
-		{"the other way", -2000, 1, 0, true},
-		{"behind a lead", 2000, 1, 1e-9, true},
-		{"opens", 2000, fall, 0, true},
+		{"below sparkover", 790, 1, 0, hold, false},
+		{"fires and holds", 2000, 1, 0, hold, true},
+		{"the other way", -2000, 1, 0, hold, true},
+		{"behind a lead", 2000, 1, 1e-9, hold, true},
+		{"opens", 2000, fall, 0, hold, true},
+		{"stays fired", 2000, fall, 0, 0, true},
 	}
 	for _, test := range tests {
 		t.Run(test.name, func(t *testing.T) {
@@ -79,7 +81,7 @@ func TestGap(t *testing.T) {
 				b.Coils = []circuit.Coil{{Name: "lead", Branches: []circuit.Branch{{A: bus, B: inner}}, Henries: []float64{test.henries}, Ohms: []float64{0}}}
 			}
 			b.source(bus, circuit.Earth, test.volts, ohms, ramp(test.fall))
-			b.Gaps = []circuit.Gap{{Name: "gap", A: inner, Spark: spark, Arc: arc, Ohms: arcOhms, Hold: hold, Off: 1e9}}
+			b.Gaps = []circuit.Gap{{Name: "gap", A: inner, Spark: spark, Arc: arc, Ohms: arcOhms, Hold: test.hold, Off: 1e9}}
 			found := simulate(t, b.Network, 10e-9, end)
 			if !test.fires {
 				near(t, found, "peak_ng_panel", math.Abs(test.volts), 1e-3)
@@ -88,7 +90,7 @@ func TestGap(t *testing.T) {
 				}
 				return
 			}
-			amps, charge, energy := arcDuty(math.Abs(test.volts), ramp(test.fall), ohms+arcOhms, arc, arcOhms, spark, hold, end)
+			amps, charge, energy := arcDuty(math.Abs(test.volts), ramp(test.fall), ohms+arcOhms, arc, arcOhms, spark, test.hold, end)
 			near(t, found, "peak_ng_panel", spark, 0.01) // it fires within a step, in which the voltage goes on rising
 			near(t, found, "amps_gap", amps, 2e-3)
 			near(t, found, "charge_gap", charge, 5e-3) // the time of firing is known to a step

@@ -9,7 +9,8 @@ import (
 )
 
 const (
-	slugLength = 28  // long enough to know a bus by, short enough to read in a formula
+	slugLength = 32  // long enough to know a bus by, short enough to read in a formula
+	slugEnd    = 9   // of it, where a longer name is cut in the middle: its end tells the conductors
 	textLength = 160 // of a name in a comment
 )
 
@@ -18,16 +19,17 @@ const (
 func slug(name string) string {
 	var b strings.Builder
 	for _, r := range strings.ToLower(name) {
-		if b.Len() >= slugLength {
-			break
-		}
 		if r >= 'a' && r <= 'z' || r >= '0' && r <= '9' {
 			b.WriteRune(r)
 		} else if b.Len() > 0 && !strings.HasSuffix(b.String(), "_") {
 			b.WriteByte('_')
 		}
 	}
-	return strings.Trim(b.String(), "_")
+	out := strings.Trim(b.String(), "_")
+	if cut := len(out) - slugEnd; len(out) > slugLength {
+		out = strings.Trim(out[:slugLength-slugEnd-1], "_") + "_" + strings.Trim(out[cut:], "_")
+	}
+	return out
 }
 
 // join puts the slug of a name behind a key that is unique by itself.

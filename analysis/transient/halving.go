@@ -8,10 +8,11 @@ import (
 )
 
 // Halving tells how far the peaks move when the step is halved: about the
-// error of the longer one.
+// error of the longer one. A peak is that of a kind of pair, the greatest of
+// its lines.
 type Halving struct {
-	Bus   int     // that moves most
-	Pair  int     // of its conductors, in the order of circuit.Pairs
+	Bus   int // that moves most
+	Kind  circuit.Kind
 	From  float64 // V, its peak
 	To    float64 // V, by half the step
 	Share float64 // by which it moves, of the peak or of smallPart of the highest of all, if that is more
@@ -19,7 +20,7 @@ type Halving struct {
 
 // smallPart is below which share of the highest peak of a network a peak
 // counts as small: its own error matters to nobody.
-const smallPart = 0.02
+const smallPart = 0.05
 
 // Halve solves a network twice, by the step of the options and by half of it,
 // and compares all peaks. Errors are those of New and Run.
@@ -34,10 +35,10 @@ func Halve(ctx context.Context, n *circuit.Network, o Options) (Halving, error) 
 			return Halving{}, err
 		}
 	}
-	return compare(results[0], results[1]), nil
+	return compare(n, results[0], results[1]), nil
 }
 
-func compare(whole, half *Result) Halving {
+func compare(n *circuit.Network, whole, half *Result) Halving {
 	highest := 0.0
 	for _, peaks := range half.Buses {
 		for _, peak := range peaks {
@@ -45,14 +46,23 @@ func compare(whole, half *Result) Halving {
 		}
 	}
 	var out Halving
-	for bus, peaks := range half.Buses {
-		for pair, to := range peaks {
-			from := whole.Buses[bus][pair]
-			share := math.Abs(from.Volts-to.Volts) / max(to.Volts, smallPart*highest)
+	for i, bus := range n.Buses {
+		before, after := byKind(bus, whole.Buses[i]), byKind(bus, half.Buses[i])
+		for kind, to := range after {
+			share := math.Abs(before[kind]-to) / max(to, smallPart*highest)
 			if share > out.Share {
-				out = Halving{bus, pair, from.Volts, to.Volts, share}
+				out = Halving{i, circuit.Kind(kind), before[kind], to, share}
 			}
 		}
+	}
+	return out
+}
+
+// byKind returns the greatest peak of each kind of pair, 0 where there is none.
+func byKind(bus circuit.Bus, peaks []Peak) (out [circuit.KindCount]float64) {
+	for i, pair := range circuit.Pairs(len(bus.Conductors)) {
+		kind := bus.Kind(pair)
+		out[kind] = max(out[kind], peaks[i].Volts)
 	}
 	return out
 }

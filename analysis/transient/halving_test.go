@@ -12,9 +12,13 @@ import (
 	"github.com/google/go-cmp/cmp/cmpopts"
 )
 
-// The peak that moves most is told, as a share of itself, or of a fiftieth of
+// The peak that moves most is told, as a share of itself, or of a twentieth of
 // the highest where it is less than that.
 func TestCompare(t *testing.T) {
+	n := &circuit.Network{}
+	for _, name := range []string{"one", "other"} { // with the pairs A-G, N-G and A-N
+		addBus(n, name, "AN")
+	}
 	result := func(volts ...float64) *Result {
 		out := &Result{Buses: make([][]Peak, 2)}
 		for i, v := range volts {
@@ -28,13 +32,13 @@ func TestCompare(t *testing.T) {
 		want        Halving
 	}{
 		{"nothing moves", result(1, 2, 3, 4, 5, 6), result(1, 2, 3, 4, 5, 6), Halving{}},
-		{"one moves", result(100, 100, 100, 100, 98, 100), result(100, 100, 100, 100, 100, 100), Halving{1, 1, 98, 100, 0.02}},
-		{"one moves more", result(100, 103, 100, 98, 100, 100), result(100, 100, 100, 100, 100, 100), Halving{0, 1, 103, 100, 0.03}},
-		{"a small one hardly counts", result(1000, 1000, 1, 1000, 990, 1000), result(1000, 1000, 1.1, 1000, 1000, 1000), Halving{1, 1, 990, 1000, 0.01}},
-		{"a small one that moves much", result(1000, 1000, 2, 1000, 1000, 1000), result(1000, 1000, 4, 1000, 1000, 1000), Halving{0, 2, 2, 4, 0.1}},
-		{"all nothing", result(0, 0, 0), result(0, 0, 0), Halving{}},
+		{"one moves", result(100, 100, 100, 100, 98, 100), result(100, 100, 100, 100, 100, 100), Halving{1, circuit.NeutralEarth, 98, 100, 0.02}},
+		{"one moves more", result(100, 103, 100, 98, 100, 100), result(100, 100, 100, 100, 100, 100), Halving{0, circuit.NeutralEarth, 103, 100, 0.03}},
+		{"a small one hardly counts", result(1000, 1000, 1, 1000, 990, 1000), result(1000, 1000, 1.1, 1000, 1000, 1000), Halving{1, circuit.NeutralEarth, 990, 1000, 0.01}},
+		{"a small one that moves much", result(1000, 1000, 2, 1000, 1000, 1000), result(1000, 1000, 4, 1000, 1000, 1000), Halving{0, circuit.LineNeutral, 2, 4, 0.04}},
+		{"all nothing", result(0, 0, 0, 0, 0, 0), result(0, 0, 0, 0, 0, 0), Halving{}},
 	} {
-		if diff := cmp.Diff(row.want, compare(row.whole, row.half), cmpopts.EquateApprox(1e-12, 0)); diff != "" {
+		if diff := cmp.Diff(row.want, compare(n, row.whole, row.half), cmpopts.EquateApprox(1e-12, 0)); diff != "" {
 			t.Errorf("%s: want - got +\n%s", row.name, diff)
 		}
 	}
@@ -49,7 +53,7 @@ func TestHalve(t *testing.T) {
 		t.Fatal(err)
 	}
 	whole, half := run(t, n, o), run(t, n, Options{Step: step / 2, Duration: o.Duration})
-	if want := compare(whole, half); got != want || want.Share == 0 {
+	if want := compare(n, whole, half); got != want || want.Share == 0 {
 		t.Errorf("got %+v, want %+v", got, want)
 	}
 	if _, err := Halve(context.Background(), n, Options{}); err == nil {

@@ -28,6 +28,10 @@ func wholeSteps(time, step float64) int { return int(math.Floor(time/step + 1e-9
 // maxSteps bounds the work of one run.
 const maxSteps = 50_000_000
 
+// maxDelay bounds what the waves under way on a line take of the memory: 64
+// bytes for each step.
+const maxDelay = 4_000_000
+
 // Solver is a network made ready to be solved once.
 type Solver struct {
 	network  *circuit.Network
@@ -77,6 +81,9 @@ func (o Options) check(n *circuit.Network) error {
 		return fmt.Errorf("%d samples inside each line; there can be none or more", o.Samples)
 	}
 	for _, l := range n.Lines {
+		if l.Delay/o.Step > maxDelay {
+			return fmt.Errorf("line %s: its delay of %g s has too many steps of %g s; at most %d can be kept", l.Name, l.Delay, o.Step, maxDelay)
+		}
 		if l.Delay < o.Step*(1-1e-9) {
 			return fmt.Errorf("line %s: its delay of %g s is shorter than the step of %g s; take a shorter step, or a coil in its place", l.Name, l.Delay, o.Step)
 		}

@@ -44,7 +44,7 @@ func (t surgeTable) write(cases []assess.Case, assumptions bool) error {
 func (t surgeTable) halving(c assess.Case) {
 	if h := c.Halving; h != nil {
 		fmt.Fprintf(t.out, "step: %.3g ns; by half of it no peak moves more than that of %s, %s: %.2g %%, from %.0f to %.0f V\n",
-			1e9*c.Step, c.Circuit.Network.Buses[h.Bus].Name, h.Between, 100*h.Share, h.From, h.To)
+			1e9*c.Step, c.Circuit.Network.Buses[h.Bus].Name, h.Kind, 100*h.Share, h.From, h.To)
 	}
 }
 

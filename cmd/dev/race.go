@@ -8,7 +8,8 @@ import (
 
 // checkRaces runs the tests of the packages that start goroutines under the
 // race detector. Packages that open windows are left out: they would compile
-// OpenGL's side of the toolkit once more, and the window test runs them.
+// OpenGL's side of the toolkit once more, and the window test runs them. Tests
+// that take minutes are left out by themselves: they have run without it.
 func (w *workshop) checkRaces(ctx context.Context) error {
 	packages, err := w.list(ctx)
 	if err != nil {
@@ -22,7 +23,7 @@ func (w *workshop) checkRaces(ctx context.Context) error {
 		w.say("no package starts a goroutine")
 		return nil
 	}
-	return w.run(ctx, "go", append([]string{"test", "-race"}, paths...)...)
+	return w.run(ctx, "go", append([]string{"test", "-race", "-short"}, paths...)...)
 }
 
 // concurrent returns the import paths of the packages that start goroutines

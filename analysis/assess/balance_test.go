@@ -1,0 +1,53 @@
+package assess_test
+
+import (
+	"context"
+	"strings"
+	"testing"
+
+	"clampline/analysis"
+	"clampline/analysis/assess"
+	"clampline/assets"
+	"clampline/diagram"
+	"clampline/diagram/file"
+)
+
+// On every plan and surge case of the demos the energy that is delivered is
+// accounted for within 0.5 %, and half the step moves no peak by 1 %.
+func TestDemosAreExact(t *testing.T) {
+	var engine assess.Engine
+	for _, doc := range demos(t) {
+		for _, plan := range doc.Plans() {
+			_, cases, err := engine.Cases(context.Background(), doc, plan.ID)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if err := engine.Halve(context.Background(), cases); err != nil {
+				t.Fatal(err)
+			}
+			for _, c := range cases {
+				name := doc.Info().Title + ", " + plan.Name + ", " + analysis.SurgeName(doc, c.Surge)
+				if c.Balance > 0.005 || c.Delivered <= 0 {
+					t.Errorf("%s: %.3g %% of %.3g J are not accounted for", name, 100*c.Balance, c.Delivered)
+				}
+				if c.Halving.Share > 0.01 {
+					t.Errorf("%s: half the step moves a peak by %.3g %%: %+v", name, 100*c.Halving.Share, *c.Halving)
+				}
+			}
+		}
+	}
+}
+
+// demos returns the demo sheets; all of them must open.
+func demos(t testing.TB) []*diagram.Document {
+	t.Helper()
+	var out []*diagram.Document
+	for _, demo := range assets.Demos() {
+		doc, err := file.Read(strings.NewReader(demo.Text))
+		if err != nil {
+			t.Fatalf("%s: %v", demo.Title, err)
+		}
+		out = append(out, doc)
+	}
+	return out
+}
