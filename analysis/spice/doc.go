@@ -12,7 +12,13 @@
 // that a deck measures are those of a bus; charge and energy are those of a
 // varistor or gap from the start to the end of the run.
 //
+// The tolerances are those with which peaks keep to a few tenths of a per cent
+// where the step resolves the reflections; halving it tells. Random networks
+// of lines, transformers, protectors and gaps converge as long as varistors
+// have their capacitance. Without any, a few bundles of them on coupled leads
+// bring the simulator to a halt: then there are no numbers, and the error
+// quotes it.
+//
 // Errors name the element or the number that is wrong. No function panics for
-// what a network holds; a Measure that is asked of another network than the one
-// it is from may.
+// what a network holds.
 package spice

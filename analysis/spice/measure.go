@@ -66,38 +66,24 @@ func busMeasures(n *circuit.Network) []busMeasure {
 	}
 	var out []busMeasure
 	for i, s := range distinct("bus", names) {
-		for _, mode := range []string{"L-N", "L-G", "N-G", "L-L"} {
-			if pairs := pairsOf(n.Buses[i], mode); len(pairs) > 0 {
-				out = append(out, busMeasure{i, s, mode, pairs})
+		for kind := range circuit.Kind(circuit.KindCount) {
+			if pairs := pairsOf(n.Buses[i], kind); len(pairs) > 0 {
+				out = append(out, busMeasure{i, s, kind.String(), pairs})
 			}
 		}
 	}
 	return out
 }
 
-// pairsOf returns the pairs of conductors of a bus that are of a mode.
-func pairsOf(bus circuit.Bus, mode string) []circuit.Pair {
+// pairsOf returns the pairs of conductors of a bus that are of a kind.
+func pairsOf(bus circuit.Bus, kind circuit.Kind) []circuit.Pair {
 	var out []circuit.Pair
 	for _, p := range circuit.Pairs(len(bus.Conductors)) {
-		if modeOf(bus, p) == mode {
+		if bus.Kind(p) == kind {
 			out = append(out, p)
 		}
 	}
 	return out
-}
-
-// modeOf returns the mode of a pair of conductors of a bus.
-func modeOf(bus circuit.Bus, p circuit.Pair) string {
-	neutral := func(i int) bool { return bus.Conductors[i].Letter == 'N' }
-	switch {
-	case p.To == circuit.ToEarth && neutral(p.From):
-		return "N-G"
-	case p.To == circuit.ToEarth:
-		return "L-G"
-	case neutral(p.From) || neutral(p.To):
-		return "L-N"
-	}
-	return "L-L"
 }
 
 // limiterMeasure is what is measured of a varistor or gap.

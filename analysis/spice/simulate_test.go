@@ -147,6 +147,33 @@ func TestRunEnds(t *testing.T) {
 	}
 }
 
+// TestWorstConductor wants the greatest magnitude of each mode, whichever
+// conductors it is between and whatever its sign.
+func TestWorstConductor(t *testing.T) {
+	tests := []struct {
+		name           string
+		volts          [4]float64 // of A, B, C and N
+		ln, lg, ng, ll float64
+	}{
+		{"first", [4]float64{-3, 1, 0, 1}, 4, 3, 1, 4},
+		{"second", [4]float64{1, -3, 2, 1}, 4, 3, 1, 5},
+		{"third", [4]float64{1, 0, 4, -2}, 6, 4, 2, 4},
+		{"neutral", [4]float64{0, 0, 1, -7}, 8, 1, 7, 1},
+	}
+	for _, test := range tests {
+		t.Run(test.name, func(t *testing.T) {
+			b := newBench()
+			for i, node := range b.bus("panel", "ABCN") {
+				b.source(node, circuit.Earth, test.volts[i], 1, step())
+			}
+			found := simulate(t, b.Network, 1e-9, 100e-9)
+			for name, want := range map[string]float64{"peak_ln_panel": test.ln, "peak_lg_panel": test.lg, "peak_ng_panel": test.ng, "peak_ll_panel": test.ll} {
+				near(t, found, name, want, 1e-5) // the leak takes 1e-9 of it
+			}
+		})
+	}
+}
+
 // TestBuilding runs protectors with coupled leads behind reflecting lines,
 // where the simulator has the most trouble to converge, and looks at the whole
 // of it: the first bus is held near what its protector lets through.

@@ -1,5 +1,7 @@
 package transient
 
+import "slices"
+
 // cluster is a part of the network that is solved by itself within a step. Its
 // nodes are numbered from 0, first the lin ones that only linear elements
 // touch, then the non others; n stands for earth, whose voltage stays 0.
@@ -16,7 +18,6 @@ type cluster struct {
 
 	ends       []*lineEnd
 	resistors  []resistor
-	insulation []resistor
 	capacitors []capacitor
 	coils      []coil
 	windings   []winding
@@ -27,6 +28,8 @@ type cluster struct {
 	traces     []*trace
 	restart    bool // the next step is made of two halves
 	gaps       bool // there are some
+	unheated   int  // steps whose heat is not accounted for yet
+	patience   int  // how many these may be
 
 	lost, driven, returned float64 // J: turned to heat, delivered by sources, and taken back by them
 }
@@ -79,6 +82,10 @@ func (c *cluster) reduce() bool {
 		}
 	}
 	c.g = nil
+	c.patience = block
+	if len(c.sources) > 0 || slices.ContainsFunc(c.resistors, resistor.conducts) {
+		c.patience = 1
+	}
 	c.newton.init(non)
 	return c.factor()
 }
@@ -179,17 +186,36 @@ func (c *cluster) settle() {
 // after takes over the accepted voltages of step k.
 func (c *cluster) after(k int) {
 	c.settle()
+	for _, e := range c.ends {
+		e.after(c)
+	}
+	for i := range c.limiters {
+		power, opens := c.limiters[i].after(c, k)
+		c.lost += power * c.h
+		if opens {
+			c.restart, c.newton.stale = true, true
+		}
+	}
+	for _, b := range c.buses {
+		b.after(c, k)
+	}
+	if c.unheated++; c.unheated >= c.patience {
+		c.heat()
+	}
+}
+
+// heat accounts for what the steps since the last time have turned to heat in
+// resistances and taken from sources. Where there are only lines, coils and
+// insulation, with their little resistances, once in a block is enough.
+func (c *cluster) heat() {
+	span := float64(c.unheated) * c.h
+	c.unheated = 0
 	lost := 0.0
 	for _, e := range c.ends {
-		lost += e.after(c)
+		lost += e.power()
 	}
 	for i := range c.resistors {
 		lost += c.resistors[i].power(c)
-	}
-	if k%block == 0 {
-		for i := range c.insulation {
-			lost += block * c.insulation[i].power(c)
-		}
 	}
 	for i := range c.coils {
 		lost += c.coils[i].power()
@@ -199,19 +225,9 @@ func (c *cluster) after(k int) {
 	}
 	for i := range c.sources {
 		driven, own := c.sources[i].power(c)
-		c.driven += max(driven, 0) * c.h
-		c.returned += max(-driven, 0) * c.h
+		c.driven += max(driven, 0) * span
+		c.returned += max(-driven, 0) * span
 		lost += own
 	}
-	for i := range c.limiters {
-		power, opens := c.limiters[i].after(c, k)
-		lost += power
-		if opens {
-			c.restart, c.newton.stale = true, true
-		}
-	}
-	c.lost += lost * c.h
-	for _, b := range c.buses {
-		b.after(c, k)
-	}
+	c.lost += lost * span
 }

@@ -31,7 +31,8 @@ type lineEnd struct {
 	driven      wave
 	own, far    []wave
 	mask        int
-	next        int // the step to come
+	next        int  // the step to come
+	front       bool // its four conductors are the first nodes of the cluster, in order
 	whole, half between
 }
 
@@ -98,6 +99,7 @@ func (c *cluster) addEnd(e *lineEnd) {
 			c.put(e.node[i], e.node[j], e.y.Shared)
 		}
 	}
+	e.front = e.m == circuit.MaxConductors && e.node == [circuit.MaxConductors]int{0, 1, 2, 3}
 	c.ends = append(c.ends, e)
 }
 
@@ -120,57 +122,57 @@ func (e *lineEnd) arrive(c *cluster, b *between) {
 	e.arrives = wave{v0, v1, v2, v3}
 	sum, own := e.turn.Shared*((v0+v1)+(v2+v3)), e.turn.Own
 	e.driven = wave{own*v0 + sum, own*v1 + sum, own*v2 + sum, own*v3 + sum}
-	inj := c.inj
-	if e.m == circuit.MaxConductors {
-		inj[e.node[0]] += e.driven[0]
-		inj[e.node[1]] += e.driven[1]
-		inj[e.node[2]] += e.driven[2]
-		inj[e.node[3]] += e.driven[3]
+	if e.front {
+		inj := (*wave)(c.inj)
+		inj[0] += e.driven[0]
+		inj[1] += e.driven[1]
+		inj[2] += e.driven[2]
+		inj[3] += e.driven[3]
 		return
 	}
 	for k := range e.m {
-		inj[e.node[k]] += e.driven[k]
+		c.inj[e.node[k]] += e.driven[k]
 	}
 }
 
-// after sends the wave of the step on its way and returns the heat in the
-// resistance at the end, W.
-func (e *lineEnd) after(c *cluster) (watts float64) {
+// after sends the wave of the step on its way.
+func (e *lineEnd) after(c *cluster) {
 	out := &e.own[e.next&e.mask]
-	if e.m == circuit.MaxConductors {
-		watts = e.sendAll(c.v, out)
-	} else {
-		watts = e.send(c.v, out)
-	}
 	e.next++
-	return watts
-}
-
-func (e *lineEnd) send(v []float64, out *wave) float64 {
+	if e.front {
+		e.sendFront((*wave)(c.v), out)
+		return
+	}
 	sum := 0.0
 	for k := range e.m {
-		sum += v[e.node[k]]
+		sum += c.v[e.node[k]]
 	}
 	sum *= e.y.Shared
+	for k := range e.m {
+		i := e.y.Own*c.v[e.node[k]] + sum - e.driven[k]
+		out[k] = 2*i + e.arrives[k]
+	}
+}
+
+// sendFront is after for four conductors in front, written out.
+func (e *lineEnd) sendFront(v, out *wave) {
+	sum, own := e.y.Shared*((v[0]+v[1])+(v[2]+v[3])), e.y.Own
+	out[0] = 2*(own*v[0]+sum-e.driven[0]) + e.arrives[0]
+	out[1] = 2*(own*v[1]+sum-e.driven[1]) + e.arrives[1]
+	out[2] = 2*(own*v[2]+sum-e.driven[2]) + e.arrives[2]
+	out[3] = 2*(own*v[3]+sum-e.driven[3]) + e.arrives[3]
+}
+
+// power returns the heat in the resistance at the end after a step, W.
+func (e *lineEnd) power() float64 {
+	sent := &e.own[(e.next-1)&e.mask]
 	total, squares := 0.0, 0.0
 	for k := range e.m {
-		i := e.y.Own*v[e.node[k]] + sum - e.driven[k]
-		out[k] = 2*i + e.arrives[k]
+		i := (sent[k] - e.arrives[k]) / 2
 		total += i
 		squares += i * i
 	}
 	return e.r.Own*squares + e.r.Shared*total*total
-}
-
-// sendAll is send for four conductors, written out.
-func (e *lineEnd) sendAll(v []float64, out *wave) float64 {
-	v0, v1, v2, v3 := v[e.node[0]], v[e.node[1]], v[e.node[2]], v[e.node[3]]
-	sum, own := e.y.Shared*((v0+v1)+(v2+v3)), e.y.Own
-	i0, i1 := own*v0+sum-e.driven[0], own*v1+sum-e.driven[1]
-	i2, i3 := own*v2+sum-e.driven[2], own*v3+sum-e.driven[3]
-	*out = wave{2*i0 + e.arrives[0], 2*i1 + e.arrives[1], 2*i2 + e.arrives[2], 2*i3 + e.arrives[3]}
-	total := (i0 + i1) + (i2 + i3)
-	return e.r.Own*((i0*i0+i1*i1)+(i2*i2+i3*i3)) + e.r.Shared*total*total
 }
 
 // stored returns the energy of the waves on their way from one end, J: each

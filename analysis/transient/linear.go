@@ -2,11 +2,6 @@ package transient
 
 import "clampline/analysis/circuit"
 
-// insulating is a resistance, in ohm, from which the heat of a surge in it is
-// next to nothing, so that it is enough to look at it once in a block: 10 kV
-// turn 0.1 J to heat in a millisecond.
-const insulating = 1e6
-
 // resistor is a conductance between two nodes.
 type resistor struct {
 	a, b int
@@ -15,12 +10,12 @@ type resistor struct {
 
 func (c *cluster) addResistor(a, b int, ohms float64) {
 	c.add(a, b, 1/ohms)
-	if ohms < insulating {
-		c.resistors = append(c.resistors, resistor{a, b, 1 / ohms})
-	} else {
-		c.insulation = append(c.insulation, resistor{a, b, 1 / ohms})
-	}
+	c.resistors = append(c.resistors, resistor{a, b, 1 / ohms})
 }
+
+// conducts tells a resistance from an insulation: a megohm turns a tenth of a
+// joule to heat in a millisecond at 10 kV.
+func (r resistor) conducts() bool { return r.g > 1e-6 }
 
 func (r *resistor) power(c *cluster) float64 {
 	v := c.v[r.a] - c.v[r.b]

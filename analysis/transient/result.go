@@ -93,6 +93,7 @@ func (s *Solver) result() *Result {
 
 // report adds what happened in the cluster.
 func (c *cluster) report(out *Result) {
+	c.heat()
 	for _, b := range c.buses {
 		peaks := make([]Peak, b.m*(b.m+1)/2)
 		for i := range peaks {

@@ -73,7 +73,7 @@ func writeDeck(w io.Writer, s sheet, c assess.Circuit) error {
 	for i := range notes {
 		notes[i] = wrapped(notes[i], noteWidth)
 	}
-	return spice.Write(w, c.Network, spice.Options{Title: report.SheetTitle(s.doc), Notes: notes, Step: c.Step, Duration: c.Duration})
+	return spice.Write(w, c.Network, spice.Options{Title: report.SheetTitle(s.doc), Notes: notes, Step: c.DeckStep(), Duration: c.Duration})
 }
 
 func assumptionsOf(c assess.Circuit) []analysis.Assumption {
