@@ -8,6 +8,18 @@ import (
 	"clampline/analysis/waveform"
 )
 
+// TestChargedCapacitor adds the voltage of a charged capacitor to that of a
+// source in series.
+func TestChargedCapacitor(t *testing.T) {
+	for _, charged := range []float64{3, -3} {
+		b := newBench()
+		bus, behind := b.bus("panel", "A")[0], b.AddNode("behind")
+		b.source(behind, circuit.Earth, 2*math.Copysign(1, charged), 1, step())
+		b.Capacitors = []circuit.Capacitor{{Name: "charged", A: bus, B: behind, Farads: 1e-9, Charged: charged}}
+		near(t, simulate(t, b.Network, 1e-9, 50e-9), "peak_lg_panel", 5, 1e-4) // the leak discharges it in a second
+	}
+}
+
 // TestCoil divides a step between an inductance and two branches in series of
 // a coupled coil: aiding, opposing and apart.
 func TestCoil(t *testing.T) {
