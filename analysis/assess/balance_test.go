@@ -2,6 +2,7 @@ package assess_test
 
 import (
 	"context"
+	"math"
 	"strings"
 	"testing"
 
@@ -13,7 +14,8 @@ import (
 )
 
 // On every plan and surge case of the demos the energy that is delivered is
-// accounted for within 0.5 %, and half the step moves no peak by 1 %.
+// accounted for within 0.5 %, and half the step moves no peak by more than 1 % or
+// 5 V, as much as the simulator may differ.
 func TestDemosAreExact(t *testing.T) {
 	var engine assess.Engine
 	for _, doc := range demos(t) {
@@ -30,7 +32,7 @@ func TestDemosAreExact(t *testing.T) {
 				if c.Balance > 0.005 || c.Delivered <= 0 {
 					t.Errorf("%s: %.3g %% of %.3g J are not accounted for", name, 100*c.Balance, c.Delivered)
 				}
-				if c.Halving.Share > 0.01 {
+				if h := c.Halving; math.Abs(h.From-h.To) > max(5, 0.01*h.To) {
 					t.Errorf("%s: half the step moves a peak by %.3g %%: %+v", name, 100*c.Halving.Share, *c.Halving)
 				}
 			}

@@ -18,22 +18,6 @@ func (l *listing) waves(ctx context.Context, step float64) (outer, inner []float
 	return result.Traces[0].Values, result.Traces[1].Values, nil
 }
 
-// peakAcross returns the peak at the ends of the leads of a gap. The gap fires
-// when its spark voltage is reached within a step, but the wave shows only the
-// end of that step: the voltage of the instant is laid between its two ends.
-func peakAcross(outer, inner []float64, spark float64) float64 {
-	peak, fired := 0.0, false
-	for k := 1; k < len(outer); k++ {
-		volts := outer[k]
-		if !fired && math.Abs(inner[k]) >= spark {
-			fired = true
-			volts = between(inner[k-1], inner[k], math.Copysign(spark, inner[k]), outer[k-1], outer[k])
-		}
-		peak = max(peak, math.Abs(volts))
-	}
-	return peak
-}
-
 // neverVolts is a spark voltage that no test comes to, V.
 const neverVolts = 1e9
 
