@@ -23,6 +23,10 @@ type Finding struct {
 // SubjectCover is the subject of the findings that repeat a verdict.
 const SubjectCover = "cover"
 
+// SubjectSurge is the subject of the findings on surge cases that are not
+// solved.
+const SubjectSurge = "surge case"
+
 // SortFindings orders findings by severity, the worst first, then by subject
 // and by the records concerned, so that equal documents list alike.
 func SortFindings(findings []Finding) {

@@ -13,6 +13,7 @@ type Level struct {
 	Why       string     // the reason in one sentence that names the parts
 	Protector diagram.ID // the one that decides, or the one that does not count; empty where there is none
 	Judged    bool       // whether the mode takes part in the verdict of the bus
+	Surge     string     // name of the surge case that decides; empty for the hand rule
 	Working   Working
 }
 

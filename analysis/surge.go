@@ -12,7 +12,8 @@ type SurgeResult struct {
 	Buses       map[diagram.ID][]Peak // boards and loads that it reaches: one for each mode that the bus has, in the order of the modes
 	Protectors  map[diagram.ID][]Duty // those in its reach: one for each mode that the protector has, in the order of the modes
 	Balance     float64               // what the balance of energy lacks, as a share of what was delivered
-	Delivered   float64               // J
+	Delivered   float64               // J, by the source of the surge, its own resistance included
+	Absorbed    float64               // J of it, by all protectors together
 	Step        float64               // s, of the computation
 	Duration    float64               // s
 	Assumptions []Assumption
@@ -26,8 +27,8 @@ type Peak struct {
 	Between string  // the conductors between which it stands: "A-N"
 }
 
-// Duty is what one mode of a protector goes through in one surge case: the
-// greatest of its lines for the current, the sum of them for the others.
+// Duty is what one mode of a protector goes through in one surge case: each
+// figure that of the line on which it is greatest.
 type Duty struct {
 	Mode   Mode
 	Amps   float64 // A, magnitude

@@ -104,7 +104,7 @@ const (
 )
 
 // Terminals is what a surge meets at the terminals of a load. The empty value
-// stands for open, the worst case.
+// stands for open.
 type Terminals string
 
 // The terminals.

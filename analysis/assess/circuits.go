@@ -42,22 +42,20 @@ type Case struct {
 
 // Cases does what Transient does, and returns with the result what it was made
 // from: each surge case with its circuit and the peaks at every bus of that,
-// those too that get no verdict. Errors are those of Transient.
+// those too that get no verdict. A case that cannot be solved is a finding of the
+// subject SubjectSurge and not among the cases. Errors are those of Transient.
 func (e *Engine) Cases(ctx context.Context, doc *diagram.Document, plan diagram.ID, surges ...diagram.Surge) (*analysis.Result, []Case, error) {
 	hand, inputs, err := e.inputs(ctx, doc, plan, surges)
 	if err != nil {
 		return nil, nil, err
 	}
-	solved := make([]solution, len(inputs))
-	err = e.each(ctx, len(inputs), func(ctx context.Context, i int) error {
-		var err error
-		solved[i], err = e.solve(ctx, inputs[i])
-		return err
-	})
+	solved, failures, err := e.solveAll(ctx, inputs)
 	if err != nil {
 		return nil, nil, err
 	}
 	result := judge(doc, hand, solved)
+	result.Findings = append(result.Findings, failures...)
+	analysis.SortFindings(result.Findings)
 	cases := make([]Case, len(solved))
 	for i, s := range solved {
 		cases[i] = Case{SurgeResult: result.Surges[i], Circuit: circuitOf(s.in, s.circuit), Peaks: s.peaks(), Solved: s.result}

@@ -4,7 +4,9 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"runtime"
 	"sync"
+	"sync/atomic"
 
 	"clampline/analysis"
 	"clampline/analysis/extract"
@@ -36,20 +38,31 @@ func (e *Engine) Transient(ctx context.Context, doc *diagram.Document, plan diag
 
 // each runs work for every number below n at the same time, and returns the
 // first error in their order.
-func (e *Engine) each(ctx context.Context, n int, work func(context.Context, int) error) error {
+func each(ctx context.Context, n int, work func(context.Context, int) error) error {
 	ctx, cancel := context.WithCancel(ctx)
 	defer cancel()
 	errs := make([]error, n)
+	sideBySide(n, func(i int) {
+		if errs[i] = work(ctx, i); errs[i] != nil {
+			cancel()
+		}
+	})
+	return firstCause(errs)
+}
+
+// sideBySide calls work for every number below n, as many at a time as there
+// are processors.
+func sideBySide(n int, work func(int)) {
+	var next atomic.Int64
 	var group sync.WaitGroup
-	for i := range n {
+	for range min(n, runtime.GOMAXPROCS(0)) {
 		group.Go(func() {
-			if errs[i] = work(ctx, i); errs[i] != nil {
-				cancel()
+			for i := int(next.Add(1)) - 1; i < n; i = int(next.Add(1)) - 1 {
+				work(i)
 			}
 		})
 	}
 	group.Wait()
-	return firstCause(errs)
 }
 
 // firstCause returns the first error that is not merely the end of the others'
@@ -76,7 +89,7 @@ func (e *Engine) calibrate(ctx context.Context, in extract.Input) error {
 		}
 	}
 	made := make([]*protector.Model, len(missing))
-	err := e.each(ctx, len(missing), func(ctx context.Context, i int) error {
+	err := each(ctx, len(missing), func(ctx context.Context, i int) error {
 		var err error
 		if made[i], err = protector.Calibrate(ctx, missing[i]); err != nil {
 			return fmt.Errorf("%s: %w", nameWith(in, missing[i]), err)

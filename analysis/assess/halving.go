@@ -9,10 +9,12 @@ import (
 // Halve solves each case by half its step, too, and fills in what that changes.
 // It takes three times as long as the cases did. Errors are those of Transient.
 func (e *Engine) Halve(ctx context.Context, cases []Case) error {
-	return e.each(ctx, len(cases), func(ctx context.Context, i int) error {
+	return each(ctx, len(cases), func(ctx context.Context, i int) error {
 		c := &cases[i]
 		found, err := transient.Halve(ctx, c.Circuit.Network, transient.Options{Step: c.Circuit.Step, Duration: c.Circuit.Duration})
-		c.Halving = &found
+		if err == nil {
+			c.Halving = &found
+		}
 		return err
 	})
 }

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"clampline/analysis"
+	"clampline/analysis/handrule"
 	"clampline/diagram"
 )
 
@@ -22,6 +23,7 @@ func judge(doc *diagram.Document, hand *analysis.Result, solved []solution) *ana
 	for id, bus := range hand.Buses {
 		out.Buses[id] = judgeBus(doc, bus, out.Surges)
 	}
+	out.Findings = dutyFindings(doc, out)
 	out.Feeders = alongFeeders(doc, out, solved)
 	for _, finding := range hand.Findings {
 		if finding.Subject != analysis.SubjectCover {
@@ -33,10 +35,15 @@ func judge(doc *diagram.Document, hand *analysis.Result, solved []solution) *ana
 	return out
 }
 
-// judgeBus replaces the voltages of the hand rule by the solved ones.
+// judgeBus replaces the voltages of the hand rule by the solved ones. Every mode
+// counts that the board or load has: what the hand rule cannot tell, the
+// solution does.
 func judgeBus(doc *diagram.Document, hand analysis.BusResult, surges []analysis.SurgeResult) analysis.BusResult {
 	out := analysis.BusResult{ID: hand.ID, System: hand.System}
+	part, _ := doc.Part(hand.ID)
+	judged := handrule.Judged(part, hand.System)
 	for _, level := range hand.Levels {
+		level.Judged = level.Judged || judged[level.Mode]
 		out.Levels = append(out.Levels, judgeLevel(doc, hand.ID, level, surges))
 	}
 	slices.SortStableFunc(out.Levels, analysis.WorstFirst)
@@ -55,7 +62,8 @@ func judgeLevel(doc *diagram.Document, bus diagram.ID, hand analysis.Level, surg
 	}
 	out.Known, out.Volts, out.Reason = true, peak.Volts, analysis.Solved
 	out.Verdict = analysis.Judge(peak.Volts, hand.Withstand)
-	out.Why = fmt.Sprintf("The peak stands between %s %.3g µs after the surge begins, in the surge case “%s”", peak.Between, peak.At*1e6, analysis.SurgeName(doc, surges[at].Surge))
+	out.Surge = analysis.SurgeName(doc, surges[at].Surge)
+	out.Why = fmt.Sprintf("The peak stands between %s %.3g µs after the surge begins, in the surge case “%s”", peak.Between, peak.At*1e6, out.Surge)
 	if out.Verdict == analysis.Unknown {
 		out.Reason, out.Why = analysis.NoWithstand, "What "+doc.NameOf(bus)+" withstands is not known"
 	}

@@ -2,6 +2,8 @@ package assess
 
 import (
 	"context"
+	"fmt"
+	"slices"
 
 	"clampline/analysis"
 	"clampline/analysis/circuit"
@@ -31,7 +33,40 @@ func (e *Engine) solve(ctx context.Context, in extract.Input) (solution, error) 
 		return solution{}, err
 	}
 	result, err := solver.Run(ctx)
-	return solution{in, made, result}, err
+	if err != nil {
+		return solution{}, err
+	}
+	if off := result.Energy.Error(); off > leastBalance {
+		return solution{}, fmt.Errorf("surge case %s: %.2g %% of its energy is not accounted for, so its voltages are not to be trusted; look for parts that hang on nothing", analysis.SurgeName(in.Document, in.Surge), 100*off)
+	}
+	if s := (solution{in, made, result}); in.Longer || !s.isRising() {
+		return s, nil
+	}
+	in.Longer = true
+	return e.solve(ctx, in)
+}
+
+// leastBalance is the share of the energy that may be missing at most.
+const leastBalance = 0.02
+
+// isRising reports whether a voltage that may matter is highest at the very end,
+// so that its crest may still be to come.
+func (s solution) isRising() bool {
+	const end, part = 0.97, 0.02
+	highest := 0.0
+	for _, peaks := range s.result.Buses {
+		for _, peak := range peaks {
+			highest = max(highest, peak.Volts)
+		}
+	}
+	for _, peaks := range s.result.Buses {
+		for _, peak := range peaks {
+			if peak.At > end*s.circuit.Duration && peak.Volts > part*highest {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // outcome puts a solution in the words of results.
@@ -44,6 +79,9 @@ func (s solution) outcome() analysis.SurgeResult {
 		if part, ok := s.in.Document.Part(end.Part); ok && part.Kind.IsJudged() {
 			out.Buses[part.ID] = peaksOf(s.circuit.Network.Buses[bus], s.result.Buses[bus])
 		}
+	}
+	for _, d := range slices.Concat(s.result.Varistors, s.result.Gaps) {
+		out.Absorbed += d.Joules
 	}
 	for _, p := range s.circuit.Protectors {
 		out.Protectors[p.ID] = s.duties(p)
@@ -87,8 +125,8 @@ func (s solution) duties(p extract.Installed) []analysis.Duty {
 		m := &modes[mode]
 		has[mode] = true
 		m.Mode, m.Rated = mode, record.In
-		m.Charge += d.Coulombs
-		m.Energy += d.Joules
+		m.Charge = max(m.Charge, d.Coulombs)
+		m.Energy = max(m.Energy, d.Joules)
 		if d.Amps > m.Amps {
 			m.Amps, m.At = d.Amps, d.At
 		}

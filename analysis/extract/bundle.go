@@ -60,8 +60,9 @@ func makeUp(f diagram.Feeder, m int) bundle {
 }
 
 // withEarthWire returns the inductances of conductors that all have the same
-// distance to each other and to an earth wire like them: two thirds of what a
-// loop with it has are its own... half its own, half shared with the others.
+// distance D to each other and to an earth wire like them: a loop of two has
+// 0.4 ln(D/r) µH/m, half of it each conductor's own; as much is shared by all,
+// that of the earth wire (standard line theory).
 func withEarthWire(own float64) circuit.Alike { return circuit.Alike{Own: own, Shared: own} }
 
 // inShell returns the inductances of m conductors evenly round the axis of a

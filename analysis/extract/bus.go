@@ -58,6 +58,38 @@ func (x *extractor) addBus(name, letters string) int {
 	return len(x.net.Buses) - 1
 }
 
+// strayFarads is the capacitance to earth of each conductor of a bus that no
+// feeder gives any: some metres of wire and a bar (from memory).
+const strayFarads = 100e-12
+
+// addStray gives a capacitance to earth to what no line holds near it. It keeps
+// a generator between two conductors that only insulation ties to earth from
+// losing all digits.
+func (x *extractor) addStray() {
+	held := make([]bool, len(x.net.Names))
+	for _, l := range x.net.Lines {
+		for _, node := range append(l.A[:len(l.A):len(l.A)], l.B...) {
+			held[node] = true
+		}
+	}
+	for _, b := range x.net.Buses {
+		for _, c := range b.Conductors {
+			if !held[c.Node] {
+				x.addCapacitor(x.unique(b.Name+" stray "+string(c.Letter)), c.Node, circuit.Earth, strayFarads)
+			}
+		}
+	}
+}
+
+// addFloating adds a node that nothing but insulation and stray capacitance
+// holds to earth.
+func (x *extractor) addFloating(name string) circuit.Node {
+	node := x.net.AddNode(name)
+	x.addResistor(x.unique(name+" insulation"), node, circuit.Earth, leak)
+	x.addCapacitor(x.unique(name+" stray"), node, circuit.Earth, strayFarads)
+	return node
+}
+
 // conductor returns the node of a conductor of a bus, and whether it has one.
 func (x *extractor) conductor(bus int, letter byte) (circuit.Node, bool) {
 	for _, c := range x.net.Buses[bus].Conductors {

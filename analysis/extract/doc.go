@@ -14,7 +14,8 @@
 //   - A feeder with an open switch hangs on its far end.
 //   - A transfer switch joins its selected side to its load side, and the
 //     neutrals of all three unless it switches them.
-//   - A load is open, the worst case, unless the sheet says otherwise.
+//   - A load is open unless the sheet says otherwise: it takes nothing, and the
+//     wave is thrown back at it.
 //   - A source that the surge does not come from is its short-circuit
 //     inductance; one that it comes from is the generator of the surge alone.
 //   - Neutral and earth are joined where a board says so; where none in a zone

@@ -47,6 +47,7 @@ type Input struct {
 	Surge    diagram.Surge
 	Models   Models  // for the nameplates of the plan
 	Step     float64 // s; 0 takes what suits the wave
+	Longer   bool    // take twice the usual duration
 }
 
 // Network makes the circuit of a surge case. An error says that the surge
@@ -64,7 +65,11 @@ func Network(in Input) (*Circuit, error) {
 	x.addBonds()
 	x.addLoads()
 	x.addProtectors()
+	x.addStray()
 	if err := x.addSurge(); err != nil {
+		return nil, err
+	}
+	if err := x.wait(); err != nil {
 		return nil, err
 	}
 	if err := x.out.Network.Validate(); err != nil {
@@ -76,15 +81,16 @@ func Network(in Input) (*Circuit, error) {
 // extractor is the work in hand.
 type extractor struct {
 	Input
-	out     *Circuit
-	net     *circuit.Network
-	timing  timing
-	places  []place // by number
-	at      map[diagram.End]int
-	names   map[string]int
-	told    map[Assumption]bool
-	joined  []int // by place: the cluster that it is in, as a set
-	members []int // by place: how many places its set has
+	out       *Circuit
+	net       *circuit.Network
+	timing    timing
+	places    []place // by number
+	at        map[diagram.End]int
+	names     map[string]int
+	told      map[Assumption]bool
+	joined    []int      // by place: the cluster that it is in, as a set
+	members   []int      // by place: how many places its set has
+	crossings []crossing // of the lines
 }
 
 func newExtractor(in Input) *extractor {
@@ -98,6 +104,9 @@ func newExtractor(in Input) *extractor {
 		x.timing.step = in.Step
 	case x.hasGaps():
 		x.timing.step /= 2
+	}
+	if in.Longer {
+		x.timing.duration *= 2
 	}
 	out.Step, out.Duration = x.timing.step, x.timing.duration
 	return x

@@ -36,6 +36,7 @@ func (x *extractor) addFeeder(f diagram.Feeder) {
 	name := x.unique(x.Document.NameOf(f.ID))
 	if f.Switch.Open {
 		from = x.addBus(name+" open end", has)
+		x.assume(f.ID, "its switch is taken to open the neutral, too", "from the sheet")
 	}
 	run := x.run(f, len(has))
 	run.Name, run.A, run.B = name, x.nodesOf(from, has), x.nodesOf(to, has)
@@ -53,12 +54,12 @@ func (x *extractor) busAt(end diagram.End) int {
 func (x *extractor) run(f diagram.Feeder, m int) circuit.Line {
 	f = x.filledIn(f)
 	b := makeUp(f, m)
+	if f.Velocity > 0 {
+		b.speed = f.Velocity
+	}
 	z := b.l.Scaled(b.speed)
 	if f.SurgeImpedance > 0 {
 		z = z.Scaled(f.SurgeImpedance / (2 * z.Own))
-	}
-	if f.Velocity > 0 {
-		b.speed = f.Velocity
 	}
 	return circuit.Line{Z: z, R: b.r.Scaled(f.Length), Delay: f.Length / b.speed, Length: f.Length}
 }
@@ -89,11 +90,12 @@ func (x *extractor) lay(f diagram.Feeder, l circuit.Line) int {
 			x.addShort(l)
 			return None
 		}
-		x.assume(f.ID, "is a line that takes one step of the computation, with the same inductance", "of the model")
+		x.assume(f.ID, "is a line that takes one step of the computation, with the inductance of its length and more than its capacitance", "of the model")
 		l.Z = l.Z.Scaled(l.Delay / x.timing.step)
 		l.Delay = x.timing.step
 	}
-	x.wait(l.Delay)
+	a, b := x.placeOf(f)
+	x.crossings = append(x.crossings, crossing{a, b, l.Delay})
 	x.net.Lines = append(x.net.Lines, l)
 	return len(x.net.Lines) - 1
 }

@@ -23,6 +23,8 @@ func (x *extractor) addLoads() {
 			x.addResistive(p)
 		case diagram.FilteredTerminals:
 			x.addFiltered(p)
+		case "":
+			x.assume(p.part.ID, "counts as open: it takes nothing, and the wave is thrown back at it", "common practice, no source")
 		}
 	}
 }
@@ -62,12 +64,15 @@ func toOne(from []circuit.Node, to circuit.Node) []circuit.Branch {
 // voltage.
 func (x *extractor) addResistive(p place) {
 	branches, volts := x.branches(p)
-	if p.part.Load.Voltage > 0 {
-		volts = p.part.Load.Voltage
+	if rated := p.part.Load.Voltage; rated > 0 {
+		volts = rated
+		if _, star := x.conductor(p.bus, 'N'); star && len(branches) > 1 && branches[0].B == branches[1].B && rated > 1.2*p.system.LineToNeutral() {
+			volts = p.system.LineToNeutral() // it is stated between lines
+		}
 	}
 	power := p.part.Load.Power
 	if power <= 0 || volts <= 0 || len(branches) == 0 {
-		x.assume(p.part.ID, "counts as open, the worst case: its power or voltage is not known", "from the sheet")
+		x.assume(p.part.ID, "counts as open: its power or voltage is not known", "from the sheet")
 		return
 	}
 	ohms := max(volts*volts*float64(len(branches))/power, 1e-3)

@@ -109,8 +109,8 @@ func (x *extractor) struck() (int, error) {
 	if part.Kind == diagram.TransferSwitch {
 		port = diagram.Common
 	}
-	at := x.at[diagram.End{Part: part.ID, Port: port}]
-	if x.places[at].system.Known() {
+	at, ok := x.at[diagram.End{Part: part.ID, Port: port}]
+	if ok && x.places[at].system.Known() {
 		return at, nil
 	}
 	return 0, fmt.Errorf("surge case %s: the system at %s is not known; lead a feeder to it from a supply, or state its voltage", x.Surge.Name, x.Document.NameOf(part.ID))

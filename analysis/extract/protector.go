@@ -11,6 +11,9 @@ func bondInductance() float64 { return protector.Straight(bondLength, radiusOf(b
 // power system has less.
 const leastLevel = 1
 
+// mostAmps is the highest nominal discharge current that is taken for one, A.
+const mostAmps = 1e6
+
 // Nameplate returns what a protector states, as far as a surge is concerned,
 // and false where no connected mode states a voltage of a volt or more. system is that of its
 // bus.
@@ -21,7 +24,7 @@ func Nameplate(p diagram.Protector, system diagram.System) (protector.Nameplate,
 	}
 	out := protector.Nameplate{Lines: made.Lines(), Neutral: made.Neutral}
 	if p.Rating == diagram.Up {
-		out.Rating, out.In = protector.Up, p.In
+		out.Rating, out.In = protector.Up, min(p.In, mostAmps)
 	}
 	known := false
 	for _, mode := range diagram.Modes() {
@@ -61,6 +64,9 @@ func (x *extractor) addProtectors() {
 		if !ok || model == nil {
 			x.assume(p.ID, "is left out: it states no voltage in any mode that it has", "from the sheet")
 			continue
+		}
+		for _, note := range model.Notes {
+			x.assume(p.ID, note, "of the model")
 		}
 		name := x.unique(x.Document.NameOf(p.ID))
 		x.out.Protectors = append(x.out.Protectors, Installed{p.ID, model.Install(x.net, name, x.net.Buses[bus], LeadsOf(p))})

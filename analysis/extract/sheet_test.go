@@ -64,7 +64,12 @@ func input(doc *diagram.Document, surge diagram.Surge) extract.Input {
 
 func network(t testing.TB, doc *diagram.Document, surge diagram.Surge) *extract.Circuit {
 	t.Helper()
-	c, err := extract.Network(input(doc, surge))
+	return networkOf(t, input(doc, surge))
+}
+
+func networkOf(t testing.TB, in extract.Input) *extract.Circuit {
+	t.Helper()
+	c, err := extract.Network(in)
 	if err != nil {
 		t.Fatal(err)
 	}

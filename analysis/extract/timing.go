@@ -1,6 +1,10 @@
 package extract
 
-import "clampline/diagram"
+import (
+	"fmt"
+
+	"clampline/diagram"
+)
 
 // timing is the step and the duration that suit a wave.
 type timing struct{ step, duration float64 } // s
@@ -38,8 +42,54 @@ func (x *extractor) hasGaps() bool {
 	return false
 }
 
-// wait lengthens the duration by the time that a wave takes there and back on
-// the longest feeder, up to five times what it was.
-func (x *extractor) wait(delay float64) {
-	x.out.Duration = max(x.out.Duration, min(x.timing.duration+2*delay, 5*x.timing.duration))
+// mostSteps is how long a circuit is solved at most, in steps. With 100 buses
+// that takes about a minute.
+const mostSteps = 5_000_000
+
+// wait lengthens the duration by the time that the surge takes to the farthest
+// place and back. An error names that where it is beyond all measure.
+func (x *extractor) wait() error {
+	struck, err := x.struck()
+	if err != nil {
+		return err
+	}
+	farthest, delay := x.farthest(struck)
+	x.out.Duration = x.timing.duration + 2*delay
+	if x.out.Duration/x.timing.step > mostSteps {
+		return fmt.Errorf("surge case %s: it takes %.3g µs to %s, longer than can be solved; shorten the feeders to it", x.Surge.Name, delay*1e6, x.nameOf(x.places[farthest]))
+	}
+	return nil
+}
+
+// farthest returns the place that a surge reaches last, and after which time, s.
+func (x *extractor) farthest(struck int) (place int, delay float64) {
+	arrival := map[int]float64{x.setOf(struck): 0}
+	queue := []int{x.setOf(struck)}
+	next := map[int][]crossing{}
+	for _, c := range x.crossings {
+		a, b := x.setOf(c.a), x.setOf(c.b)
+		next[a], next[b] = append(next[a], crossing{a, b, c.delay}), append(next[b], crossing{b, a, c.delay})
+	}
+	for done := 0; done < len(queue); done++ {
+		for _, c := range next[queue[done]] {
+			at := arrival[c.a] + c.delay
+			if known, ok := arrival[c.b]; !ok || at < known {
+				arrival[c.b] = at
+				queue = append(queue, c.b)
+			}
+		}
+	}
+	place = struck
+	for i := range x.places {
+		if at, ok := arrival[x.setOf(i)]; ok && at > delay {
+			place, delay = i, at
+		}
+	}
+	return place, delay
+}
+
+// crossing is the time that a wave takes between two places.
+type crossing struct {
+	a, b  int
+	delay float64
 }

@@ -1,7 +1,6 @@
 package extract
 
 import (
-	"cmp"
 	"math"
 
 	"clampline/analysis/circuit"
@@ -45,26 +44,51 @@ type side struct {
 func (x *extractor) addTransformer(part diagram.Part, p, s place) {
 	name := x.Document.NameOf(part.ID)
 	t := x.ratings(part)
-	primary := side{bus: p.bus, system: p.system}
+	primary, secondary := side{bus: p.bus, system: p.system}, side{bus: s.bus, system: s.system}
 	if made := part.Transformer.Primary; made.Known() {
 		primary.system = made
 	}
-	secondary := side{bus: s.bus, system: s.system}
-	x.findStar(&primary, name+" primary star")
-	if part.Transformer.Auto && primary.hasMid {
-		secondary.star, secondary.hasMid = primary.star, true
-	} else {
-		x.findStar(&secondary, name+" secondary star")
+	if part.System.Known() { // fed from behind, what arrives may be something else
+		secondary.system.Wiring, secondary.system.Voltage = part.System.Wiring, part.System.Voltage
 	}
-	for _, pair := range x.pairs(part, primary, secondary) {
-		x.addWinding(name, t, pair)
-	}
-	x.addWindingCapacitances(name, t, p, s)
 	if part.Transformer.Auto {
-		x.joinNeutrals(name, p.bus, s.bus)
+		x.findStars(part, &primary, &secondary)
+	} else {
+		x.findStar(&primary, p, name+" primary star")
+		x.findStar(&secondary, s, name+" secondary star")
+		x.addWindingCapacitances(name, t, p, s)
 	}
-	if !secondary.system.Earthing.HoldsNeutral() && secondary.system.Earthing == diagram.Impedance && secondary.hasMid {
-		x.addResistor(x.unique(name+" earthing resistor"), secondary.star, circuit.Earth, x.earthingOhms(part.ID, secondary.system))
+	frequency := x.frequency(part.ID, secondary.system)
+	for _, pair := range x.pairs(part, primary, secondary) {
+		x.addWinding(name, t, frequency, pair)
+	}
+}
+
+// findStars gives both sides of an autotransformer the one point where its
+// windings meet. Where they don't meet in a star, one line goes straight
+// through.
+func (x *extractor) findStars(part diagram.Part, primary, secondary *side) {
+	name := x.Document.NameOf(part.ID)
+	x.joinNeutrals(name, primary.bus, secondary.bus)
+	for _, s := range []*side{primary, secondary} {
+		if node, ok := x.conductor(s.bus, 'N'); ok {
+			primary.star, secondary.star, primary.hasMid, secondary.hasMid = node, node, true, true
+			return
+		}
+	}
+	if hasStar(primary.system) && hasStar(secondary.system) {
+		star := x.addFloating(x.unique(name + " star"))
+		primary.star, secondary.star, primary.hasMid, secondary.hasMid = star, star, true, true
+		return
+	}
+	for _, letter := range []byte("BA") {
+		from, okA := x.conductor(primary.bus, letter)
+		to, okB := x.conductor(secondary.bus, letter)
+		if okA && okB {
+			x.addCoil(x.unique(name+" common line"), from, to, jointInductance, 0)
+			x.assume(part.ID, "line "+string(letter)+" is taken to go straight through, as in an autotransformer without a star", "common practice, no source")
+			return
+		}
 	}
 }
 
@@ -87,121 +111,32 @@ func (x *extractor) ratings(part diagram.Part) diagram.TransformerData {
 	return t
 }
 
-// findStar gives a side the point where its windings meet: its neutral, or a
-// node of its own where they are wye or single to neutral.
-func (x *extractor) findStar(s *side, name string) {
-	if s.system.Wiring == diagram.Delta || s.system.Wiring == diagram.Single && !s.system.Neutral {
+// hasStar reports whether the windings of a system meet in a point.
+func hasStar(s diagram.System) bool {
+	return s.Wiring != diagram.Delta && (s.Wiring != diagram.Single || s.Neutral)
+}
+
+// findStar gives a side the point where its windings meet: the neutral, or a
+// node of its own where that is not brought out. Such a node of a secondary is
+// earthed as its system says.
+func (x *extractor) findStar(s *side, at place, name string) {
+	if !hasStar(s.system) {
 		return
 	}
 	s.hasMid = true
-	if node, ok := x.conductor(s.bus, 'N'); ok {
+	if node, ok := x.conductor(s.bus, 'N'); ok && s.system.Neutral {
 		s.star = node
 		return
 	}
-	s.star = x.net.AddNode(x.unique(name))
-	x.addResistor(x.unique(name+" insulation"), s.star, circuit.Earth, leak)
-}
-
-// winding is one winding of a side: its ends and its nominal voltage.
-type winding struct {
-	circuit.Branch
-	volts float64
-}
-
-// windingPair is two windings on one core. share is how many such pairs make
-// up the power of the transformer.
-type windingPair struct {
-	p, s  winding
-	share float64
-}
-
-// pairs lists the windings that share a core. Where the two sides do not fit
-// it says that nothing is coupled.
-func (x *extractor) pairs(part diagram.Part, primary, secondary side) []windingPair {
-	p, s := x.windings(primary), x.windings(secondary)
-	var out []windingPair
-	switch {
-	case len(p) == 0 || len(s) == 0:
-	case len(p) >= 3 && len(s) >= 3:
-		for i := range s {
-			out = append(out, windingPair{p[min(i, 2)], s[i], float64(3)})
-		}
-	case secondary.system.Phases() == 1 && len(p) > 0:
-		first := x.singleWinding(primary, p)
-		for i := range s {
-			out = append(out, windingPair{first, s[i], float64(len(s))})
-		}
+	s.star = x.addFloating(x.unique(name))
+	if at.node.Zone == at.end {
+		x.earth(at, s.star)
 	}
-	if len(out) == 0 {
-		x.assume(part.ID, "is taken to couple by its capacitances alone: its two sides do not fit each other, or one is not known", "from the sheet")
-	}
-	return out
-}
-
-// windings returns the windings of a side, in the order in which phases pair:
-// of a high-leg delta the one with the centre tap in two halves, last.
-func (x *extractor) windings(s side) []winding {
-	between := func(a, b byte, volts float64) []winding {
-		from, okA := x.conductor(s.bus, a)
-		to, okB := x.conductor(s.bus, b)
-		if !okA || !okB || volts <= 0 {
-			return nil
-		}
-		return []winding{{circuit.Branch{A: from, B: to}, volts}}
-	}
-	toStar := func(letter byte, volts float64) []winding {
-		node, ok := x.conductor(s.bus, letter)
-		if !ok || volts <= 0 || !s.hasMid {
-			return nil
-		}
-		return []winding{{circuit.Branch{A: node, B: s.star}, volts}}
-	}
-	v := s.system.Voltage
-	switch s.system.Wiring {
-	case diagram.Wye:
-		u := s.system.LineToNeutral()
-		return append(append(toStar('A', u), toStar('B', u)...), toStar('C', u)...)
-	case diagram.Delta:
-		return append(append(between('A', 'B', v), between('B', 'C', v)...), between('C', 'A', v)...)
-	case diagram.HighLeg:
-		out := append(between('A', 'B', v), between('B', 'C', v)...)
-		if c, ok := x.conductor(s.bus, 'C'); ok && v > 0 {
-			out = append(out, winding{circuit.Branch{A: c, B: s.star}, v / 2})
-		}
-		if a, ok := x.conductor(s.bus, 'A'); ok && v > 0 {
-			out = append(out, winding{circuit.Branch{A: s.star, B: a}, v / 2})
-		}
-		return out
-	case diagram.Split:
-		out := toStar('A', v/2)
-		if b, ok := x.conductor(s.bus, 'B'); ok && v > 0 {
-			out = append(out, winding{circuit.Branch{A: s.star, B: b}, v / 2})
-		}
-		return out
-	case diagram.Single:
-		if s.system.Neutral {
-			return toStar('A', v)
-		}
-		return between('A', 'B', v)
-	}
-	return nil
-}
-
-// singleWinding returns the primary winding of a single-phase transformer:
-// between two lines where there are two, else the only one there is.
-func (x *extractor) singleWinding(s side, all []winding) winding {
-	a, okA := x.conductor(s.bus, 'A')
-	b, okB := x.conductor(s.bus, 'B')
-	if okA && okB {
-		return winding{circuit.Branch{A: a, B: b}, s.system.Voltage}
-	}
-	return all[0]
 }
 
 // addWinding adds the coupling of two windings, with the leakage seen from the
 // secondary: Z = (%Z / 100) V² / S of the winding.
-func (x *extractor) addWinding(name string, t diagram.TransformerData, pair windingPair) {
-	frequency := 60.0
+func (x *extractor) addWinding(name string, t diagram.TransformerData, frequency float64, pair windingPair) {
 	ohms := t.Impedance / 100 * pair.s.volts * pair.s.volts / (t.Power / pair.share)
 	r := ohms / math.Hypot(1, t.XR)
 	x.net.Windings = append(x.net.Windings, circuit.Winding{
@@ -209,6 +144,18 @@ func (x *extractor) addWinding(name string, t diagram.TransformerData, pair wind
 		Ratio:   pair.p.volts / pair.s.volts,
 		Henries: max(r*t.XR/(2*math.Pi*frequency), jointInductance), Ohms: r,
 	})
+}
+
+// frequency returns that of a system, Hz.
+func (x *extractor) frequency(record diagram.ID, s diagram.System) float64 {
+	switch {
+	case s.Frequency > 0:
+		return min(max(s.Frequency, 10), 1000)
+	case s.Earthing.IsIEC():
+		return 50
+	}
+	x.assume(record, "its frequency is taken as 60 Hz", "common practice, no source")
+	return 60
 }
 
 // Capacitances of a dry 600 V transformer of 75 kVA, F, as totals of its
@@ -253,40 +200,4 @@ func (x *extractor) linesOf(bus int) []byte {
 		}
 	}
 	return out
-}
-
-// joinNeutrals joins the neutrals of two buses where both have one.
-func (x *extractor) joinNeutrals(name string, a, b int) {
-	from, okA := x.conductor(a, 'N')
-	to, okB := x.conductor(b, 'N')
-	if okA && okB {
-		x.addCoil(x.unique(name+" neutral"), from, to, jointInductance, 0)
-	}
-}
-
-// addTransfers joins the neutrals of transfer switches that do not switch
-// them.
-func (x *extractor) addTransfers() {
-	for part := range x.Document.Parts() {
-		if part.Kind != diagram.TransferSwitch || part.Transfer.SwitchesNeutral {
-			continue
-		}
-		other := diagram.Normal
-		if part.Transfer.Selected() == diagram.Normal {
-			other = diagram.Emergency
-		}
-		a, okA := x.at[diagram.End{Part: part.ID, Port: other}]
-		b, okB := x.at[diagram.End{Part: part.ID, Port: diagram.Common}]
-		if okA && okB && x.places[a].bus != None && x.places[b].bus != None {
-			x.mustJoin(a, b)
-			x.joinNeutrals(x.Document.NameOf(part.ID), x.places[a].bus, x.places[b].bus)
-		}
-	}
-}
-
-// earthingOhms returns the resistor of an impedance-earthed star point: one
-// that lets 5 A flow in a fault (common practice, no source).
-func (x *extractor) earthingOhms(record diagram.ID, s diagram.System) float64 {
-	x.assume(record, "its earthing resistor is taken to let 5 A flow", "common practice, no source")
-	return cmp.Or(s.LineToNeutral(), 1) / 5
 }

@@ -2,6 +2,13 @@ package handrule
 
 import "clampline/diagram"
 
+// Judged returns which modes of a board or load of a system can be judged: of a
+// board all that its system has, of a load those between its terminals and
+// earth.
+func Judged(part diagram.Part, system diagram.System) [diagram.ModeCount]bool {
+	return judgedModes(&part, system, true)
+}
+
 // judgedModes returns which modes take part in the verdict of a board or load.
 //
 // Of a board all that its system has, of a load those between its terminals

@@ -25,7 +25,7 @@ func (l *line) place(n int) {
 	l.along = make([]place, n)
 	for i := range l.along {
 		share := float64(i+1) / float64(n+1)
-		l.along[i] = place{share: share, fromA: int(math.Round(share * l.delay)), fromB: int(math.Round((1 - share) * l.delay))}
+		l.along[i] = place{share: share, fromA: min(int(math.Round(share*l.delay)), l.a.mask), fromB: min(int(math.Round((1-share)*l.delay)), l.a.mask)}
 	}
 }
 

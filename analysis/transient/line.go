@@ -65,7 +65,9 @@ func newBetween(delay float64, young bool) between {
 func newLine(x circuit.Line, o Options) *line {
 	m, delay := len(x.A), x.Delay/o.Step
 	whole := wholeSteps(x.Delay, o.Step)
-	size := 1 << bits.Len(uint(whole+3+block))
+	// What takes longer than the whole run is never seen to arrive: the places
+	// that are looked at then still hold nothing.
+	size := 1 << bits.Len(uint(min(whole, wholeSteps(o.Duration, o.Step)+1)+3+block))
 	rings := make([]wave, 2*size)
 	half := x.R.Scaled(0.5)
 	y := x.Z.Inverse(m)
@@ -77,6 +79,9 @@ func newLine(x circuit.Line, o Options) *line {
 		m: m, y: turn.Times(y, m), turn: turn, r: half,
 		own: rings[:size], far: rings[size:], mask: size - 1, next: 1,
 		whole: newBetween(delay, whole >= 2), half: newBetween(delay+0.5, whole >= 2),
+	}
+	if whole > size-3-block {
+		l.a.whole, l.a.half = between{}, between{}
 	}
 	l.b = l.a
 	l.b.own, l.b.far = l.a.far, l.a.own
@@ -179,7 +184,7 @@ func (e *lineEnd) power() float64 {
 // carries ¼ wᵀ Z w.
 func (e *lineEnd) stored(z circuit.Alike, delay, h float64) float64 {
 	sum := 0.0
-	steps := int(math.Ceil(delay))
+	steps := int(math.Ceil(min(delay, float64(len(e.own)))))
 	for back := range steps {
 		w := &e.own[(e.next-1-back)&e.mask]
 		total, squares := 0.0, 0.0

@@ -80,3 +80,20 @@ func throughCoil(n *circuit.Network, end circuit.Node, henries, z float64) {
 
 // at returns the number of the step at a time.
 func at(time, step float64) int { return int(math.Round(time / step)) }
+
+// A line that is longer than the run is but its surge impedance, whatever its
+// length, and takes no more memory than the run.
+func TestLineThatNeverEnds(t *testing.T) {
+	for _, delay := range []float64{6e-6, 1, 1e9, 1e300} {
+		n := &circuit.Network{}
+		a, b := point(n, "near"), point(n, "far")
+		drive(n, a, 2, 100, step1())
+		join(n, a, b, 100, delay)
+		r := run(t, n, Options{Step: 1e-8, Duration: 5e-6, Samples: 3})
+		within(t, "near end", r.Buses[0][0].Volts, 1, 1e-6)
+		within(t, "far end", r.Buses[1][0].Volts, 0, 1e-6)
+		if share := r.Energy.Error(); share > 1e-3 {
+			t.Errorf("a delay of %g s: %.3g of the energy is not accounted for", delay, share)
+		}
+	}
+}

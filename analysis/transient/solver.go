@@ -23,14 +23,10 @@ type Probe struct {
 }
 
 // wholeSteps returns how many whole steps a time has.
-func wholeSteps(time, step float64) int { return int(math.Floor(time/step + 1e-9)) }
+func wholeSteps(time, step float64) int { return int(min(math.Floor(time/step+1e-9), 1e12)) }
 
 // maxSteps bounds the work of one run.
 const maxSteps = 50_000_000
-
-// maxDelay bounds what the waves under way on a line take of the memory: 64
-// bytes for each step.
-const maxDelay = 4_000_000
 
 // Solver is a network made ready to be solved once.
 type Solver struct {
@@ -41,6 +37,7 @@ type Solver struct {
 	lines    []*line
 	islands  []island
 	traces   []*trace
+	used     bool
 }
 
 // trace is a wave that is kept.
@@ -81,9 +78,6 @@ func (o Options) check(n *circuit.Network) error {
 		return fmt.Errorf("%d samples inside each line; there can be none or more", o.Samples)
 	}
 	for _, l := range n.Lines {
-		if l.Delay/o.Step > maxDelay {
-			return fmt.Errorf("line %s: its delay of %g s has too many steps of %g s; at most %d can be kept", l.Name, l.Delay, o.Step, maxDelay)
-		}
 		if l.Delay < o.Step*(1-1e-9) {
 			return fmt.Errorf("line %s: its delay of %g s is shorter than the step of %g s; take a shorter step, or a coil in its place", l.Name, l.Delay, o.Step)
 		}
@@ -95,9 +89,13 @@ func (o Options) check(n *circuit.Network) error {
 const cancelEvery = 256
 
 // Run solves the network from the start to the end of the duration. It may be
-// called once. An error says that the context has ended, or that a cluster
+// called once, and panics the second time. An error says that the context has ended, or that a cluster
 // could not be solved, naming one of its buses.
 func (s *Solver) Run(ctx context.Context) (*Result, error) {
+	if s.used {
+		panic("transient: Run was called twice")
+	}
+	s.used = true
 	sampled, asked := 0, 0
 	for done := 0; done < s.steps; {
 		if done >= asked {

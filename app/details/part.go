@@ -115,7 +115,7 @@ func loadRows() []row[part] {
 // terminalsRow edits what a surge meets at a load.
 func terminalsRow() row[part] {
 	terminals := []option[diagram.Terminals]{
-		{diagram.OpenTerminals, "open (worst case)"},
+		{diagram.OpenTerminals, "open"},
 		{diagram.ResistiveTerminals, "resistive (from its power)"},
 		{diagram.FilteredTerminals, "electronic with filter"},
 	}

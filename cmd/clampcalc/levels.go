@@ -72,6 +72,7 @@ type levelRow struct {
 	Reason    string   `json:"reason"`
 	Why       string   `json:"why"`
 	Basis     string   `json:"basis"`
+	Surge     string   `json:"surge,omitempty"` // the surge case that decides, on the transient basis
 }
 
 // judged returns the judged parts as the current flows: by the number of steps
@@ -105,7 +106,7 @@ func rowOf(part diagram.Part, bus analysis.BusResult, basis analysis.Basis) leve
 	worst := bus.Worst()
 	row := levelRow{
 		ID: string(part.ID), Name: part.Name, Kind: string(part.Kind),
-		Mode: worst.Mode.String(), Verdict: worst.Verdict.String(), Reason: string(worst.Reason), Why: worst.Why, Basis: string(basis),
+		Mode: worst.Mode.String(), Verdict: worst.Verdict.String(), Reason: string(worst.Reason), Why: worst.Why, Basis: string(basis), Surge: worst.Surge,
 	}
 	if bus.System.Known() {
 		row.System = bus.System.String()
@@ -172,6 +173,14 @@ func writeVerdicts(out io.Writer, s sheet) error {
 	return nil
 }
 
+// reasonCell is the reason, or for a solved voltage the surge case that decides.
+func reasonCell(l analysis.Level) string {
+	if l.Surge != "" {
+		return l.Surge
+	}
+	return string(l.Reason)
+}
+
 func cells(s sheet, part diagram.Part, bus analysis.BusResult) []string {
 	worst := bus.Worst()
 	volts, withstand, percent := "-", "-", "-"
@@ -186,6 +195,6 @@ func cells(s sheet, part diagram.Part, bus analysis.BusResult) []string {
 	}
 	return []string{
 		s.doc.NameOf(part.ID), string(part.Kind), bus.System.String(), unit.ModeWord(worst.Mode.String(), s.convention),
-		volts, withstand, percent, worst.Verdict.String(), string(worst.Reason),
+		volts, withstand, percent, worst.Verdict.String(), reasonCell(worst),
 	}
 }

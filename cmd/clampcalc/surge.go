@@ -2,10 +2,12 @@ package main
 
 import (
 	"context"
+	"errors"
 	"slices"
 
 	"github.com/spf13/cobra"
 
+	"clampline/analysis"
 	"clampline/analysis/assess"
 	"clampline/diagram"
 )
@@ -18,8 +20,9 @@ worst surge case counting, as "levels --basis transient" prints it.
 
 With --json it prints an object: plan, and cases, an array. Each case has name, id,
 path, wave, voltage, current and part (empty: the supply in use) of the surge case;
-step and duration of the computation; delivered, the energy that the surge brings,
-and balanceError, what the balance lacks as a share of it; buses, each with id, name,
+step and duration of the computation; delivered, the energy that the source of the
+surge gives out, its own resistance included; absorbed, that of it which all protectors
+take; balanceError, what the balance lacks as a share of what was delivered; buses, each with id, name,
 kind, terminal, judged (whether it gets a verdict) and its modes, each with mode, volts,
 time and between (the conductors); protectors, each with id, name and its modes, each
 with mode, amps, time, charge and energy; and assumptions, each with id, text and
@@ -106,10 +109,29 @@ func (v *surgeView) run(cmd *cobra.Command, s sheet, surges []diagram.Surge) err
 			return fileError(err)
 		}
 	}
+	write := func() error { return surgeTable{cmd.OutOrStdout(), s}.write(cases, v.assumptions) }
 	if v.json {
-		return writeJSON(cmd.OutOrStdout(), surgesOf(s, cases))
+		write = func() error { return writeJSON(cmd.OutOrStdout(), surgesOf(s, cases)) }
 	}
-	return surgeTable{cmd.OutOrStdout(), s}.write(cases, v.assumptions)
+	if err := write(); err != nil {
+		return err
+	}
+	return unsolved(s.result)
+}
+
+// unsolved returns an error that tells of the surge cases which were not solved,
+// or nil.
+func unsolved(result *analysis.Result) error {
+	var all []error
+	for _, f := range result.Findings {
+		if f.Subject == analysis.SubjectSurge {
+			all = append(all, errors.New(f.Why))
+		}
+	}
+	if len(all) == 0 {
+		return nil
+	}
+	return fileError(errors.Join(all...))
 }
 
 // solve solves the surge cases and judges the sheet by them.

@@ -33,7 +33,7 @@ func (c *surgeChoice) of(doc *diagram.Document) ([]diagram.Surge, error) {
 		}
 		names = append(names, name)
 	}
-	return nil, usageError("--surge: there is no surge case %q; the file has: %s", c.word, strings.Join(names, "; "))
+	return nil, usageError("--surge: there is no surge case %q; there are: %s", c.word, strings.Join(names, "; "))
 }
 
 // describe says what arrives where.

@@ -25,6 +25,7 @@ type surgeCaseJSON struct {
 	Step         float64          `json:"step"`
 	Duration     float64          `json:"duration"`
 	Delivered    float64          `json:"delivered"`
+	Absorbed     float64          `json:"absorbed"`
 	BalanceError float64          `json:"balanceError"`
 	StepError    *float64         `json:"stepError,omitempty"`
 	Buses        []busJSON        `json:"buses"`
@@ -80,7 +81,7 @@ func caseOf(s sheet, c assess.Case) surgeCaseJSON {
 	out := surgeCaseJSON{
 		Name: analysis.SurgeName(s.doc, c.Surge), ID: string(c.Surge.ID), Path: string(c.Surge.Path), Wave: string(c.Surge.Wave),
 		Voltage: c.Surge.Voltage, Current: c.Surge.Current, Part: string(c.Surge.Part),
-		Step: c.Step, Duration: sixDigits(c.Duration), Delivered: sixDigits(c.Delivered), BalanceError: sixDigits(c.Balance),
+		Step: c.Step, Duration: sixDigits(c.Duration), Delivered: sixDigits(c.Delivered), Absorbed: sixDigits(c.Absorbed), BalanceError: sixDigits(c.Balance),
 		Buses: []busJSON{}, Protectors: []protectorJSON{}, Assumptions: []assumptionJSON{},
 	}
 	if c.Halving != nil {

@@ -22,12 +22,14 @@ type surgeTable struct {
 
 func (t surgeTable) write(cases []assess.Case, assumptions bool) error {
 	writeTitle(t.out, t.sheet)
-	fmt.Fprint(t.out, "Peak of each mode, and when it is reached, in µs after the surge begins.\n\n")
+	fmt.Fprint(t.out, "Peak of each mode, and when it is reached, in µs after the surge begins.\n"+
+		"The voltage of the mains is not added, and no insulation flashes over.\n\n")
 	for _, c := range cases {
 		fmt.Fprintln(t.out, wrapped(heading(t.sheet, c.Surge), tableWidth))
 		t.buses(c)
 		t.protectors(c)
-		fmt.Fprintf(t.out, "\nenergy: %.3g J delivered; the balance is off by %.2g %% of it\n", c.Delivered, 100*c.Balance)
+		fmt.Fprintf(t.out, "\nenergy: the source gives out %s, most of it in its own resistance; protectors take %s; the balance is off by %.2g %%\n",
+			joules(c.Delivered), joules(c.Absorbed), 100*c.Balance)
 		t.halving(c)
 		fmt.Fprintln(t.out)
 	}
@@ -43,9 +45,16 @@ func (t surgeTable) write(cases []assess.Case, assumptions bool) error {
 // halving tells how exact the peaks are, where that was asked for.
 func (t surgeTable) halving(c assess.Case) {
 	if h := c.Halving; h != nil {
-		fmt.Fprintf(t.out, "step: %.3g ns; by half of it no peak moves more than that of %s, %s: %.2g %%, from %.0f to %.0f V\n",
-			1e9*c.Step, c.Circuit.Network.Buses[h.Bus].Name, h.Kind, 100*h.Share, h.From, h.To)
+		fmt.Fprintf(t.out, "peaks are exact to about %.2g %%: by half the step of %.3g ns that of %s, %s, moves most, from %.1f to %.1f V\n",
+			100*h.Share, 1e9*c.Step, c.Circuit.Network.Buses[h.Bus].Name, unit.ModeWord(h.Kind.String(), t.sheet.convention), h.From, h.To)
 	}
+}
+
+func joules(j float64) string {
+	if j >= 999.5 {
+		return fmt.Sprintf("%.3g kJ", j/1e3)
+	}
+	return fmt.Sprintf("%.3g J", j)
 }
 
 // nameWidth is to how many characters names are filled up at most, so that the
@@ -117,6 +126,7 @@ func (t surgeTable) protectors(c assess.Case) {
 	}
 	width := column(names)
 	fmt.Fprintf(t.out, "\n%-*s  %-5s%10s%7s%12s%10s\n", width, "PROTECTOR", "MODE", "PEAK A", "µs", "CHARGE mC", "ENERGY J")
+	fmt.Fprintln(t.out, "  (each figure of the line on which it is greatest)")
 	for i, p := range c.Circuit.Protectors {
 		if idle(c.Protectors[p.ID]) {
 			fmt.Fprintf(t.out, "%-*s  carries less than %g A\n", width, names[i], idleAmps)

@@ -1,0 +1,64 @@
+package assess
+
+import (
+	"fmt"
+
+	"clampline/analysis"
+	"clampline/diagram"
+)
+
+// Charge of an impulse of a crest of 1 A, s: of an 8/20 current, which In and
+// Imax are (the integral of A t³ e^(-t/τ), 6 A τ⁴ = 17.45 µs), and of the 10/350
+// one of Iimp (half the crest times a millisecond: IEC 61643-11, preferred
+// values of Iimp and Q).
+const (
+	chargeOf8x20   = 17.45e-6
+	chargeOf10x350 = 0.5e-3
+)
+
+// dutyFindings reports every protector that more charge goes through, in one of
+// its lines and in one surge case, than its ratings stand once. One that states
+// none is passed over.
+func dutyFindings(doc *diagram.Document, result *analysis.Result) []analysis.Finding {
+	var out []analysis.Finding
+	for p := range doc.ProtectorsOf(result.Plan) {
+		stands, rating := standsCharge(p)
+		worst, name := analysis.Duty{}, ""
+		for _, s := range result.Surges {
+			for _, d := range s.Protectors[p.ID] {
+				if d.Charge > worst.Charge {
+					worst, name = d, analysis.SurgeName(doc, s.Surge)
+				}
+			}
+		}
+		if stands > 0 && worst.Charge > stands {
+			out = append(out, overload(doc, p, worst, name, stands, rating))
+		}
+	}
+	return out
+}
+
+// standsCharge returns the most charge that a rating of the protector has been
+// tested with, in A s, and that rating; 0 where none is stated.
+func standsCharge(p diagram.Protector) (charge float64, rating string) {
+	for _, r := range []struct {
+		amps, factor float64
+		name         string
+	}{{p.In, chargeOf8x20, "In"}, {p.Imax, chargeOf8x20, "Imax"}, {p.Iimp, chargeOf10x350, "Iimp"}} {
+		if q := r.amps * r.factor; q > charge {
+			charge, rating = q, fmt.Sprintf("%s of %s", r.name, analysis.FigureIn(r.amps, "A"))
+		}
+	}
+	return charge, rating
+}
+
+func overload(doc *diagram.Document, p diagram.Protector, d analysis.Duty, surge string, stands float64, rating string) analysis.Finding {
+	amperes := func(q float64) string { return analysis.FigureIn(significant(q), "A s") }
+	return analysis.Finding{
+		Severity: analysis.Error, Subject: "protector", Records: []diagram.ID{p.ID, p.Bus},
+		What:   fmt.Sprintf("%s takes more than it is rated for: %s in %s, where its %s stands for %s", doc.NameOf(p.ID), amperes(d.Charge), d.Mode, rating, amperes(stands)),
+		Why:    fmt.Sprintf("in the surge case “%s”; a protector that fails holds nothing, so the voltages that it is shown to hold do not count then", surge),
+		Remedy: "take one with a higher rating, of type 1 or class I with an Iimp for lightning currents, or state its Imax or Iimp",
+		Source: "charge of an 8/20 current 17.45 µs times its crest; of a 10/350 current half a millisecond times it, IEC 61643-11 (preferred values)",
+	}
+}
