@@ -61,16 +61,40 @@ func (r SurgeResult) Worst(bus diagram.ID, mode Mode) (Peak, bool) {
 // has none: the combination wave of location category B of IEEE
 // C62.41.2-2002 (from memory), 6 kV and 3 kA, from the supply in use on all
 // lines against earth and on one line against the neutral, and the ring wave of
-// that category. The usual ones have no id.
+// that category; where there are more supplies, also the first of these from
+// each. The usual ones have no id.
 func SurgesOf(doc *diagram.Document) []diagram.Surge {
 	if own := doc.Surges(); len(own) > 0 {
 		return own
 	}
-	return []diagram.Surge{
+	out := []diagram.Surge{
 		{Name: "Supply, lines to earth", Path: diagram.LinesToEarth, Wave: diagram.CombinationWave, Voltage: 6000, Current: 3000},
 		{Name: "Supply, line to neutral", Path: diagram.LineToNeutral, Wave: diagram.CombinationWave, Voltage: 6000, Current: 3000},
 		{Name: "Supply, ring wave", Path: diagram.LinesToEarth, Wave: diagram.RingWave, Voltage: 6000, Current: 500},
 	}
+	for _, supply := range furtherSupplies(doc) {
+		more := out[0]
+		more.Name, more.Part = doc.NameOf(supply)+", lines to earth", supply
+		out = append(out, more)
+	}
+	return out
+}
+
+// furtherSupplies returns the supplies that feed something, but the first.
+func furtherSupplies(doc *diagram.Document) []diagram.ID {
+	feeds := map[diagram.ID]bool{}
+	for f := range doc.Feeders() {
+		if !f.Switch.Open {
+			feeds[f.From.Part], feeds[f.To.Part] = true, true
+		}
+	}
+	var out []diagram.ID
+	for part := range doc.Parts() {
+		if part.Kind == diagram.Supply && part.System.Known() && feeds[part.ID] {
+			out = append(out, part.ID)
+		}
+	}
+	return out[min(1, len(out)):]
 }
 
 // SurgeName returns what people call a surge case.

@@ -149,7 +149,7 @@ func dutyText(duties []analysis.Duty) string {
 		}
 		line := fmt.Sprintf("%s: %s at %s, %s in all", d.Mode, analysis.FigureIn(significant(d.Amps), "A"), microseconds(d.At), analysis.FigureIn(significant(d.Energy), "J"))
 		if d.Rated > 0 {
-			line += fmt.Sprintf("; %.0f\u00a0%% of its In", 100*d.Amps/d.Rated)
+			line += "; " + shareText(d.Amps/d.Rated) + " of its In"
 		}
 		lines = append(lines, line)
 	}
@@ -157,6 +157,15 @@ func dutyText(duties []analysis.Duty) string {
 		return "less than " + analysis.FigureIn(leastAmps, "A") + " in each mode"
 	}
 	return strings.Join(lines, "\n")
+}
+
+// shareText writes a share in whole per cent, and that there is one where it is
+// less.
+func shareText(share float64) string {
+	if share > 0 && share < 0.01 {
+		return "less than 1\u00a0%"
+	}
+	return fmt.Sprintf("%.0f\u00a0%%", 100*share)
 }
 
 func balanceStep(s analysis.SurgeResult) analysis.Step {
