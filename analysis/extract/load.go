@@ -1,6 +1,8 @@
 package extract
 
 import (
+	"fmt"
+
 	"clampline/analysis/circuit"
 	"clampline/diagram"
 )
@@ -14,6 +16,7 @@ const (
 
 // addLoads adds what a surge meets at the loads that are not open.
 func (x *extractor) addLoads() {
+	open, first := 0, diagram.ID("")
 	for _, p := range x.places {
 		if p.bus == None || p.part.Kind != diagram.Load {
 			continue
@@ -24,8 +27,16 @@ func (x *extractor) addLoads() {
 		case diagram.FilteredTerminals:
 			x.addFiltered(p)
 		case "":
-			x.assume(p.part.ID, "counts as open: it takes nothing, and the wave is thrown back at it", "common practice, no source")
+			if open++; first == "" {
+				first = p.part.ID
+			}
 		}
+	}
+	switch {
+	case open == 1:
+		x.assume(first, "counts as open: it takes nothing, and the wave is thrown back at it", "common practice, no source")
+	case open > 1:
+		x.assume(first, fmt.Sprintf("and %d more loads count as open: they take nothing, and the wave is thrown back at them", open-1), "common practice, no source")
 	}
 }
 
