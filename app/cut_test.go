@@ -102,8 +102,8 @@ func TestRunThatEndsIsNotCut(t *testing.T) {
 func TestRunIsCutBesideTheWindow(t *testing.T) {
 	queue := make(chan func(), 10)
 	doc := demo(t, 0)
-	results := 0
-	j := &judge{run: beside(func(f func()) { queue <- f }), done: func(judgement) { results++ }}
+	var results []judgement
+	j := &judge{run: beside(func(f func()) { queue <- f }), done: func(out judgement) { results = append(results, out) }}
 	endless := diagram.Surge{ID: "surge-1", Path: diagram.LinesToEarth, Wave: diagram.LongWave, Voltage: 6000, Current: 100}
 	if _, err := doc.Edit(func(tx *diagram.Tx) error { tx.SetSurge(endless); return nil }); err != nil {
 		t.Fatal(err)
@@ -111,12 +111,20 @@ func TestRunIsCutBesideTheWindow(t *testing.T) {
 	solve := byHand(doc, diagram.FirstPlan)
 	solve.basis = analysis.Transient
 	j.ask(request{subject: solve})
-	j.ask(request{subject: byHand(doc, diagram.FirstPlan)})
+	wanted := byHand(doc, diagram.FirstPlan)
+	j.ask(request{subject: wanted})
 	for j.isWorking() {
 		(<-queue)()
 	}
-	if results != 1 {
-		t.Errorf("got %d results, want that of the hand rule alone", results)
+	// The hand rule that comes ahead of a first transient may be there already
+	// when the run is cut; the transient must not be.
+	for _, out := range results {
+		if out.result.Basis != analysis.HandRule {
+			t.Errorf("got a result by the %s, want the hand rule alone", out.result.Basis)
+		}
+	}
+	if len(results) == 0 || results[len(results)-1].subject != wanted {
+		t.Errorf("got %d results, want that of the newest request last", len(results))
 	}
 }
 
