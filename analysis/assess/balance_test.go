@@ -3,14 +3,10 @@ package assess_test
 import (
 	"context"
 	"math"
-	"strings"
 	"testing"
 
 	"clampline/analysis"
 	"clampline/analysis/assess"
-	"clampline/assets"
-	"clampline/diagram"
-	"clampline/diagram/file"
 )
 
 // On every plan and surge case of the demos the energy that is delivered is
@@ -18,7 +14,7 @@ import (
 // 5 V, as much as the simulator may differ.
 func TestDemosAreExact(t *testing.T) {
 	var engine assess.Engine
-	for _, doc := range demos(t) {
+	for _, doc := range assess.OpenDemos(t) {
 		for _, plan := range doc.Plans() {
 			_, cases, err := engine.Cases(context.Background(), doc, plan.ID)
 			if err != nil {
@@ -38,18 +34,4 @@ func TestDemosAreExact(t *testing.T) {
 			}
 		}
 	}
-}
-
-// demos returns the demo sheets; all of them must open.
-func demos(t testing.TB) []*diagram.Document {
-	t.Helper()
-	var out []*diagram.Document
-	for _, demo := range assets.Demos() {
-		doc, err := file.Read(strings.NewReader(demo.Text))
-		if err != nil {
-			t.Fatalf("%s: %v", demo.Title, err)
-		}
-		out = append(out, doc)
-	}
-	return out
 }

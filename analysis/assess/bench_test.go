@@ -41,7 +41,7 @@ func BenchmarkAgainstSimulator(b *testing.B) {
 		b.Skip("ngspice is not installed; go run ./cmd/dev bench installs it")
 	}
 	docs := map[string]*diagram.Document{"building of 60 parts": diagramtest.Building(60)}
-	for _, doc := range demos(b) {
+	for _, doc := range assess.OpenDemos(b) {
 		docs[doc.Info().Title] = doc
 	}
 	for name, doc := range docs {

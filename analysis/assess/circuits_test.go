@@ -20,7 +20,7 @@ func short() diagram.Surge {
 }
 
 func TestCasesAgreeWithTransient(t *testing.T) {
-	for _, doc := range openDemos(t) {
+	for _, doc := range OpenDemos(t) {
 		var engine Engine
 		want, err := engine.Transient(context.Background(), doc, diagram.FirstPlan, short())
 		if err != nil {
@@ -42,7 +42,7 @@ func TestCasesAgreeWithTransient(t *testing.T) {
 // Every bus of a circuit stands for a record of the sheet, and those that are
 // judged have the peaks of the result.
 func TestPlacesAreRecords(t *testing.T) {
-	for _, doc := range openDemos(t) {
+	for _, doc := range OpenDemos(t) {
 		_, cases, err := new(Engine).Cases(context.Background(), doc, diagram.FirstPlan, short())
 		if err != nil {
 			t.Fatal(err)
@@ -69,7 +69,7 @@ func TestPlacesAreRecords(t *testing.T) {
 // The waves of a bus reach the very peaks that are told of it: they are solved
 // in the same steps.
 func TestWavesReachThePeaks(t *testing.T) {
-	doc := openDemos(t)[1]
+	doc := OpenDemos(t)[1]
 	_, cases, err := new(Engine).Cases(context.Background(), doc, diagram.FirstPlan, short())
 	if err != nil {
 		t.Fatal(err)
@@ -98,7 +98,7 @@ func TestWavesReachThePeaks(t *testing.T) {
 }
 
 func TestCircuitsAreThoseOfTheCases(t *testing.T) {
-	doc := openDemos(t)[2]
+	doc := OpenDemos(t)[2]
 	var engine Engine
 	circuits, err := engine.Circuits(context.Background(), doc, diagram.FirstPlan)
 	if err != nil {
@@ -121,7 +121,7 @@ func TestCircuitsAreThoseOfTheCases(t *testing.T) {
 }
 
 func TestCasesErrors(t *testing.T) {
-	doc := openDemos(t)[1]
+	doc := OpenDemos(t)[1]
 	var engine Engine
 	if _, _, err := engine.Cases(context.Background(), doc, "plan-9"); err == nil {
 		t.Error("got cases for a plan that is not there")

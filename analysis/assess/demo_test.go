@@ -11,8 +11,8 @@ import (
 	"clampline/diagram/file"
 )
 
-// openDemos returns the demo sheets; all of them must open.
-func openDemos(t *testing.T) []*diagram.Document {
+// OpenDemos returns the demo sheets; all of them must open.
+func OpenDemos(t testing.TB) []*diagram.Document {
 	t.Helper()
 	var out []*diagram.Document
 	for _, demo := range assets.Demos() {
@@ -28,7 +28,7 @@ func openDemos(t *testing.T) []*diagram.Document {
 // The main demo shows every reason and every verdict in its first plan, so
 // that a newcomer meets each once.
 func TestMainDemoShowsEveryReason(t *testing.T) {
-	doc := openDemos(t)[0]
+	doc := OpenDemos(t)[0]
 	result, err := Run(context.Background(), doc, diagram.FirstPlan)
 	if err != nil {
 		t.Fatal(err)
@@ -55,7 +55,7 @@ func TestMainDemoShowsEveryReason(t *testing.T) {
 // A second plan of each demo is better than the first: fewer buses exceed
 // their withstand or are unreached.
 func TestDemoPlansImprove(t *testing.T) {
-	for _, doc := range openDemos(t) {
+	for _, doc := range OpenDemos(t) {
 		var bad []int
 		for _, plan := range doc.Plans() {
 			result, err := Run(context.Background(), doc, plan.ID)

@@ -7,11 +7,11 @@ import (
 )
 
 // Halve solves each case by half its step, too, and fills in what that changes.
-// It takes three times as long as the cases did. Errors are those of Transient.
+// It takes twice as long as the cases did. Errors are those of Transient.
 func (e *Engine) Halve(ctx context.Context, cases []Case) error {
 	return each(ctx, len(cases), func(ctx context.Context, i int) error {
 		c := &cases[i]
-		found, err := transient.Halve(ctx, c.Circuit.Network, transient.Options{Step: c.Circuit.Step, Duration: c.Circuit.Duration})
+		found, err := transient.Halve(ctx, c.Circuit.Network, transient.Options{Step: c.Circuit.Step, Duration: c.Circuit.Duration}, c.Solved)
 		if err == nil {
 			c.Halving = &found
 		}

@@ -27,7 +27,7 @@ func TestAgainstSimulator(t *testing.T) {
 	if _, ok := spice.Find(); !ok {
 		t.Skip("ngspice is not installed; go run ./cmd/dev test installs it")
 	}
-	for _, doc := range demos(t) {
+	for _, doc := range assess.OpenDemos(t) {
 		for _, plan := range doc.Plans() {
 			t.Run(doc.Info().Title+", "+plan.Name, func(t *testing.T) {
 				t.Parallel()

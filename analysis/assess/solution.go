@@ -74,6 +74,7 @@ func (s solution) outcome() analysis.SurgeResult {
 	out := analysis.SurgeResult{
 		Surge: s.in.Surge, Buses: map[diagram.ID][]analysis.Peak{}, Protectors: map[diagram.ID][]analysis.Duty{},
 		Balance: s.result.Energy.Error(), Delivered: s.result.Energy.Delivered, Step: s.circuit.Step, Duration: s.circuit.Duration,
+		Assumptions: s.circuit.Assumptions,
 	}
 	for end, bus := range s.circuit.Buses {
 		if part, ok := s.in.Document.Part(end.Part); ok && part.Kind.IsJudged() {
@@ -85,9 +86,6 @@ func (s solution) outcome() analysis.SurgeResult {
 	}
 	for _, p := range s.circuit.Protectors {
 		out.Protectors[p.ID] = s.duties(p)
-	}
-	for _, a := range s.circuit.Assumptions {
-		out.Assumptions = append(out.Assumptions, analysis.Assumption(a))
 	}
 	return out
 }

@@ -14,7 +14,7 @@ import (
 // solvedDemo returns the first demo, solved by the usual surge cases.
 func solvedDemo(t *testing.T) (*diagram.Document, *analysis.Result) {
 	t.Helper()
-	doc := openDemos(t)[0]
+	doc := OpenDemos(t)[0]
 	result, err := new(Engine).Transient(context.Background(), doc, diagram.FirstPlan)
 	if err != nil {
 		t.Fatal(err)
@@ -162,7 +162,7 @@ func TestDutyText(t *testing.T) {
 
 // One case alone has no others beside it.
 func TestWorkingOfOneCase(t *testing.T) {
-	doc := openDemos(t)[0]
+	doc := OpenDemos(t)[0]
 	result, err := new(Engine).Transient(context.Background(), doc, diagram.FirstPlan, short())
 	if err != nil {
 		t.Fatal(err)

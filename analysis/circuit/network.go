@@ -92,7 +92,12 @@ const (
 )
 
 // String returns the trade's short form: L-N, L-G, N-G or L-L.
-func (k Kind) String() string { return [KindCount]string{"L-N", "L-G", "N-G", "L-L"}[k] }
+func (k Kind) String() string {
+	if k < 0 || k >= KindCount {
+		return "mode ?"
+	}
+	return [KindCount]string{"L-N", "L-G", "N-G", "L-L"}[k]
+}
 
 // Kind returns which kind a pair of conductors of the bus is.
 func (b Bus) Kind(p Pair) Kind {

@@ -1,16 +1,13 @@
 package extract
 
-import "clampline/diagram"
+import (
+	"clampline/analysis"
+	"clampline/diagram"
+)
 
-// Assumption is something that the sheet does not say and that was taken so.
-type Assumption struct {
-	Record diagram.ID
-	Text   string // what was taken, in one sentence without a full stop
-	Source string // where the figure comes from
-}
-
+// assume tells, once, what was taken so.
 func (x *extractor) assume(record diagram.ID, text, source string) {
-	a := Assumption{record, text, source}
+	a := analysis.Assumption{Record: record, Text: text, Source: source}
 	if !x.told[a] {
 		x.told[a] = true
 		x.out.Assumptions = append(x.out.Assumptions, a)

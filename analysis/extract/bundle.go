@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"clampline/analysis/circuit"
+	"clampline/analysis/protector"
 	"clampline/diagram"
 )
 
@@ -28,21 +29,21 @@ const (
 
 // makeUp returns what a metre of a feeder with m conductors is.
 func makeUp(f diagram.Feeder, m int) bundle {
-	resistivity := copperResistivity
+	resistivity := protector.CopperResistivity
 	if f.Material == diagram.Aluminium {
-		resistivity = aluminiumResistivity
+		resistivity = protector.AluminiumResistivity
 	}
-	ohms := surgeResistance(f.Area, resistivity)
+	ohms := protector.SurgeResistance(f.Area, resistivity)
 	out := bundle{r: circuit.Alike{Own: ohms, Shared: ohms}}
 	permittivity := looseInsulation
 	switch f.Raceway {
 	case diagram.SteelConduit, diagram.AluminiumConduit:
-		out.l, out.r.Shared = inShell(f.Area, m, 2.5*insulatedDiameter(f.Area)), 0
+		out.l, out.r.Shared = inShell(f.Area, m, 2.5*protector.InsulatedDiameter(f.Area)), 0
 	case diagram.ArmouredCable:
-		out.l, out.r.Shared = inShell(f.Area, m, 1.5*insulatedDiameter(f.Area)), 0
+		out.l, out.r.Shared = inShell(f.Area, m, 1.5*protector.InsulatedDiameter(f.Area)), 0
 		permittivity = tightInsulation
 	case diagram.SheathedCable:
-		out.l = withEarthWire(0.2e-6 * math.Acosh(1.3*insulatedDiameter(f.Area)/(2*radiusOf(f.Area))))
+		out.l = withEarthWire(0.2e-6 * math.Acosh(1.3*protector.InsulatedDiameter(f.Area)/(2*radiusOf(f.Area))))
 		permittivity = tightInsulation
 	case diagram.Busway:
 		out.l, out.r.Shared = circuit.Alike{Own: busbarLoop * 1e-6, Shared: busbarLoop * 1e-6 / 2}, 0
@@ -70,7 +71,7 @@ func withEarthWire(own float64) circuit.Alike { return circuit.Alike{Own: own, S
 // images in the tube (derived; standard line theory). pitch is the distance of
 // a conductor from the opposite one.
 func inShell(area float64, m int, pitch float64) circuit.Alike {
-	r, od := radiusOf(area), insulatedDiameter(area)
+	r, od := radiusOf(area), protector.InsulatedDiameter(area)
 	// A conduit is filled to 40 % (NEC chapter 9 table 1, from memory), and the
 	// smallest has an inner radius of 7.9 mm.
 	tube := max(od/2*math.Sqrt(float64(m+1)/0.4), 7.9e-3, 0.75*pitch)

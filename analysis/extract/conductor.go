@@ -1,41 +1,11 @@
 package extract
 
-import (
-	"math"
+import "math"
 
-	"clampline/analysis/protector"
-)
-
-// Resistivities at 20 °C, ohm metre (IEC 60028 for copper, from memory).
-const (
-	copperResistivity    = 1.724e-8
-	aluminiumResistivity = 2.82e-8
-)
-
-const (
-	freeSpace  = 4e-7 * math.Pi // H/m, of vacuum
-	lightSpeed = 2.998e8        // m/s
-	surgeTone  = 25e3           // Hz, that of an 8 µs front: a quarter of a period is about 10 µs
-)
+const lightSpeed = 2.998e8 // m/s
 
 // radiusOf returns the radius of a round conductor, m.
 func radiusOf(area float64) float64 { return math.Sqrt(area / math.Pi) }
-
-// insulatedDiameter returns the outside diameter of an insulated conductor, m,
-// as protector.InsulatedDiameter.
-func insulatedDiameter(area float64) float64 { return protector.InsulatedDiameter(area) }
-
-// surgeResistance returns the resistance of a round conductor at surge
-// frequencies, ohm per metre: of the skin that carries the current, or of the
-// whole where it is thinner than two skins.
-func surgeResistance(area, resistivity float64) float64 {
-	skin := math.Sqrt(resistivity / (math.Pi * surgeTone * freeSpace))
-	d := 2 * radiusOf(area)
-	if d <= 2*skin {
-		return resistivity / area
-	}
-	return resistivity / (math.Pi * skin * (d - skin))
-}
 
 // reactance is one row of a table of cable reactances.
 type reactance struct {

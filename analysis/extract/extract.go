@@ -15,12 +15,12 @@ type Models map[protector.Nameplate]*protector.Model
 // Circuit is the circuit of one surge case, with the way back to the records.
 type Circuit struct {
 	Network     *circuit.Network
-	Step        float64             // s, that the circuit was made for
-	Duration    float64             // s, after which nothing more is to come
-	Buses       map[diagram.End]int // the number of the bus at each terminal that the surge reaches
-	Runs        map[diagram.ID]Run  // of every feeder that the surge reaches
-	Protectors  []Installed         // in the order of the ids
-	Assumptions []Assumption        // in the order in which they were met
+	Step        float64               // s, that the circuit was made for
+	Duration    float64               // s, after which nothing more is to come
+	Buses       map[diagram.End]int   // the number of the bus at each terminal that the surge reaches
+	Runs        map[diagram.ID]Run    // of every feeder that the surge reaches
+	Protectors  []Installed           // in the order of the ids
+	Assumptions []analysis.Assumption // in the order in which they were met
 }
 
 // Run tells what became of a feeder.
@@ -87,7 +87,7 @@ type extractor struct {
 	places    []place // by number
 	at        map[diagram.End]int
 	names     map[string]int
-	told      map[Assumption]bool
+	told      map[analysis.Assumption]bool
 	joined    []int      // by place: the cluster that it is in, as a set
 	members   []int      // by place: how many places its set has
 	crossings []crossing // of the lines
@@ -97,7 +97,7 @@ func newExtractor(in Input) *extractor {
 	out := &Circuit{Network: &circuit.Network{}, Buses: map[diagram.End]int{}, Runs: map[diagram.ID]Run{}}
 	x := &extractor{
 		Input: in, out: out, net: out.Network, timing: timingOf(in.Surge.Wave),
-		at: map[diagram.End]int{}, names: map[string]int{}, told: map[Assumption]bool{},
+		at: map[diagram.End]int{}, names: map[string]int{}, told: map[analysis.Assumption]bool{},
 	}
 	switch {
 	case in.Step > 0:

@@ -38,8 +38,8 @@ func Nameplate(p diagram.Protector, system diagram.System) (protector.Nameplate,
 	return out, known && out.Lines > 0
 }
 
-// LeadsOf returns the leads of a protector.
-func LeadsOf(p diagram.Protector) protector.Leads {
+// leadsOf returns the leads of a protector.
+func leadsOf(p diagram.Protector) protector.Leads {
 	lead := func(l diagram.Lead) protector.Lead { return protector.Lead{Length: l.Length, Area: l.Area} }
 	out := protector.Leads{Phase: lead(p.Leads.Phase), Neutral: lead(p.Leads.Neutral), Earth: lead(p.Leads.Earth), Coils: p.Leads.Coils}
 	switch p.Leads.Run {
@@ -69,7 +69,7 @@ func (x *extractor) addProtectors() {
 			x.assume(p.ID, note, "of the model")
 		}
 		name := x.unique(x.Document.NameOf(p.ID))
-		x.out.Protectors = append(x.out.Protectors, Installed{p.ID, model.Install(x.net, name, x.net.Buses[bus], LeadsOf(p))})
+		x.out.Protectors = append(x.out.Protectors, Installed{p.ID, model.Install(x.net, name, x.net.Buses[bus], leadsOf(p))})
 	}
 }
 

@@ -28,7 +28,7 @@ func (x *extractor) addSurge() error {
 	for _, node := range struck {
 		name := x.unique("surge on " + x.net.Names[node])
 		if x.Surge.Wave == diagram.CombinationWave {
-			x.addCombination(name, node, back, ohms)
+			x.net.AddCombination(name, node, back, waveform.Combination(x.Surge.Voltage, ohms))
 			continue
 		}
 		shape, known := waveform.ShapeOf(string(x.Surge.Wave))
@@ -91,15 +91,4 @@ func (x *extractor) betweenLines(lines []circuit.Node) ([]circuit.Node, circuit.
 		return lines[:1], lines[1]
 	}
 	return lines, circuit.Earth
-}
-
-// addCombination adds a combination wave generator.
-func (x *extractor) addCombination(name string, to, back circuit.Node, ohms float64) {
-	g := waveform.Combination(x.Surge.Voltage, ohms)
-	charged, inner := x.net.AddNode(name+" capacitor"), x.net.AddNode(name+" inside")
-	x.net.Capacitors = append(x.net.Capacitors, circuit.Capacitor{Name: name + " C", A: charged, B: back, Farads: g.C, Charged: g.Charge})
-	x.addResistor(name+" Rp", charged, back, g.Rp)
-	x.addResistor(name+" Rs", charged, inner, g.Rs)
-	x.addCoil(name+" L", inner, to, g.L, 0)
-	x.addResistor(name+" Ro", to, back, g.Ro)
 }

@@ -45,18 +45,26 @@ func turn(diameter, radius float64) float64 {
 	return 2 * math.Pi * perMetre * ring * math.Max(0, math.Log(8*ring/radius)-2)
 }
 
+// Resistivities at 20 °C, ohm m (IEC 60028 for copper and IEC 60889 for
+// aluminium, from memory).
 const (
-	resistivity = 1.724e-8 // ohm m, of copper at 20 °C (IEC 60028, from memory)
-	surgeTone   = 25e3     // Hz, of an 8 us front: a quarter of a period is 10 us (derived)
+	CopperResistivity    = 1.724e-8
+	AluminiumResistivity = 2.82e-8
 )
 
-// resistance returns the resistance of a round copper wire at surge
-// frequencies, ohm: that of the skin that carries the current, or of the whole
-// wire where it is thinner than two skins (derived; textbook skin effect).
-func resistance(length, radius float64) float64 {
+// surgeTone is the frequency of an 8 us front, Hz: a quarter of a period is
+// 10 us (derived).
+const surgeTone = 25e3
+
+// SurgeResistance returns the resistance of a round wire of a cross-section, m2,
+// at surge frequencies, ohm per metre: that of the skin that carries the
+// current, or of the whole wire where it is thinner than two skins (derived;
+// textbook skin effect).
+func SurgeResistance(area, resistivity float64) float64 {
 	skin := math.Sqrt(resistivity / (2 * math.Pi * math.Pi * surgeTone * perMetre))
+	radius := math.Sqrt(area / math.Pi)
 	if radius <= skin {
-		return resistivity * length / (math.Pi * radius * radius)
+		return resistivity / area
 	}
-	return resistivity * length / (math.Pi * skin * (2*radius - skin))
+	return resistivity / (math.Pi * skin * (2*radius - skin))
 }

@@ -109,7 +109,7 @@ func (l Leads) bundle(letters string) (henries, ohms []float64) {
 		if l.Run == Separate { // elsewhere the turns of go and return cancel
 			henries[i*n+i] += float64(max(0, l.Coils)) * turn(slack, one.radius())
 		}
-		ohms[i] = resistance(one.Length, one.radius())
+		ohms[i] = one.Length * SurgeResistance(one.Area, CopperResistivity)
 	}
 	return henries, ohms
 }

@@ -123,15 +123,7 @@ func (l *listing) driveCurrent(amps float64) {
 
 // driveCombination connects the combination wave generator of a VPR.
 func (l *listing) driveCombination() {
-	n, a, b := l.network, l.node(l.outer.From), l.node(l.outer.To)
-	g := waveform.Combination(testVolts, testOhms)
-	charged, middle := n.AddNode("charged"), n.AddNode("middle")
-	n.Capacitors = append(n.Capacitors, circuit.Capacitor{Name: "generator C", A: charged, B: b, Farads: g.C, Charged: g.Charge})
-	n.Resistors = append(n.Resistors,
-		circuit.Resistor{Name: "generator Rp", A: charged, B: b, Ohms: g.Rp},
-		circuit.Resistor{Name: "generator Ro", A: a, B: b, Ohms: g.Ro},
-		circuit.Resistor{Name: "generator Rs", A: charged, B: middle, Ohms: g.Rs})
-	n.Coils = append(n.Coils, circuit.Coil{Name: "generator L", Branches: []circuit.Branch{{A: middle, B: a}}, Henries: []float64{g.L}, Ohms: []float64{0}})
+	l.network.AddCombination("generator", l.node(l.outer.From), l.node(l.outer.To), waveform.Combination(testVolts, testOhms))
 }
 
 func (l *listing) node(conductor int) circuit.Node {

@@ -3,27 +3,21 @@ package protector
 import (
 	"errors"
 	"fmt"
+
+	"clampline/analysis/circuit"
 )
 
-// Mode is a pair of kinds of conductor between which a voltage stands.
-type Mode int
+// Mode is between which kinds of conductor a component is.
+type Mode = circuit.Kind
 
 // The modes, in the order of arrays by mode.
 const (
-	LineNeutral Mode = iota
-	LineEarth
-	NeutralEarth
-	LineLine
-	ModeCount = 4
+	LineNeutral  = circuit.LineNeutral
+	LineEarth    = circuit.LineEarth
+	NeutralEarth = circuit.NeutralEarth
+	LineLine     = circuit.LineLine
+	ModeCount    = circuit.KindCount
 )
-
-// String returns the trade's short form: L-N, L-G, N-G or L-L.
-func (m Mode) String() string {
-	if m < 0 || m >= ModeCount {
-		return "mode ?"
-	}
-	return [ModeCount]string{"L-N", "L-G", "N-G", "L-L"}[m]
-}
 
 // Rating is which measured voltage the levels of a nameplate are.
 type Rating int

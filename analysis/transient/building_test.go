@@ -78,14 +78,7 @@ func addProtector(n *circuit.Network, name string, bus circuit.Bus, lead float64
 
 // addGenerator puts a combination generator between two nodes.
 func addGenerator(n *circuit.Network, name string, a, b circuit.Node, volts, ohms float64) {
-	g := waveform.Combination(volts, ohms)
-	charged, inner := n.AddNode(name+" capacitor"), n.AddNode(name+" inner")
-	n.Capacitors = append(n.Capacitors, circuit.Capacitor{Name: name + " C", A: charged, B: b, Farads: g.C, Charged: g.Charge})
-	n.Resistors = append(n.Resistors,
-		circuit.Resistor{Name: name + " Rp", A: charged, B: b, Ohms: g.Rp},
-		circuit.Resistor{Name: name + " Rs", A: charged, B: inner, Ohms: g.Rs},
-		circuit.Resistor{Name: name + " Ro", A: a, B: b, Ohms: g.Ro})
-	n.Coils = append(n.Coils, circuit.Coil{Name: name + " L", Branches: []circuit.Branch{{A: inner, B: a}}, Henries: []float64{g.L}, Ohms: []float64{0}})
+	n.AddCombination(name, a, b, waveform.Combination(volts, ohms))
 }
 
 // building is a tree of buses with a surge at the first and a protector at

@@ -22,20 +22,19 @@ type Halving struct {
 // counts as small: its own error matters to nobody.
 const smallPart = 0.05
 
-// Halve solves a network twice, by the step of the options and by half of it,
-// and compares all peaks. Errors are those of New and Run.
-func Halve(ctx context.Context, n *circuit.Network, o Options) (Halving, error) {
-	var results [2]*Result
-	for i := range results {
-		solver, err := New(n, Options{Step: o.Step / float64(1+i), Duration: o.Duration})
-		if err != nil {
-			return Halving{}, err
-		}
-		if results[i], err = solver.Run(ctx); err != nil {
-			return Halving{}, err
-		}
+// Halve solves a network by half the step of the options and compares all peaks
+// with those of whole, what the step itself has led to. Errors are those of New
+// and Run.
+func Halve(ctx context.Context, n *circuit.Network, o Options, whole *Result) (Halving, error) {
+	solver, err := New(n, Options{Step: o.Step / 2, Duration: o.Duration})
+	if err != nil {
+		return Halving{}, err
 	}
-	return compare(n, results[0], results[1]), nil
+	half, err := solver.Run(ctx)
+	if err != nil {
+		return Halving{}, err
+	}
+	return compare(n, whole, half), nil
 }
 
 func compare(n *circuit.Network, whole, half *Result) Halving {

@@ -48,18 +48,18 @@ func TestCompare(t *testing.T) {
 func TestHalve(t *testing.T) {
 	n, step := random(2, false)
 	o := Options{Step: step, Duration: 5 * microsec}
-	got, err := Halve(context.Background(), n, o)
+	whole, half := run(t, n, o), run(t, n, Options{Step: step / 2, Duration: o.Duration})
+	got, err := Halve(context.Background(), n, o, whole)
 	if err != nil {
 		t.Fatal(err)
 	}
-	whole, half := run(t, n, o), run(t, n, Options{Step: step / 2, Duration: o.Duration})
 	if want := compare(n, whole, half); got != want || want.Share == 0 {
 		t.Errorf("got %+v, want %+v", got, want)
 	}
-	if _, err := Halve(context.Background(), n, Options{}); err == nil {
+	if _, err := Halve(context.Background(), n, Options{}, whole); err == nil {
 		t.Error("no step: got no error")
 	}
-	if _, err := Halve(&impatient{context.Background(), 0}, n, o); !errors.Is(err, context.Canceled) {
+	if _, err := Halve(&impatient{context.Background(), 0}, n, o, whole); !errors.Is(err, context.Canceled) {
 		t.Errorf("cancelled: got %v", err)
 	}
 }
