@@ -3,6 +3,7 @@ module clampline
 go 1.26.0
 
 require (
+	codeberg.org/go-pdf/fpdf v0.12.0
 	fyne.io/fyne/v2 v2.8.1
 	github.com/fogleman/gg v1.3.0
 	github.com/goccy/go-json v0.12.0

@@ -18,24 +18,52 @@ type Finding struct {
 	Remedy   string
 	Source   string // standard with edition and clause, or "common practice, no source"; empty for a plain fact of the drawing
 	Working  Working
+	Critical bool // it concerns equipment whose loss matters more: it stands before others of its severity and subject
+	Mend     Mend // the change that takes it away, where the remedy is mechanical
 }
 
-// SubjectCover is the subject of the findings that repeat a verdict.
-const SubjectCover = "cover"
+// The subjects of findings, by what they are about.
+const (
+	SubjectSupply     = "supply"
+	SubjectSystem     = "system"             // what a part carries is not known or contradicts itself
+	SubjectVoltage    = "voltage"            // rated for another voltage
+	SubjectPhases     = "phases"             // lines or neutral that are missing
+	SubjectEarthing   = "earthing"           // not made for the earthing
+	SubjectContinuous = "continuous voltage" // MCOV or Uc, temporary overvoltage
+	SubjectPlace      = "type and place"
+	SubjectFault      = "fault current" // SCCR against what can flow
+	SubjectDischarge  = "discharge current"
+	SubjectBreaker    = "breaker"
+	SubjectLeads      = "leads"
+	SubjectRequired   = "required" // a code asks for a protector
+	SubjectRisk       = "risk"     // the need for protection by calculation
+	SubjectNameplate  = "nameplate"
+	SubjectCover      = "cover"      // repeats a verdict
+	SubjectSurge      = "surge case" // that is not solved
+)
 
-// SubjectSurge is the subject of the findings on surge cases that are not
-// solved.
-const SubjectSurge = "surge case"
-
-// SortFindings orders findings by severity, the worst first, then by subject
-// and by the records concerned, so that equal documents list alike.
+// SortFindings orders findings by severity, the worst first, then by subject,
+// what concerns critical equipment first, and by the records concerned, so that
+// equal documents list alike.
 func SortFindings(findings []Finding) {
 	slices.SortStableFunc(findings, func(a, b Finding) int {
 		return cmp.Or(
 			-cmp.Compare(a.Severity, b.Severity),
 			strings.Compare(a.Subject, b.Subject),
+			before(a.Critical, b.Critical),
 			slices.CompareFunc(a.Records, b.Records, diagram.CompareID),
 			strings.Compare(a.What, b.What),
 		)
 	})
+}
+
+// before orders what is true before what is not.
+func before(a, b bool) int {
+	switch {
+	case a == b:
+		return 0
+	case a:
+		return -1
+	}
+	return 1
 }

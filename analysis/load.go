@@ -69,3 +69,13 @@ func offered(c diagram.Connection, bus diagram.System) []float64 {
 	}
 	return out
 }
+
+// LinesOf returns how many lines of its bus a part is connected to: of a load
+// those that its connection takes, of any other part all.
+func LinesOf(part diagram.Part, bus diagram.System) int {
+	if part.Kind == diagram.Load && part.Load.Connection != "" {
+		lines, _ := terminalsOf(part.Load.Connection)
+		return min(lines, bus.Lines())
+	}
+	return bus.Lines()
+}

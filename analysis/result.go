@@ -67,6 +67,7 @@ type Result struct {
 	Breaks   []Break                     // in the order of the ids
 	Findings []Finding                   // sorted as by SortFindings
 	Surges   []SurgeResult               // by surge case, in their order; empty for the hand rule
+	Faults   map[diagram.End]Fault       // by terminal, without workings
 }
 
 // Count returns how many buses and pieces of equipment have each verdict.

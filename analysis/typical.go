@@ -25,7 +25,9 @@ func TypicalFor(doc *diagram.Document, host diagram.Part) diagram.Protector {
 
 // TypicalProtector returns a protector to start from for the system: its
 // ratings as usual for it, with the leads of a close mounting. Where the
-// system is none of the usual ones, the ratings are left open.
+// system is none of the usual ones, the ratings are left open. On TT no varistor
+// leads from line to earth: a gap stands between neutral and earth (IEC 60364-5-53
+// clause 534.4.3, connection type 2, from memory).
 func TypicalProtector(s diagram.System) diagram.Protector {
 	p := diagram.Protector{Type: diagram.Type2, Rating: diagram.VPR, System: s, In: 20e3, SCCR: 200e3}
 	lead := diagram.Lead{Length: 0.1524, Area: unit.AWGArea(10)} // 6 in: the length of the listing test
@@ -42,6 +44,13 @@ func TypicalProtector(s diagram.System) diagram.Protector {
 		if m := diagram.Mode(mode); level > 0 && s.HasMode(m) {
 			p.Modes[mode] = diagram.ModeRating{Connected: true, Level: level, MCOV: usual.mcov[mode]}
 		}
+	}
+	switch {
+	case s.Earthing == diagram.TT && s.Neutral:
+		p.Modes[diagram.LineEarth] = diagram.ModeRating{}
+		p.Modes[diagram.NeutralEarth].Switching = true
+	case s.Earthing == diagram.TNC:
+		p.Modes[diagram.NeutralEarth] = diagram.ModeRating{} // one conductor is both
 	}
 	return p
 }
@@ -76,7 +85,7 @@ func typicalIEC(toEarth float64) typical {
 	case toEarth <= 240:
 		return typical{levels: [4]float64{1500, 1500, 1500, 0}, mcov: [4]float64{275, 275, 255, 0}}
 	case toEarth <= 400:
-		return typical{levels: [4]float64{2500, 2500, 2500, 0}, mcov: [4]float64{440, 440, 440, 0}}
+		return typical{levels: [4]float64{2500, 2500, 2500, 0}, mcov: [4]float64{460, 460, 460, 0}}
 	}
 	return typical{}
 }

@@ -14,8 +14,12 @@ func TestTypicalProtectorStandsItsSystem(t *testing.T) {
 	for _, preset := range diagram.Presets() {
 		s := preset.System
 		p := TypicalProtector(s)
-		if !p.Modes[diagram.LineEarth].Connected {
+		throughGap := p.Modes[diagram.LineNeutral].Connected && p.Modes[diagram.NeutralEarth].Switching
+		if !p.Modes[diagram.LineEarth].Connected && !throughGap {
 			t.Errorf("%s: has nothing between line and earth", preset.Name)
+		}
+		if s.Earthing == diagram.TT && (p.Modes[diagram.LineEarth].Connected || !throughGap) {
+			t.Errorf("%s: a line leads to earth past the gap", preset.Name)
 		}
 		for _, mode := range diagram.Modes() {
 			r := p.Modes[mode]

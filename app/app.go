@@ -18,6 +18,8 @@ import (
 type Options struct {
 	// Recovery is the folder of the recovery copies; empty keeps none.
 	Recovery string
+	// Library is the file of the user's own protectors; empty keeps none.
+	Library string
 	// Modifiers returns the keys that are held; nil stands for none.
 	Modifiers func() fyne.KeyModifier
 	// Inline runs background work at once, for tests.
@@ -52,6 +54,7 @@ type App struct {
 	strip    *parts.Strip
 	details  *details.Panel
 	findings *drawer.Findings
+	library  *protectors
 	bar      *bar
 	status   *status
 	regions  *regions

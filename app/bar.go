@@ -53,7 +53,7 @@ func newBar(a *App) *bar {
 	more := widget.NewButtonWithIcon("", theme.ContentAddIcon(), nil)
 	more.OnTapped = func() { a.planMenu(more) }
 	more.Importance = widget.LowImportance
-	b.object = container.NewStack(newGround(look.ColorBand), container.New(layout.NewCustomPaddedLayout(2, 2, 6, 10), container.NewHBox(
+	b.object = container.NewStack(look.NewGround(look.ColorBand), container.New(layout.NewCustomPaddedLayout(2, 2, 6, 10), container.NewHBox(
 		b.undo, b.redo, widget.NewSeparator(),
 		button("", theme.ZoomOutIcon(), "zoom out"), container.NewCenter(b.zoom), button("", theme.ZoomInIcon(), "zoom in"),
 		button("Fit", theme.ZoomFitIcon(), "zoom fit"),

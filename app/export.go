@@ -15,8 +15,8 @@ import (
 
 const exportDotsPerInch = 200
 
-// export asks for a name and writes the drawing as PNG or SVG, as the ending
-// says.
+// export asks for a name and writes the drawing as PDF, PNG or SVG, as the
+// ending says.
 func (a *App) export() {
 	d := dialog.NewFileSave(func(writer fyne.URIWriteCloser, err error) {
 		switch {

@@ -12,6 +12,7 @@ func TestExport(t *testing.T) {
 	for _, row := range []struct{ name, typed, want string }{
 		{"PNG", "drawing.png", "drawing.png"},
 		{"SVG", "drawing.svg", "drawing.svg"},
+		{"PDF", "drawing.pdf", "drawing.pdf"},
 		{"no ending", "drawing", "drawing.png"},
 	} {
 		t.Run(row.name, func(t *testing.T) {
@@ -33,6 +34,12 @@ func TestExport(t *testing.T) {
 				return
 			}
 			text, err := os.ReadFile(path)
+			if strings.HasSuffix(path, ".pdf") {
+				if !strings.HasPrefix(string(text), "%PDF-") || err != nil {
+					t.Errorf("the file begins with %.8q (%v)", text, err)
+				}
+				return
+			}
 			for _, word := range []string{"<svg", "Chiller", "480Y/277", "Estimates for planning"} {
 				if !strings.Contains(string(text), word) {
 					t.Errorf("the drawing does not contain %q (%v)", word, err)

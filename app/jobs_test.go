@@ -52,7 +52,7 @@ func TestEngineText(t *testing.T) {
 	}
 }
 
-func TestCountText(t *testing.T) {
+func TestVerdictText(t *testing.T) {
 	held := analysis.BusResult{Levels: []analysis.Level{{Verdict: analysis.Held}}}
 	tight := analysis.BusResult{Levels: []analysis.Level{{Verdict: analysis.Tight}}}
 	for _, row := range []struct {
@@ -64,7 +64,7 @@ func TestCountText(t *testing.T) {
 		{"empty", &analysis.Result{}, ""},
 		{"two", &analysis.Result{Buses: map[diagram.ID]analysis.BusResult{"a": held, "b": tight, "c": held}}, "3 judged · 2 held · 1 tight"},
 	} {
-		if got := countText(row.result); got != row.want {
+		if got := verdictText(row.result); got != row.want {
 			t.Errorf("%s: got %q, want %q", row.name, got, row.want)
 		}
 	}

@@ -6,6 +6,7 @@ import (
 	"fyne.io/fyne/v2"
 
 	"clampline/analysis"
+	"clampline/app/drawer"
 	"clampline/diagram"
 	"clampline/diagram/unit"
 )
@@ -24,6 +25,9 @@ const (
 	keyDark    = "dark"
 	keyRecent  = "recent"
 	keyDrawer  = "drawer"
+	keyView    = "drawer view"
+	keyHidden  = "findings hidden"
+	keyGroup   = "findings group"
 	keyBasis   = "basis"
 	keyWidth   = "width"
 	keyHeight  = "height"
@@ -41,6 +45,8 @@ func (p prefs) dark() bool          { return p.store.Bool(keyDark) }
 func (p prefs) setDark(dark bool)   { p.store.SetBool(keyDark, dark) }
 func (p prefs) drawer() bool        { return p.store.BoolWithFallback(keyDrawer, true) }
 func (p prefs) setDrawer(open bool) { p.store.SetBool(keyDrawer, open) }
+func (p prefs) view() string        { return p.store.String(keyView) }
+func (p prefs) setView(name string) { p.store.SetString(keyView, name) }
 func (p prefs) recent() []string    { return p.store.StringList(keyRecent) }
 func (p prefs) clearRecent()        { p.store.SetStringList(keyRecent, nil) }
 func (p prefs) setBasis(b analysis.Basis) {
@@ -53,6 +59,27 @@ func (p prefs) basis() analysis.Basis {
 		return analysis.Transient
 	}
 	return analysis.HandRule
+}
+
+// findings is which severities are listed, and how.
+func (p prefs) findings() drawer.Settings {
+	out := drawer.Settings{Grouping: drawer.Grouping(p.store.String(keyGroup))}
+	hidden := p.store.StringList(keyHidden)
+	for s := range out.Hide {
+		out.Hide[s] = slices.Contains(hidden, analysis.Severity(s).String())
+	}
+	return out
+}
+
+func (p prefs) setFindings(s drawer.Settings) {
+	var hidden []string
+	for severity, hide := range s.Hide {
+		if hide {
+			hidden = append(hidden, analysis.Severity(severity).String())
+		}
+	}
+	p.store.SetStringList(keyHidden, hidden)
+	p.store.SetString(keyGroup, string(s.Grouping))
 }
 
 func (p prefs) size() fyne.Size {

@@ -2,8 +2,10 @@ package app
 
 import (
 	"clampline/analysis"
+	"clampline/analysis/fault"
 	"clampline/analysis/mark"
 	"clampline/app/details"
+	"clampline/app/drawer"
 	"clampline/diagram"
 	"clampline/diagram/edit"
 	"clampline/diagram/scene"
@@ -26,7 +28,9 @@ type shown struct {
 	overlay    uint64 // rises with all that the sheet shows
 	convention unit.Convention
 	result     *analysis.Result
-	editing    bool // the surge cases
+	editing    bool       // the surge cases
+	entry      diagram.ID // of the library, that is edited
+	library    bool       // its view is seen
 	undo, redo bool
 	saved      bool
 	path       string
@@ -44,6 +48,7 @@ func (a *App) now() shown {
 		state:     a.state(),
 		selection: e.SelectionVersion(), overlay: e.OverlayVersion(),
 		convention: a.convention(), result: a.judgement.result, editing: a.editing,
+		entry: a.library.editing, library: a.library.isSeen(),
 		undo: e.CanUndo(), redo: e.CanRedo(), saved: e.IsSaved(), path: a.path, notice: a.noticed(),
 	}
 }
@@ -60,9 +65,12 @@ func (a *App) refresh() {
 	if before.editing && now.selection != before.selection {
 		a.editing, now.editing = false, false // what was selected is to be seen
 	}
+	if before.entry != "" && now.selection != before.selection {
+		a.library.editing, now.entry = "", ""
+	}
 	a.shown = now
 	judged := now.state != before.state
-	if judged || now.selection != before.selection || now.convention != before.convention || now.result != before.result || now.editing != before.editing {
+	if judged || now.selection != before.selection || now.convention != before.convention || now.result != before.result || now.editing != before.editing || now.entry != before.entry {
 		a.details.Show(a.detailState())
 	}
 	if now.result != before.result || now.plan != before.plan || now.basis != before.basis || now.selection != before.selection || now.undo != before.undo || now.redo != before.redo {
@@ -79,6 +87,8 @@ func (a *App) refresh() {
 		a.sheet.Update()
 		a.strip.Show(a.editor.Armed())
 	}
+	a.showFindings()
+	a.library.show()
 	a.bar.show(a)
 	a.status.show(a)
 	a.title()
@@ -96,12 +106,15 @@ func (a *App) request() request {
 func (a *App) detailState() details.State {
 	return details.State{
 		Selected: a.editor.Selection(), Plan: a.editor.Plan(), Convention: a.convention(), Result: a.judgement.result,
-		Surges: a.editing, Done: a.endSurges,
+		Surges: a.editing, Done: a.endSurges, Entry: a.library.entry(),
 		Explain: func(bus diagram.ID) (analysis.BusResult, bool) {
 			if a.judgement.explained.ID != bus {
 				a.judgement.explain(bus)
 			}
 			return a.judgement.explained, a.judgement.explained.ID == bus
+		},
+		ExplainFault: func(at diagram.End) (analysis.Fault, bool) {
+			return fault.Explain(a.judgement.snapshot, a.judgement.result.Topology, at)
 		},
 	}
 }
@@ -124,14 +137,14 @@ func (a *App) judged(j judgement) {
 	}
 }
 
-// marked tells which result the drawing and the findings show.
+// marked tells which result the drawing shows.
 type marked struct {
 	editor     *edit.Editor
 	result     *analysis.Result
 	convention unit.Convention
 }
 
-// mark hands the result to the drawing and to the findings.
+// mark hands the result to the drawing.
 func (a *App) mark() {
 	j, now := &a.judgement, marked{a.editor, a.judgement.result, a.convention()}
 	if now == a.marked {
@@ -140,25 +153,25 @@ func (a *App) mark() {
 	a.marked = now
 	if j.result == nil {
 		a.editor.SetMarks(scene.Marks{})
-		a.showFindings(nil)
 		return
 	}
 	if j.convention != now.convention {
 		j.marks, j.convention = mark.Of(j.snapshot, j.result, now.convention), now.convention
 	}
 	a.editor.SetMarks(j.marks)
-	a.showFindings(j.result)
 }
 
-// showFindings lists the findings and counts the verdicts.
-func (a *App) showFindings(result *analysis.Result) {
-	var findings []analysis.Finding
-	if result != nil {
-		findings = result.Findings
+// showFindings lists the findings, and counts them and the verdicts.
+func (a *App) showFindings() {
+	state := drawer.State{
+		Document: a.editor.Document(), Selected: a.editor.Selection(), Convention: a.convention(), Due: a.judge.isWorking(),
 	}
-	a.findings.Show(findings)
-	a.regions.countFindings(len(findings))
-	a.status.counts.SetText(countText(result))
+	if a.judgement.result != nil {
+		state.Findings = a.judgement.result.Findings
+	}
+	a.findings.Show(state)
+	a.regions.drawer.SetCount(viewFindings, len(state.Findings))
+	a.status.count(a.judgement.result)
 }
 
 // words is the convention, and what it was found for.

@@ -9,6 +9,8 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
 
+	"clampline/analysis"
+	"clampline/app/drawer"
 	"clampline/diagram"
 	"clampline/diagram/geom"
 )
@@ -161,13 +163,23 @@ func TestNewProtectorFitsTheSystem(t *testing.T) {
 	}
 }
 
+// tabTexts returns what stands on the tabs of the drawer, and on the button that
+// closes it.
+func tabTexts(a *App) []string {
+	var out []string
+	for _, line := range strings.Split(wordsOf(a.regions.drawer.Object()), "\n") {
+		out = append(out, strings.TrimSpace(line))
+	}
+	return out
+}
+
 func TestFindingGoesThere(t *testing.T) {
 	a := start(t)
 	a.take(demo(t, 0), "")
 	a.editor.Zoom100()
 	a.refresh()
-	lists := all[*widget.List](a.findings.Object())
-	if len(lists) != 1 || lists[0].Length() == 0 {
+	lists := all[lister](a.findings.Object())
+	if len(lists) != 1 || len(a.judgement.result.Findings) == 0 {
 		t.Fatal("the demo has no findings")
 	}
 	for i, finding := range a.judgement.result.Findings {
@@ -183,9 +195,15 @@ func TestFindingGoesThere(t *testing.T) {
 			t.Errorf("%q: the view does not show it", finding.What)
 		}
 	}
-	if got := a.regions.heading.Text; !strings.HasPrefix(got, "Findings ") {
-		t.Errorf("the list is headed %q, want their number", got)
+	if !slices.ContainsFunc(tabTexts(a), func(text string) bool { return strings.HasPrefix(text, "Findings ") }) {
+		t.Errorf("the tab does not say their number: %q", tabTexts(a))
 	}
+}
+
+// lister is a list of which lines can be picked.
+type lister interface {
+	Select(widget.ListItemID)
+	Highlight(widget.ListItemID)
 }
 
 func TestDrawer(t *testing.T) {
@@ -201,5 +219,38 @@ func TestDrawer(t *testing.T) {
 	run(t, a, "findings")
 	if a.sheet.Size().Height != height {
 		t.Errorf("open again: the sheet is %g high, and was %g", a.sheet.Size().Height, height)
+	}
+}
+
+// A command of a view opens the drawer on it, and closes it only where that
+// view is the one that is shown. The view shown last is shown at the next start.
+func TestViewsOfTheDrawer(t *testing.T) {
+	const other = "Notes"
+	a := start(t)
+	a.regions.drawer.Add(other, widget.NewLabel("other"))
+	a.toggleView(other)
+	if !a.regions.open || a.regions.drawer.Shown() != other || a.prefs.view() != other {
+		t.Errorf("open: %t on %q, %q is kept", a.regions.open, a.regions.drawer.Shown(), a.prefs.view())
+	}
+	run(t, a, "findings")
+	if !a.regions.open || a.regions.drawer.Shown() != viewFindings || a.prefs.view() != viewFindings {
+		t.Errorf("the findings: open: %t on %q", a.regions.open, a.regions.drawer.Shown())
+	}
+	run(t, a, "findings")
+	if a.regions.open {
+		t.Error("the command of the view that is shown does not close it")
+	}
+	a.prefs.setView("gone")
+	if next := startIn(t, a.app); next.regions.drawer.Shown() != viewFindings {
+		t.Errorf("a view that is gone: %q is shown", next.regions.drawer.Shown())
+	}
+}
+
+func TestFilterIsKept(t *testing.T) {
+	a := start(t)
+	want := drawer.Settings{Hide: [3]bool{analysis.Remark: true, analysis.Error: true}, Grouping: drawer.ByPart}
+	a.prefs.setFindings(want)
+	if got := startIn(t, a.app).prefs.findings(); got != want {
+		t.Errorf("got %+v, want %+v", got, want)
 	}
 }

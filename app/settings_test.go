@@ -6,6 +6,9 @@ import (
 	"strings"
 	"testing"
 
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/test"
+
 	"clampline/app/look"
 	"clampline/diagram"
 	"clampline/diagram/unit"
@@ -105,9 +108,10 @@ func TestThemeSwitch(t *testing.T) {
 			run(t, a, "dark")
 		}
 		theme := look.Theme{Dark: dark}
-		for _, ground := range all[*ground](a.window.Content()) {
-			if want := theme.Color(ground.name, 0); ground.area.FillColor != want {
-				t.Errorf("dark %t: a ground is %v, want %v", dark, ground.area.FillColor, want)
+		for _, ground := range all[*look.Ground](a.window.Content()) {
+			got := test.WidgetRenderer(ground).Objects()[0].(*canvas.Rectangle).FillColor
+			if got != theme.Color(look.ColorBand, 0) && got != theme.Color(look.ColorCard, 0) {
+				t.Errorf("dark %t: a ground is %v, want a colour of the theme", dark, got)
 			}
 		}
 		if got, want := luminance(pixel(a)) < 0.5, dark; got != want {

@@ -12,6 +12,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"clampline/analysis"
+	"clampline/app/drawer"
 	"clampline/app/look"
 )
 
@@ -20,26 +21,55 @@ const shortCaution = "Planning estimate. Local codes and licensed practice decid
 
 // status is the line at the foot of the window.
 type status struct {
-	object                fyne.CanvasObject
-	doing                 *widget.Label
-	counts, engine, saved *look.Faint
+	object             fyne.CanvasObject
+	line               *fyne.Container
+	doing              *widget.Label
+	findings, verdicts *look.Faint
+	engine, saved      *look.Faint
+	noticed            bool             // what was just done is said
+	counted            *analysis.Result // by the texts
 }
 
-func newStatus() *status {
+// newStatus returns an empty line. open is called where the number of findings
+// is clicked.
+func newStatus(open func()) *status {
 	s := &status{
-		doing: widget.NewLabel(""), counts: look.NewFaint(""), engine: look.NewFaint(""), saved: look.NewFaint(""),
+		doing: widget.NewLabel(""), findings: look.NewFaint(""), verdicts: look.NewFaint(""), engine: look.NewFaint(""), saved: look.NewFaint(""),
 	}
 	s.doing.Truncation = fyne.TextTruncateEllipsis
-	right := container.NewHBox(s.counts, s.engine, s.saved, look.NewFaint(shortCaution))
-	s.object = container.NewStack(newGround(look.ColorBand),
-		container.New(layout.NewCustomPaddedLayout(0, 0, 6, 6), container.NewBorder(nil, nil, nil, right, s.doing)))
+	s.line = container.New(statusLayout{&s.noticed}, s.doing, newClickable(s.findings, open), s.verdicts, s.engine, s.saved, look.NewFaint(shortCaution))
+	s.object = container.NewStack(look.NewGround(look.ColorBand), container.New(layout.NewCustomPaddedLayout(0, 0, 6, 6), s.line))
 	return s
 }
 
 func (s *status) show(a *App) {
-	setText(s.doing, cmp.Or(a.noticed(), a.editor.Status()))
-	s.engine.SetText(a.engineText())
-	s.saved.SetText(a.savedText())
+	notice := a.noticed()
+	setText(s.doing, cmp.Or(notice, a.editor.Status()))
+	if noticed := notice != ""; noticed != s.noticed {
+		s.noticed = noticed
+		s.line.Refresh()
+	}
+	s.set(s.engine, a.engineText())
+	s.set(s.saved, a.savedText())
+}
+
+// count counts what the result found. It is called at each move of the pointer
+// and counts where the result is another one.
+func (s *status) count(result *analysis.Result) {
+	if result == s.counted {
+		return
+	}
+	s.counted = result
+	s.set(s.findings, findingText(result))
+	s.set(s.verdicts, verdictText(result))
+}
+
+// set writes a text and makes room for it.
+func (s *status) set(f *look.Faint, text string) {
+	if f.Text() != text {
+		f.SetText(text)
+		s.line.Refresh()
+	}
 }
 
 // notice is what was done, said until the next thing is.
@@ -74,9 +104,9 @@ func (a *App) savedText() string {
 	return "saved"
 }
 
-// countText is how many buses have each verdict, leaving out those that none
+// verdictText is how many buses have each verdict, leaving out those that none
 // has.
-func countText(result *analysis.Result) string {
+func verdictText(result *analysis.Result) string {
 	if result == nil || len(result.Buses) == 0 {
 		return ""
 	}
@@ -88,6 +118,15 @@ func countText(result *analysis.Result) string {
 		}
 	}
 	return strings.Join(words, " · ")
+}
+
+// findingText is how many findings there are of each severity, leaving out
+// those of which there is none.
+func findingText(result *analysis.Result) string {
+	if result == nil || len(result.Buses) == 0 && len(result.Findings) == 0 {
+		return ""
+	}
+	return cmp.Or(drawer.Count(result.Findings).String(), "no findings")
 }
 
 func (a *App) engineText() string {

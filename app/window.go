@@ -2,14 +2,11 @@ package app
 
 import (
 	"cmp"
-	"fmt"
 	"path/filepath"
 	"slices"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/theme"
-	"fyne.io/fyne/v2/widget"
 
 	"clampline/analysis"
 	"clampline/analysis/mark"
@@ -60,11 +57,12 @@ func (a *App) build() {
 		Drop:  a.drop,
 	})
 	a.details = details.New(forward{a})
-	a.findings = drawer.NewFindings(a.goTo)
+	a.findings = drawer.NewFindings(drawer.Hands{GoTo: a.goTo, Mend: a.mend, Remember: a.prefs.setFindings}, a.prefs.findings())
+	a.library = newProtectors(a)
 	a.own = a.ownCommands()
 	a.commands = slices.Concat(a.own, edit.Commands())
 	a.bar = newBar(a)
-	a.status = newStatus()
+	a.status = newStatus(func() { a.showView(viewFindings) })
 	a.menu = newMenu(a)
 	a.regions = newRegions(a)
 	a.window.SetMainMenu(a.menu.main)
@@ -120,33 +118,39 @@ func (a *App) title() {
 	}
 }
 
+// Names of the views in the drawer.
+const viewFindings = "Findings"
+
 // regions lays the window out: bar above, strip at the left, details at the
 // right, drawer and status line below.
 type regions struct {
-	object  *fyne.Container
-	middle  *fyne.Container // sheet alone, or sheet above drawer
-	sheet   fyne.CanvasObject
-	split   *container.Split
-	heading *widget.Label
-	hint    *fyne.Container // on a sheet without parts
-	open    bool
+	object *fyne.Container
+	middle *fyne.Container // sheet alone, or sheet above drawer
+	sheet  fyne.CanvasObject
+	split  *container.Split
+	drawer *drawer.Tabs
+	hint   *fyne.Container // on a sheet without parts
+	open   bool
 }
 
+// drawerShare is the share of the height that the sheet has above the drawer at
+// first.
+const drawerShare = 0.7
+
 func newRegions(a *App) *regions {
-	r := &regions{heading: widget.NewLabel("Findings"), hint: newHint(a)}
+	r := &regions{hint: newHint(a)}
 	r.sheet = container.NewStack(a.sheet, r.hint)
-	r.heading.TextStyle.Bold = true
-	hide := widget.NewButtonWithIcon("", theme.CancelIcon(), func() { a.setDrawer(false) })
-	hide.Importance = widget.LowImportance
-	head := container.NewBorder(nil, nil, r.heading, hide)
-	below := container.NewStack(newGround(look.ColorCard), container.NewBorder(head, nil, nil, nil, a.findings.Object()))
-	r.split = container.NewVSplit(r.sheet, below)
-	r.split.SetOffset(0.78)
+	r.drawer = drawer.NewTabs(a.prefs.setView, func() { a.setDrawer(false) })
+	r.drawer.Add(viewFindings, a.findings.Object())
+	r.drawer.Add(viewProtectors, a.library.view.Object())
+	r.drawer.Show(a.prefs.view())
+	r.split = container.NewVSplit(r.sheet, container.NewStack(look.NewGround(look.ColorBand), r.drawer.Object()))
+	r.split.SetOffset(drawerShare)
 	r.middle = container.NewStack(r.sheet)
-	right := container.NewStack(newGround(look.ColorBand), a.details.Object())
+	right := container.NewStack(look.NewGround(look.ColorBand), a.details.Object())
 	across := container.NewHSplit(r.middle, right)
 	across.SetOffset(0.75)
-	left := container.NewStack(newGround(look.ColorBand), a.strip.Object())
+	left := container.NewStack(look.NewGround(look.ColorBand), a.strip.Object())
 	r.object = container.NewBorder(a.bar.object, a.status.object, left, nil, across)
 	return r
 }
@@ -173,16 +177,28 @@ func (r *regions) setDrawer(open bool) {
 	r.middle.Add(r.sheet)
 }
 
-func (r *regions) countFindings(n int) {
-	text := "Findings"
-	if n > 0 {
-		text = fmt.Sprintf("Findings %d", n)
-	}
-	r.heading.SetText(text)
-}
-
 func (a *App) setDrawer(open bool) {
 	a.prefs.setDrawer(open)
 	a.regions.setDrawer(open)
 	a.sheet.Update()
+}
+
+// showView opens the drawer on the view with the name.
+func (a *App) showView(name string) {
+	if a.regions.drawer.Show(name) {
+		a.prefs.setView(name)
+	}
+	if !a.regions.open {
+		a.setDrawer(true)
+	}
+}
+
+// toggleView opens the drawer on the view with the name, or closes the drawer
+// where it is open on it.
+func (a *App) toggleView(name string) {
+	if a.regions.open && a.regions.drawer.Shown() == name {
+		a.setDrawer(false)
+		return
+	}
+	a.showView(name)
 }

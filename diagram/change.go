@@ -108,10 +108,10 @@ func collect[R comparable](byID map[ID]Update[R]) []Update[R] {
 // caller, and the document would be lost.
 func (d *Document) Apply(c Change) {
 	if c.Info != nil {
-		if d.info != *c.Info.From {
+		if !same(d.info, c.Info.From) {
 			panic("diagram: change applied to another state of the sheet's data")
 		}
-		d.info = *c.Info.To
+		d.info = c.Info.To
 	}
 	apply(&d.plans, c.Plans)
 	apply(&d.parts, c.Parts)

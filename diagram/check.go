@@ -20,6 +20,8 @@ const (
 	maxVoltage  = 1e6
 	maxVelocity = 2.998e8 // m/s, light in vacuum rounded up
 	maxCurrent  = 1e6     // A, of a surge
+	maxBelow    = 20      // per cent that an impedance may lie below its nameplate
+	maxFlashes  = 1000    // to the ground, per square kilometre and year
 	remedyRange = "use a number from %g to %g"
 )
 
@@ -73,6 +75,16 @@ func (c *checker) info(i Info) {
 	c.text("", "site", i.Site)
 	c.text("", "author", i.Author)
 	c.text("", "note", i.Note)
+	c.codes(i.Codes)
+}
+
+func (c *checker) codes(v Codes) {
+	oneOf(c, "", "codes.practice", v.Practice, NECPractice, IECPractice)
+	oneOf(c, "", "codes.nec", v.NEC, NECEditions()...)
+	oneOf(c, "", "codes.uc", v.Uc, UcNewer, UcOlder)
+	oneOf(c, "", "codes.risk", v.Risk, ByRiskLevel, ByDefault)
+	oneOf(c, "", "codes.fault", v.Fault, ComplexSum, PointToPoint)
+	c.number("", "codes.tolerance", v.Tolerance, 0, maxBelow)
 }
 
 func (c *checker) plan(p Plan) {
@@ -95,29 +107,55 @@ func (c *checker) part(p Part) {
 	c.number(p.ID, "turn", float64(p.Turn), 0, 3)
 	c.number(p.ID, "span", p.Span, 0, maxSpan)
 	c.system(p.ID, "system", p.System)
+	oneOf(c, p.ID, "use", p.Use, Uses()...)
 	c.groups(p)
 }
 
 func (c *checker) groups(p Part) {
-	c.number(p.ID, "source.faultCurrent", p.Source.FaultCurrent, 0, maxNumber)
-	c.number(p.ID, "source.xr", p.Source.XR, 0, maxNumber)
-	c.number(p.ID, "source.power", p.Source.Power, 0, maxNumber)
-	c.number(p.ID, "source.reactance", p.Source.Reactance, 0, 1000)
+	c.source(p.ID, p.Source)
+	c.exposure(p.ID, p.Exposure)
 	oneOf(c, p.ID, "transfer.position", p.Transfer.Position, ToNormal, ToEmergency)
 	c.number(p.ID, "transformer.power", p.Transformer.Power, 0, maxNumber)
 	c.number(p.ID, "transformer.impedance", p.Transformer.Impedance, 0, 100)
 	c.number(p.ID, "transformer.xr", p.Transformer.XR, 0, maxNumber)
 	c.system(p.ID, "transformer.primary", p.Transformer.Primary)
-	c.number(p.ID, "board.rating", p.Board.Rating, 0, maxNumber)
-	c.number(p.ID, "board.mainBreaker", p.Board.MainBreaker, 0, maxNumber)
-	c.number(p.ID, "board.spaces", float64(p.Board.Spaces), 0, maxCount)
-	c.number(p.ID, "board.freeSpaces", float64(p.Board.FreeSpaces), 0, maxCount)
-	oneOf(c, p.ID, "board.mounting", p.Board.Mounting, Surface, Flush)
+	c.board(p.ID, p.Board)
 	oneOf(c, p.ID, "load.connection", p.Load.Connection, ToNeutral, BetweenLines, ThreeWire, ThreeWireStar)
 	c.number(p.ID, "load.voltage", p.Load.Voltage, 0, maxVoltage)
 	c.number(p.ID, "load.power", p.Load.Power, 0, maxNumber)
 	oneOf(c, p.ID, "load.terminals", p.Load.Terminals, TerminalKinds()...)
 	c.withstand(p.ID, p.Withstand)
+}
+
+func (c *checker) source(id ID, s SourceData) {
+	c.number(id, "source.faultCurrent", s.FaultCurrent, 0, maxNumber)
+	c.number(id, "source.earthFaultCurrent", s.EarthFaultCurrent, 0, maxNumber)
+	c.number(id, "source.xr", s.XR, 0, maxNumber)
+	c.number(id, "source.power", s.Power, 0, maxNumber)
+	c.number(id, "source.reactance", s.Reactance, 0, 1000)
+}
+
+func (c *checker) exposure(id ID, e Exposure) {
+	oneOf(c, id, "exposure.occupancy", e.Occupancy, Occupancies()...)
+	oneOf(c, id, "exposure.surges", e.Surges, SurgeExposures()...)
+	oneOf(c, id, "exposure.lightning", e.Lightning, LightningSystems()...)
+	oneOf(c, id, "exposure.surroundings", e.Surroundings, SurroundingsKinds()...)
+	c.number(id, "exposure.flashDensity", e.FlashDensity, 0, maxFlashes)
+	c.number(id, "exposure.lowOverhead", e.LowOverhead, 0, maxFeeder)
+	c.number(id, "exposure.lowCable", e.LowCable, 0, maxFeeder)
+	c.number(id, "exposure.highOverhead", e.HighOverhead, 0, maxFeeder)
+	c.number(id, "exposure.highCable", e.HighCable, 0, maxFeeder)
+}
+
+func (c *checker) board(id ID, b BoardData) {
+	c.number(id, "board.rating", b.Rating, 0, maxNumber)
+	c.number(id, "board.mainBreaker", b.MainBreaker, 0, maxNumber)
+	c.number(id, "board.spaces", float64(b.Spaces), 0, maxCount)
+	c.number(id, "board.freeSpaces", float64(b.FreeSpaces), 0, maxCount)
+	oneOf(c, id, "board.mounting", b.Mounting, Surface, Flush)
+	c.number(id, "board.faultCurrent", b.FaultCurrent, 0, maxNumber)
+	c.text(id, "board.freePositions", b.FreePositions)
+	c.text(id, "board.shortLead", b.ShortLead)
 }
 
 func (c *checker) withstand(id ID, w Withstand) {
@@ -208,6 +246,8 @@ func (c *checker) ratings(p Protector) {
 	c.number(p.ID, "sccr", p.SCCR, 0, maxNumber)
 	c.number(p.ID, "breaker.rated", p.Breaker.Rated, 0, maxNumber)
 	c.number(p.ID, "breaker.poles", float64(p.Breaker.Poles), 0, 4)
+	c.number(p.ID, "breaker.least", p.Breaker.Least, 0, maxNumber)
+	c.number(p.ID, "breaker.most", p.Breaker.Most, 0, maxNumber)
 	c.number(p.ID, "price", p.Price, 0, maxNumber)
 	c.number(p.ID, "hours", p.Hours, 0, maxNumber)
 }

@@ -9,7 +9,7 @@ import (
 // Document is the whole sheet: the building, its plans and its surge cases. Use New. It is not
 // safe for use by several goroutines; hand them a Snapshot.
 type Document struct {
-	info       Info
+	info       *Info
 	parts      table[Part]
 	feeders    table[Feeder]
 	protectors table[Protector]
@@ -22,7 +22,7 @@ const FirstPlan ID = "plan-1"
 
 // New returns an empty sheet with one plan, the building as found.
 func New() *Document {
-	doc := &Document{}
+	doc := &Document{info: &Info{}}
 	doc.plans.set(FirstPlan, &Plan{ID: FirstPlan, Name: "As found", Order: 1})
 	return doc
 }
@@ -41,7 +41,7 @@ func (d *Document) Snapshot() *Document {
 }
 
 // Info returns what the sheet says of itself.
-func (d *Document) Info() Info { return d.info }
+func (d *Document) Info() Info { return *d.info }
 
 // Part returns the part with the id, and whether there is one.
 func (d *Document) Part(id ID) (Part, bool) { return d.parts.get(id) }

@@ -51,6 +51,8 @@ type SwitchData struct {
 	Open  bool
 	Rated float64 // A; 0 not known
 	Poles int     // 0 not known
+
+	Residual bool // a residual-current device
 }
 
 // Feeder is a run of conductors from the part that feeds to the part that is

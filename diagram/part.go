@@ -24,6 +24,8 @@ type Part struct {
 	Board       BoardData       // switchboard, panel
 	Load        LoadData        // load
 	Withstand   Withstand       // switchboard, panel, load
+	Exposure    Exposure        // supply
+	Use         Use             // switchboard, panel, load
 
 	// Extra holds the members of the file's record that this program does not
 	// know, as a JSON object with sorted names, or nothing.
@@ -32,10 +34,11 @@ type Part struct {
 
 // SourceData is what a supply or generator is.
 type SourceData struct {
-	FaultCurrent float64 // A rms symmetrical at its terminals; 0 not known
-	XR           float64 // reactance over resistance; 0 not known
-	Power        float64 // VA; 0 not known
-	Reactance    float64 // subtransient, per cent on Power; 0 not known
+	FaultCurrent      float64 // A rms symmetrical at its terminals, of all lines (of the two, of a split phase); 0 not known
+	EarthFaultCurrent float64 // A rms symmetrical from one line to earth; 0 not known
+	XR                float64 // reactance over resistance; 0 not known
+	Power             float64 // VA, of a supply that of the transformer it comes from; 0 not known
+	Reactance         float64 // per cent on Power: subtransient of a generator, impedance of that transformer; 0 not known
 }
 
 // Position is the side from which a transfer switch takes its supply.
@@ -89,6 +92,11 @@ type BoardData struct {
 	Mounting    Mounting
 	Service     bool // holds the service disconnect
 	Bonded      bool // neutral is bonded to earth here
+	Structure   bool // the first board of another building or structure
+
+	FaultCurrent  float64 // A rms symmetrical as marked on it or told on site; 0 not known
+	FreePositions string  // which of its spaces are free, as numbered there
+	ShortLead     string  // where a protector could sit with short leads
 }
 
 // Connection is how a load is connected. The empty value takes what the bus
@@ -126,5 +134,6 @@ type LoadData struct {
 	Voltage    float64 // rated, V rms across its terminals; 0 takes that of the bus
 	Power      float64 // VA; 0 not known
 	Critical   bool    // its loss matters more than that of others
+	Motor      bool    // a motor without a drive: it feeds a fault for some cycles
 	Terminals  Terminals
 }

@@ -15,5 +15,6 @@ type Info struct {
 	Site   string
 	Author string
 	Note   string
+	Codes  Codes
 	Extra  string // as Part.Extra
 }

@@ -60,6 +60,9 @@ type Leads struct {
 	Run                   Run
 	Bends                 int // sharp bends, of a right angle or more
 	Coils                 int // full turns of slack
+
+	Steel       bool // the earth lead runs in a steel raceway
+	SteelBonded bool // that raceway is bonded at both ends
 }
 
 // BreakerData is the overcurrent device that feeds a protector.
@@ -67,6 +70,10 @@ type BreakerData struct {
 	Rated  float64 // A; 0 means none or not known
 	Poles  int     // 0 not known
 	Shared bool    // it also feeds something else
+
+	// What the protector asks for, A: with less its surges trip the device, with
+	// more it is not safe to fail. 0 not known.
+	Least, Most float64
 }
 
 // Protector is a surge protective device attached to a bus, in one plan.

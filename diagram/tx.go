@@ -87,11 +87,10 @@ func (tx *Tx) Surge(id ID) (Surge, bool) { return tx.doc.Surge(id) }
 // SetInfo replaces what the sheet says of itself.
 func (tx *Tx) SetInfo(info Info) {
 	if tx.info == nil {
-		before := tx.doc.info
-		tx.info = &Update[Info]{From: &before}
+		tx.info = &Update[Info]{From: tx.doc.info}
 	}
 	tx.info.To = &info
-	tx.doc.info = info
+	tx.doc.info = &info
 }
 
 // SetPart adds the part, or replaces the one with its id.

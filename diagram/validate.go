@@ -53,7 +53,7 @@ func (d *Document) Check() []Problem {
 	for _, s := range d.Surges() {
 		c.surge(s)
 	}
-	c.info(d.info)
+	c.info(*d.info)
 	c.hasPlan()
 	return c.problems
 }

@@ -14,7 +14,7 @@ import (
 // the worst of them.
 func judge(doc *diagram.Document, hand *analysis.Result, solved []solution) *analysis.Result {
 	out := &analysis.Result{
-		Basis: analysis.Transient, Plan: hand.Plan, Topology: hand.Topology, Breaks: hand.Breaks,
+		Basis: analysis.Transient, Plan: hand.Plan, Topology: hand.Topology, Breaks: hand.Breaks, Faults: hand.Faults,
 		Buses: make(map[diagram.ID]analysis.BusResult, len(hand.Buses)),
 	}
 	for _, s := range solved {
@@ -85,6 +85,7 @@ func worstCase(bus diagram.ID, mode diagram.Mode, surges []analysis.SurgeResult)
 // hand rule says of the cause.
 func coverFindings(doc *diagram.Document, hand, solved *analysis.Result) []analysis.Finding {
 	var out []analysis.Finding
+	critical := analysis.CriticalParts(doc, hand.Topology)
 	for id, bus := range solved.Buses {
 		worst := bus.Worst()
 		if worst.Verdict == analysis.Held || worst.Reason == analysis.NoSystem {
@@ -92,7 +93,7 @@ func coverFindings(doc *diagram.Document, hand, solved *analysis.Result) []analy
 		}
 		f := analysis.Finding{
 			Subject: analysis.SubjectCover, Records: []diagram.ID{id},
-			What: doc.NameOf(id) + ": " + analysis.VerdictText(worst), Why: worst.Why, Remedy: remedy(hand, id, worst),
+			What: doc.NameOf(id) + ": " + analysis.VerdictText(worst), Why: worst.Why, Remedy: remedy(hand, id, worst), Critical: critical[id],
 		}
 		switch worst.Verdict {
 		case analysis.Exceeded:

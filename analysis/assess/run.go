@@ -5,12 +5,15 @@ import (
 	"fmt"
 
 	"clampline/analysis"
+	"clampline/analysis/fault"
 	"clampline/analysis/handrule"
+	"clampline/analysis/rule"
 	"clampline/diagram"
 )
 
-// Run traces the building and applies the hand rule, with its usual figures,
-// to the protectors of one plan. doc is a snapshot, or else nobody changes it
+// Run traces the building, applies the hand rule, with its usual figures, to the
+// protectors of one plan, finds the fault currents, and lists what the rules
+// find wrong. doc is a snapshot, or else nobody changes it
 // until Run returns. An error says that the context has ended, or that the
 // document has no such plan.
 func Run(ctx context.Context, doc *diagram.Document, plan diagram.ID) (*analysis.Result, error) {
@@ -28,5 +31,9 @@ func Run(ctx context.Context, doc *diagram.Document, plan diagram.ID) (*analysis
 	if err := ctx.Err(); err != nil {
 		return nil, err
 	}
-	return result, nil
+	result.Faults = fault.Solve(doc, topology)
+	found := rule.Check(rule.Input{Document: doc, Plan: plan, Topology: topology, Faults: result.Faults})
+	result.Findings = append(result.Findings, found...)
+	analysis.SortFindings(result.Findings)
+	return result, ctx.Err()
 }

@@ -5,16 +5,16 @@ import (
 	"clampline/diagram"
 )
 
-// refusal returns why a protector does not count in a mode at a bus, or
-// nothing where it does.
-func refusal(p *diagram.Protector, mode diagram.Mode, bus diagram.System) analysis.Reason {
+// refusal returns why a protector does not count in a mode at a bus, of which
+// so many lines lead to the part that it is on, or nothing where it does.
+func refusal(p *diagram.Protector, mode diagram.Mode, bus diagram.System, lines int) analysis.Reason {
 	made := p.System
 	switch {
 	case !bus.Known():
 		return analysis.NoSystem
 	case made.Known() && !sameNominal(made, bus):
 		return analysis.WrongVoltage
-	case lacksLine(made, mode, bus):
+	case lacksLine(made, mode, lines):
 		return analysis.WrongPhases
 	case !p.Modes[mode].Connected:
 		return missing(made, mode)
@@ -28,10 +28,10 @@ func refusal(p *diagram.Protector, mode diagram.Mode, bus diagram.System) analys
 	return ""
 }
 
-// lacksLine reports whether a protector has fewer lines than its bus and so
+// lacksLine reports whether a protector has fewer lines than there are and so
 // leaves a line open in the mode.
-func lacksLine(made diagram.System, mode diagram.Mode, bus diagram.System) bool {
-	return mode != diagram.NeutralEarth && made.Lines() > 0 && made.Lines() < bus.Lines()
+func lacksLine(made diagram.System, mode diagram.Mode, lines int) bool {
+	return mode != diagram.NeutralEarth && made.Lines() > 0 && made.Lines() < lines
 }
 
 // sameNominal compares the voltages between lines, or to neutral where one of

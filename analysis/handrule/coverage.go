@@ -10,21 +10,24 @@ import (
 // coverFindings reports every board and load that is not Held.
 func (s *solver) coverFindings() []analysis.Finding {
 	var out []analysis.Finding
+	critical := analysis.CriticalParts(s.doc, s.topology)
 	for i := range s.places {
 		p := &s.places[i]
 		if p.result == nil {
 			continue
 		}
 		if worst := p.result[0]; worst.Verdict != analysis.Held && !s.toldOtherwise(p, worst) {
-			out = append(out, coverFinding(p, worst))
+			found := coverFinding(p, worst)
+			found.Critical = critical[p.part.ID]
+			out = append(out, found)
 		}
 	}
 	return out
 }
 
 // toldOtherwise reports whether another finding says why the bus is not held:
-// one on the protector that does not fit it, or one on the supply that it
-// lacks.
+// one of analysis/rule on the protector that does not fit it, or one on the
+// supply that it lacks.
 func (s *solver) toldOtherwise(p *place, worst analysis.Level) bool {
 	switch worst.Reason {
 	case analysis.NoSystem:

@@ -76,10 +76,7 @@ func (s *solver) coverSteps(o *outcome) analysis.Working {
 		if c.second != c.first {
 			out = append(out, s.ratingSteps(c.second)...)
 		}
-		out = append(out, analysis.Step{
-			Label: "in series", Formula: "E1 + E2", Numbers: analysis.FigureIn(c.first.volts, "V") + " + " + analysis.FigureIn(c.second.volts, "V"),
-			Result: c.volts, Unit: "V", Source: kirchhoff,
-		})
+		out = append(out, seriesStep(c))
 	}
 	if c.bond || o.instead {
 		out = append(out, analysis.Step{
@@ -87,6 +84,25 @@ func (s *solver) coverSteps(o *outcome) analysis.Working {
 		})
 	}
 	return append(out, s.distanceSteps(o)...)
+}
+
+// seriesStep says what two ratings in series come to.
+func seriesStep(c *cover) analysis.Step {
+	step := analysis.Step{
+		Label: "in series", Formula: "E1 + E2", Numbers: analysis.FigureIn(c.first.volts, "V") + " + " + analysis.FigureIn(c.second.volts, "V"),
+		Result: c.volts, Unit: "V", Source: kirchhoff,
+	}
+	gap, other := c.first, c.second
+	if !gap.isGap() {
+		gap, other = other, gap
+	}
+	if gap.isGap() && !other.isGap() {
+		step.Label, step.Formula = "in series with a gap", "max(Eg, E + Ulg + Ua)"
+		step.Numbers = fmt.Sprintf("max(%s, %s + %s + %s)", analysis.FigureIn(gap.volts, "V"), analysis.FigureIn(other.volts, "V"),
+			analysis.FigureIn(gap.added, "V"), analysis.FigureIn(arcVolts, "V"))
+		step.Source = "the gap holds all until it fires, and its arc then 10 to 25 V: ITU-T K.12, from memory"
+	}
+	return step
 }
 
 // ratingSteps says what a protector gives at its bus in one mode.

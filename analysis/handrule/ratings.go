@@ -12,14 +12,15 @@ type ratings struct {
 	unrated [diagram.ModeCount]*refused // the first that would count but for its rating
 }
 
-func (s *solver) ratings(bus diagram.System, on []*diagram.Protector) *ratings {
-	out := &ratings{}
+func (s *solver) ratings(host *place, on []*diagram.Protector) *ratings {
+	out, bus := &ratings{}, host.node.System
+	lines := analysis.LinesOf(*host.part, bus)
 	for _, protector := range on {
 		for _, mode := range diagram.Modes() {
 			if bus.Known() && !bus.HasMode(mode) {
 				continue
 			}
-			switch reason := refusal(protector, mode, bus); reason {
+			switch reason := refusal(protector, mode, bus, lines); reason {
 			case "":
 				volts, added := s.rule.AtBus(protector, mode)
 				if out.best[mode] == nil || volts < out.best[mode].volts {
@@ -83,7 +84,7 @@ func (r *ratings) cover(mode diagram.Mode, bonded bool) *cover {
 		case second == nil:
 			continue
 		default:
-			*sum = cover{volts: first.volts + second.volts, first: *first, second: *second}
+			*sum = cover{volts: inSeries(*first, *second), first: *first, second: *second}
 		}
 		if out == nil || sum.volts < out.volts {
 			out = sum
@@ -91,3 +92,24 @@ func (r *ratings) cover(mode diagram.Mode, bonded bool) *cover {
 	}
 	return out
 }
+
+// arcVolts is what stands across a gap that has fired, V: 10 to 25 V whatever
+// the current (ITU-T K.12, from memory).
+const arcVolts = 25.0
+
+// inSeries returns the voltage across two ratings in series, V. A gap holds it
+// all until it fires, since its capacitance is far below that of a varistor, and
+// nearly nothing from then on: the higher of the two counts. Without a gap the
+// two add up.
+func inSeries(a, b rating) float64 {
+	gapA, gapB := a.isGap(), b.isGap()
+	switch {
+	case gapA && !gapB:
+		return max(a.volts, b.volts+a.added+arcVolts)
+	case gapB && !gapA:
+		return max(b.volts, a.volts+b.added+arcVolts)
+	}
+	return a.volts + b.volts
+}
+
+func (r rating) isGap() bool { return r.protector.Modes[r.mode].Switching }

@@ -73,7 +73,7 @@ func (s *solver) enter(p *place) {
 // host returns what reaches a place with protectors of its own.
 func (s *solver) host(i int, on []*diagram.Protector) *reach {
 	p := &s.places[i]
-	here := s.ratings(p.node.System, on)
+	here := s.ratings(p, on)
 	out := *p.reach
 	for _, mode := range diagram.Modes() {
 		if !p.node.System.HasMode(mode) && p.node.System.Known() {

@@ -21,7 +21,7 @@ func Solve(doc *diagram.Document, plan diagram.ID, topology *analysis.Topology, 
 		Buses:    make(map[diagram.ID]analysis.BusResult, len(s.places)),
 		Feeders:  s.alongFeeders(),
 		Breaks:   s.breaks(),
-		Findings: slices.Concat(topology.Findings, s.findings(), s.coverFindings()),
+		Findings: slices.Concat(topology.Findings, s.coverFindings()),
 	}
 	for i := range s.places {
 		if p := &s.places[i]; p.result != nil {

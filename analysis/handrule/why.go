@@ -43,7 +43,7 @@ func (s *solver) why(p *place, o *outcome) string {
 	case analysis.Downstream:
 		return placed + " stands below, seen from the supply"
 	}
-	return placed + " does not count: " + objection(o.who, o.mode, o.reason, host.node.System)
+	return placed + " does not count: " + objection(o.who, o.mode, o.reason, host)
 }
 
 // titled puts a word before a name that does not hold it already.
@@ -66,7 +66,8 @@ func series(c *cover) string {
 }
 
 // objection says why a protector does not count in a mode.
-func objection(p *diagram.Protector, mode diagram.Mode, reason analysis.Reason, bus diagram.System) string {
+func objection(p *diagram.Protector, mode diagram.Mode, reason analysis.Reason, host *place) string {
+	bus := host.node.System
 	switch reason {
 	case analysis.WrongVoltage:
 		if p.System.Known() && !sameNominal(p.System, bus) {
@@ -76,7 +77,7 @@ func objection(p *diagram.Protector, mode diagram.Mode, reason analysis.Reason, 
 	case analysis.WrongEarthing:
 		return "it does not stand what a line of " + bus.String() + " can have to earth"
 	case analysis.WrongPhases:
-		if lacksLine(p.System, mode, bus) {
+		if lacksLine(p.System, mode, analysis.LinesOf(*host.part, bus)) {
 			return "it lacks a line of " + bus.String()
 		}
 		return "it has no terminal for the neutral of " + bus.String()

@@ -2,6 +2,7 @@ package mark
 
 import (
 	"fmt"
+	"slices"
 
 	"clampline/analysis"
 	"clampline/diagram"
@@ -22,7 +23,7 @@ func Of(doc *diagram.Document, result *analysis.Result, convention unit.Conventi
 		Feeders:    make(map[diagram.ID]scene.FeederMark, len(result.Feeders)),
 		Breaks:     make(map[diagram.ID]string, len(result.Breaks)),
 		Protectors: map[diagram.ID][]string{},
-		Badges:     badges(doc, result.Findings),
+		Badges:     badges(doc, result),
 		Legend:     legend(),
 		Caution:    Caution,
 	}
@@ -43,22 +44,34 @@ func Of(doc *diagram.Document, result *analysis.Result, convention unit.Conventi
 	return out
 }
 
-// badges counts the findings at each part. What a finding on the cover would
-// say again stands on the tag.
-func badges(doc *diagram.Document, findings []analysis.Finding) map[diagram.ID]int {
-	out := map[diagram.ID]int{}
-	for _, finding := range findings {
+// badges counts the errors and warnings at each record that is drawn. What a
+// finding on the cover would say again stands on the tag.
+func badges(doc *diagram.Document, result *analysis.Result) map[diagram.ID]scene.Badge {
+	out := map[diagram.ID]scene.Badge{}
+	for _, finding := range result.Findings {
 		if finding.Severity == analysis.Remark || finding.Subject == analysis.SubjectCover {
 			continue
 		}
-		for _, id := range finding.Records {
-			if _, isPart := doc.Part(id); isPart {
-				out[id]++
-				break
-			}
+		at := slices.IndexFunc(finding.Records, func(id diagram.ID) bool { return isDrawn(doc, result.Plan, id) })
+		if at < 0 {
+			continue
 		}
+		badge := out[finding.Records[at]]
+		badge.Count++
+		badge.Wrong = badge.Wrong || finding.Severity == analysis.Error
+		out[finding.Records[at]] = badge
 	}
 	return out
+}
+
+// isDrawn reports whether the drawing of a plan shows the record.
+func isDrawn(doc *diagram.Document, plan, id diagram.ID) bool {
+	if p, ok := doc.Protector(id); ok {
+		return p.Plan == plan
+	}
+	_, isPart := doc.Part(id)
+	_, isFeeder := doc.Feeder(id)
+	return isPart || isFeeder
 }
 
 // Style returns the colour and the pattern of a verdict.
@@ -82,7 +95,9 @@ func legend() []scene.LegendEntry {
 		role, dash := Style(v)
 		out = append(out, scene.LegendEntry{Role: role, Dash: dash, Letter: v.Letter(), Text: v.String()})
 	}
-	return out
+	return append(out,
+		scene.LegendEntry{Text: "Errors here", Badge: scene.Badge{Count: 1, Wrong: true}},
+		scene.LegendEntry{Text: "Warnings here", Badge: scene.Badge{Count: 1}})
 }
 
 func busMark(bus analysis.BusResult, c unit.Convention) scene.Mark {

@@ -78,3 +78,41 @@ func TestBreaksOfTheHandRuleAlone(t *testing.T) {
 		}
 	}
 }
+
+// A badge stands at the first record of a finding that is drawn, and is that of
+// an error where one of its findings is. Notes have none, nor what a tag says.
+func TestBadges(t *testing.T) {
+	doc := diagram.New()
+	if _, err := doc.Edit(func(tx *diagram.Tx) error {
+		tx.SetPlan(diagram.Plan{ID: "plan-2", Name: "Other"})
+		tx.SetPart(diagram.Part{ID: "panel-1", Kind: diagram.Panel})
+		tx.SetPart(diagram.Part{ID: "panel-2", Kind: diagram.Panel})
+		tx.SetFeeder(diagram.Feeder{ID: "feeder-1", From: diagram.End{Part: "panel-1"}, To: diagram.End{Part: "panel-2"}})
+		tx.SetProtector(diagram.Protector{ID: "protector-1", Plan: diagram.FirstPlan, Bus: "panel-1"})
+		tx.SetProtector(diagram.Protector{ID: "protector-2", Plan: "plan-2", Bus: "panel-2"})
+		return nil
+	}); err != nil {
+		t.Fatal(err)
+	}
+	for _, row := range []struct {
+		name     string
+		findings []analysis.Finding
+		want     map[diagram.ID]scene.Badge
+	}{
+		{"a warning at a part", []analysis.Finding{{Severity: analysis.Warning, Records: []diagram.ID{"panel-1", "panel-2"}}}, map[diagram.ID]scene.Badge{"panel-1": {Count: 1}}},
+		{"an error at a protector", []analysis.Finding{{Severity: analysis.Error, Records: []diagram.ID{"protector-1", "panel-1"}}}, map[diagram.ID]scene.Badge{"protector-1": {Count: 1, Wrong: true}}},
+		{"a protector of another plan", []analysis.Finding{{Severity: analysis.Error, Records: []diagram.ID{"protector-2", "panel-2"}}}, map[diagram.ID]scene.Badge{"panel-2": {Count: 1, Wrong: true}}},
+		{"a feeder, and what is gone", []analysis.Finding{{Severity: analysis.Warning, Records: []diagram.ID{"load-9", "feeder-1"}}}, map[diagram.ID]scene.Badge{"feeder-1": {Count: 1}}},
+		{"the worst counts", []analysis.Finding{
+			{Severity: analysis.Error, Records: []diagram.ID{"panel-1"}}, {Severity: analysis.Warning, Records: []diagram.ID{"panel-1"}},
+		}, map[diagram.ID]scene.Badge{"panel-1": {Count: 2, Wrong: true}}},
+		{"a note", []analysis.Finding{{Severity: analysis.Remark, Records: []diagram.ID{"panel-1"}}}, map[diagram.ID]scene.Badge{}},
+		{"a verdict", []analysis.Finding{{Severity: analysis.Error, Subject: analysis.SubjectCover, Records: []diagram.ID{"panel-1"}}}, map[diagram.ID]scene.Badge{}},
+		{"of nothing in particular", []analysis.Finding{{Severity: analysis.Error}}, map[diagram.ID]scene.Badge{}},
+	} {
+		got := Of(doc, &analysis.Result{Plan: diagram.FirstPlan, Findings: row.findings}, unit.IEC).Badges
+		if diff := cmp.Diff(row.want, got); diff != "" {
+			t.Errorf("%s: -want +got:\n%s", row.name, diff)
+		}
+	}
+}

@@ -12,6 +12,7 @@ import (
 	"clampline/analysis/mark"
 	"clampline/diagram"
 	"clampline/diagram/draw"
+	"clampline/diagram/draw/pdf"
 	"clampline/diagram/draw/raster"
 	"clampline/diagram/draw/svg"
 	"clampline/diagram/scene"
@@ -25,16 +26,17 @@ type Format string
 const (
 	PNG Format = ".png"
 	SVG Format = ".svg"
+	PDF Format = ".pdf"
 )
 
 // FormatOf returns the format that the ending of the path names.
 func FormatOf(path string) (Format, error) {
 	ending := strings.ToLower(filepath.Ext(path))
 	switch format := Format(ending); format {
-	case PNG, SVG:
+	case PNG, SVG, PDF:
 		return format, nil
 	}
-	return "", fmt.Errorf("%q: the ending says the format; use .png or .svg", path)
+	return "", fmt.Errorf("%q: the ending says the format; use .pdf, .png or .svg", path)
 }
 
 const (
@@ -100,8 +102,12 @@ func (d Drawing) Write(w io.Writer, format Format) error {
 	marks := mark.Of(d.Document, d.Result, d.Convention)
 	placed := scene.New(d.Document, d.Result.Plan, marks, scene.Options{Convention: d.Convention})
 	picture := placed.Export(d.Title(), d.foot())
-	if format == SVG {
+	switch format {
+	case SVG:
 		return svg.Document{Palette: d.Palette, Margin: marginMM, Title: d.Title(), Description: d.foot()}.Write(w, picture)
+	case PDF:
+		options := pdf.Options{Title: d.Title(), Description: d.foot(), Author: d.Document.Info().Author, Palette: d.Palette, Margin: marginMM}
+		return pdf.Write(w, []pdf.Page{{Picture: picture}}, options)
 	}
 	return raster.WritePNG(w, picture, d.Palette, d.DotsPerInch/inchMM, marginMM)
 }

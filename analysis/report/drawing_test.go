@@ -2,9 +2,11 @@ package report
 
 import (
 	"bytes"
+	"compress/zlib"
 	"context"
 	"fmt"
 	"image/png"
+	"io"
 	"strings"
 	"testing"
 
@@ -94,8 +96,52 @@ func TestDrawingAsPNG(t *testing.T) {
 	}
 }
 
+// A PDF says the caution both on its page and in its properties.
+func TestDrawingAsPDF(t *testing.T) {
+	var out bytes.Buffer
+	d := drawing(t)
+	if err := d.Write(&out, PDF); err != nil {
+		t.Fatal(err)
+	}
+	page := inflated(t, out.Bytes())
+	for where, text := range map[string]string{"page": page, "file": out.String()} {
+		for _, words := range []string{"plan As found", mark.Caution[:40]} {
+			if !strings.Contains(text, wide(words)) {
+				t.Errorf("the %s lacks %q", where, words)
+			}
+		}
+	}
+}
+
+// inflated returns what is drawn on the first page of a PDF.
+func inflated(t *testing.T, file []byte) string {
+	t.Helper()
+	_, rest, found := bytes.Cut(file, []byte("\nstream\n"))
+	if !found {
+		t.Fatal("the file has no page")
+	}
+	reader, err := zlib.NewReader(bytes.NewReader(rest))
+	if err != nil {
+		t.Fatal(err)
+	}
+	text, err := io.ReadAll(reader)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return string(text)
+}
+
+// wide returns plain letters as a PDF has them, two bytes to each.
+func wide(words string) string {
+	var out strings.Builder
+	for _, letter := range []byte(words) {
+		out.Write([]byte{0, letter})
+	}
+	return out.String()
+}
+
 func TestFormatOf(t *testing.T) {
-	for path, want := range map[string]Format{"a.png": PNG, "b.SVG": SVG, "c.jpg": "", "d": ""} {
+	for path, want := range map[string]Format{"a.png": PNG, "b.SVG": SVG, "c.Pdf": PDF, "c.jpg": "", "d": ""} {
 		got, err := FormatOf(path)
 		if got != want || (err != nil) != (want == "") {
 			t.Errorf("%s: got %q, %v; want %q", path, got, err, want)

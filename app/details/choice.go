@@ -1,6 +1,7 @@
 package details
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -33,6 +34,13 @@ func choice[R any, T comparable](label string, options []option[T], field func(*
 
 func choiceOf[R any, T comparable](label string, options []option[T], get func(R) T, set func(*R, T)) row[R] {
 	return choiceFrom(label, func() []option[T] { return options }, get, set)
+}
+
+// choiceUsual picks one of a list whose first is what an empty value stands for.
+func choiceUsual[R any, T ~string](label string, options []option[T], field func(*R) *T) row[R] {
+	return choiceOf(label, options,
+		func(r R) T { return cmp.Or(*field(&r), options[0].value) },
+		func(r *R, v T) { *field(r) = v })
 }
 
 // choiceFrom picks one of a list that may be another one at each refresh.

@@ -30,7 +30,7 @@ func (d *dutyView) forget() { d.shown = explained{} }
 // selection or basis.
 func (d *dutyView) show(doc *diagram.Document, state State) {
 	var now explained
-	if len(state.Selected) == 1 && !state.Surges && state.Result != nil && state.Result.Basis == analysis.Transient {
+	if len(state.Selected) == 1 && !state.elsewhere() && state.Result != nil && state.Result.Basis == analysis.Transient {
 		if _, ok := doc.Protector(state.Selected[0]); ok {
 			now = explained{state.Selected[0], state.Result, state.Convention}
 		}
@@ -66,7 +66,7 @@ func dutyTable(doc *diagram.Document, of explained) []fyne.CanvasObject {
 func dutyAbout(doc *diagram.Document, of explained) string {
 	surges := of.result.Surges
 	if len(greatest(surges, of.bus)) == 0 {
-		return sentenceCase(leftOut(surges, of.bus)) + "."
+		return look.SentenceCase(leftOut(surges, of.bus)) + "."
 	}
 	if len(surges) == 1 {
 		return "Surge case “" + analysis.SurgeName(doc, surges[0].Surge) + "”."

@@ -135,12 +135,12 @@ func TestRefreshLeavesWhatIsTyped(t *testing.T) {
 func TestNotKnownIsEmpty(t *testing.T) {
 	doc := put(t, diagram.Part{ID: "x", Kind: diagram.Supply, System: wye, Source: diagram.SourceData{FaultCurrent: 22e3}})
 	aim := func(e Editor) target[diagram.Part] { return partTarget(e, "x", unit.NorthAmerican) }
-	b := newBench(t, doc, aim, partRows(diagram.Supply, unit.NorthAmerican))
-	e, _ := b.entry("Rated power")
+	b := newBench(t, doc, aim, partRows(diagram.Supply, unit.NorthAmerican, fixed(doc)))
+	e, _ := b.entry("Transformer of the utility: Rated power")
 	if e.Text != "" || e.PlaceHolder != "not known" {
 		t.Errorf("got %q over %q, want nothing", e.Text, e.PlaceHolder)
 	}
-	e, _ = b.entry("Fault current")
+	e, _ = b.entry("Fault current: Between all lines")
 	if e.Text != "22 kA" {
 		t.Errorf("got %q, want 22 kA", e.Text)
 	}
@@ -164,7 +164,7 @@ func TestTextsInBothConventions(t *testing.T) {
 		{unit.IEC, "7.9248 m", "33.631 mm²", "30", 30, 0},
 	} {
 		aim := func(e Editor) target[diagram.Feeder] { return feederTarget(e, "x", row.convention) }
-		b := newBench(t, doc.Snapshot(), aim, feederRows())
+		b := newBench(t, doc.Snapshot(), aim, feederRows(unit.NorthAmerican))
 		length, _ := b.entry("Length")
 		area, _ := b.entry("Conductor")
 		if length.Text != row.length || area.Text != row.area {
@@ -189,8 +189,8 @@ func TestCounts(t *testing.T) {
 	} {
 		doc := put(t, diagram.Part{ID: "x", Kind: diagram.Panel, Board: diagram.BoardData{Spaces: 5}})
 		aim := func(e Editor) target[diagram.Part] { return partTarget(e, "x", unit.NorthAmerican) }
-		b := newBench(t, doc, aim, partRows(diagram.Panel, unit.NorthAmerican))
-		e, message := b.entry("Spaces")
+		b := newBench(t, doc, aim, partRows(diagram.Panel, unit.NorthAmerican, fixed(doc)))
+		e, message := b.entry("Ratings and room: Spaces")
 		e.FocusGained()
 		e.SetText(row.typed)
 		e.FocusLost()
@@ -273,7 +273,7 @@ func TestWaveOnAFeeder(t *testing.T) {
 	doc := put(t, diagram.Part{ID: "a", Kind: diagram.Panel}, diagram.Part{ID: "b", Kind: diagram.Load},
 		diagram.Feeder{ID: "x", From: diagram.End{Part: "a"}, To: diagram.End{Part: "b"}, Velocity: 150e6})
 	aim := func(e Editor) target[diagram.Feeder] { return feederTarget(e, "x", unit.NorthAmerican) }
-	b := newBench(t, doc, aim, feederRows())
+	b := newBench(t, doc, aim, feederRows(unit.NorthAmerican))
 	impedance, message := b.entry("Surge impedance")
 	if impedance.Text != "" || impedance.PlaceHolder != "from its make-up" {
 		t.Errorf("got %q over %q, want nothing", impedance.Text, impedance.PlaceHolder)
@@ -312,7 +312,7 @@ func TestRefusedChoiceGoesBack(t *testing.T) {
 		}
 	}
 	for _, g := range gripsOf(refuse, protectorRows(unit.NorthAmerican)) {
-		if g.name == "Currents and breaker: Outside the board" {
+		if g.name == "Outside the board" {
 			g.enter("yes")
 			if g.text() != "no" || *g.message != "refused" {
 				t.Errorf("got %q and %q, want the old value and why", g.text(), *g.message)

@@ -12,7 +12,7 @@ type feeder = diagram.Feeder
 const fromMakeUp = "from its make-up"
 
 // feederRows returns the fields of a feeder.
-func feederRows() []row[feeder] {
+func feederRows(c unit.Convention) []row[feeder] {
 	materials := []option[diagram.Material]{{diagram.Copper, "copper"}, {diagram.Aluminium, "aluminium"}}
 	gear := func(f *feeder) *diagram.SwitchData { return &f.Switch }
 	hasGear := func(f feeder) bool { return f.Switch.Kind != "" }
@@ -20,14 +20,7 @@ func feederRows() []row[feeder] {
 		text("Name", func(f *feeder) *string { return &f.Name }),
 		quantity("Length", unit.Length, func(f *feeder) *float64 { return &f.Length }),
 		quantity("Conductor", unit.Area, func(f *feeder) *float64 { return &f.Area }),
-		choiceOf("Material", materials,
-			func(f feeder) diagram.Material {
-				if f.Material == "" {
-					return diagram.Copper
-				}
-				return f.Material
-			},
-			func(f *feeder, m diagram.Material) { f.Material = m }),
+		choiceUsual("Material", materials, func(f *feeder) *diagram.Material { return &f.Material }),
 		count("Per phase", 100, func(f *feeder) *int { return &f.Parallel }),
 		choice("Raceway or cable", plain("not known", diagram.Raceways()...), func(f *feeder) *diagram.Raceway { return &f.Raceway }),
 		quantity("Surge impedance", unit.Resistance, func(f *feeder) *float64 { return &f.SurgeImpedance }).hint(fromMakeUp),
@@ -37,7 +30,16 @@ func feederRows() []row[feeder] {
 		toggle("Open", func(f *feeder) *bool { return &gear(f).Open }),
 		quantity("Rated current", unit.Current, func(f *feeder) *float64 { return &gear(f).Rated }).when(hasGear),
 		count("Poles", 4, func(f *feeder) *int { return &gear(f).Poles }).when(hasGear),
+		toggle(residualWord(c), func(f *feeder) *bool { return &gear(f).Residual }).when(hasGear),
 		heading[feeder](remarks),
 		paragraph("Note", func(f *feeder) *string { return &f.Note }),
 	}
+}
+
+// residualWord is what a device that trips on residual current is called.
+func residualWord(c unit.Convention) string {
+	if c == unit.IEC {
+		return "Residual-current device"
+	}
+	return "Ground-fault protection"
 }

@@ -48,12 +48,18 @@ func system(heading, field string) []setting {
 }
 
 func ofPart(part diagram.Part, settings ...[]setting) subject {
+	return ofPartBy(diagram.Codes{}, part, settings...)
+}
+
+// ofPartBy is a part on a sheet with the rules.
+func ofPartBy(codes diagram.Codes, part diagram.Part, settings ...[]setting) subject {
 	part.ID, part.Name = "x", "Old"
 	return subject{
 		name: string(part.Kind) + " " + string(part.Withstand.Kind),
 		check: func(t *testing.T, c unit.Convention, settings []setting) {
 			aim := func(e Editor) target[diagram.Part] { return partTarget(e, "x", c) }
-			checkAll(t, put(t, part), aim, partRows(part.Kind, c), c, settings)
+			doc := put(t, part, diagram.Info{Codes: codes})
+			checkAll(t, doc, aim, partRows(part.Kind, c, fixed(doc)), c, settings)
 		},
 		settings: slices.Concat(settings...),
 	}
@@ -63,25 +69,49 @@ func ofPart(part diagram.Part, settings ...[]setting) subject {
 func subjects() []subject {
 	named := []setting{{"Name", "  New ", "Name", "New"}}
 	plain := slices.Concat(named, []setting{{"Note", "two\nlines", "Note", "two\nlines"}})
-	source := []setting{
-		{"Fault current", "22 kA", "Source.FaultCurrent", 22e3},
-		{"X / R", "12.5", "Source.XR", 12.5},
-		{"Rated power", "500 kVA", "Source.Power", 500e3},
+	const utility, exposure, ratings = "Transformer of the utility: ", "Exposure: ", "Ratings and room: "
+	remarked := slices.Concat(named, []setting{{"Remarks: Note", "two\nlines", "Note", "two\nlines"}})
+	source := slices.Concat(remarked, system("", "System"), []setting{
+		{"Fault current: Between all lines", "22 kA", "Source.FaultCurrent", 22e3},
+		{"Fault current: One line to ground", "20 kA", "Source.EarthFaultCurrent", 20e3},
+		{"Fault current: X / R", "12.5", "Source.XR", 12.5},
+	})
+	supply := slices.Concat(source, []setting{
+		{utility + "Rated power", "500 kVA", "Source.Power", 500e3},
+		{utility + "Impedance", "4", "Source.Reactance", 4.0},
+		{exposure + "Occupancy", "hotel, dormitory, ward", "Exposure.Occupancy", diagram.SleepingRooms},
+		{exposure + "Surge exposure", "high", "Exposure.Surges", diagram.HighExposure},
+		{exposure + "Lightning protection", "level II", "Exposure.Lightning", diagram.LightningII},
+	})
+	upstream := []setting{
+		{exposure + "Surroundings", "urban", "Exposure.Surroundings", diagram.Urban},
+		{exposure + "Lightning flashes", "0.7 /km2/yr", "Exposure.FlashDensity", 0.7},
+		{exposure + "Overhead #1", "400 m", "Exposure.LowOverhead", 400.0},
+		{exposure + "Overhead #2", "0.6 km", "Exposure.HighOverhead", 600.0},
+		{exposure + "Cable #1", "328.0839895 ft", "Exposure.LowCable", 100.0},
+		{exposure + "Cable #2", "0.5 m", "Exposure.HighCable", 0.5},
 	}
 	board := slices.Concat(named, []setting{
 		{"Remarks: Note", "by the door", "Note", "by the door"},
 		{"Service disconnect", "yes", "Board.Service", true},
 		{"Neutral bonded to ground", "yes", "Board.Bonded", true},
-		{"Bus rating", "400 A", "Board.Rating", 400.0},
-		{"Main breaker", "225", "Board.MainBreaker", 225.0},
-		{"Spaces", "42", "Board.Spaces", 42},
-		{"Free spaces", "3", "Board.FreeSpaces", 3},
-		{"Mounting", "flush", "Board.Mounting", diagram.Flush},
+		{"First in another building", "yes", "Board.Structure", true},
+		{"Used for", "fire pump", "Use", diagram.FirePumpUse},
+		{ratings + "Fault current", "22 kA", "Board.FaultCurrent", 22e3},
+		{ratings + "Free positions", "12, 14", "Board.FreePositions", "12, 14"},
+		{ratings + "Short leads at", "top left", "Board.ShortLead", "top left"},
+		{ratings + "Bus rating", "400 A", "Board.Rating", 400.0},
+		{ratings + "Main breaker", "225", "Board.MainBreaker", 225.0},
+		{ratings + "Spaces", "42", "Board.Spaces", 42},
+		{ratings + "Free spaces", "3", "Board.FreeSpaces", 3},
+		{ratings + "Mounting", "flush", "Board.Mounting", diagram.Flush},
 	})
 	load := slices.Concat(plain, []setting{
 		{"Connection", "three-phase", "Load.Connection", diagram.ThreeWire},
 		{"Rated voltage", "460 V", "Load.Voltage", 460.0},
 		{"Power", "15 kVA", "Load.Power", 15e3},
+		{"Used for", "critical data system", "Use", diagram.CriticalDataUse},
+		{"Motor without a drive", "yes", "Load.Motor", true},
 		{"Critical equipment", "yes", "Load.Critical", true},
 		{"Seen by a surge", "resistive (from its power)", "Load.Terminals", diagram.ResistiveTerminals},
 		{"Seen by a surge", "electronic with filter", "Load.Terminals", diagram.FilteredTerminals},
@@ -102,10 +132,16 @@ func subjects() []subject {
 	category := diagram.Withstand{Kind: diagram.ByCategory, Category: 2}
 	multiple := diagram.Withstand{Kind: diagram.ByMultiple, Multiple: 3}
 	volts := diagram.Withstand{Kind: diagram.ByVolts, Volts: 2500}
-	return []subject{
-		ofPart(diagram.Part{Kind: diagram.Supply, System: wye}, plain, system("", "System"), source),
-		ofPart(diagram.Part{Kind: diagram.Generator, System: wye}, plain, system("", "System"), source,
-			[]setting{{"Subtransient X", "15", "Source.Reactance", 15.0}}),
+	return append(infoSubjects(),
+		ofPart(diagram.Part{Kind: diagram.Supply, System: wye}, supply),
+		ofPartBy(diagram.Codes{Practice: diagram.IECPractice}, diagram.Part{Kind: diagram.Supply, System: wye, Exposure: diagram.Exposure{LowCable: 20}}, supply, upstream),
+		ofPartBy(diagram.Codes{Practice: diagram.IECPractice},
+			diagram.Part{Kind: diagram.Supply, System: wye, Exposure: diagram.Exposure{Occupancy: diagram.Dwelling, LowCable: 20}}, supply, upstream,
+			[]setting{{exposure + "Owner has declined", "yes", "Exposure.Declined", true}}),
+		ofPart(diagram.Part{Kind: diagram.Generator, System: wye}, source, []setting{
+			{"Rated power", "500 kVA", "Source.Power", 500e3},
+			{"Subtransient X", "15", "Source.Reactance", 15.0},
+		}),
 		ofPart(diagram.Part{Kind: diagram.TransferSwitch}, plain, []setting{
 			{"Position", "emergency", "Transfer.Position", diagram.ToEmergency},
 			{"Switches the neutral", "yes", "Transfer.SwitchesNeutral", true},
@@ -122,8 +158,8 @@ func subjects() []subject {
 			[]setting{{"Withstand", "4 kV", "Withstand.Volts", 4e3}}),
 		ofPart(diagram.Part{Kind: diagram.Junction}, plain),
 		ofPart(diagram.Part{Kind: diagram.Note}, []setting{{"Text", "by hand", "Note", "by hand"}}),
-		ofFeeder(), ofProtector(), ofPlan(), ofInfo(), ofSurge(),
-	}
+		ofFeeder(), ofProtector(), ofPlan(), ofSurge(),
+	)
 }
 
 func ofFeeder() subject {
@@ -138,7 +174,7 @@ func ofFeeder() subject {
 	return subject{
 		"feeder",
 		func(t *testing.T, c unit.Convention, settings []setting) {
-			checkAll(t, doc(t), func(e Editor) target[diagram.Feeder] { return feederTarget(e, "x", c) }, feederRows(), c, settings)
+			checkAll(t, doc(t), func(e Editor) target[diagram.Feeder] { return feederTarget(e, "x", c) }, feederRows(c), c, settings)
 		},
 		[]setting{
 			{"Name", "F2", "Name", "F2"},
@@ -155,6 +191,7 @@ func ofFeeder() subject {
 			{head + "Open", "yes", "Switch.Open", true},
 			{head + "Rated current", "225 A", "Switch.Rated", 225.0},
 			{head + "Poles", "3", "Switch.Poles", 3},
+			{head + "Ground-fault protection", "yes", "Switch.Residual", true},
 			{"Remarks: Note", "in the wall", "Note", "in the wall"},
 		},
 	}
@@ -164,12 +201,13 @@ func ofProtector() subject {
 	lead := diagram.Lead{Length: 6 * inch, Area: 5.26e-6}
 	protector := diagram.Protector{
 		ID: "x", Plan: diagram.FirstPlan, Bus: "a", Name: "Old", System: wye,
-		Leads: diagram.Leads{Phase: lead, Neutral: lead, Earth: lead},
+		Leads: diagram.Leads{Phase: lead, Neutral: lead, Earth: lead, Steel: true},
 	}
 	for i := range protector.Modes {
 		protector.Modes[i] = diagram.ModeRating{Connected: true, Level: 700, MCOV: 150}
 	}
-	const leads, modes, currents, cost = "Leads: ", "Rating in each mode: ", "Currents and breaker: ", "Cost: "
+	const breaker = "Breaker: "
+	const leads, modes, currents, cost = "Leads: ", "Rating in each mode: ", "Currents: ", "Cost: "
 	settings := []setting{
 		{"Name", "SPD 7", "Name", "SPD 7"},
 		{"Type or class", "class II", "Type", diagram.ClassII},
@@ -184,6 +222,8 @@ func ofProtector() subject {
 		{leads + "Leads run", "twisted", "Leads.Run", diagram.Twisted},
 		{leads + "Sharp bends", "2", "Leads.Bends", 2},
 		{leads + "Coils", "1", "Leads.Coils", 1},
+		{leads + "Ground lead runs in a steel raceway", "no", "Leads.Steel", false},
+		{leads + "bonded at both ends", "yes", "Leads.SteelBonded", true},
 		{modes + "Stated as", "Up, at its terminals", "Rating", diagram.Up},
 		{modes + "L-N #1", "1200", "Modes.0.Level", 1200.0},
 		{modes + "L-N #2", "320 V", "Modes.0.MCOV", 320.0},
@@ -202,10 +242,12 @@ func ofProtector() subject {
 		{currents + "Imax", "50 kA", "Imax", 50e3},
 		{currents + "Iimp", "12.5 kA", "Iimp", 12.5e3},
 		{currents + "SCCR", "200 kA", "SCCR", 200e3},
-		{currents + "Breaker", "30 A", "Breaker.Rated", 30.0},
-		{currents + "Breaker poles", "3", "Breaker.Poles", 3},
-		{currents + "Breaker also feeds others", "yes", "Breaker.Shared", true},
-		{currents + "Outside the board", "yes", "External", true},
+		{breaker + "Rated current", "30 A", "Breaker.Rated", 30.0},
+		{breaker + "Poles", "3", "Breaker.Poles", 3},
+		{breaker + "It feeds others too", "yes", "Breaker.Shared", true},
+		{breaker + "Needs at least", "20 A", "Breaker.Least", 20.0},
+		{breaker + "Allows at most", "60 A", "Breaker.Most", 60.0},
+		{"Outside the board", "yes", "External", true},
 		{cost + "Price", "1,250.50", "Price", 1250.5},
 		{cost + "Labour", "1 h 30 min", "Hours", 1.5},
 		{"Remarks: Note", "as found", "Note", "as found"},
@@ -240,7 +282,7 @@ func ofSurge() subject {
 		"surge",
 		func(t *testing.T, c unit.Convention, settings []setting) {
 			doc := put(t, diagram.Part{ID: "panel-1", Kind: diagram.Panel, Name: "Main"}, surge, other)
-			rows := surgeRows(func() *diagram.Document { return doc }, c)
+			rows := surgeRows(fixed(doc), c)
 			checkAll(t, doc, func(e Editor) target[diagram.Surge] { return surgeTarget(e, 0, c) }, rows, c, settings)
 		},
 		[]setting{
@@ -254,15 +296,36 @@ func ofSurge() subject {
 	}
 }
 
-func ofInfo() subject {
+// ofInfo is the sheet under rules that are the given ones.
+func ofInfo(name string, codes diagram.Codes, settings []setting) subject {
+	const rules = "Rules: "
 	return subject{
-		"info",
+		name,
 		func(t *testing.T, c unit.Convention, settings []setting) {
-			checkAll(t, put(t), func(e Editor) target[diagram.Info] { return infoTarget(e, c) }, infoRows(), c, settings)
+			doc := put(t, diagram.Info{Codes: codes})
+			rows := slices.Concat(infoRows(), codesRows(fixed(doc)))
+			checkAll(t, doc, func(e Editor) target[diagram.Info] { return infoTarget(e, c) }, rows, c, settings)
 		},
-		[]setting{
+		slices.Concat([]setting{
 			{"Title", "House", "Title", "House"}, {"Site", "Shore", "Site", "Shore"},
 			{"Drawn by", "N. N.", "Author", "N. N."}, {"Note", "n", "Note", "n"},
-		},
+			{rules + "Fault currents", "point to point", "Codes.Fault", diagram.PointToPoint},
+			{rules + "Impedance tolerance", "7.5", "Codes.Tolerance", 7.5},
+		}, settings),
+	}
+}
+
+func infoSubjects() []subject {
+	const rules = "Rules: "
+	return []subject{
+		ofInfo("info", diagram.Codes{}, []setting{
+			{rules + "Practice", "IEC 60364 and 61643", "Codes.Practice", diagram.IECPractice},
+			{rules + "NEC edition", "2020", "Codes.NEC", diagram.NEC2020},
+		}),
+		ofInfo("info under IEC", diagram.Codes{Practice: diagram.IECPractice}, []setting{
+			{rules + "Practice", "by the earthing (NEC)", "Codes.Practice", diagram.Practice("")},
+			{rules + "Least Uc", "by the older table", "Codes.Uc", diagram.UcOlder},
+			{rules + "Need for protection", "unless declined", "Codes.Risk", diagram.ByDefault},
+		}),
 	}
 }

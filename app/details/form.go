@@ -51,9 +51,7 @@ func line[R any](f *form, t target[R], r row[R]) fyne.CanvasObject {
 	}
 	complaint := newComplaint()
 	c := r.build(t, complaint.tell)
-	label := canvas.NewText(r.label, theme.Color(look.ColorFaint))
-	label.TextSize = theme.Size(theme.SizeNameText)
-	out := container.NewVBox(container.New(&labelled{}, label, c.object), complaint.label)
+	out := container.NewVBox(beside(r.label, c.object, r.wide), complaint.label)
 	f.fields = append(f.fields, c.fields...)
 	if c.commit != nil {
 		f.commits = append(f.commits, c.commit)
@@ -70,6 +68,16 @@ func line[R any](f *form, t target[R], r row[R]) fyne.CanvasObject {
 		}
 	})
 	return out
+}
+
+// beside puts the control beside its label, or alone where it is wide.
+func beside(words string, control fyne.CanvasObject, wide bool) fyne.CanvasObject {
+	if wide {
+		return flush(control)
+	}
+	label := canvas.NewText(words, theme.Color(look.ColorFaint))
+	label.TextSize = theme.Size(theme.SizeNameText)
+	return container.New(&labelled{}, label, control)
 }
 
 // complaint is the line beneath a field that says why an entry was not taken.
@@ -110,7 +118,7 @@ func subheading(label string) fyne.CanvasObject {
 type labelled struct{}
 
 const (
-	labelWidth   = 118
+	labelWidth   = 132
 	controlWidth = 90 // at least, where the control can be shortened
 )
 

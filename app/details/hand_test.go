@@ -200,7 +200,7 @@ func inConvention(name string, c unit.Convention) string {
 	if c != unit.IEC {
 		return name
 	}
-	return strings.NewReplacer("Grounding", "Earthing", "Ground lead", "Earth lead", "to ground", "to earth",
+	return strings.NewReplacer("Grounding", "Earthing", "Ground lead", "Earth lead", "to ground", "to earth", "Occupancy", "Building serves", "Ground-fault protection", "Residual-current device",
 		"L-G", "L-PE", "N-G", "N-PE", "ungrounded", "unearthed").Replace(name)
 }
 
@@ -213,4 +213,9 @@ func into(v reflect.Value, step string) reflect.Value {
 		return v.Index(i)
 	}
 	return v.FieldByName(step)
+}
+
+// fixed hands the document to rows that look at all of it.
+func fixed(doc *diagram.Document) func() *diagram.Document {
+	return func() *diagram.Document { return doc }
 }

@@ -1,6 +1,7 @@
 package details
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -29,10 +30,29 @@ type State struct {
 	Surges bool
 	Done   func()
 
+	// Entry is shown in place of the selection and of the surge cases; nil where
+	// no entry of the library is edited.
+	Entry *LibraryEntry
+
 	// Explain returns the result of a bus with its workings, which the result
 	// of all buses leaves out. It is called where another bus, another result or
 	// other units are to be shown.
 	Explain func(bus diagram.ID) (analysis.BusResult, bool)
+
+	// ExplainFault returns the fault current at a terminal with its working, as
+	// Explain does for a bus. Nil where fault currents are not explained.
+	ExplainFault func(at diagram.End) (analysis.Fault, bool)
+}
+
+// elsewhere reports whether something else than the selection is shown.
+func (s State) elsewhere() bool { return s.Surges || s.Entry != nil }
+
+// entry returns the id of the entry that is edited, or nothing.
+func (s State) entry() diagram.ID {
+	if s.Entry == nil {
+		return ""
+	}
+	return s.Entry.ID
 }
 
 // Panel is the right-hand region of the window. Use New.
@@ -42,12 +62,13 @@ type Panel struct {
 	about   *look.Faint
 	fields  *fyne.Container
 	cases   *casesView
+	library *libraryView
+	fault   *faultView
 	duty    *dutyView
 	working *workingView
 	object  *fyne.Container // the form alone, or above the working
 	scroll  *container.Scroll
 	split   *container.Split
-	sums    *container.Scroll // of the working
 	state   State
 	built   bool // for the record, plan and convention of the state, or for its surge cases
 	forms   []*form
@@ -55,14 +76,13 @@ type Panel struct {
 
 // New returns an empty panel that edits through the editor.
 func New(editor Editor) *Panel {
-	p := &Panel{editor: editor, fields: container.NewVBox(), duty: newDutyView(), working: newWorkingView()}
-	p.cases = newCasesView(p)
-	p.name = widget.NewRichText(&widget.TextSegment{Style: style(look.ColorHeading, look.SizeHeading, true, true)})
+	p := &Panel{editor: editor, fields: container.NewVBox(), fault: newFaultView(), duty: newDutyView(), working: newWorkingView()}
+	p.cases, p.library = newCasesView(p), newLibraryView()
+	p.name = widget.NewRichText(&widget.TextSegment{Style: look.Style(look.ColorHeading, look.SizeHeading, true, true)})
 	p.name.Wrapping = fyne.TextWrapWord
 	p.about = look.NewFaintParagraph("")
-	p.scroll = padded(container.NewVBox(flush(p.name), flush(p.about), p.fields, p.duty.object))
-	p.sums = padded(p.working.object)
-	p.split = container.NewVSplit(p.scroll, p.sums)
+	p.scroll = padded(container.NewVBox(flush(p.name), flush(p.about), p.fields, p.fault.object, p.duty.object))
+	p.split = container.NewVSplit(p.scroll, p.working.object)
 	p.split.SetOffset(0.52)
 	p.object = container.NewStack(p.scroll)
 	return p
@@ -76,7 +96,12 @@ func flush(o fyne.CanvasObject) fyne.CanvasObject {
 }
 
 func padded(o fyne.CanvasObject) *container.Scroll {
-	return container.NewVScroll(container.New(layout.NewCustomPaddedLayout(8, 8, 10, 14), o))
+	return container.NewVScroll(margined(o))
+}
+
+// margined sets an object off from the edges of the panel.
+func margined(o fyne.CanvasObject) fyne.CanvasObject {
+	return container.New(layout.NewCustomPaddedLayout(4, 4, 10, 14), o)
 }
 
 // Object returns what to place in the window.
@@ -85,10 +110,12 @@ func (p *Panel) Object() fyne.CanvasObject { return p.object }
 // Show brings the panel up to date. Fields that somebody is typing in keep
 // their text.
 func (p *Panel) Show(state State) {
-	same := p.built && state.Surges == p.state.Surges && state.Plan == p.state.Plan && state.Convention == p.state.Convention
-	if state.Surges {
+	same := p.built && state.Surges == p.state.Surges && state.entry() == p.state.entry() && state.Plan == p.state.Plan && state.Convention == p.state.Convention
+	switch {
+	case state.Entry != nil:
+	case state.Surges:
 		same = same && p.cases.fits(p.editor.Document())
-	} else {
+	default:
 		same = same && slices.Equal(state.Selected, p.state.Selected)
 	}
 	p.state = state
@@ -98,8 +125,9 @@ func (p *Panel) Show(state State) {
 	} else {
 		p.build()
 		p.scroll.ScrollToTop()
-		p.sums.ScrollToTop()
+		p.working.scroll.ScrollToTop()
 	}
+	p.fault.show(p.editor.Document(), state)
 	p.duty.show(p.editor.Document(), state)
 	p.showWorking(p.working.show(p.editor.Document(), state))
 }
@@ -122,6 +150,7 @@ func (p *Panel) showWorking(there bool) {
 func (p *Panel) Rebuild() {
 	p.built = false
 	p.working.forget()
+	p.fault.forget()
 	p.duty.forget()
 	p.Show(p.state)
 }
@@ -145,7 +174,10 @@ func (p *Panel) Commit() {
 }
 
 func (p *Panel) refresh() {
-	if p.state.Surges {
+	switch {
+	case p.state.Entry != nil:
+		p.library.show(p.state)
+	case p.state.Surges:
 		p.cases.refresh()
 	}
 	for _, f := range p.forms {
@@ -162,7 +194,10 @@ func (p *Panel) build() {
 	p.forms = p.makeForms()
 	p.built = true
 	p.fields.RemoveAll()
-	if p.state.Surges {
+	switch {
+	case p.state.Entry != nil:
+		p.fields.Add(p.library.object)
+	case p.state.Surges:
 		p.fields.Add(p.cases.object)
 	}
 	for _, f := range p.forms {
@@ -177,6 +212,10 @@ func (p *Panel) holds(field fyne.Focusable) bool {
 
 func (p *Panel) makeForms() []*form {
 	c := p.state.Convention
+	if p.state.Entry != nil {
+		p.library.show(p.state)
+		return []*form{newForm(entryTarget(p.state.Entry, c), entryRows(c))}
+	}
 	if p.state.Surges {
 		p.cases.show()
 		return []*form{newForm(surgeTarget(p.editor, p.cases.at, c), surgeRows(p.editor.Document, c))}
@@ -184,8 +223,9 @@ func (p *Panel) makeForms() []*form {
 	switch len(p.state.Selected) {
 	case 0:
 		sheet := newForm(infoTarget(p.editor, c), infoRows())
+		codes := newForm(infoTarget(p.editor, c), codesRows(p.editor.Document))
 		plan := newForm(planTarget(p.editor, p.state.Plan, c), append([]row[diagram.Plan]{heading[diagram.Plan]("Plan")}, planRows()...))
-		return []*form{sheet, plan}
+		return []*form{sheet, plan, codes}
 	case 1:
 		return p.recordForm(p.state.Selected[0])
 	}
@@ -195,10 +235,10 @@ func (p *Panel) makeForms() []*form {
 func (p *Panel) recordForm(id diagram.ID) []*form {
 	c, doc := p.state.Convention, p.editor.Document()
 	if part, ok := doc.Part(id); ok {
-		return []*form{newForm(partTarget(p.editor, id, c), partRows(part.Kind, c))}
+		return []*form{newForm(partTarget(p.editor, id, c), partRows(part.Kind, c, p.editor.Document))}
 	}
 	if _, ok := doc.Feeder(id); ok {
-		return []*form{newForm(feederTarget(p.editor, id, c), feederRows())}
+		return []*form{newForm(feederTarget(p.editor, id, c), feederRows(c))}
 	}
 	if _, ok := doc.Protector(id); ok {
 		return []*form{newForm(protectorTarget(p.editor, id, c), protectorRows(c))}
@@ -219,6 +259,9 @@ func (p *Panel) head() {
 func (p *Panel) heading() (name, about string) {
 	doc := p.editor.Document()
 	switch n := len(p.state.Selected); {
+	case p.state.Entry != nil:
+		entry, _ := p.state.Entry.Get()
+		return cmp.Or(entry.Name, string(entry.ID)), "Protector of your library. Each change is kept at once, and is no part of the sheet."
 	case p.state.Surges:
 		return "Surge cases", p.cases.about()
 	case n == 0:
@@ -235,7 +278,7 @@ func (p *Panel) heading() (name, about string) {
 func headName(doc *diagram.Document, id diagram.ID) string {
 	name := doc.NameOf(id)
 	if f, ok := doc.Feeder(id); ok && f.Name == "" {
-		return sentenceCase(name)
+		return look.SentenceCase(name)
 	}
 	return name
 }
@@ -255,15 +298,16 @@ func listNames(doc *diagram.Document, ids []diagram.ID) string {
 
 func (p *Panel) describe(id diagram.ID) string {
 	doc := p.editor.Document()
+	faults := faultLine(atMostTwo(faultsOf(doc, p.state.Result, BusOf(doc, p.state.Selected))), p.state.Convention)
 	if part, ok := doc.Part(id); ok {
-		return sentence(string(part.Kind), p.fedFrom(part))
+		return strings.TrimSpace(sentence(string(part.Kind), p.fedFrom(part)) + "\n" + faults)
 	}
 	if f, ok := doc.Feeder(id); ok {
 		ends := sentence("feeder", "from "+doc.NameOf(f.From.Part)+" to "+doc.NameOf(f.To.Part))
 		return strings.TrimSpace(ends + "\n" + along(f, p.state.Result, p.state.Convention))
 	}
 	if s, ok := doc.Protector(id); ok {
-		return sentence("protector", "on "+doc.NameOf(s.Bus))
+		return strings.TrimSpace(sentence("protector", "on "+doc.NameOf(s.Bus)) + "\n" + faults)
 	}
 	return ""
 }

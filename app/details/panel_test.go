@@ -29,6 +29,8 @@ type shower struct {
 	convention unit.Convention
 	surges     bool // are shown
 	explained  int
+
+	explainFault func(diagram.End) (analysis.Fault, bool)
 }
 
 func (s *shower) Document() *diagram.Document { return s.edit.Document() }
@@ -58,6 +60,7 @@ func (s *shower) show(selected ...diagram.ID) {
 			s.explained++
 			return assess.Explain(s.edit.Document(), s.result, bus)
 		},
+		ExplainFault: s.explainFault,
 	})
 }
 

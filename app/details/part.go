@@ -9,42 +9,33 @@ import (
 
 type part = diagram.Part
 
-// partRows returns the fields of a part of the kind.
-func partRows(kind diagram.Kind, c unit.Convention) []row[part] {
+// partRows returns the fields of a part of the kind. Which of them count depends
+// on the rules of the document.
+func partRows(kind diagram.Kind, c unit.Convention, document func() *diagram.Document) []row[part] {
 	rows := []row[part]{text("Name", func(p *part) *string { return &p.Name })}
 	switch {
 	case kind == diagram.Note:
 		return []row[part]{paragraph("Text", func(p *part) *string { return &p.Note })}
-	case kind.IsSource():
-		rows = append(rows, sourceRows(kind, c)...)
+	case kind == diagram.Supply:
+		rows = append(rows, supplyRows(c, document)...)
+	case kind == diagram.Generator:
+		rows = append(rows, generatorRows(c)...)
 	case kind == diagram.Transformer:
 		rows = append(rows, transformerRows(c)...)
 	case kind == diagram.TransferSwitch:
 		rows = append(rows, transferRows()...)
 	case kind.IsBoard():
-		rows = append(rows, boardRows(c)...)
+		rows = append(rows, boardRows(c, document)...)
 	case kind == diagram.Load:
-		rows = append(rows, loadRows()...)
+		rows = append(rows, loadRows(c, document)...)
 	}
-	if kind == diagram.Transformer || kind.IsBoard() {
+	if kind == diagram.Transformer || kind.IsBoard() || kind.IsSource() {
 		rows = append(rows, heading[part](remarks)) // else the note would stand below another heading
 	}
 	return append(rows, paragraph("Note", func(p *part) *string { return &p.Note }))
 }
 
 const remarks = "Remarks"
-
-func sourceRows(kind diagram.Kind, c unit.Convention) []row[part] {
-	rows := systemRows("not known", c, func(p *part) *diagram.System { return &p.System })
-	rows = append(rows,
-		quantity("Fault current", unit.Current, func(p *part) *float64 { return &p.Source.FaultCurrent }),
-		quantity("X / R", unit.Ratio, func(p *part) *float64 { return &p.Source.XR }),
-		quantity("Rated power", unit.Power, func(p *part) *float64 { return &p.Source.Power }))
-	if kind == diagram.Generator {
-		rows = append(rows, quantity("Subtransient X", unit.Percent, func(p *part) *float64 { return &p.Source.Reactance }))
-	}
-	return rows
-}
 
 func transformerRows(c unit.Convention) []row[part] {
 	data := func(p *part) *diagram.TransformerData { return &p.Transformer }
@@ -66,19 +57,12 @@ func transformerRows(c unit.Convention) []row[part] {
 func transferRows() []row[part] {
 	positions := []option[diagram.Position]{{diagram.ToNormal, "normal"}, {diagram.ToEmergency, "emergency"}}
 	return []row[part]{
-		choiceOf("Position", positions,
-			func(p part) diagram.Position {
-				if p.Transfer.Position == "" {
-					return diagram.ToNormal
-				}
-				return p.Transfer.Position
-			},
-			func(p *part, v diagram.Position) { p.Transfer.Position = v }),
+		choiceUsual("Position", positions, func(p *part) *diagram.Position { return &p.Transfer.Position }),
 		toggle("Switches the neutral", func(p *part) *bool { return &p.Transfer.SwitchesNeutral }),
 	}
 }
 
-func boardRows(c unit.Convention) []row[part] {
+func boardRows(c unit.Convention, document func() *diagram.Document) []row[part] {
 	data := func(p *part) *diagram.BoardData { return &p.Board }
 	bond := "Neutral bonded to " + unit.EarthWord(c)
 	return slices.Concat(
@@ -86,10 +70,16 @@ func boardRows(c unit.Convention) []row[part] {
 		[]row[part]{
 			toggle("Service disconnect", func(p *part) *bool { return &data(p).Service }),
 			toggle(bond, func(p *part) *bool { return &data(p).Bonded }),
+			toggle("First in another building", func(p *part) *bool { return &data(p).Structure }),
+			useRow(diagram.Panel, c, document),
+			heading[part]("Ratings and room"),
 			quantity("Bus rating", unit.Current, func(p *part) *float64 { return &data(p).Rating }),
 			quantity("Main breaker", unit.Current, func(p *part) *float64 { return &data(p).MainBreaker }),
+			quantity("Fault current", unit.Current, func(p *part) *float64 { return &data(p).FaultCurrent }).hint("none marked on it"),
 			count("Spaces", 10_000, func(p *part) *int { return &data(p).Spaces }),
 			count("Free spaces", 10_000, func(p *part) *int { return &data(p).FreeSpaces }),
+			text("Free positions", func(p *part) *string { return &data(p).FreePositions }).hint("such as 12, 14, 16"),
+			text("Short leads at", func(p *part) *string { return &data(p).ShortLead }).hint("such as top left"),
 			choice("Mounting", plain("not known", diagram.Surface, diagram.Flush), func(p *part) *diagram.Mounting { return &data(p).Mounting }),
 			heading[part]("Nameplate"),
 		},
@@ -97,7 +87,7 @@ func boardRows(c unit.Convention) []row[part] {
 	)
 }
 
-func loadRows() []row[part] {
+func loadRows(c unit.Convention, document func() *diagram.Document) []row[part] {
 	data := func(p *part) *diagram.LoadData { return &p.Load }
 	connections := plain("as the bus", diagram.ToNeutral, diagram.BetweenLines, diagram.ThreeWire, diagram.ThreeWireStar)
 	return slices.Concat(
@@ -106,10 +96,48 @@ func loadRows() []row[part] {
 			choice("Connection", connections, func(p *part) *diagram.Connection { return &data(p).Connection }),
 			quantity("Rated voltage", unit.Voltage, func(p *part) *float64 { return &data(p).Voltage }),
 			quantity("Power", unit.Power, func(p *part) *float64 { return &data(p).Power }),
+			useRow(diagram.Load, c, document),
 			toggle("Critical equipment", func(p *part) *bool { return &data(p).Critical }),
+			toggle("Motor without a drive", func(p *part) *bool { return &data(p).Motor }),
 			terminalsRow(),
 		},
 	)
+}
+
+// useRow edits what a board or load is for. The rules of IEC do not ask for it.
+func useRow(kind diagram.Kind, c unit.Convention, document func() *diagram.Document) row[part] {
+	return choice("Used for", uses(kind, c), func(p *part) *diagram.Use { return &p.Use }).when(func(p part) bool {
+		return p.Use != "" || !followsIEC(document().Info().Codes, document())
+	})
+}
+
+// uses lists what a board or load may be for. What only feeds others is left
+// out for loads.
+func uses(kind diagram.Kind, c unit.Convention) []option[diagram.Use] {
+	out := []option[diagram.Use]{{"", "nothing in particular"}}
+	for _, use := range diagram.Uses() {
+		if kind.IsBoard() || use != diagram.DwellingUnitUse && use != diagram.SleepingRoomsUse {
+			out = append(out, option[diagram.Use]{use, useWord(use, c)})
+		}
+	}
+	return out
+}
+
+func useWord(use diagram.Use, c unit.Convention) string {
+	switch use {
+	case diagram.ElevatorUse:
+		if c == unit.IEC {
+			return "lift, escalator"
+		}
+		return "elevator, escalator"
+	case diagram.MachineSafetyUse:
+		return "machine safety circuits"
+	case diagram.CriticalDataUse, diagram.CriticalPowerUse:
+		return string(use) + " system"
+	case diagram.SleepingRoomsUse:
+		return sleepingRooms
+	}
+	return string(use)
 }
 
 // terminalsRow edits what a surge meets at a load.
@@ -119,14 +147,7 @@ func terminalsRow() row[part] {
 		{diagram.ResistiveTerminals, "resistive (from its power)"},
 		{diagram.FilteredTerminals, "electronic with filter"},
 	}
-	return choiceOf("Seen by a surge", terminals,
-		func(p part) diagram.Terminals {
-			if p.Load.Terminals == "" {
-				return diagram.OpenTerminals
-			}
-			return p.Load.Terminals
-		},
-		func(p *part, v diagram.Terminals) { p.Load.Terminals = v })
+	return choiceUsual("Seen by a surge", terminals, func(p *part) *diagram.Terminals { return &p.Load.Terminals })
 }
 
 // withstandRows edit the withstand. Picking a way to state it fills in a value

@@ -10,6 +10,7 @@ import (
 
 	"clampline/analysis"
 	"clampline/analysis/waveform"
+	"clampline/app/look"
 	"clampline/diagram"
 )
 
@@ -27,7 +28,7 @@ func presetMenu(doc *diagram.Document, pick func(surge)) *fyne.Menu {
 			item.ChildMenu = groups[standard]
 			menu.Items = append(menu.Items, item)
 		}
-		groups[standard].Items = append(groups[standard].Items, fyne.NewMenuItem(sentenceCase(preset.Name), func() { pick(surgeOf(doc, preset)) }))
+		groups[standard].Items = append(groups[standard].Items, fyne.NewMenuItem(look.SentenceCase(preset.Name), func() { pick(surgeOf(doc, preset)) }))
 	}
 	return menu
 }
@@ -57,7 +58,7 @@ const (
 // surgeOf makes a surge case of a preset, which arrives at the supply in use.
 func surgeOf(doc *diagram.Document, p waveform.Preset) surge {
 	out := surge{
-		Name: freshName(doc, sentenceCase(p.Name)), Note: p.Standard, Path: pathOf(p),
+		Name: freshName(doc, look.SentenceCase(p.Name)), Note: p.Standard, Path: pathOf(p),
 		Wave: diagram.Wave(p.Wave), Voltage: p.Voltage, Current: p.Current,
 	}
 	if out.Voltage == 0 {

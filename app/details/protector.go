@@ -18,6 +18,7 @@ func protectorRows(c unit.Convention) []row[protector] {
 		[]row[protector]{
 			text("Name", func(p *protector) *string { return &p.Name }),
 			choice("Type or class", plain("not known", diagram.Types()...), func(p *protector) *diagram.Type { return &p.Type }),
+			toggle("Outside the board", func(p *protector) *bool { return &p.External }),
 		},
 		leadRows(c),
 		[]row[protector]{heading[protector]("Rating in each mode")},
@@ -46,16 +47,11 @@ func leadRows(c unit.Convention) []row[protector] {
 		quantity("Phase size", unit.Area, func(p *protector) *float64 { return &leads(p).Phase.Area }),
 		quantity("Neutral size", unit.Area, func(p *protector) *float64 { return &leads(p).Neutral.Area }),
 		quantity(earth+" size", unit.Area, func(p *protector) *float64 { return &leads(p).Earth.Area }),
-		choiceOf("Leads run", runs,
-			func(p protector) diagram.Run {
-				if p.Leads.Run == "" {
-					return diagram.Separate
-				}
-				return p.Leads.Run
-			},
-			func(p *protector, v diagram.Run) { p.Leads.Run = v }),
-		count("Sharp bends", 10_000, func(p *protector) *int { return &leads(p).Bends }),
-		count("Coils", 10_000, func(p *protector) *int { return &leads(p).Coils }),
+		choiceUsual("Leads run", runs, func(p *protector) *diagram.Run { return &leads(p).Run }),
+		count("Sharp bends", 10_000, func(p *protector) *int { return &leads(p).Bends }).installed(),
+		count("Coils", 10_000, func(p *protector) *int { return &leads(p).Coils }).installed(),
+		toggle("in a steel raceway", func(p *protector) *bool { return &leads(p).Steel }).labelled(earth + " runs").installed(),
+		toggle("bonded at both ends", func(p *protector) *bool { return &leads(p).SteelBonded }).when(func(p protector) bool { return p.Leads.Steel }).installed(),
 	}
 }
 
@@ -88,14 +84,7 @@ func ratingRows(c unit.Convention) []row[protector] {
 		{diagram.Up, "Up, at its terminals"},
 	}
 	rows := []row[protector]{
-		choiceOf("Stated as", ratings,
-			func(p protector) diagram.Rating {
-				if p.Rating == "" {
-					return diagram.VPR
-				}
-				return p.Rating
-			},
-			func(p *protector, v diagram.Rating) { p.Rating = v }),
+		choiceUsual("Stated as", ratings, func(p *protector) *diagram.Rating { return &p.Rating }),
 		{label: "Mode", build: func(t target[protector], _ func(string)) control {
 			labels := container.NewGridWithColumns(2, look.NewFaint("VPR or Up"), look.NewFaint("MCOV or Uc"))
 			return control{object: labels}
@@ -164,15 +153,17 @@ func together(controls []control) control {
 
 func currentRows() []row[protector] {
 	return []row[protector]{
-		heading[protector]("Currents and breaker"),
+		heading[protector]("Currents"),
 		quantity("In", unit.Current, func(p *protector) *float64 { return &p.In }),
 		quantity("Imax", unit.Current, func(p *protector) *float64 { return &p.Imax }),
 		quantity("Iimp", unit.Current, func(p *protector) *float64 { return &p.Iimp }),
 		quantity("SCCR", unit.Current, func(p *protector) *float64 { return &p.SCCR }),
-		quantity("Breaker", unit.Current, func(p *protector) *float64 { return &p.Breaker.Rated }),
-		count("Breaker poles", 4, func(p *protector) *int { return &p.Breaker.Poles }),
-		toggle("Breaker also feeds others", func(p *protector) *bool { return &p.Breaker.Shared }),
-		toggle("Outside the board", func(p *protector) *bool { return &p.External }),
+		heading[protector]("Breaker"),
+		quantity("Rated current", unit.Current, func(p *protector) *float64 { return &p.Breaker.Rated }).hint("none, or not known"),
+		count("Poles", 4, func(p *protector) *int { return &p.Breaker.Poles }),
+		toggle("It feeds others too", func(p *protector) *bool { return &p.Breaker.Shared }).installed(),
+		quantity("Needs at least", unit.Current, func(p *protector) *float64 { return &p.Breaker.Least }).hint("not stated"),
+		quantity("Allows at most", unit.Current, func(p *protector) *float64 { return &p.Breaker.Most }).hint("not stated"),
 		heading[protector]("Cost"),
 		quantity("Price", unit.Money, func(p *protector) *float64 { return &p.Price }),
 		quantity("Labour", unit.Hours, func(p *protector) *float64 { return &p.Hours }),

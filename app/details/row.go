@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/widget"
 
+	"clampline/app/look"
 	"clampline/diagram/unit"
 )
 
@@ -16,6 +17,9 @@ type row[R any] struct {
 	label string
 	show  func(R) bool // nil: always
 	build func(t target[R], tell func(string)) control
+	wide  bool // it takes the room of the label too
+
+	placed bool // it says how a protector is installed, which one of a library does not
 }
 
 // control is what edits a field.
@@ -29,6 +33,18 @@ type control struct {
 // when returns the row shown only for records that the test accepts.
 func (r row[R]) when(test func(R) bool) row[R] {
 	r.show = test
+	return r
+}
+
+// installed returns the row as one that says how a protector is installed.
+func (r row[R]) installed() row[R] {
+	r.placed = true
+	return r
+}
+
+// labelled returns the row with a label.
+func (r row[R]) labelled(words string) row[R] {
+	r.label = words
 	return r
 }
 
@@ -51,6 +67,13 @@ func (r row[R]) with(setUp func(*entry)) row[R] {
 
 // heading is a row without a control.
 func heading[R any](label string) row[R] { return row[R]{label: label} }
+
+// remark is a row of words alone, over the whole width.
+func remark[R any](words string) row[R] {
+	return row[R]{wide: true, build: func(target[R], func(string)) control {
+		return control{object: look.NewFaintParagraph(words)}
+	}}
+}
 
 // typed is a row with a field to type in.
 func typed[R any](label string, read func(R, unit.Convention) string, write func(*R, string, unit.Convention) error) row[R] {

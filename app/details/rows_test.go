@@ -6,6 +6,11 @@ import (
 	"strings"
 	"testing"
 
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
+	"fyne.io/fyne/v2/theme"
+
+	"clampline/app/look"
 	"clampline/diagram"
 	"clampline/diagram/unit"
 )
@@ -167,7 +172,7 @@ func TestEveryFieldHasARow(t *testing.T) {
 	records := map[string]any{"part": diagram.Part{}, "feeder": diagram.Feeder{}, "protector": diagram.Protector{}, "plan": diagram.Plan{}, "info": diagram.Info{}, "surge": diagram.Surge{}}
 	edited := map[string][]string{}
 	for _, s := range subjects() {
-		sort := s.name
+		sort, _, _ := strings.Cut(s.name, " under")
 		if _, ok := records[sort]; !ok {
 			sort = "part"
 		}
@@ -197,4 +202,34 @@ func TestEveryKindIsASubject(t *testing.T) {
 			t.Errorf("nothing is entered for a %s", kind)
 		}
 	}
+}
+
+// A label has room beside its field, in the words of either convention.
+func TestLabelsFit(t *testing.T) {
+	test.NewTempApp(t).Settings().SetTheme(look.Theme{})
+	doc := diagram.New()
+	for _, c := range conventions {
+		labels := slices.Concat(
+			labelsIn(infoRows()), labelsIn(codesRows(fixed(doc))), labelsIn(planRows()), labelsIn(feederRows(c)),
+			labelsIn(protectorRows(c)), labelsIn(surgeRows(fixed(doc), c)))
+		for _, kind := range diagram.Kinds() {
+			labels = append(labels, labelsIn(partRows(kind, c, fixed(doc)))...)
+		}
+		for _, label := range labels {
+			if wide := fyne.MeasureText(label, theme.Size(theme.SizeNameText), fyne.TextStyle{}).Width; wide > labelWidth-4 {
+				t.Errorf("%v: the label %q is %g wide, and %d are there", c, label, wide, labelWidth-4)
+			}
+		}
+	}
+}
+
+// labelsIn returns the labels beside fields.
+func labelsIn[R any](rows []row[R]) []string {
+	var out []string
+	for _, r := range rows {
+		if r.build != nil && !r.wide {
+			out = append(out, r.label)
+		}
+	}
+	return out
 }

@@ -1,14 +1,10 @@
 package details
 
 import (
-	"fmt"
 	"slices"
-	"unicode"
-	"unicode/utf8"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
 	"clampline/analysis"
@@ -17,48 +13,120 @@ import (
 	"clampline/diagram/unit"
 )
 
-// workingView shows how the voltage of the selected bus came about: a line for
-// each mode, and the steps of the one that is picked.
+// workingView shows how a figure of the selection came about: a line for each
+// figure of the topic in view, and the steps of the one that is picked. Where
+// there are several topics, buttons above say which is in view.
 type workingView struct {
-	object *fyne.Container
-	shown  explained
-	bus    analysis.BusResult // with its workings
-	chosen bool               // whether the person picked a mode; else the worst is shown
-	mode   analysis.Mode      // that was picked
+	object    *fyne.Container
+	head      *fyne.Container // stays while the steps are scrolled
+	steps     *fyne.Container
+	scroll    *container.Scroll
+	shown     key
+	selection selection
+	now       explanation
+	topic     topic  // that the person picked; the first counts where it is not there
+	picked    string // key of the figure that the person picked; empty for the first
 }
 
-// explained tells what the view shows. The zero value stands for nothing.
-type explained struct {
-	bus        diagram.ID
-	result     *analysis.Result
-	convention unit.Convention
+func newWorkingView() *workingView {
+	w := &workingView{head: container.NewVBox(), steps: container.NewVBox()}
+	w.scroll = padded(w.steps)
+	w.object = container.NewBorder(margined(w.head), nil, nil, nil, w.scroll)
+	return w
 }
-
-func newWorkingView() *workingView { return &workingView{object: container.NewVBox()} }
 
 // forget makes the next show begin anew.
-func (w *workingView) forget() { w.shown = explained{} }
+func (w *workingView) forget() { w.shown = key{} }
 
-// show explains the selected bus and reports whether there is one.
+// show explains what is selected and reports whether there is anything to
+// explain.
 func (w *workingView) show(doc *diagram.Document, state State) bool {
-	bus := BusOf(doc, state.Selected)
-	if state.Result == nil || state.Surges || !judged(state.Result, bus) {
-		w.forget()
-		return false
-	}
-	now := explained{bus, state.Result, state.Convention}
-	if now == w.shown {
+	s := selection{doc, state, BusOf(doc, state.Selected)}
+	now := s.key()
+	if now == w.shown && now != (key{}) {
 		return true
 	}
-	found, ok := state.Explain(bus)
-	if !ok || len(found.Levels) == 0 {
+	if s.part != w.selection.part {
+		w.picked = ""
+	}
+	w.selection = s
+	if !w.write() {
 		w.forget()
 		return false
 	}
-	w.chosen = w.chosen && bus == w.bus.ID
-	w.shown, w.bus = now, found
-	w.list(doc.NameOf(bus))
+	w.shown = now
 	return true
+}
+
+// write explains the topic in view anew, and reports whether there is one.
+func (w *workingView) write() bool {
+	topics := w.selection.topics()
+	if len(topics) == 0 {
+		return false
+	}
+	at := max(slices.Index(topics, w.topic), 0)
+	found, ok := w.selection.explain(topics[at])
+	if !ok {
+		return false
+	}
+	w.now = found
+	w.head.Objects = []fyne.CanvasObject{subheading("Working")}
+	if len(topics) > 1 {
+		w.head.Add(w.topicButtons(topics, topics[at]))
+	}
+	w.head.Refresh()
+	w.list()
+	return true
+}
+
+func (w *workingView) topicButtons(topics []topic, in topic) fyne.CanvasObject {
+	row := container.NewGridWithColumns(len(topics))
+	for _, t := range topics {
+		button := widget.NewButton(string(t), func() {
+			w.topic, w.picked = t, ""
+			w.write()
+			w.scroll.ScrollToTop()
+		})
+		button.Importance = importance(t == in)
+		row.Add(button)
+	}
+	return row
+}
+
+// importance marks a button of several that is in force.
+func importance(in bool) widget.Importance {
+	if in {
+		return widget.MediumImportance
+	}
+	return widget.LowImportance
+}
+
+// list writes the figures, then the steps of the picked one.
+func (w *workingView) list() {
+	lines := []fyne.CanvasObject{look.NewFaintParagraph(w.now.about)}
+	at := max(slices.IndexFunc(w.now.figures, func(f figure) bool { return f.key == w.picked }), 0)
+	for i, f := range w.now.figures {
+		if f.line != "" {
+			lines = append(lines, w.figureLine(f, i == at))
+		}
+	}
+	picked := w.now.figures[at]
+	lines = append(lines, paragraphOf(unit.Words(picked.why, w.selection.state.Convention)))
+	for _, step := range picked.working {
+		lines = append(lines, look.Step(step, w.selection.state.Convention))
+	}
+	w.steps.Objects = lines
+	w.steps.Refresh()
+}
+
+func (w *workingView) figureLine(f figure, picked bool) fyne.CanvasObject {
+	line := widget.NewButton(f.line, func() {
+		w.picked = f.key
+		w.list()
+	})
+	line.Alignment = widget.ButtonAlignLeading
+	line.Importance = importance(picked)
+	return line
 }
 
 // BusOf returns the bus whose working the panel shows for a selection: the
@@ -73,129 +141,22 @@ func BusOf(doc *diagram.Document, selected []diagram.ID) diagram.ID {
 	return selected[0]
 }
 
-func judged(result *analysis.Result, bus diagram.ID) bool {
-	_, ok := result.Buses[bus]
-	return ok
-}
-
-// list writes the modes, then the steps of the picked one.
-func (w *workingView) list(name string) {
-	convention := w.shown.convention
-	lines := []fyne.CanvasObject{subheading("Working"), look.NewFaintParagraph(fmt.Sprintf("%s, by the %s", name, w.shown.result.Basis))}
-	for i, level := range w.bus.Levels {
-		lines = append(lines, w.modeLine(name, i, level))
-	}
-	picked := w.bus.Levels[w.picked()]
-	lines = append(lines, paragraphOf(picked.Why))
-	for _, step := range picked.Working {
-		lines = append(lines, stepView(step, convention))
-	}
-	w.object.Objects = lines
-	w.object.Refresh()
-}
-
-// picked returns which of the levels is explained. The worst stands first, and
-// another result may order them anew.
-func (w *workingView) picked() int {
-	at := slices.IndexFunc(w.bus.Levels, func(l analysis.Level) bool { return w.chosen && l.Mode == w.mode })
-	return max(at, 0)
-}
-
-func (w *workingView) modeLine(name string, i int, level analysis.Level) fyne.CanvasObject {
-	line := widget.NewButton(levelText(level, w.shown.convention), func() {
-		w.chosen, w.mode = true, level.Mode
-		w.list(name)
-	})
-	line.Alignment = widget.ButtonAlignLeading
-	line.Importance = widget.LowImportance
-	if i == w.picked() {
-		line.Importance = widget.MediumImportance
-	}
-	return line
-}
-
-// levelText is one mode in a line: "L-G  1 240 V, 31 % of 4 000 V: Held".
-func levelText(l analysis.Level, c unit.Convention) string {
-	out := unit.ModeWord(l.Mode.String(), c) + "  "
-	if l.Known {
-		out += unit.Format(l.Volts, unit.Voltage, c)
-	} else {
-		out += "no figure"
-	}
-	if percent, ok := l.Percent(); ok {
-		out += fmt.Sprintf(", %.0f %% of %s", percent, unit.Format(l.Withstand, unit.Voltage, c))
-	}
-	if !l.Judged {
-		return out + " (not judged)"
-	}
-	return out + ": " + l.Verdict.String()
-}
-
-// sentenceCase begins a text with a capital letter.
-func sentenceCase(text string) string {
-	first, size := utf8.DecodeRuneInString(text)
-	if size == 0 {
-		return text
-	}
-	return string(unicode.ToUpper(first)) + text[size:]
-}
-
-// stepView is one step: what it is, the sum, and the source in faint letters.
-func stepView(step analysis.Step, c unit.Convention) fyne.CanvasObject {
-	text := widget.NewRichText(
-		&widget.TextSegment{Text: sentenceCase(step.Label), Style: style(look.ColorHeading, theme.SizeNameText, true, false)},
-		&widget.TextSegment{Text: sum(step, c), Style: style(theme.ColorNameForeground, theme.SizeNameText, false, false)},
-	)
-	if step.Formula != "" {
-		text.Segments = append(text.Segments, &widget.TextSegment{Text: step.Formula, Style: style(look.ColorFaint, look.SizeSmall, false, false)})
-	}
-	if step.Source != "" {
-		text.Segments = append(text.Segments, &widget.TextSegment{Text: "Source: " + step.Source, Style: style(look.ColorFaint, look.SizeSmall, false, false)})
-	}
-	text.Wrapping = fyne.TextWrapWord
-	return text
-}
-
-func sum(step analysis.Step, c unit.Convention) string {
-	if step.Unit == "" {
-		return step.Text
-	}
-	result := resultText(step, c)
-	if step.Numbers == "" || step.Numbers == result {
-		return result
-	}
-	return step.Numbers + " = " + result
-}
-
-// lengthText writes a length; the sums are in metres, so that they stand beside
-// feet.
-func lengthText(metres float64, c unit.Convention) string {
-	out := unit.Format(metres, unit.Length, c)
-	if c == unit.NorthAmerican {
-		out += " = " + unit.Format(metres, unit.Length, unit.IEC)
-	}
-	return out
-}
-
-// resultText writes the result of a step with its unit.
-func resultText(step analysis.Step, c unit.Convention) string {
-	switch step.Unit {
-	case "V":
-		return unit.Format(step.Result, unit.Voltage, c)
-	case "m":
-		return lengthText(step.Result, c)
-	case "%":
-		return unit.Format(step.Result, unit.Percent, c)
-	}
-	return unit.Format(step.Result, unit.Ratio, c) + " " + step.Unit
-}
-
-func style(color fyne.ThemeColorName, size fyne.ThemeSizeName, bold, inline bool) widget.RichTextStyle {
-	return widget.RichTextStyle{ColorName: color, SizeName: size, TextStyle: fyne.TextStyle{Bold: bold}, Inline: inline}
-}
-
 func paragraphOf(s string) fyne.CanvasObject {
 	label := widget.NewLabel(s)
 	label.Wrapping = fyne.TextWrapWord
 	return label
+}
+
+// explanation is how the figures of one topic came about.
+type explanation struct {
+	about   string // of what they are, and by what
+	figures []figure
+}
+
+// figure is one of them. The first is in view until another is picked.
+type figure struct {
+	key     string // by which it is known again in another result
+	line    string // to pick it by; empty where there is one alone
+	why     string
+	working analysis.Working
 }

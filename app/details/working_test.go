@@ -49,10 +49,10 @@ func TestWorkingFollowsThePick(t *testing.T) {
 	for i := range s.modes() {
 		line := s.modes()[i]
 		mode, _, _ := strings.Cut(line.Text, "  ")
-		level := s.working.bus.Levels[i]
+		level := s.working.now.figures[i]
 		line.OnTapped()
-		s.wants(true, strings.Join(strings.Fields(level.Why), " "), "Share of the withstand")
-		if got := level.Mode.String(); got != mode {
+		s.wants(true, strings.Join(strings.Fields(level.why), " "), "Share of the withstand")
+		if got := level.key; got != mode {
 			t.Errorf("line %d is that of %s, want %s", i, mode, got)
 		}
 		for n, other := range s.modes() {
@@ -135,28 +135,6 @@ func TestLevelText(t *testing.T) {
 		{"not judged", analysis.Level{Mode: diagram.NeutralEarth, Known: true, Volts: 800}, unit.NorthAmerican, "N-G  800 V (not judged)"},
 	} {
 		if got := strings.ReplaceAll(levelText(row.level, row.c), "\u00a0", " "); got != row.want {
-			t.Errorf("%s: got %q, want %q", row.name, got, row.want)
-		}
-	}
-}
-
-func TestSum(t *testing.T) {
-	for _, row := range []struct {
-		name string
-		step analysis.Step
-		c    unit.Convention
-		want string
-	}{
-		{"a sum", analysis.Step{Numbers: "700 V + 500 V", Result: 1200, Unit: "V"}, unit.NorthAmerican, "700 V + 500 V = 1 200 V"},
-		{"a figure alone", analysis.Step{Result: 700, Unit: "V"}, unit.NorthAmerican, "700 V"},
-		{"a figure that says itself", analysis.Step{Numbers: "700 V", Result: 700, Unit: "V"}, unit.NorthAmerican, "700 V"},
-		{"a length", analysis.Step{Result: 3.048, Unit: "m"}, unit.NorthAmerican, "10 ft = 3.05 m"},
-		{"a length in metres", analysis.Step{Result: 3.048, Unit: "m"}, unit.IEC, "3.05 m"},
-		{"per cent", analysis.Step{Result: 31, Unit: "%"}, unit.IEC, "31 %"},
-		{"a unit of its own", analysis.Step{Result: 5000, Unit: "V/µs"}, unit.IEC, "5 000 V/µs"},
-		{"words", analysis.Step{Text: "no protector"}, unit.IEC, "no protector"},
-	} {
-		if got := strings.ReplaceAll(sum(row.step, row.c), "\u00a0", " "); got != row.want {
 			t.Errorf("%s: got %q, want %q", row.name, got, row.want)
 		}
 	}

@@ -2,144 +2,350 @@ package drawer
 
 import (
 	"slices"
+	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/widget"
 
 	"clampline/analysis"
+	"clampline/app/look"
 	"clampline/diagram"
+	"clampline/diagram/unit"
 )
 
-// Findings is the list of what is wrong or doubtful, and beside it the whole of
-// the one that was clicked. Use NewFindings.
-type Findings struct {
-	object   *fyne.Container
-	empty    *widget.Label
-	list     *widget.List
-	whole    *widget.RichText
-	split    *container.Split
-	findings []analysis.Finding
-	picked   analysis.Finding
+// State is what the findings are shown for.
+type State struct {
+	Document   *diagram.Document // that goes on changing; another one begins anew
+	Findings   []analysis.Finding
+	Selected   []diagram.ID
+	Convention unit.Convention
+	Due        bool // a newer result is to come: nothing may be mended by this one
 }
 
-// NewFindings returns an empty list. goTo is called with the records of the
-// finding that is clicked.
-func NewFindings(goTo func(records []diagram.ID)) *Findings {
-	f := &Findings{empty: widget.NewLabel("No findings."), whole: widget.NewRichText()}
-	f.whole.Wrapping = fyne.TextWrapWord
-	f.list = widget.NewList(
-		func() int { return len(f.findings) },
-		newFindingRow,
-		func(i widget.ListItemID, o fyne.CanvasObject) { showFinding(o, f.findings[i]) },
-	)
-	f.list.OnSelected = func(i widget.ListItemID) {
-		f.list.UnselectAll()
-		if i < len(f.findings) {
-			f.pick(f.findings[i])
-			goTo(f.picked.Records)
-		}
+// Hands are what the findings ask for. None may be nil.
+type Hands struct {
+	GoTo     func(records []diagram.ID)
+	Mend     func([]analysis.Finding) // by the change of each, as one step
+	Remember func(Settings)
+}
+
+// Settings are what lasts from one start to the next.
+type Settings struct {
+	Hide     [severities]bool // by severity
+	Grouping Grouping         // empty for Ungrouped
+}
+
+// Findings is the list of what is wrong or doubtful, above it what is listed,
+// and beside it the whole of the one with the cursor. Use NewFindings.
+type Findings struct {
+	hands    Hands
+	state    State
+	filter   filter
+	grouping Grouping
+	folded   map[string]bool // groups of which only the heading is listed
+	kept     []analysis.Finding
+	lines    []line
+	at       int              // line of the cursor; -1 where there is none
+	picked   analysis.Finding // that is shown whole; without a text where none is
+	going    bool             // the selection is that of a finding, and narrows nothing
+
+	object *fyne.Container
+	body   *fyne.Container
+	empty  *widget.Label
+	none   *widget.Label // over a list in which nothing is left
+	bar    *bar
+	list   *list
+	whole  *whole
+	icons  [severities]fyne.Resource
+}
+
+// NewFindings returns an empty list.
+func NewFindings(hands Hands, settings Settings) *Findings {
+	f := &Findings{hands: hands, grouping: Ungrouped, folded: map[string]bool{}, at: -1, icons: iconsOf()}
+	f.filter.hide = settings.Hide
+	if slices.Contains(Groupings(), settings.Grouping) {
+		f.grouping = settings.Grouping
 	}
-	f.split = container.NewHSplit(f.list, container.NewVScroll(f.whole))
-	f.split.SetOffset(0.5)
-	f.object = container.NewStack(f.split, container.NewCenter(f.empty))
-	f.Show(nil)
+	f.empty, f.none = widget.NewLabel("No findings."), widget.NewLabel("")
+	f.none.Alignment, f.none.Wrapping = fyne.TextAlignCenter, fyne.TextWrapWord
+	f.whole = newWhole(f.mend, f.mendAll)
+	f.list = newList(func() int { return len(f.lines) }, func() fyne.CanvasObject { return newRow() }, f.update)
+	f.list.OnSelected = f.click
+	f.list.step, f.list.enter, f.list.fold = f.step, f.goThere, f.fold
+	f.bar = newBar(f)
+	f.lay()
+	f.relist()
 	return f
+}
+
+// lay lays it out.
+func (f *Findings) lay() {
+	card := func(o ...fyne.CanvasObject) fyne.CanvasObject {
+		return container.NewStack(append([]fyne.CanvasObject{look.NewGround(look.ColorCard)}, o...)...)
+	}
+	margin := layout.NewCustomPaddedLayout(4, 4, 6, 6)
+	split := container.NewHSplit(card(f.list, f.none), card(container.New(margin, f.whole.object)))
+	split.SetOffset(0.5)
+	f.body = container.New(flow{}, append([]fyne.CanvasObject{split}, f.bar.objects()...)...)
+	f.object = container.NewStack(f.body, container.NewCenter(f.empty))
 }
 
 // Object returns what to place in the window.
 func (f *Findings) Object() fyne.CanvasObject { return f.object }
 
-// Show lists the findings. What was picked stays picked while it is there.
-func (f *Findings) Show(findings []analysis.Finding) {
-	f.findings = findings
-	if len(findings) == 0 {
-		f.split.Hide()
-		f.empty.Show()
-		f.picked = analysis.Finding{}
+// Show brings the list up to date. What has the cursor keeps it while it is
+// listed.
+func (f *Findings) Show(s State) {
+	before := f.state
+	f.state = s
+	if s.Document != before.Document {
+		f.forget()
+	}
+	scoped := f.takeScope(before)
+	if !scoped && s.Document == before.Document && s.Convention == before.Convention && sameFindings(s.Findings, before.Findings) {
+		if s.Due != before.Due {
+			f.showWhole()
+		}
 		return
 	}
-	f.empty.Hide()
-	f.split.Show()
-	at := slices.IndexFunc(findings, func(other analysis.Finding) bool {
-		return f.picked.What != "" && other.Subject == f.picked.Subject && slices.Equal(other.Records, f.picked.Records)
-	})
-	f.pick(findings[max(at, 0)])
-	f.list.Refresh()
+	f.relistFrom(f.at)
 }
 
-// ShowFirst shows the whole of the first finding, whatever was picked before.
+// forget lists all of another sheet, but for what the settings hide.
+func (f *Findings) forget() {
+	f.filter = filter{hide: f.filter.hide}
+	f.folded, f.kept, f.lines, f.at = map[string]bool{}, nil, nil, -1
+	f.picked = analysis.Finding{}
+	f.bar.search.SetText("")
+}
+
+// takeScope lets the list follow the selection and reports whether that
+// changes it. What the list itself selects, going to a finding, must not take
+// the others away.
+func (f *Findings) takeScope(before State) bool {
+	if f.going || slices.Equal(f.state.Selected, before.Selected) {
+		return false
+	}
+	f.filter.scope = slices.Clone(f.state.Selected)
+	return f.filter.only
+}
+
+// sameFindings reports whether two lists are one.
+func sameFindings(a, b []analysis.Finding) bool {
+	return len(a) == len(b) && (len(a) == 0 || &a[0] == &b[0])
+}
+
+// ShowFirst puts the cursor on the first finding that is listed.
 func (f *Findings) ShowFirst() {
-	if len(f.findings) > 0 {
-		f.pick(f.findings[0])
-		f.list.ScrollToTop()
+	if first := slices.IndexFunc(f.lines, func(l line) bool { return !l.isHeading() }); first >= 0 {
+		f.moveTo(first)
 	}
 }
 
-// pick shows the whole of a finding.
-func (f *Findings) pick(finding analysis.Finding) {
-	f.picked = finding
-	segments := whole(finding)
-	if !slices.Equal(texts(segments), texts(f.whole.Segments)) {
-		f.whole.Segments = segments
-		f.whole.Refresh()
+// relist lists the findings that the filter keeps.
+func (f *Findings) relist() { f.relistFrom(0) }
+
+// relistFrom is relist where the cursor goes to a line, or to one after it, if
+// what it was on is gone.
+func (f *Findings) relistFrom(next int) {
+	heading := f.heading()
+	f.kept = f.filter.keep(f.state)
+	f.lines = arrange(f.kept, f.grouping, f.folded, f.state.Document)
+	f.pick(heading, next)
+	setVisible(f.empty, len(f.state.Findings) == 0)
+	setVisible(f.body, len(f.state.Findings) > 0)
+	setVisible(f.none, len(f.lines) == 0)
+	f.none.SetText(f.noneText())
+	f.bar.show(f)
+	f.list.Refresh()
+	f.showWhole()
+}
+
+// noneText says why nothing is listed.
+func (f *Findings) noneText() string {
+	if f.filter.only && len(f.filter.scope) == 0 {
+		return "Nothing is selected: pick parts on the sheet to list what concerns them."
+	}
+	return "None of the findings is listed."
+}
+
+// heading returns the group whose heading has the cursor, or nothing.
+func (f *Findings) heading() string {
+	if f.at >= 0 && f.at < len(f.lines) && f.lines[f.at].isHeading() {
+		return f.lines[f.at].group
+	}
+	return ""
+}
+
+// pick keeps the cursor where it was: on the heading of a group, or on the
+// finding; where that is gone it goes to the one at the next line.
+func (f *Findings) pick(heading string, next int) {
+	which := f.find(f.picked)
+	if which < 0 {
+		which = f.from(next)
+	}
+	f.picked, f.at = analysis.Finding{}, -1
+	if which < 0 {
+		return
+	}
+	f.picked = f.kept[which]
+	f.at = slices.IndexFunc(f.lines, func(l line) bool {
+		return l.finding == which && heading == "" || l.isHeading() && l.group == heading && heading != ""
+	})
+	if f.at < 0 { // it is in a group that is folded
+		group := groupOf(f.picked, f.grouping, f.state.Document)
+		f.at = slices.IndexFunc(f.lines, func(l line) bool { return l.isHeading() && l.group == group })
 	}
 }
 
-func texts(segments []widget.RichTextSegment) []string {
-	out := make([]string, len(segments))
-	for i, s := range segments {
-		out[i] = s.Textual()
-	}
-	return out
-}
-
-// whole writes all that a finding says, a line for each thing.
-func whole(f analysis.Finding) []widget.RichTextSegment {
-	out := []widget.RichTextSegment{&widget.TextSegment{Text: f.What, Style: widget.RichTextStyle{TextStyle: fyne.TextStyle{Bold: true}}}}
-	for _, line := range []struct{ label, text string }{
-		{"Why", f.Why}, {"Mend", f.Remedy}, {"Rule", f.Source},
-	} {
-		if line.text != "" {
-			out = append(out, &widget.TextSegment{Text: line.label + ": " + line.text})
+// from returns the finding at a line or at the next one after it, or else the
+// last one listed; where all are folded the first one, and -1 where there is
+// none.
+func (f *Findings) from(next int) int {
+	last := min(0, len(f.kept)-1)
+	for i, l := range f.lines {
+		if l.isHeading() {
+			continue
+		}
+		last = l.finding
+		if i >= next {
+			break
 		}
 	}
-	return out
+	return last
 }
 
-// newFindingRow makes a row of two lines: what, then why.
-func newFindingRow() fyne.CanvasObject {
-	what := widget.NewLabel("")
-	what.TextStyle.Bold = true
-	what.Truncation = fyne.TextTruncateEllipsis
-	why := widget.NewLabel("")
-	why.Truncation = fyne.TextTruncateEllipsis
-	return container.NewBorder(nil, nil, widget.NewIcon(theme.InfoIcon()), nil, container.NewVBox(what, why))
+// find returns which of those listed the finding is, or -1. From one result to
+// the next the figures in its text may change.
+func (f *Findings) find(x analysis.Finding) int {
+	if x.What == "" {
+		return -1
+	}
+	same := func(other analysis.Finding) bool {
+		return other.Subject == x.Subject && slices.Equal(other.Records, x.Records)
+	}
+	if at := slices.IndexFunc(f.kept, func(other analysis.Finding) bool { return same(other) && other.What == x.What }); at >= 0 {
+		return at
+	}
+	return slices.IndexFunc(f.kept, same)
 }
 
-func showFinding(o fyne.CanvasObject, finding analysis.Finding) {
-	row := o.(*fyne.Container)
-	lines := row.Objects[0].(*fyne.Container)
-	write(lines.Objects[0].(*widget.Label), finding.What)
-	write(lines.Objects[1].(*widget.Label), finding.Why)
-	row.Objects[1].(*widget.Icon).SetResource(icon(finding.Severity))
+// update writes a line of the list.
+func (f *Findings) update(i widget.ListItemID, o fyne.CanvasObject) {
+	if i >= len(f.lines) {
+		return
+	}
+	l, r := f.lines[i], o.(*row)
+	if l.isHeading() {
+		r.showHeading(l, f.folded[l.group])
+	} else {
+		finding := f.kept[l.finding]
+		r.showFinding(finding, f.icons[finding.Severity], f.aboutLine(finding), f.state.Convention)
+	}
+	r.mark(i == f.at, f.list.focused)
 }
 
-// write writes a line where it is another one: most findings stay from one
-// result to the next, and to shorten a line to its room is dear.
-func write(line *widget.Label, text string) {
-	if line.Text != text {
-		line.SetText(text)
+// aboutLine is what stands at the right of a finding in the list: its subject,
+// where that is not the heading above it, and whether it is critical.
+func (f *Findings) aboutLine(finding analysis.Finding) string {
+	var words []string
+	if finding.Critical {
+		words = append(words, "critical")
+	}
+	if f.grouping != BySubject {
+		words = append(words, finding.Subject)
+	}
+	return strings.Join(words, " · ")
+}
+
+// click goes to the finding that was clicked, or folds a group.
+func (f *Findings) click(i widget.ListItemID) {
+	f.list.UnselectAll() // the same line may be clicked again
+	if i >= len(f.lines) {
+		return
+	}
+	f.moveTo(i)
+	f.goThere()
+}
+
+// step moves the cursor by so many lines.
+func (f *Findings) step(by int) {
+	if len(f.lines) > 0 {
+		f.moveTo(min(max(f.at+by, 0), len(f.lines)-1))
 	}
 }
 
-func icon(s analysis.Severity) fyne.Resource {
-	switch s {
-	case analysis.Error:
-		return theme.NewErrorThemedResource(theme.ErrorIcon())
-	case analysis.Warning:
-		return theme.NewWarningThemedResource(theme.WarningIcon())
+// moveTo puts the cursor on a line.
+func (f *Findings) moveTo(i int) {
+	f.at = i
+	if l := f.lines[i]; !l.isHeading() {
+		f.picked = f.kept[l.finding]
+		f.whole.top()
 	}
-	return theme.InfoIcon()
+	f.list.ScrollTo(i)
+	f.showWhole()
+}
+
+// goThere goes to what the finding with the cursor is about, or folds the group
+// under it.
+func (f *Findings) goThere() {
+	if f.at < 0 {
+		return
+	}
+	if group := f.heading(); group != "" {
+		f.folded[group] = !f.folded[group]
+		f.relist()
+		return
+	}
+	f.going = true
+	f.hands.GoTo(f.picked.Records)
+	f.going = false
+}
+
+// fold folds or unfolds the group that the cursor is in.
+func (f *Findings) fold(folded bool) {
+	if f.at < 0 || f.lines[f.at].group == "" {
+		return
+	}
+	group := f.lines[f.at].group
+	f.folded[group] = folded
+	if folded {
+		f.at = slices.IndexFunc(f.lines, func(l line) bool { return l.isHeading() && l.group == group })
+	}
+	f.relist()
+	f.list.ScrollTo(f.at)
+}
+
+// showWhole shows all of the finding that was picked last.
+func (f *Findings) showWhole() {
+	if f.picked.What == "" {
+		f.whole.empty()
+		return
+	}
+	f.whole.show(f.picked, len(alike(f.kept, f.picked, f.state.Document)), f.state)
+}
+
+func (f *Findings) mend() {
+	if f.picked.Mend.IsThere() && !f.state.Due {
+		f.list.takeFocus() // the button may go
+		f.hands.Mend([]analysis.Finding{f.picked})
+	}
+}
+
+func (f *Findings) mendAll() {
+	if !f.state.Due {
+		f.list.takeFocus()
+		f.hands.Mend(alike(f.kept, f.picked, f.state.Document))
+	}
+}
+
+func setVisible(o fyne.CanvasObject, visible bool) {
+	switch {
+	case visible && !o.Visible():
+		o.Show()
+	case !visible && o.Visible():
+		o.Hide()
+	}
 }

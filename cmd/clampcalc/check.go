@@ -4,62 +4,147 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"strings"
 
 	"github.com/spf13/cobra"
 
 	"clampline/analysis"
+	"clampline/diagram/unit"
 )
+
+const checkLong = `check lists the findings of a sheet, the worst first: what, why, how to mend it and by
+which rule. --min and --subject print only some of them; what is counted, and the exit
+status, is of all.
+
+With --json it prints an object: plan; basis (hand rule or transient); errors, warnings and
+notes, how many there are of each in all; and findings, an array of those that --min and
+--subject leave. Each has severity (error, warning or note), subject, critical (whether it
+concerns critical equipment), records, what, why, remedy, source (the rule; these three
+are empty where there is none), working and mend. records is an array with the id and name
+of each part, feeder and protector concerned, the main one first. working is an array of
+steps, each with label, formula, numbers, result (null where the step has no figure), unit,
+text (the outcome of a step without a figure) and source. mend says what the window offers
+to do about it, and is empty where it offers nothing. Results are in their unit; the words of
+the texts follow --units.
+`
 
 func checkCommand() *cobra.Command {
 	var from source
+	var show checkView
 	cmd := &cobra.Command{
-		Use:     "check FILE",
-		Short:   "list what is wrong or doubtful",
-		Long:    "check lists the findings of a sheet, the worst first: what, why and how to mend it.\n" + statuses,
-		Example: "  clampcalc check tern-quay.clampline\n  clampcalc check tern-quay.clampline --plan \"Upgrade A\"",
-		Args:    oneFile,
+		Use:   "check FILE",
+		Short: "list what is wrong or doubtful",
+		Long:  checkLong + statuses,
+		Example: "  clampcalc check tern-quay.clampline\n  clampcalc check tern-quay.clampline --plan \"Upgrade A\"\n" +
+			"  clampcalc check tern-quay.clampline --min warning --subject leads\n  clampcalc check tern-quay.clampline --json",
+		Args: oneFile,
 		RunE: func(cmd *cobra.Command, args []string) error {
+			if err := show.check(); err != nil {
+				return err
+			}
 			s, err := from.load(cmd.Context(), args[0])
 			if err != nil {
 				return err
 			}
-			writeFindings(cmd.OutOrStdout(), s.result.Findings)
+			if err := show.write(cmd.OutOrStdout(), s); err != nil {
+				return err
+			}
 			return errorStatus(s.result.Findings)
 		},
 	}
 	from.flags(cmd)
 	from.basisFlag(cmd)
+	show.flags(cmd)
 	return cmd
 }
 
-func writeFindings(out io.Writer, findings []analysis.Finding) {
-	if len(findings) == 0 {
-		fmt.Fprintln(out, "no findings")
-		return
-	}
-	for _, f := range findings {
-		fmt.Fprintf(out, "%s: %s: %s\n", f.Severity, f.Subject, f.What)
-		for _, line := range []struct{ label, text string }{{"why", f.Why}, {"mend", f.Remedy}, {"rule", f.Source}} {
-			if line.text != "" {
-				fmt.Fprintf(out, "  %s: %s\n", line.label, line.text)
-			}
+// checkView is how the command shows the findings.
+type checkView struct {
+	min, subject string
+	json         bool
+	least        analysis.Severity // that min names
+}
+
+func (v *checkView) flags(cmd *cobra.Command) {
+	cmd.Flags().StringVar(&v.min, "min", analysis.Remark.String(), "note, warning or error: print what is at least as grave")
+	cmd.Flags().StringVar(&v.subject, "subject", "", "print what is about this subject, such as leads (default: all)")
+	cmd.Flags().BoolVar(&v.json, "json", false, "print JSON")
+}
+
+func (v *checkView) check() error {
+	for s := analysis.Remark; s <= analysis.Error; s++ {
+		if strings.EqualFold(v.min, s.String()) {
+			v.least = s
+			return nil
 		}
 	}
+	return usageError("--min: %q is none of note, warning and error", v.min)
+}
+
+// keep returns the findings that are printed.
+func (v *checkView) keep(findings []analysis.Finding) []analysis.Finding {
+	var out []analysis.Finding
+	for _, f := range findings {
+		if f.Severity >= v.least && (v.subject == "" || strings.EqualFold(f.Subject, v.subject)) {
+			out = append(out, f)
+		}
+	}
+	return out
+}
+
+func (v *checkView) write(out io.Writer, s sheet) error {
+	printed := v.keep(s.result.Findings)
+	if v.json {
+		return writeJSON(out, findingsOf(s, printed))
+	}
+	for _, f := range printed {
+		writeFinding(out, f, s.convention)
+	}
+	_, err := fmt.Fprintln(out, countLine(s.result.Findings, len(printed)))
+	return wrapFile(err)
+}
+
+// writeFinding writes what a finding says, in the words of the convention.
+func writeFinding(out io.Writer, f analysis.Finding, c unit.Convention) {
+	fmt.Fprintf(out, "%s: %s: %s\n", f.Severity, f.Subject, unit.Words(f.What, c))
+	if f.Critical {
+		fmt.Fprintln(out, "  concerns critical equipment")
+	}
+	for _, line := range []struct{ label, text string }{{"why", f.Why}, {"mend", f.Remedy}, {"rule", f.Source}} {
+		if line.text != "" {
+			fmt.Fprintf(out, "  %s: %s\n", line.label, unit.Words(line.text, c))
+		}
+	}
+}
+
+// countLine counts all findings, and says how many of them were printed where
+// that is not all.
+func countLine(all []analysis.Finding, printed int) string {
+	if len(all) == 0 {
+		return "no findings"
+	}
+	counts := severityCounts(all)
+	line := fmt.Sprintf("%s, %s, %s", plural(counts[analysis.Error], "error", "errors"),
+		plural(counts[analysis.Warning], "warning", "warnings"), plural(counts[analysis.Remark], "note", "notes"))
+	if printed < len(all) {
+		line += fmt.Sprintf("; %d of %d printed", printed, len(all))
+	}
+	return line
+}
+
+func severityCounts(findings []analysis.Finding) map[analysis.Severity]int {
 	counts := map[analysis.Severity]int{}
 	for _, f := range findings {
 		counts[f.Severity]++
 	}
-	fmt.Fprintf(out, "%s, %s, %s\n", plural(counts[analysis.Error], "error", "errors"),
-		plural(counts[analysis.Warning], "warning", "warnings"), plural(counts[analysis.Remark], "note", "notes"))
+	return counts
 }
 
 // errorStatus makes the exit status tell of errors; what they are has been
 // printed.
 func errorStatus(findings []analysis.Finding) error {
-	for _, f := range findings {
-		if f.Severity == analysis.Error {
-			return failure{exitFindings, errors.New("")}
-		}
+	if severityCounts(findings)[analysis.Error] > 0 {
+		return failure{exitFindings, errors.New("")}
 	}
 	return nil
 }

@@ -18,8 +18,8 @@ func drawCommand() *cobra.Command {
 	var dark bool
 	cmd := &cobra.Command{
 		Use:     "draw FILE -o DRAWING",
-		Short:   "draw the sheet as PNG or SVG",
-		Long:    "draw draws the sheet with its verdicts, legend and cautions. The ending of the\noutput file says the format: .png or .svg.\n" + statuses,
+		Short:   "draw the sheet as PDF, PNG or SVG",
+		Long:    "draw draws the sheet with its verdicts, legend and cautions. The ending of the\noutput file says the format: .pdf, .png or .svg.\n" + statuses,
 		Example: "  clampcalc draw tern-quay.clampline -o tern-quay.svg\n  clampcalc draw tern-quay.clampline -o tern-quay.png --dpi 200 --dark",
 		Args:    oneFile,
 		RunE: func(cmd *cobra.Command, args []string) error {
@@ -45,7 +45,7 @@ func drawCommand() *cobra.Command {
 	}
 	from.flags(cmd)
 	from.basisFlag(cmd)
-	cmd.Flags().StringVarP(&to, "output", "o", "", "the file to write, ending in .png or .svg")
+	cmd.Flags().StringVarP(&to, "output", "o", "", "the file to write, ending in .pdf, .png or .svg")
 	cmd.Flags().Float64Var(&dotsPerInch, "dpi", 150, "resolution of a PNG, 20 to 1200")
 	cmd.Flags().BoolVar(&dark, "dark", false, "draw on a dark ground")
 	return cmd
@@ -54,7 +54,7 @@ func drawCommand() *cobra.Command {
 // checkDrawing looks at the options before any work is done.
 func checkDrawing(path string, dotsPerInch float64) (report.Format, error) {
 	if path == "" {
-		return "", usageError("draw: where to? add -o drawing.png or -o drawing.svg")
+		return "", usageError("draw: where to? add -o drawing.pdf, -o drawing.png or -o drawing.svg")
 	}
 	format, err := report.FormatOf(path)
 	if err != nil {

@@ -40,7 +40,7 @@ func main() {
 func start(path string, demo bool) *app.App {
 	a := fyneapp.NewWithID("clampline.editor")
 	a.SetIcon(fyne.NewStaticResource("clampline.png", assets.Icon()))
-	program := app.New(a, app.Options{Recovery: recoveryFolder(), Modifiers: heldKeys(a)})
+	program := app.New(a, app.Options{Recovery: ownPlace("recovery"), Library: ownPlace("protectors.json"), Modifiers: heldKeys(a)})
 	a.Lifecycle().SetOnStarted(func() {
 		program.KeepRecovery()
 		switch {
@@ -53,14 +53,14 @@ func start(path string, demo bool) *app.App {
 	return program
 }
 
-// recoveryFolder returns where recovery copies are kept, or nothing where the
-// system has no such place.
-func recoveryFolder() string {
+// ownPlace returns where the program keeps something of its own, such as the
+// recovery copies, or nothing where the system has no such place.
+func ownPlace(name string) string {
 	folder, err := os.UserConfigDir()
 	if err != nil {
 		return ""
 	}
-	return filepath.Join(folder, "clampline", "recovery")
+	return filepath.Join(folder, "clampline", name)
 }
 
 // heldKeys returns a function that asks the screen which modifiers are held.

@@ -27,7 +27,7 @@ func layers() []layer {
 		{1, "assets", false}, {1, "diagram/geom", false}, {1, "diagram/unit", false},
 		{2, "diagram", false}, {2, "diagram/diagramtest", true},
 		{3, "diagram/file", false}, {3, "diagram/draw", false},
-		{4, "diagram/draw/raster", false}, {4, "diagram/draw/svg", false}, {4, "diagram/draw/pdf", false},
+		{4, "diagram/draw/raster", false}, {4, "diagram/draw/svg", false}, {4, "diagram/draw/pdf", false}, {4, "diagram/library", false},
 		{4, "diagram/draw/drawtest", true},
 		{5, "diagram/symbol", false}, {5, "diagram/route", false},
 		{6, "diagram/scene", false},
@@ -37,10 +37,10 @@ func layers() []layer {
 		{10, "analysis/transient", false}, {10, "analysis/spice", false},
 		{11, "analysis/protector", false},
 		{12, "analysis", false},
-		{13, "analysis/extract", false}, {13, "analysis/handrule", false}, {13, "analysis/rule", false},
+		{13, "analysis/extract", false}, {13, "analysis/handrule", false}, {13, "analysis/rule", false}, {13, "analysis/fault", false},
 		{14, "analysis/assess", false},
 		{15, "analysis/search", false}, {15, "analysis/mark", false},
-		{16, "analysis/report", false},
+		{16, "analysis/report", false}, {16, "analysis/survey", false},
 		{17, "app/look", false},
 		{18, "app/plot", false},
 		{19, "app/sheet", false}, {19, "app/parts", false}, {19, "app/details", false}, {19, "app/drawer", false},
@@ -61,6 +61,7 @@ func restricted() map[string][]string {
 		"fyne.io/fyne/v2/app":      {"cmd/clampline"},
 		"github.com/fogleman/gg":   {"diagram/draw/raster"},
 		"github.com/goccy/go-json": {"diagram/file"},
+		"codeberg.org/go-pdf/fpdf": {"diagram/draw/pdf"},
 	}
 }
 

@@ -32,7 +32,7 @@ func Shake(rng *rand.Rand, doc *diagram.Document, parts int) diagram.Change {
 			tx.SetPart(s.part())
 		}
 		if rng.IntN(3) == 0 {
-			tx.SetPlan(diagram.Plan{ID: tx.NewPlanID(), Name: s.word(), Order: rng.IntN(9)})
+			tx.SetPlan(diagram.Plan{ID: tx.NewPlanID(), Name: s.word(), Note: s.word(), Order: rng.IntN(9)})
 		}
 		for range parts {
 			s.feeder()
@@ -43,7 +43,7 @@ func Shake(rng *rand.Rand, doc *diagram.Document, parts int) diagram.Change {
 		for range 1 + rng.IntN(3) {
 			s.surge()
 		}
-		tx.SetInfo(diagram.Info{Title: s.word(), Note: s.word()})
+		tx.SetInfo(diagram.Info{Title: s.word(), Site: s.word(), Author: s.word(), Note: s.word(), Codes: s.codes()})
 		return nil
 	})
 	if err != nil {
@@ -118,7 +118,12 @@ func (s shaker) part() diagram.Part {
 	switch {
 	case kind.IsSource():
 		p.System = s.system()
-		p.Source = diagram.SourceData{FaultCurrent: s.number(2e5), XR: s.number(20), Power: s.number(1e6), Reactance: s.number(30)}
+		p.Source = diagram.SourceData{
+			FaultCurrent: s.number(2e5), EarthFaultCurrent: s.number(2e5), XR: s.number(20), Power: s.number(1e6), Reactance: s.number(30),
+		}
+		if kind == diagram.Supply {
+			p.Exposure = s.exposure()
+		}
 	case kind == diagram.Transformer:
 		p.System = s.system()
 		p.Transformer = diagram.TransformerData{
@@ -135,12 +140,33 @@ func (s shaker) part() diagram.Part {
 	case kind == diagram.Load:
 		p.Load = diagram.LoadData{
 			Connection: maybe(s, []diagram.Connection{diagram.ToNeutral, diagram.BetweenLines, diagram.ThreeWire, diagram.ThreeWireStar}),
-			Voltage:    s.number(700), Power: s.number(1e5), Critical: s.IntN(2) == 0,
+			Voltage:    s.number(700), Power: s.number(1e5), Critical: s.IntN(2) == 0, Motor: s.IntN(4) == 0,
 			Terminals: maybe(s, diagram.TerminalKinds()),
 		}
 		p.Withstand = s.withstand()
+		p.Use = maybe(s, diagram.Uses())
 	}
 	return p
+}
+
+func (s shaker) codes() diagram.Codes {
+	return diagram.Codes{
+		Practice:  maybe(s, []diagram.Practice{diagram.NECPractice, diagram.IECPractice}),
+		NEC:       maybe(s, diagram.NECEditions()),
+		Uc:        maybe(s, []diagram.UcTable{diagram.UcNewer, diagram.UcOlder}),
+		Risk:      maybe(s, []diagram.RiskMethod{diagram.ByRiskLevel, diagram.ByDefault}),
+		Fault:     maybe(s, []diagram.FaultMethod{diagram.ComplexSum, diagram.PointToPoint}),
+		Tolerance: s.number(20),
+	}
+}
+
+func (s shaker) exposure() diagram.Exposure {
+	return diagram.Exposure{
+		Occupancy: maybe(s, diagram.Occupancies()), Declined: s.IntN(4) == 0,
+		Surges: maybe(s, diagram.SurgeExposures()), Lightning: maybe(s, diagram.LightningSystems()),
+		Surroundings: maybe(s, diagram.SurroundingsKinds()), FlashDensity: s.number(1000),
+		LowOverhead: s.number(1e6), LowCable: s.number(1e6), HighOverhead: s.number(1e6), HighCable: s.number(1e6),
+	}
 }
 
 func (s shaker) board(p *diagram.Part) {
@@ -148,9 +174,11 @@ func (s shaker) board(p *diagram.Part) {
 	p.Board = diagram.BoardData{
 		Rating: s.number(4000), MainBreaker: s.number(4000), Spaces: s.IntN(42), FreeSpaces: s.IntN(9),
 		Mounting: maybe(s, []diagram.Mounting{diagram.Surface, diagram.Flush}),
-		Service:  s.IntN(3) == 0, Bonded: s.IntN(3) == 0,
+		Service:  s.IntN(3) == 0, Bonded: s.IntN(3) == 0, Structure: s.IntN(3) == 0,
+		FaultCurrent: s.number(2e5), FreePositions: s.word(), ShortLead: s.word(),
 	}
 	p.Withstand = s.withstand()
+	p.Use = maybe(s, diagram.Uses())
 	if s.IntN(4) == 0 {
 		p.System = s.system()
 	}
@@ -194,7 +222,7 @@ func (s shaker) feeder() {
 		Raceway:  maybe(s, diagram.Raceways()),
 		Switch: diagram.SwitchData{
 			Kind: maybe(s, []diagram.SwitchKind{diagram.Breaker, diagram.Fuse, diagram.Disconnect}),
-			Open: s.IntN(6) == 0, Rated: s.number(1000), Poles: s.IntN(4),
+			Open: s.IntN(6) == 0, Rated: s.number(1000), Poles: s.IntN(4), Residual: s.IntN(4) == 0,
 		},
 		SurgeImpedance: s.unless0(1, 1e4), Velocity: s.unless0(1e7, 2.998e8),
 	})
@@ -210,11 +238,14 @@ func (s shaker) protector() {
 		Name: s.word(), Note: s.word(), Offset: s.number(40) - 20,
 		Type: maybe(s, diagram.Types()), Rating: maybe(s, []diagram.Rating{diagram.VPR, diagram.Up}),
 		System: s.system(), In: s.number(2e4), Imax: s.number(1e5), Iimp: s.number(25e3), SCCR: s.number(2e5),
-		Breaker:  diagram.BreakerData{Rated: s.number(60), Poles: s.IntN(4), Shared: s.IntN(2) == 0},
+		Breaker: diagram.BreakerData{
+			Rated: s.number(60), Poles: s.IntN(4), Shared: s.IntN(2) == 0, Least: s.number(30), Most: s.number(400),
+		},
 		External: s.IntN(2) == 0, Price: s.number(900), Hours: s.number(8),
 		Leads: diagram.Leads{
 			Phase: s.lead(), Neutral: s.lead(), Earth: s.lead(),
 			Run: maybe(s, []diagram.Run{diagram.Separate, diagram.Bundled, diagram.Twisted}), Bends: s.IntN(4), Coils: s.IntN(3),
+			Steel: s.IntN(4) == 0, SteelBonded: s.IntN(4) == 0,
 		},
 	}
 	for mode := range p.Modes {

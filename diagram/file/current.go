@@ -9,10 +9,7 @@ import (
 // functions below describe.
 const Current = 1
 
-const (
-	format        = "clampline"
-	schemaAddress = "https://clampline.example/schema/v1.json"
-)
+const schemaAddress = "https://clampline.example/schema/v1.json"
 
 // fields is told the members of a record one by one, under the names of the
 // file and with their units; it reads them from a file or writes them into
@@ -36,6 +33,7 @@ type fields interface {
 // Units as a message and the schema name them.
 const (
 	metres        = "metres"
+	flashesPerKM2 = "flashes per square kilometre and year"
 	squareMetres  = "square metres"
 	millimetres   = "millimetres on the sheet"
 	volts         = "volts"
@@ -65,7 +63,17 @@ func infoFields(f fields, v *diagram.Info) {
 		f.text("site", &v.Site)
 		f.text("author", &v.Author)
 		f.text("note", &v.Note)
+		f.group("codes", func() { codesFields(f, &v.Codes) })
 	})
+}
+
+func codesFields(f fields, v *diagram.Codes) {
+	word(f, "practice", &v.Practice)
+	word(f, "nec", &v.NEC)
+	word(f, "uc", &v.Uc)
+	word(f, "risk", &v.Risk)
+	word(f, "fault", &v.Fault)
+	f.number("tolerance", perCent, &v.Tolerance)
 }
 
 func planFields(f fields, v *diagram.Plan) {
@@ -91,6 +99,8 @@ func partFields(f fields, v *diagram.Part) {
 		f.group("board", func() { boardFields(f, &v.Board) })
 		f.group("load", func() { loadFields(f, &v.Load) })
 		f.group("withstand", func() { withstandFields(f, &v.Withstand) })
+		f.group("exposure", func() { exposureFields(f, &v.Exposure) })
+		word(f, "use", &v.Use)
 	})
 }
 
@@ -106,6 +116,7 @@ func systemFields(f fields, name string, v *diagram.System) {
 
 func sourceFields(f fields, v *diagram.SourceData) {
 	f.number("faultCurrent", amperes, &v.FaultCurrent)
+	f.number("earthFaultCurrent", amperes, &v.EarthFaultCurrent)
 	f.number("xr", ratio, &v.XR)
 	f.number("power", voltAmperes, &v.Power)
 	f.number("reactance", perCent, &v.Reactance)
@@ -133,6 +144,10 @@ func boardFields(f fields, v *diagram.BoardData) {
 	word(f, "mounting", &v.Mounting)
 	f.flag("service", &v.Service)
 	f.flag("bonded", &v.Bonded)
+	f.flag("structure", &v.Structure)
+	f.number("faultCurrent", amperes, &v.FaultCurrent)
+	f.text("freePositions", &v.FreePositions)
+	f.text("shortLead", &v.ShortLead)
 }
 
 func loadFields(f fields, v *diagram.LoadData) {
@@ -140,6 +155,7 @@ func loadFields(f fields, v *diagram.LoadData) {
 	f.number("voltage", voltsRMS, &v.Voltage)
 	f.number("power", voltAmperes, &v.Power)
 	f.flag("critical", &v.Critical)
+	f.flag("motor", &v.Motor)
 	word(f, "terminals", &v.Terminals)
 }
 
@@ -148,6 +164,19 @@ func withstandFields(f fields, v *diagram.Withstand) {
 	f.count("category", &v.Category)
 	f.number("multiple", crestMultiple, &v.Multiple)
 	f.number("volts", volts, &v.Volts)
+}
+
+func exposureFields(f fields, v *diagram.Exposure) {
+	word(f, "occupancy", &v.Occupancy)
+	f.flag("declined", &v.Declined)
+	word(f, "surges", &v.Surges)
+	word(f, "lightning", &v.Lightning)
+	word(f, "surroundings", &v.Surroundings)
+	f.number("flashDensity", flashesPerKM2, &v.FlashDensity)
+	f.number("lowOverhead", metres, &v.LowOverhead)
+	f.number("lowCable", metres, &v.LowCable)
+	f.number("highOverhead", metres, &v.HighOverhead)
+	f.number("highCable", metres, &v.HighCable)
 }
 
 func feederFields(f fields, v *diagram.Feeder) {
@@ -166,6 +195,7 @@ func feederFields(f fields, v *diagram.Feeder) {
 			f.flag("open", &v.Switch.Open)
 			f.number("rated", amperes, &v.Switch.Rated)
 			f.count("poles", &v.Switch.Poles)
+			f.flag("residual", &v.Switch.Residual)
 		})
 		f.number("surgeImpedance", ohms, &v.SurgeImpedance)
 		f.number("velocity", metresPerSec, &v.Velocity)
@@ -186,19 +216,33 @@ func protectorFields(f fields, v *diagram.Protector) {
 		f.text("name", &v.Name)
 		f.text("note", &v.Note)
 		f.number("offset", millimetres, &v.Offset)
-		word(f, "type", &v.Type)
-		word(f, "rating", &v.Rating)
-		systemFields(f, "system", &v.System)
-		f.group("modes", func() {
-			for _, mode := range diagram.Modes() {
-				f.mode(mode.String(), &v.Modes[mode])
-			}
-		})
-		ratingFields(f, v)
-		f.group("leads", func() { leadsFields(f, &v.Leads) })
-		f.number("price", ownCurrency, &v.Price)
-		f.number("hours", hours, &v.Hours)
+		deviceFields(f, v)
 	})
+}
+
+// kindFields are those of a protector in a library: without where it stands.
+func kindFields(f fields, v *diagram.Protector) {
+	f.record(&v.ID, &v.Extra, func() {
+		f.text("name", &v.Name)
+		f.text("note", &v.Note)
+		deviceFields(f, v)
+	})
+}
+
+// deviceFields are those of the thing itself, wherever it stands.
+func deviceFields(f fields, v *diagram.Protector) {
+	word(f, "type", &v.Type)
+	word(f, "rating", &v.Rating)
+	systemFields(f, "system", &v.System)
+	f.group("modes", func() {
+		for _, mode := range diagram.Modes() {
+			f.mode(mode.String(), &v.Modes[mode])
+		}
+	})
+	ratingFields(f, v)
+	f.group("leads", func() { leadsFields(f, &v.Leads) })
+	f.number("price", ownCurrency, &v.Price)
+	f.number("hours", hours, &v.Hours)
 }
 
 func modeFields(f fields, v *diagram.ModeRating) {
@@ -216,6 +260,8 @@ func ratingFields(f fields, v *diagram.Protector) {
 		f.number("rated", amperes, &v.Breaker.Rated)
 		f.count("poles", &v.Breaker.Poles)
 		f.flag("shared", &v.Breaker.Shared)
+		f.number("least", amperes, &v.Breaker.Least)
+		f.number("most", amperes, &v.Breaker.Most)
 	})
 	f.flag("external", &v.External)
 }
@@ -227,6 +273,8 @@ func leadsFields(f fields, v *diagram.Leads) {
 	word(f, "run", &v.Run)
 	f.count("bends", &v.Bends)
 	f.count("coils", &v.Coils)
+	f.flag("steel", &v.Steel)
+	f.flag("steelBonded", &v.SteelBonded)
 }
 
 func leadFields(f fields, name string, v *diagram.Lead) {

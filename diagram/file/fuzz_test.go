@@ -8,10 +8,39 @@ import (
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
+	"github.com/google/go-cmp/cmp/cmpopts"
 
+	"clampline/assets"
 	"clampline/diagram/diagramtest"
 	"clampline/diagram/file"
 )
+
+// FuzzReadLibrary: as FuzzRead, of libraries.
+func FuzzReadLibrary(f *testing.F) {
+	for _, one := range brokenLibraries() {
+		f.Add(one.text)
+	}
+	f.Add(shelf(`{"id": "a", "modes": {"L-N": {"level": 700}}, ` + strange[1:]))
+	f.Add(string(assets.Protectors()[:4000]))
+	f.Fuzz(func(t *testing.T, text string) {
+		library, err := file.ReadLibrary(strings.NewReader(text))
+		if err != nil {
+			var one *file.Error
+			if !errors.As(err, &one) || one.What == "" {
+				t.Fatalf("got %#v, want an *Error", err)
+			}
+			return
+		}
+		first := writeLibrary(t, library)
+		again := readLibrary(t, first)
+		if diff := cmp.Diff(library, again, cmpopts.EquateEmpty()); diff != "" {
+			t.Fatalf("the library changed on its way (-want +got):\n%s", diff)
+		}
+		if second := writeLibrary(t, again); second != first {
+			t.Fatalf("the second file differs (-want +got):\n%s", cmp.Diff(first, second))
+		}
+	})
+}
 
 // FuzzRead: no text makes Read panic; a text that is refused is refused with
 // an *Error; one that is taken is JSON by the standard library too, and comes

@@ -11,7 +11,7 @@ const (
 	maxDepth  = 64          // objects and lists within each other; the format itself needs six
 )
 
-const remedyForeign = "this is no sheet that the program wrote; open another file"
+const remedyForeign = "the program wrote no such file; open another one"
 
 // guard passes a file through and stops at the first byte that makes it too
 // long or too deeply nested, so that such a file costs neither memory nor

@@ -1,11 +1,9 @@
 package file
 
 import (
-	"bytes"
 	"errors"
 	"fmt"
 	"io"
-	"strings"
 
 	"clampline/diagram"
 )
@@ -14,30 +12,17 @@ import (
 // format. What is wrong with the text itself is an Errors; any other error
 // comes from r.
 func Read(r io.Reader) (*diagram.Document, error) {
-	text, err := io.ReadAll(&guard{from: r})
+	o, err := sheets().open(r)
 	if err != nil {
-		if one := (*Error)(nil); errors.As(err, &one) {
-			return nil, Errors{one}
-		}
 		return nil, err
 	}
-	text = bytes.TrimPrefix(text, []byte("\uFEFF"))
-	top, failure := decode(text)
-	if failure != nil {
-		return nil, Errors{failure}
-	}
-	version, failure := header(top)
-	if failure != nil {
-		failure.Line, failure.Column = position(text, locate(text, strings.Split(failure.Path, ".")))
-		return nil, Errors{failure}
-	}
-	if err := migrate(top, version, steps()); err != nil {
+	if err := migrate(o.top, o.version, steps()); err != nil {
 		return nil, Errors{{What: err.Error(), Remedy: remedyMend}}
 	}
-	if version < Current {
-		text = nil // places in it are those of another version
+	if o.version < Current {
+		o.text = nil // places in it are those of another version
 	}
-	return build(top, text)
+	return build(o.top, o.text)
 }
 
 // contents is all that a file holds.

@@ -33,6 +33,11 @@ func feederWith(members string) string {
   {"id": "feeder-1", ` + members + `}]`)
 }
 
+// supply is a file with a supply that has the members besides its id.
+func supply(members string) string {
+	return sheet(`"parts": [{"id": "s", "kind": "supply", ` + members + `}]`)
+}
+
 func feeder(members string) string {
 	return feederWith(`"from": {"part": "panel-1"}, "to": {"part": "load-1"}, ` + members)
 }
@@ -144,6 +149,20 @@ func notAsDescribed() []broken {
 		{name: "protector of no bus", text: sheet(onePart + `, "protectors": [{"id": "s", "plan": "plan-1"}]`), where: "protectors[0].bus (s)", want: "no part has this id", line: 2},
 		{name: "protector without a plan", text: sheet(onePart + `, "protectors": [{"id": "s", "bus": "panel-1"}]`), where: "protectors[0].plan (s)", want: "no plan has this id", line: 2},
 		{name: "plan without an id", text: sheet(`"plans": [{"name": "A"}]`), where: "plans[0]", want: "the id is missing", line: 1},
+		{name: "unknown practice", text: sheet("\"info\": {\"codes\":\n{\"practice\": \"BS\"}}"), where: "line 3, column 14, info.codes.practice", want: `"BS" is not known; use one of "NEC", "IEC"`, line: 3},
+		{name: "unknown edition", text: sheet(`"info": {"codes": {"nec": "2026"}}`), where: "info.codes.nec", want: `use one of "2023", "2020", "2017"`, line: 2},
+		{name: "edition as a number", text: sheet(`"info": {"codes": {"nec": 2023}}`), where: "info.codes.nec", want: "the number 2023 stands where a text belongs; put it in double quotes", line: 2},
+		{name: "tolerance too wide", text: sheet(`"info": {"codes": {"tolerance": 21}}`), where: "info.codes.tolerance", want: "21 is out of range; use a number from 0 to 20", line: 2},
+		{name: "tolerance negative", text: sheet(`"info": {"codes": {"tolerance": -1}}`), where: "info.codes.tolerance", want: "-1 is out of range", line: 2},
+		{name: "unknown occupancy", text: supply(`"exposure": {"occupancy": "barn"}`), where: "parts[0].exposure.occupancy (s)", want: `"barn" is not known; use one of "dwelling"`, line: 2},
+		{name: "flashes with a unit", text: supply(`"exposure": {"flashDensity": "2 /km2"}`), where: "parts[0].exposure.flashDensity (s)", want: "write a plain number in flashes per square kilometre and year", line: 2},
+		{name: "flashes beyond any storm", text: supply(`"exposure": {"flashDensity": 1001}`), where: "parts[0].exposure.flashDensity (s)", want: "1001 is out of range; use a number from 0 to 1000", line: 2},
+		{name: "line round the earth", text: supply(`"exposure": {"highCable": 4e7}`), where: "parts[0].exposure.highCable (s)", want: "4e+07 is out of range; use a number from 0 to 1e+06", line: 2},
+		{name: "declined as a word", text: supply(`"exposure": {"declined": "yes"}`), where: "parts[0].exposure.declined (s)", want: "write true or false, without quotes", line: 2},
+		{name: "unknown use", text: supply(`"use": "bakery"`), where: "parts[0].use (s)", want: `"bakery" is not known; use one of "emergency system"`, line: 2},
+		{name: "negative fault current to earth", text: supply(`"source": {"earthFaultCurrent": -1}`), where: "parts[0].source.earthFaultCurrent (s)", want: "-1 is out of range", line: 2},
+		{name: "positions as a list", text: sheet(`"parts": [{"id": "x", "kind": "panel", "board": {"freePositions": [38, 40]}}]`), where: "parts[0].board.freePositions (x)", want: "a list stands where a text belongs", line: 2},
+		{name: "breaker of negative least", text: sheet(onePart + `, "protectors": [{"id": "s", "bus": "panel-1", "plan": "plan-1", "breaker": {"least": -15}}]`), where: "protectors[0].breaker.least (s)", want: "-15 is out of range", line: 2},
 		{name: "wave that is too slow", text: feeder(`"velocity": 200`), where: "feeders[0].velocity (feeder-1)", want: "200 is out of range; use 0 or a number from 1e+07 to 2.998e+08 m/s", line: 4},
 		{name: "wave faster than light", text: feeder(`"velocity": 3e8`), where: "feeders[0].velocity (feeder-1)", want: "3e+08 is out of range", line: 4},
 		{name: "surge impedance of a mere short", text: feeder(`"surgeImpedance": 0.5`), where: "feeders[0].surgeImpedance (feeder-1)", want: "0.5 is out of range; use 0 or a number from 1 to 10000 ohm", line: 4},

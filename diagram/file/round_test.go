@@ -116,6 +116,14 @@ func TestUnknownMembersSurvive(t *testing.T) {
 	}
 }
 
+// Whatever Read takes, Write can write: the members of the top object may be
+// as deep as the file allows.
+func TestUnknownMembersSurviveAtEveryDepth(t *testing.T) {
+	deep := func(levels int) string { return strings.Repeat("[", levels) + strings.Repeat("]", levels) }
+	text := sheet(`"x": ` + deep(63) + `, "info": {"y": ` + deep(62) + `}, "plans": [{"id": "plan-1", "z": ` + deep(61) + `}]`)
+	checkRound(t, read(t, text))
+}
+
 func TestUnknownMembersSurviveAnEdit(t *testing.T) {
 	doc := read(t, sheet(`"colour": "red",
 		"info": {"title": "A", "revision": 3},

@@ -25,7 +25,10 @@ const BackupExtension = ".bak"
 
 // Load reads the sheet at the path. Where that is broken and a backup stands
 // beside it, the error names the backup.
-func Load(path string) (*diagram.Document, error) {
+func Load(path string) (*diagram.Document, error) { return load(path, Read) }
+
+// load reads the file at the path; a folder is refused.
+func load[T any](path string, read func(io.Reader) (*T, error)) (*T, error) {
 	f, err := os.Open(path)
 	if err != nil {
 		return nil, explain("open", path, err)
@@ -38,9 +41,9 @@ func Load(path string) (*diagram.Document, error) {
 	case info.IsDir():
 		return nil, fmt.Errorf("open %s: it is a folder; choose a file in it", path)
 	}
-	doc, err := Read(f)
+	content, err := read(f)
 	if err == nil {
-		return doc, nil
+		return content, nil
 	}
 	if _, missing := os.Stat(path + BackupExtension); missing == nil {
 		return nil, fmt.Errorf("open %s: %w\nthe file before it is kept as %s", path, err, filepath.Base(path)+BackupExtension)

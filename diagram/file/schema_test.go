@@ -135,22 +135,32 @@ func wrongWords() map[string]string {
 		return onePart + `, "protectors": [{"id": "x", "bus": "panel-1", "plan": "plan-1", ` + text + `}]`
 	}
 	return map[string]string{
-		"part.kind":              `"parts": [{"id": "x", "kind": "?"}]`,
-		"part.system.wiring":     part(`"system": {"wiring": "?"}`),
-		"part.system.earthing":   part(`"system": {"earthing": "?"}`),
-		"part.transfer.position": part(`"transfer": {"position": "?"}`),
-		"part.board.mounting":    part(`"board": {"mounting": "?"}`),
-		"part.load.connection":   part(`"load": {"connection": "?"}`),
-		"part.load.terminals":    part(`"load": {"terminals": "?"}`),
-		"part.withstand.kind":    part(`"withstand": {"kind": "?"}`),
-		"feeder.material":        feeder(`"material": "?"`),
-		"feeder.raceway":         feeder(`"raceway": "?"`),
-		"feeder.switch.kind":     feeder(`"switch": {"kind": "?"}`),
-		"protector.type":         protector(`"type": "?"`),
-		"protector.rating":       protector(`"rating": "?"`),
-		"protector.leads.run":    protector(`"leads": {"run": "?"}`),
-		"surge.path":             `"surges": [{"id": "x", "path": "?", "wave": "ring", "voltage": 1, "current": 1}]`,
-		"surge.wave":             `"surges": [{"id": "x", "path": "line to line", "wave": "?", "voltage": 1, "current": 1}]`,
+		"info.codes.practice":        `"info": {"codes": {"practice": "?"}}`,
+		"info.codes.nec":             `"info": {"codes": {"nec": "?"}}`,
+		"info.codes.uc":              `"info": {"codes": {"uc": "?"}}`,
+		"info.codes.risk":            `"info": {"codes": {"risk": "?"}}`,
+		"info.codes.fault":           `"info": {"codes": {"fault": "?"}}`,
+		"part.kind":                  `"parts": [{"id": "x", "kind": "?"}]`,
+		"part.system.wiring":         part(`"system": {"wiring": "?"}`),
+		"part.system.earthing":       part(`"system": {"earthing": "?"}`),
+		"part.transfer.position":     part(`"transfer": {"position": "?"}`),
+		"part.board.mounting":        part(`"board": {"mounting": "?"}`),
+		"part.load.connection":       part(`"load": {"connection": "?"}`),
+		"part.load.terminals":        part(`"load": {"terminals": "?"}`),
+		"part.withstand.kind":        part(`"withstand": {"kind": "?"}`),
+		"part.exposure.occupancy":    part(`"exposure": {"occupancy": "?"}`),
+		"part.exposure.surges":       part(`"exposure": {"surges": "?"}`),
+		"part.exposure.lightning":    part(`"exposure": {"lightning": "?"}`),
+		"part.exposure.surroundings": part(`"exposure": {"surroundings": "?"}`),
+		"part.use":                   part(`"use": "?"`),
+		"feeder.material":            feeder(`"material": "?"`),
+		"feeder.raceway":             feeder(`"raceway": "?"`),
+		"feeder.switch.kind":         feeder(`"switch": {"kind": "?"}`),
+		"protector.type":             protector(`"type": "?"`),
+		"protector.rating":           protector(`"rating": "?"`),
+		"protector.leads.run":        protector(`"leads": {"run": "?"}`),
+		"surge.path":                 `"surges": [{"id": "x", "path": "?", "wave": "ring", "voltage": 1, "current": 1}]`,
+		"surge.wave":                 `"surges": [{"id": "x", "path": "line to line", "wave": "?", "voltage": 1, "current": 1}]`,
 	}
 }
 
@@ -219,7 +229,7 @@ func TestEveryEnumerationOfTheSchemaIsChecked(t *testing.T) {
 // enumerations lists the members with a list of words.
 func enumerations(root, node any, path []string) []string {
 	if len(path) == 0 {
-		var out []string
+		out := enumerations(root, at(root, "properties", "info"), []string{"info"})
 		for _, name := range []string{"part", "feeder", "protector", "plan", "surge"} {
 			out = append(out, enumerations(root, at(root, "$defs", name), []string{name})...)
 		}

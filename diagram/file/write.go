@@ -26,14 +26,12 @@ func Write(w io.Writer, doc *diagram.Document) error {
 
 func encode(doc *diagram.Document) ([]byte, error) {
 	info := doc.Info()
-	extra, err := extraOf(info.Extra)
+	extra, err := extraOf(info.Extra, 0)
 	if err != nil {
 		return nil, fmt.Errorf("info: %w", err)
 	}
 	w := &writer{extra: extra}
-	w.put("$schema", schemaAddress)
-	w.put("format", format)
-	w.put("version", json.Number(strconv.Itoa(Current)))
+	w.header(sheets(), schemaAddress)
 	infoFields(w, &info)
 	putAll(w, "plans", byID(doc.Plans(), func(p diagram.Plan) diagram.ID { return p.ID }), planFields)
 	putAll(w, "parts", doc.Parts(), partFields)
@@ -44,9 +42,21 @@ func encode(doc *diagram.Document) ([]byte, error) {
 	if w.err != nil {
 		return nil, w.err
 	}
+	return w.print(sheets())
+}
+
+// header begins a file of the family.
+func (w *writer) header(f family, address string) {
+	w.put("$schema", address)
+	w.put("format", f.format)
+	w.put("version", json.Number(strconv.Itoa(f.version)))
+}
+
+// print returns the text of a file of the family.
+func (w *writer) print(f family) ([]byte, error) {
 	text := append(appendValue(nil, w.out, 0), '\n')
 	if len(text) > maxSize {
-		return nil, fmt.Errorf("the sheet takes more than %d MiB, which could not be read again; divide it into two", maxSize>>20)
+		return nil, fmt.Errorf("the %s takes more than %d MiB, which could not be read again; divide it into two", f.noun, maxSize>>20)
 	}
 	return text, nil
 }
@@ -83,11 +93,11 @@ func putAll[R any](w *writer, name string, records iter.Seq[R], describe func(fi
 	w.put(name, items)
 }
 
-func extraOf(text string) (map[string]any, error) {
+func extraOf(text string, depth int) (map[string]any, error) {
 	if text == "" {
 		return nil, nil
 	}
-	members, err := decodeExtra(text)
+	members, err := decodeExtra(text, depth)
 	if err != nil {
 		return nil, fmt.Errorf("its extra members are no JSON object: %w", err)
 	}

@@ -51,7 +51,7 @@ func (w *writer) putExtra() {
 }
 
 func (w *writer) record(id *diagram.ID, extra *string, visit func()) {
-	w.extra, w.err = extraOf(*extra)
+	w.extra, w.err = extraOf(*extra, recordDepth-1)
 	if w.err != nil {
 		w.err = fmt.Errorf("%s: %w", *id, w.err)
 		return

@@ -26,7 +26,7 @@ func Legend(entries []LegendEntry) *draw.Picture {
 	widths := make([]float64, len(entries))
 	total := legendPad
 	for i, entry := range entries {
-		widths[i] = math.Max(legendBadge+1.5+legendSample, draw.TextWidth(entry.Text, faintSize, false))
+		widths[i] = math.Max(entry.sampleWidth(), draw.TextWidth(entry.Text, faintSize, false))
 		total += widths[i] + legendApart
 	}
 	card := geom.RectOf(geom.Point{}, geom.Pt(total-legendApart+legendPad, legendHeight))
@@ -39,7 +39,25 @@ func Legend(entries []LegendEntry) *draw.Picture {
 	return p
 }
 
+// sampleWidth is how wide what stands above the text is.
+func (e LegendEntry) sampleWidth() float64 {
+	if e.Badge.Count > 0 {
+		return legendBadge
+	}
+	return legendBadge + 1.5 + legendSample
+}
+
 func (e LegendEntry) paint(p *draw.Picture, at geom.Point) {
+	if e.Badge.Count > 0 {
+		p.Place(e.Badge.key(), e.Badge.picture(), at.Add(geom.Pt(legendBadge/2, legendBadge/2)), 0, draw.RoleInk)
+	} else {
+		e.paintSample(p, at)
+	}
+	p.Text(draw.Text{At: at.Add(geom.Pt(0, 8.4)), Size: faintSize, Role: draw.RoleInk, String: e.Text})
+}
+
+// paintSample draws how a verdict looks: its letter and its line.
+func (e LegendEntry) paintSample(p *draw.Picture, at geom.Point) {
 	badge := geom.RectOf(at, at.Add(geom.Pt(legendBadge, legendBadge)))
 	p.Fill(draw.Rectangle(badge, 0.9), e.Role)
 	size := 2.8
@@ -49,5 +67,4 @@ func (e LegendEntry) paint(p *draw.Picture, at geom.Point) {
 	})
 	from := geom.Pt(badge.Max.X+1.5, badge.Center().Y)
 	p.Stroke(draw.Line(from, from.Add(geom.Pt(legendSample, 0))), draw.Pen{Role: e.Role, Width: 1.8, Dash: e.Dash})
-	p.Text(draw.Text{At: at.Add(geom.Pt(0, 8.4)), Size: faintSize, Role: draw.RoleInk, String: e.Text})
 }

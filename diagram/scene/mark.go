@@ -25,12 +25,13 @@ type Piece struct {
 // Where no piece reaches, the feeder is drawn in ink.
 type FeederMark struct{ Pieces []Piece }
 
-// LegendEntry explains one verdict.
+// LegendEntry explains one verdict, or a badge where that counts something.
 type LegendEntry struct {
 	Role   draw.Role
 	Dash   draw.Dash
 	Letter string
 	Text   string
+	Badge  Badge
 }
 
 // Marks is what an analysis says about the records of a document, by id.
@@ -39,7 +40,7 @@ type Marks struct {
 	Feeders    map[diagram.ID]FeederMark
 	Breaks     map[diagram.ID]string   // a transformer or open feeder at which cover ends, and the words for it
 	Protectors map[diagram.ID][]string // label lines of a protector, such as "lead 18 in, 1 200 V"
-	Badges     map[diagram.ID]int      // number of findings at a part; zero shows nothing
+	Badges     map[diagram.ID]Badge    // what was found at a part, feeder or protector
 	Legend     []LegendEntry
 	Caution    string // below an exported drawing
 }

@@ -2,7 +2,6 @@ package scene
 
 import (
 	"math"
-	"strconv"
 
 	"clampline/diagram"
 	"clampline/diagram/draw"
@@ -15,7 +14,6 @@ const (
 	feederWidth = symbol.LineWidth
 	leadWidth   = 0.45
 	leaderWidth = 0.2
-	badgeRadius = 1.9
 )
 
 // hatchedShare makes the ticks of a hatched bar longer than it is thick, so
@@ -23,7 +21,7 @@ const (
 const hatchedShare = 1.35
 
 // paint draws the scene from the back to the front: feeders, parts,
-// protectors, then all text.
+// protectors, then all text, and the badges over it.
 func (s *Scene) paint() *draw.Picture {
 	p := draw.NewPicture()
 	p.Grow(s.room())
@@ -43,6 +41,7 @@ func (s *Scene) paint() *draw.Picture {
 	for i := range s.parts {
 		s.paintTag(p, &s.parts[i], cards)
 	}
+	s.paintBadges(p)
 	if s.options.Legend {
 		s.paintLegend(p)
 	}
@@ -53,8 +52,8 @@ func (s *Scene) paint() *draw.Picture {
 func (s *Scene) room() draw.Room {
 	out := draw.Room{
 		Texts:  len(s.feeders),
-		Stamps: len(s.parts) + len(s.feeders) + len(s.protectors),
-		Groups: 2*(len(s.parts)+len(s.feeders)) + len(s.protectors),
+		Stamps: len(s.parts) + len(s.feeders) + len(s.protectors) + len(s.badges),
+		Groups: 2*(len(s.parts)+len(s.feeders)) + len(s.protectors) + len(s.badges),
 	}
 	for i := range s.feeders {
 		out.Shapes += max(1, len(s.feeders[i].pieces))
@@ -184,34 +183,12 @@ func (q *protector) paint(p *draw.Picture) {
 }
 
 func (s *Scene) paintTag(p *draw.Picture, q *part, cards cards) {
-	findings := s.badges[q.id]
-	if !q.tag.placed() && findings <= 0 {
+	if !q.tag.placed() {
 		return
 	}
 	p.Begin(string(q.id))
 	defer p.End()
-	corner := geom.Pt(q.box.Max.X, q.box.Min.Y)
-	if q.tag.placed() {
-		q.tag.paint(p, cards)
-		corner = geom.Pt(q.tag.box.Max.X, q.tag.box.Min.Y)
-	}
-	if findings > 0 {
-		paintCount(p, corner, findings)
-	}
-}
-
-// paintCount draws the number of findings on a dot.
-func paintCount(p *draw.Picture, at geom.Point, count int) {
-	text := strconv.Itoa(count)
-	if count > 99 {
-		text = "99+"
-	}
-	p.FillStroke(draw.Circle(at, badgeRadius), draw.RoleInk, draw.Pen{Role: draw.RolePaper, Width: 0.4})
-	size := [4]float64{0, 2.6, 2.2, 1.6}[len(text)]
-	p.Text(draw.Text{
-		At: at.Add(geom.Pt(0, draw.CapHeight(size)/2)), Size: size, Bold: true,
-		Align: draw.Center, Role: draw.RolePaper, String: text,
-	})
+	q.tag.paint(p, cards)
 }
 
 func (t *tag) paint(p *draw.Picture, cards cards) {

@@ -16,7 +16,7 @@ type Scene struct {
 	partAt     map[diagram.ID]int
 	feeders    []feeder
 	protectors []protector
-	badges     map[diagram.ID]int
+	badges     map[diagram.ID]Badge
 	legend     []LegendEntry
 	caution    string
 	options    Options

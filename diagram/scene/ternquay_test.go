@@ -161,11 +161,16 @@ func quayMarks() Marks {
 		Protectors: map[diagram.ID][]string{
 			"p-main": {"VPR 1 200 V", "lead 18 in"}, "p-server": {"VPR 700 V", "lead 26 in"}, "p-ups": {"VPR 600 V", "lead 6 in"},
 		},
-		Badges: map[diagram.ID]int{"dock": 2, "lab": 1},
+		Badges: map[diagram.ID]Badge{
+			"dock": {2, true}, "lab": {1, false}, "p-server": {12, true}, "f-main-dock": {1, true}, "f-lab-joint": {3, false}, "gone": {4, true}, "rack": {0, true},
+		},
 		Legend: []LegendEntry{
-			{draw.RoleHeld, draw.Solid, "H", "Held"}, {draw.RoleTight, draw.LongDash, "T", "Tight"},
-			{draw.RoleExceeded, draw.Double, "X", "Exceeded"}, {draw.RoleUnreached, draw.Hatched, "U", "Unreached"},
-			{draw.RoleUnknown, draw.Dotted, "?", "Unknown"},
+			{Role: draw.RoleHeld, Dash: draw.Solid, Letter: "H", Text: "Held"},
+			{Role: draw.RoleTight, Dash: draw.LongDash, Letter: "T", Text: "Tight"},
+			{Role: draw.RoleExceeded, Dash: draw.Double, Letter: "X", Text: "Exceeded"},
+			{Role: draw.RoleUnreached, Dash: draw.Hatched, Letter: "U", Text: "Unreached"},
+			{Role: draw.RoleUnknown, Dash: draw.Dotted, Letter: "?", Text: "Unknown"},
+			{Text: "Errors here", Badge: Badge{1, true}}, {Text: "Warnings here", Badge: Badge{1, false}},
 		},
 		Caution: "Planning estimate. Local codes and licensed practice decide.",
 	}

@@ -5,25 +5,26 @@ type Dimension uint8
 
 // The dimensions and the unit in which each is kept.
 const (
-	Length      Dimension = iota // m, of long runs such as feeders
-	LeadLength                   // m, of short runs, written in inches or millimetres
-	Area                         // m², cross-section of a conductor
-	Voltage                      // V
-	Current                      // A
-	Power                        // VA
-	Percent                      // per cent: 4.5 is written 4.5 %
-	Ratio                        // plain number
-	Frequency                    // Hz
-	Resistance                   // ohm
-	Capacitance                  // F
-	Inductance                   // H
-	Speed                        // m/s
-	Time                         // s
-	Energy                       // J
-	Charge                       // C
-	Hours                        // h
-	Money                        // plain number without a currency, shown to two decimals
-	Count                        // whole number
+	Length       Dimension = iota // m, of long runs such as feeders
+	LeadLength                    // m, of short runs, written in inches or millimetres
+	Area                          // m², cross-section of a conductor
+	Voltage                       // V
+	Current                       // A
+	Power                         // VA
+	Percent                       // per cent: 4.5 is written 4.5 %
+	Ratio                         // plain number
+	Frequency                     // Hz
+	Resistance                    // ohm
+	Capacitance                   // F
+	Inductance                    // H
+	Speed                         // m/s
+	Time                          // s
+	Energy                        // J
+	Charge                        // C
+	FlashDensity                  // lightning flashes to earth per km² and year
+	Hours                         // h
+	Money                         // plain number without a currency, shown to two decimals
+	Count                         // whole number
 )
 
 // String returns the name of the dimension within a sentence: "length".

@@ -57,7 +57,7 @@ func (q quantity) unknown(name string) error {
 	return fmt.Errorf("%s is no unit of %s; write %s", quoted(name), q.noun, q.choice())
 }
 
-// choice lists the units: "ft, in, m, cm or mm".
+// choice lists the units: "ft, in, m, cm, mm or km".
 func (q quantity) choice() string {
 	var names []string
 	for _, m := range q.takes {

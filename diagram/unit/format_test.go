@@ -81,6 +81,7 @@ var formatTests = []struct {
 	{"10 MJ", 1e7, Energy, "10 MJ", "10 MJ"},
 	{"44.7 mC", 0.0447, Charge, "44.7 mC", "44.7 mC"},
 	{"100 C", 100, Charge, "100 C", "100 C"},
+	{"flashes", 1.5, FlashDensity, "1.5 per km² and year", "1.5 per km² and year"},
 	{"quarter hour", 0.25, Hours, "15 min", "15 min"},
 	{"hour and a half", 1.5, Hours, "1.5 h", "1.5 h"},
 	{"half a minute", 30.0 / 3600, Hours, "30 s", "30 s"},

@@ -30,6 +30,7 @@ var (
 	metre      = measure{names: []string{"m", "metre", "metres", "meter", "meters"}, worth: 1}
 	centimetre = measure{names: []string{"cm"}, worth: 1e-2}
 	millimetre = measure{names: []string{"mm"}, worth: 1e-3}
+	kilometre  = measure{names: []string{"km"}, worth: 1e3}
 	foot       = measure{names: []string{"ft", "'", "foot", "feet"}, worth: 0.3048}
 	inch       = measure{names: []string{"in", `"`, "''", "inch", "inches"}, worth: 0.0254}
 
@@ -46,8 +47,26 @@ var (
 	metrePerMicrosecond = measure{names: []string{"m/µs", "m/us"}, worth: 1e6}
 	footPerMicrosecond  = measure{names: []string{"ft/µs", "ft/us"}, worth: 1e6 * foot.worth}
 
+	perSquareKilometre = measure{names: perAreaAndYear("km"), worth: 1}
+	perSquareMile      = measure{names: perAreaAndYear("mi"), worth: 1e6 / (mile * mile)}
+
 	percent = measure{names: []string{"%", "percent", "pct"}, worth: 1}
 )
+
+// mile is the international mile in metres, exact.
+const mile = 1609.344
+
+// perAreaAndYear spells flashes per square of a length and year. A symbol of the
+// year that everybody reads at once is wanting, so it is a word.
+func perAreaAndYear(length string) []string {
+	names := []string{"per " + length + "² and year"}
+	for _, area := range []string{length + "^2", length + "2"} {
+		for _, year := range []string{"andyear", "peryear", "/year", "/yr", "/y", "/a", ""} {
+			names = append(names, "per"+area+year, "/"+area+year)
+		}
+	}
+	return names
+}
 
 // The prefixed forms of a symbol and of its other spelling, if it has one.
 func giga(symbol ...string) measure  { return prefixed("G", "G", 1e9, symbol) }

@@ -5,9 +5,9 @@ package unit
 var quantities = [...]quantity{
 	Length: {
 		noun: "length", sums: true,
-		takes:    []measure{foot, inch, metre, centimetre, millimetre},
+		takes:    []measure{foot, inch, metre, centimetre, millimetre, kilometre},
 		steps:    []step{{from: foot.worth, measure: foot, figures: 2}, {measure: inch, figures: 3}},
-		iecTakes: []measure{metre, centimetre, millimetre, foot, inch},
+		iecTakes: []measure{metre, centimetre, millimetre, kilometre, foot, inch},
 		iecSteps: []step{{from: 0.1, measure: metre, figures: 3}, {measure: millimetre, figures: 2}},
 	},
 	LeadLength: {
@@ -111,6 +111,11 @@ var quantities = [...]quantity{
 			{from: 1e3, measure: kilo("C"), figures: 4}, {from: 0.1, measure: one("C"), figures: 4},
 			{from: 1e-4, measure: milli("C"), figures: 4}, {measure: micro("C"), figures: 4},
 		},
+	},
+	FlashDensity: {
+		noun:  "flash density",
+		takes: []measure{perSquareKilometre, perSquareMile},
+		steps: []step{{measure: perSquareKilometre, figures: 3}},
 	},
 	Hours: {
 		noun: "duration", sums: true,

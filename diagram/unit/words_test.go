@@ -58,6 +58,7 @@ func TestUnitName(t *testing.T) {
 		{Time, "s", "s"},
 		{Energy, "J", "J"},
 		{Charge, "C", "C"},
+		{FlashDensity, "per km² and year", "per km² and year"},
 		{Hours, "h", "h"},
 		{Money, "", ""},
 		{Count, "", ""},

@@ -1,0 +1,119 @@
+package fault
+
+import (
+	"math/cmplx"
+
+	"clampline/diagram"
+)
+
+// joined is the impedance below which two terminals are taken to be one, Ω.
+const joined = 1e-9
+
+// areaOf returns the cross-section of a line conductor, m2.
+func areaOf(f *diagram.Feeder) float64 { return max(f.Area, 1e-8) }
+
+// parallel returns how many conductors each line has.
+func parallel(f *diagram.Feeder) float64 { return float64(max(f.Parallel, 1)) }
+
+// run returns the impedance of one line of a feeder, Ω: 0 where its size is not
+// known or it has no length.
+func (r rules) run(f *diagram.Feeder, frequency float64) complex128 {
+	if f.Area <= 0 {
+		return 0
+	}
+	z := r.perMetre(f, frequency) * complex(f.Length/parallel(f), 0)
+	if cmplx.Abs(z) < joined {
+		return 0
+	}
+	return z
+}
+
+// perMetre returns the impedance of one conductor, Ω/m.
+func (r rules) perMetre(f *diagram.Feeder, frequency float64) complex128 {
+	switch {
+	case r.iec && r.point:
+		return complex(cmplx.Abs(metric(f, frequency)), 0)
+	case r.iec:
+		return metric(f, frequency)
+	case r.point:
+		c, _ := constantOf(f)
+		return complex(1/(c*foot), 0)
+	}
+	return tableNine(f, frequency)
+}
+
+// tableNine returns the impedance of a conductor by table 9, Ω/m. What is not
+// a conduit of steel or aluminium is taken as the nonmetallic one, which has the
+// least reactance.
+func tableNine(f *diagram.Feeder, frequency float64) complex128 {
+	resistance, reactance := columnsOf(f)
+	area := areaOf(f)
+	ohms := lookUp(area, resistance, -1)
+	x := lookUp(area, reactance, 0) * frequency / 60
+	return complex(ohms/thousandFeet, x/thousandFeet)
+}
+
+func columnsOf(f *diagram.Feeder) (resistance, reactance column) {
+	aluminium := f.Material == diagram.Aluminium
+	reactance = func(row *cableRow) float64 { return row.xOther }
+	switch {
+	case f.Raceway == diagram.SteelConduit && aluminium:
+		return func(row *cableRow) float64 { return row.aluminiumSteel }, func(row *cableRow) float64 { return row.xSteel }
+	case f.Raceway == diagram.SteelConduit:
+		return func(row *cableRow) float64 { return row.copperSteel }, func(row *cableRow) float64 { return row.xSteel }
+	case f.Raceway == diagram.AluminiumConduit && aluminium:
+		return func(row *cableRow) float64 { return row.aluminiumAl }, reactance
+	case f.Raceway == diagram.AluminiumConduit:
+		return func(row *cableRow) float64 { return row.copperAl }, reactance
+	case aluminium:
+		return func(row *cableRow) float64 { return row.aluminiumPVC }, reactance
+	}
+	return func(row *cableRow) float64 { return row.copperPVC }, reactance
+}
+
+// conduitTaken says which column of table 9 stands for a raceway.
+func conduitTaken(w diagram.Raceway) string {
+	switch w {
+	case diagram.SteelConduit, diagram.AluminiumConduit, diagram.NonmetallicConduit:
+		return string(w)
+	case "":
+		return "raceway not known, taken as nonmetallic conduit"
+	}
+	return string(w) + ", taken as nonmetallic conduit"
+}
+
+// Conductors by the practice of IEC: resistivities at 20 °C as IEC 60909-0 has
+// them, and reactances as installation guides do.
+const (
+	copperOhmMetres    = 1e-6 / 54 // IEC 60909-0, from memory
+	aluminiumOhmMetres = 1e-6 / 34
+	cableReactance     = 0.08e-3 // Ω/m at 50 Hz, cables and conductors laid together (from memory)
+	buswayReactance    = 0.15e-3 // Ω/m (a published calculation sheet, scribd.com/document/341834748)
+	overheadReactance  = 0.10e-3 // Ω/m, bundled; open wires have about three times that (from memory)
+)
+
+const (
+	metricSource = "resistivity at 20 °C of IEC 60909-0, usual reactance per metre; from memory, check your edition"
+)
+
+// metric returns the impedance of a conductor by the practice of IEC, Ω/m.
+func metric(f *diagram.Feeder, frequency float64) complex128 {
+	return complex(resistivity(f)/areaOf(f), reactanceOf(f.Raceway)*frequency/50)
+}
+
+func resistivity(f *diagram.Feeder) float64 {
+	if f.Material == diagram.Aluminium {
+		return aluminiumOhmMetres
+	}
+	return copperOhmMetres
+}
+
+func reactanceOf(w diagram.Raceway) float64 {
+	switch w {
+	case diagram.Busway:
+		return buswayReactance
+	case diagram.Overhead:
+		return overheadReactance
+	}
+	return cableReactance
+}

@@ -1,0 +1,200 @@
+package fault
+
+import (
+	"fmt"
+
+	"clampline/analysis"
+	"clampline/diagram"
+)
+
+// way joins two terminals: a feeder, the windings of a transformer, or a throw
+// of a transfer switch that stands the other way round.
+type way struct {
+	from, to int32
+	feeder   *diagram.Feeder // nil within a part
+	part     *diagram.Part   // transformer or transfer switch, nil of a feeder
+	closed   bool
+	line     complex128 // Ω, of a line at the voltage of to; 0 joins the two
+	ratio    float64    // voltage of to over that of from
+	facts    []fact
+	percent  float64 // taken for a transformer
+	xr       float64
+}
+
+func (w *way) other(t int32) int32 {
+	if w.from == t {
+		return w.to
+	}
+	return w.from
+}
+
+func (w *way) isTransformer() bool { return w.part != nil && w.part.Kind == diagram.Transformer }
+
+// passage is how a link leads current from one section to another.
+type passage uint8
+
+const (
+	throw     passage = iota // of a transfer switch
+	closing                  // a switch that is open and would have to be closed
+	toNeutral                // a single-phase transformer between a line and the neutral
+	blind                    // a transformer of which too little is known
+)
+
+// link leads from one section to another that takes its currents from it.
+type link struct {
+	passage  passage
+	from, to int32 // terminals
+	way      int32 // the feeder or transformer, or none
+	position string
+	why      string // of a blind one: what is missing
+}
+
+// addFeeder adds a feeder, or the two links of one whose switch is open. What
+// joins two voltages is left out: the drawing is at fault there.
+func (b *building) addFeeder(from, to int32, f *diagram.Feeder) {
+	if from == to {
+		return
+	}
+	system := b.terminals[from].system
+	w := way{from: from, to: to, feeder: f, ratio: 1, closed: !f.Switch.Open && alike(system, b.terminals[to].system)}
+	w.line = b.run(f, b.frequency(system))
+	if f.Area <= 0 {
+		w.facts = []fact{{f.ID, "is taken without impedance, the safe side: the size of its conductors is not known", noSource, true}}
+	}
+	b.ways = append(b.ways, w)
+	if f.Switch.Open {
+		i := int32(len(b.ways) - 1)
+		b.links = append(b.links, link{passage: closing, from: from, to: to, way: i}, link{passage: closing, from: to, to: from, way: i})
+	}
+}
+
+// alike reports whether two terminals that a feeder joins carry one system, as
+// far as is known.
+func alike(a, b diagram.System) bool {
+	if !known(a) || !known(b) {
+		return true
+	}
+	return a.Wiring == b.Wiring && a.Lines() == b.Lines() && analysis.SameVoltage(a.Voltage, b.Voltage)
+}
+
+// addWithin adds what joins the terminals of one part.
+func (b *building) addWithin(first int32, part *diagram.Part) {
+	switch part.Kind {
+	case diagram.Transformer:
+		b.addTransformer(first, part)
+	case diagram.TransferSwitch:
+		b.addThrow(first, first+2, part, "normal")
+		b.addThrow(first+1, first+2, part, "emergency")
+	}
+}
+
+// addThrow adds one throw of a transfer switch: a link from its side, whatever
+// the position, or a joint where power comes the other way.
+func (b *building) addThrow(side, common int32, part *diagram.Part, position string) {
+	near, far := b.terminals[side].node, b.terminals[common].node
+	if near != nil && far != nil && near.Up == far {
+		b.ways = append(b.ways, way{from: side, to: common, part: part, ratio: 1, closed: true})
+		return
+	}
+	b.links = append(b.links, link{passage: throw, from: side, to: common, way: none, position: position})
+}
+
+// addTransformer adds the windings of a transformer.
+func (b *building) addTransformer(first int32, part *diagram.Part) {
+	p, s := first, first+1
+	w := way{from: p, to: s, part: part}
+	i := int32(len(b.ways))
+	why := b.unusable(&w)
+	if why == "" {
+		b.findLeakage(&w)
+	}
+	near, far := p, s
+	if a, z := b.terminals[p].node, b.terminals[s].node; a != nil && z != nil && a.Up == z {
+		near, far = s, p
+	}
+	switch {
+	case why != "":
+		b.links = append(b.links, link{passage: blind, from: near, to: far, way: i, why: why})
+	case b.isToNeutral(&w):
+		b.links = append(b.links, link{passage: toNeutral, from: p, to: s, way: i})
+	default:
+		w.closed = true
+	}
+	b.ways = append(b.ways, w)
+}
+
+// unusable says what keeps a transformer from being counted, or nothing.
+func (b *building) unusable(w *way) string {
+	name := b.doc.NameOf(w.part.ID)
+	primary, secondary := &b.terminals[w.from], &b.terminals[w.to]
+	near, far := primary, secondary
+	if primary.node != nil && primary.node.Up == secondary.node {
+		near, far = secondary, primary
+	}
+	switch {
+	case !known(near.system):
+		return "the system that arrives at " + name + " is not known"
+	case !known(far.system):
+		return "the system on the far side of " + name + " is not known"
+	case near.system.Phases() == 1 && far.system.Phases() == 3:
+		return fmt.Sprintf("the two sides of %s do not fit each other: %s and %s", name, near.system, far.system)
+	case w.part.Transformer.Power < 1:
+		return "the power of " + name + " is not known: read it from its nameplate, with its per cent impedance"
+	}
+	return ""
+}
+
+// isToNeutral reports whether a single-phase transformer takes its supply from
+// one line and the neutral of a system that has more lines.
+func (b *building) isToNeutral(w *way) bool {
+	primary, secondary := b.terminals[w.from].system, b.terminals[w.to].system
+	made := w.part.Transformer.Primary
+	if secondary.Phases() != 1 || returnOf(primary) == noReturn || !primary.Neutral {
+		return false
+	}
+	if made.Known() {
+		return made.Lines() == 1
+	}
+	return false
+}
+
+// findLeakage finds the impedance of a transformer.
+func (b *building) findLeakage(w *way) {
+	primary, secondary := b.terminals[w.from].system, b.terminals[w.to].system
+	data := w.part.Transformer
+	base, single := secondary, primary.Phases() == 1 || secondary.Phases() == 1
+	if primary.Phases() == 1 {
+		base = primary // the other side has three phases, or one as well
+	}
+	if secondary.Phases() == 1 {
+		base = secondary
+	}
+	phases := 3
+	if single {
+		phases = 1
+	}
+	w.ratio = secondary.Voltage / primary.Voltage
+	w.percent, w.xr = data.Impedance, data.XR
+	b.fillIn(w, data.Power, phases)
+	ohms := ohmsOf(w.percent, b.noLoad(base.Voltage), data.Power, base)
+	if base != secondary {
+		ohms *= w.ratio * w.ratio
+	}
+	w.line = b.impedance(ohms, w.xr)
+}
+
+// fillIn takes what the sheet does not say of a transformer.
+func (b *building) fillIn(w *way, power float64, phases int) {
+	if w.percent <= 0 {
+		percent, source := b.usualImpedance(power, phases, false)
+		w.percent = percent
+		w.facts = append(w.facts, fact{w.part.ID, fmt.Sprintf("its impedance is taken as %s %%", analysis.Figure(percent)), source, true})
+	}
+	w.percent = b.within(max(w.percent, 0.01))
+	if w.xr <= 0 {
+		w.xr = usualTransformerXR(power, phases, false)
+		if !b.point {
+			w.facts = append(w.facts, fact{w.part.ID, "its X/R is taken as " + analysis.Figure(w.xr), ratioSource, true})
+		}
+	}
+}

@@ -1,0 +1,65 @@
+package rule
+
+import (
+	"fmt"
+
+	"clampline/analysis"
+	"clampline/diagram"
+)
+
+// clause534 is where IEC says which protector belongs where.
+const clause534 = "IEC 60364-5-53 clause 534 " + recalled
+
+// classPlace compares a class of IEC 61643-11 with its place.
+func (s *site) classPlace() []analysis.Finding {
+	switch s.protector.Type {
+	case diagram.ClassII:
+		return s.classOneWanted()
+	case diagram.ClassIII:
+		return s.classThreeAlone()
+	}
+	return nil
+}
+
+// impulseTested reports whether a protector is tested with Iimp: it is of class
+// I, or states an Iimp beside its class.
+func impulseTested(p diagram.Protector) bool { return p.Type == diagram.ClassI || p.Iimp > 0 }
+
+// classOneWanted reports a protector of class II at an origin where currents of
+// direct flashes can come.
+func (s *site) classOneWanted() []analysis.Finding {
+	supply, ok := s.supply()
+	if !ok || !s.atOrigin() || impulseTested(s.protector) || s.protectorOnWay(impulseTested) {
+		return nil
+	}
+	switch exposure := supply.Exposure; {
+	case exposure.Lightning.Present():
+		return placeFinding(analysis.Error,
+			fmt.Sprintf("%s is of class II at the origin of a building with a lightning protection system", s.on()),
+			"a flash to the building drives part of its current out through the supply; only class I is tested with such a wave",
+			"take one of class I, or of class I and II, here",
+			clause534)
+	case exposure.LowOverhead > 0:
+		return placeFinding(analysis.Remark,
+			fmt.Sprintf("%s is of class II at the origin of a building that an overhead low-voltage line feeds", s.on()),
+			"a flash to the line can drive more through it than class II is tested with",
+			"consider one of class I here, where flashes to the line are likely",
+			clause534)
+	}
+	return nil
+}
+
+// classThreeAlone reports a protector of class III without one upstream that
+// takes the main part of the surge.
+func (s *site) classThreeAlone() []analysis.Finding {
+	if s.protectorOnWay(func(p diagram.Protector) bool {
+		return p.Type != diagram.ClassIII && p.Type != diagram.Type3
+	}) {
+		return nil
+	}
+	return placeFinding(analysis.Warning,
+		fmt.Sprintf("%s is of class III, and no protector of class I or II stands upstream of it", s.on()),
+		"class III is tested with a combination wave only and takes what one upstream leaves",
+		"place one of class II at the board that feeds it",
+		clause534)
+}

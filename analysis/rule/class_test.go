@@ -1,0 +1,77 @@
+package rule_test
+
+import (
+	"testing"
+
+	"clampline/analysis"
+	"clampline/analysis/rule"
+	"clampline/diagram"
+)
+
+// clinicSite is an installation by IEC: a supply, a board "main" with its
+// disconnect, a board "ward" and a load "lamp".
+func clinicSite(t *testing.T) *site {
+	return newSite(t, tnsOf400).board("main", diagram.BoardData{Service: true}).board("ward", diagram.BoardData{}).kind(diagram.Load, "lamp").
+		wire(5, "", "supply > main").wire(20, diagram.Breaker, "main > ward", "ward > lamp")
+}
+
+// level is the exposure of a building with a lightning protection system.
+func level(l diagram.LightningSystem) diagram.Exposure { return diagram.Exposure{Lightning: l} }
+
+func TestClassAndPlace(t *testing.T) {
+	two, three := of(diagram.ClassII), of(diagram.ClassIII)
+	both := func(p *diagram.Protector) { p.Type, p.Iimp = diagram.ClassII, 12.5e3 }
+	const wanted = "error: SPD on main is of class II at the origin of a building with a lightning protection system"
+	const alone = "warning: SPD on lamp is of class III, and no protector of class I or II stands upstream of it"
+	line := diagram.Exposure{LowOverhead: 300}
+	checkRows(t, analysis.SubjectPlace, []siteRow{
+		{"class II at the origin", clinicSite(t).attach("main", two), nil},
+		{"under a lightning protection system", clinicSite(t).exposed(level(diagram.LightningIII)).attach("main", two), []string{wanted}},
+		{"of a level that is not known", clinicSite(t).exposed(level(diagram.LightningUnknown)).attach("main", two), []string{wanted}},
+		{"there is none", clinicSite(t).exposed(level(diagram.NoLightningSystem)).attach("main", two), nil},
+		{"class I", clinicSite(t).exposed(level(diagram.LightningIII)).attach("main", of(diagram.ClassI)), nil},
+		{"class II tested with Iimp too", clinicSite(t).exposed(level(diagram.LightningIII)).attach("main", both), nil},
+		{"one of class I beside it", clinicSite(t).exposed(level(diagram.LightningIII)).attach("main", of(diagram.ClassI)).attach("main", two), nil},
+		{"one of class I ahead of it", newSite(t, tnsOf400).exposed(level(diagram.LightningIII)).kind(diagram.Junction, "box").board("main", diagram.BoardData{Service: true}).
+			wire(5, "", "supply > box", "box > main").attach("box", of(diagram.ClassI)).attach("main", two), nil},
+		{"behind the transformer of the supply", newSite(t, tnsOf400).exposed(level(diagram.LightningIII)).stepDown("T1", tnsOf400, tnsOf400).board("main", diagram.BoardData{}).
+			wire(5, "", "supply > T1:primary", "T1:secondary > main").attach("main", two), []string{wanted}},
+		{"another service board above it", clinicSite(t).exposed(level(diagram.LightningIII)).board("barn", diagram.BoardData{Service: true}).wire(9, "", "main > barn").attach("barn", two), nil},
+		{"a board without the service disconnect above it", newSite(t, tnsOf400).exposed(level(diagram.LightningIII)).board("meter", diagram.BoardData{}).board("main", diagram.BoardData{Service: true}).
+			wire(5, "", "supply > meter", "meter > main").attach("main", two), []string{wanted}},
+		{"not at the origin", clinicSite(t).exposed(level(diagram.LightningIII)).attach("ward", two), nil},
+		{"an overhead line", clinicSite(t).exposed(line).attach("main", two), []string{"note: SPD on main is of class II at the origin of a building that an overhead low-voltage line feeds"}},
+		{"an overhead line, class I", clinicSite(t).exposed(line).attach("main", of(diagram.ClassI)), nil},
+		{"an underground line", clinicSite(t).exposed(diagram.Exposure{LowCable: 300}).attach("main", two), nil},
+		{"class III alone", clinicSite(t).attach("lamp", three), []string{alone}},
+		{"class III after class II", clinicSite(t).attach("main", two).attach("lamp", three), nil},
+		{"class III after class III", clinicSite(t).attach("ward", three).attach("lamp", three), []string{
+			"warning: SPD on ward is of class III, and no protector of class I or II stands upstream of it", alone}},
+		{"class III after one of a class that is not known", clinicSite(t).attach("main", of("")).attach("lamp", three), []string{"note: The class of SPD on main is not stated"}},
+		{"by NFPA 70", served(t).exposed(level(diagram.LightningIII)).attach("main"), nil},
+	})
+}
+
+// A protector that is looked at before it stands there counts for itself.
+func TestClassBeforeItStands(t *testing.T) {
+	in := clinicSite(t).exposed(level(diagram.LightningIII)).input()
+	for iimp, want := range map[float64]int{0: 1, 12.5e3: 0} {
+		got := 0
+		for _, f := range rule.CheckAt(in, "main", plain("", "main", of(diagram.ClassII), func(p *diagram.Protector) { p.Iimp = iimp })) {
+			if f.Subject == analysis.SubjectPlace {
+				got++
+			}
+		}
+		if got != want {
+			t.Errorf("Iimp %g: got %d findings, want %d", iimp, got, want)
+		}
+	}
+}
+
+func TestClassTexts(t *testing.T) {
+	checkTexts(t, clinicSite(t).exposed(level(diagram.LightningI)).attach("main", of(diagram.ClassII)).one(analysis.SubjectPlace),
+		"SPD on main is of class II at the origin of a building with a lightning protection system",
+		"a flash to the building drives part of its current out through the supply; only class I is tested with such a wave",
+		"take one of class I, or of class I and II, here",
+		"IEC 60364-5-53 clause 534 (from memory; check your edition)")
+}

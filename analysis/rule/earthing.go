@@ -1,0 +1,233 @@
+package rule
+
+import (
+	"slices"
+
+	"clampline/analysis"
+	"clampline/diagram"
+)
+
+// connectionTypes is where IEC says between which conductors a protector is
+// connected.
+const connectionTypes = "IEC 60364-5-53:2015 clause 534.4.3 " + recalled
+
+// earthingRules look at what the earthing of the bus asks of a protector: what
+// stands to earth in a fault, how it is connected to earth, and which modes have
+// nothing to do there.
+func earthingRules(s *site) []analysis.Finding {
+	if !s.system.Known() || s.misplaced() {
+		return nil
+	}
+	var out []analysis.Finding
+	switch {
+	case s.onlyIfHeld(diagram.LineEarth):
+		out = append(out, s.asksForLineVoltage())
+	case s.listedForHeld():
+		out = append(out, s.notListed())
+	case s.listedForOther():
+		out = append(out, s.otherListing())
+	}
+	if s.iec {
+		out = append(out, s.connection()...)
+	}
+	return append(out, s.idleEarthMode()...)
+}
+
+// onlyIfHeld reports whether the protector would bear what stands from line to
+// earth if the earthing held the neutral, and does not bear what can stand
+// there as it is. Other modes don't depend on the earthing.
+func (s *site) onlyIfHeld(mode diagram.Mode) bool {
+	volts, _ := bears(s.protector, mode)
+	return mode == diagram.LineEarth && s.free() && s.connects(mode) && s.below(mode) && volts >= s.system.HighestToNeutral()
+}
+
+func (s *site) connects(mode diagram.Mode) bool { return s.protector.Modes[mode].Connected }
+
+// asksForLineVoltage is the finding on a protector for a held neutral where
+// nothing holds it.
+func (s *site) asksForLineVoltage() analysis.Finding {
+	line := volts(s.system.HighestToEarth())
+	f := analysis.Finding{
+		Severity: analysis.Error, Subject: analysis.SubjectEarthing,
+		What:    s.on() + " does not stand what a line of " + s.system.String() + " can have to earth",
+		Why:     "with one line on earth the others have " + line + " to it, and no breaker opens: it conducts, overheats and can burn",
+		Remedy:  "keep it switched off until one with at least " + line + " L-G" + s.madeForIt() + " is in its place",
+		Source:  s.earthingSource(),
+		Working: s.bearing([]diagram.Mode{diagram.LineEarth}),
+		Mend:    s.takeUsual(),
+	}
+	if s.system.Earthing == diagram.Corner {
+		f.Why = "one line is earth here, and the others always have " + line + " to it: it conducts, overheats and can burn"
+	}
+	if s.system.Earthing == "" {
+		f.Severity = analysis.Warning
+		f.What = "The earthing at " + s.place.name() + " is not stated, and " + s.name() + " stands only a system whose neutral is earthed solidly"
+		f.Why = "an earthing that is not known is taken for none: a line can then have " + line + " to earth"
+		f.Remedy = "state the earthing at the source; where it is not solid, take a protector with at least " + line + " L-G"
+		f.Mend = analysis.Mend{}
+	}
+	return f
+}
+
+// madeForIt says what the code of North America asks for besides the rating.
+func (s *site) madeForIt() string {
+	if s.iec {
+		return ""
+	}
+	return ", listed for this earthing,"
+}
+
+func (s *site) earthingSource() string {
+	if s.iec {
+		return ucSource(s.codes.Uc)
+	}
+	return s.nfpaOn(unsuited)
+}
+
+// listedForHeld reports whether the protector is made for an earthing that
+// holds the neutral, on a bus that is known not to be earthed so, where North
+// America asks for a listing.
+func (s *site) listedForHeld() bool {
+	own := s.protector.System
+	stated := own.Known() && own.Earthing.HoldsNeutral() && own.Wiring != diagram.Delta
+	return !s.iec && s.system.Earthing != "" && s.free() && stated
+}
+
+func (s *site) notListed() analysis.Finding {
+	return analysis.Finding{
+		Severity: analysis.Warning, Subject: analysis.SubjectEarthing,
+		What:   s.on() + " is made for " + s.protector.System.String() + " with its neutral earthed, and the bus has " + s.system.String(),
+		Why:    "on an ungrounded, impedance-grounded or corner-grounded system a protector is used only where it is listed for that earthing, whatever its MCOV",
+		Remedy: "see whether its marking names this earthing, and state that system here; else put one listed for it in its place",
+		Source: s.nfpaOn(unsuited),
+		Mend:   s.takeUsual(),
+	}
+}
+
+// listedForOther reports whether the protector is made for another earthing that
+// does not hold the neutral than that of the bus. A delta that is said to be
+// earthed solidly tells nothing.
+func (s *site) listedForOther() bool {
+	own, bus := s.protector.System, s.system.Earthing
+	return !s.iec && bus != "" && s.free() && own.Known() && own.Earthing != "" && !own.Earthing.HoldsNeutral() && own.Earthing != bus
+}
+
+func (s *site) otherListing() analysis.Finding {
+	f := s.notListed()
+	f.Severity = analysis.Remark
+	f.What = s.on() + " is made for " + s.protector.System.String() + ", and the bus has " + s.system.String()
+	f.Why = "its ratings stand this earthing, but a protector is used on a system whose neutral is not earthed solidly only where it is listed for that one"
+	return f
+}
+
+// connection looks at the ways in which IEC connects a protector to earth:
+// every line by an element of its own, or every line to the neutral and the
+// neutral through one to earth, so that two of them in series span line and
+// earth.
+func (s *site) connection() []analysis.Finding {
+	if s.straightToEarth() {
+		return []analysis.Finding{s.directToEarth()}
+	}
+	if s.reachesEarth() || s.earthElsewhere() || len(s.modes()) == 0 || s.protector.Type == diagram.ClassIII || s.protector.Type == diagram.Type3 {
+		return nil
+	}
+	return []analysis.Finding{{
+		Severity: analysis.Warning, Subject: analysis.SubjectEarthing,
+		What:   s.on() + " leads nothing from the lines to earth",
+		Why:    "a surge that comes in on all conductors together finds no way through it",
+		Remedy: "take one with an element from each line to earth, or one with each line to the neutral and the neutral to earth",
+		Source: connectionTypes,
+		Mend:   s.takeUsual(),
+	}}
+}
+
+// straightToEarth reports whether the protector leads from line to earth on a TT
+// system with no residual-current device drawn above it.
+func (s *site) straightToEarth() bool {
+	return s.system.Earthing == diagram.TT && s.connects(diagram.LineEarth) && !s.residualAbove()
+}
+
+// reachesEarth reports whether the protector has a way from the lines to earth:
+// directly, through the neutral, or by the bond of neutral and earth.
+func (s *site) reachesEarth() bool {
+	if s.connects(diagram.LineEarth) {
+		return true
+	}
+	throughNeutral := s.connects(diagram.LineNeutral) && s.system.HasMode(diagram.LineNeutral)
+	return throughNeutral && (s.connects(diagram.NeutralEarth) || s.bonded())
+}
+
+// bonded reports whether neutral and earth are one at the bus.
+func (s *site) bonded() bool { return s.part.Board.Bonded || s.system.Earthing == diagram.TNC }
+
+// earthElsewhere reports whether another protector on the bus leads to earth.
+func (s *site) earthElsewhere() bool {
+	return slices.ContainsFunc(s.protectors, func(p diagram.Protector) bool {
+		other := site{place: s.place, protector: p}
+		return p.ID != s.protector.ID && other.reachesEarth()
+	})
+}
+
+// residualAbove reports whether a residual-current device stands between the
+// bus and the head of its zone.
+func (s *site) residualAbove() bool {
+	return slices.ContainsFunc(s.way(), func(node *analysis.Node) bool {
+		feeder, ok := s.Document.Feeder(node.Feeder)
+		return ok && feeder.Switch.Residual
+	})
+}
+
+func (s *site) directToEarth() analysis.Finding {
+	return analysis.Finding{
+		Severity: analysis.Warning, Subject: analysis.SubjectEarthing,
+		What: s.on() + " leads from line straight to earth on a TT system, and no residual-current device is drawn above it",
+		Why: "where it fails, the earth electrode carries too little current to open a breaker, and puts the voltage of the line on everything that is earthed; " +
+			"a gap between neutral and earth keeps that away",
+		Remedy: "take one with each line to the neutral and a spark gap or gas tube from there to earth, and leave its mode L-G out here; " +
+			"or state the residual-current device that stands above it",
+		Source: connectionTypes,
+		Mend:   s.throughGap(),
+	}
+}
+
+// throughGap is the change that connects the protector by its neutral and a gap,
+// or none where it has nothing from the lines to the neutral.
+func (s *site) throughGap() analysis.Mend {
+	if !s.connects(diagram.LineNeutral) || !s.system.HasMode(diagram.LineNeutral) {
+		return analysis.Mend{}
+	}
+	return analysis.MendProtector(s.protector.ID, "connect the lines to neutral and that through a gap to earth", connectThroughGap)
+}
+
+// connectThroughGap makes a protector one whose lines go to the neutral, and
+// the neutral through a gap to earth.
+func connectThroughGap(p *diagram.Protector) {
+	p.Modes[diagram.LineEarth] = diagram.ModeRating{}
+	gap := &p.Modes[diagram.NeutralEarth]
+	gap.Connected, gap.Switching = true, true
+	if gap.Level <= 0 {
+		gap.Level = p.Modes[diagram.LineNeutral].Level
+	}
+}
+
+// idleEarthMode is the remark on a mode between neutral and earth where the two
+// are one.
+func (s *site) idleEarthMode() []analysis.Finding {
+	if !s.connects(diagram.NeutralEarth) || !s.bonded() {
+		return nil
+	}
+	f := analysis.Finding{
+		Severity: analysis.Remark, Subject: analysis.SubjectEarthing,
+		What:   "The mode N-G of " + s.on() + " has nothing to do: neutral and earth are bonded there",
+		Why:    "no voltage stands between them at the bond; L-N and L-G are the same there",
+		Remedy: "nothing need change; one without the mode does as well here",
+		Source: commonPractice,
+	}
+	if s.system.Earthing == diagram.TNC {
+		f.What = "The mode N-G of " + s.on() + " cannot be connected: neutral and earth are one conductor there"
+		f.Why = "a TN-C system has a PEN conductor only"
+		f.Remedy = "connect its neutral and its earth to the PEN conductor, or take one with the lines to PEN alone"
+		f.Source = connectionTypes
+	}
+	return []analysis.Finding{f}
+}

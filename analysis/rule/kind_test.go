@@ -1,0 +1,167 @@
+package rule_test
+
+import (
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"clampline/analysis"
+	"clampline/diagram"
+)
+
+// served is a service: a supply, a board "main" with its disconnect, a panel
+// "sub" 20 m on.
+func served(t *testing.T) *site {
+	return newSite(t, splitOf240).board("main", diagram.BoardData{Service: true}).board("sub", diagram.BoardData{}).
+		wire(5, "", "supply > main").wire(20, diagram.Breaker, "main > sub")
+}
+
+// derived is a panel "low" behind a transformer "T1", with a switch or none at
+// the head of the feeder between them.
+func derived(t *testing.T, kind diagram.SwitchKind, data diagram.BoardData) *site {
+	return newSite(t, wyeOf480).board("main", diagram.BoardData{Service: true}).stepDown("T1", wyeOf480, wyeOf208).board("low", data).
+		wire(5, "", "supply > main").wire(4, diagram.Breaker, "main > T1:primary").wire(3, kind, "T1:secondary > low")
+}
+
+// tap is a junction "box" or another part between the supply and the board with
+// the service disconnect.
+func tap(t *testing.T, part diagram.Kind, head diagram.SwitchKind, data diagram.BoardData) *site {
+	return newSite(t, splitOf240).kind(part, "box").board("main", data).wire(5, head, "supply > box").wire(5, "", "box > main")
+}
+
+func fused(p *diagram.Protector) { p.Breaker.Rated = 30 }
+
+func TestTypeAndService(t *testing.T) {
+	service := diagram.BoardData{Service: true}
+	const lineSide = "SPD on box is of type 2 and stands ahead of the service disconnect in main"
+	const nothing = "SPD on main is of type 2, and no overcurrent device stands between it and supply"
+	checkRows(t, analysis.SubjectPlace, []siteRow{
+		{"type 2 on the service board", served(t).attach("main"), nil},
+		{"type 2 downstream", served(t).attach("sub"), nil},
+		{"type 1 on the line side", tap(t, diagram.Junction, "", service).attach("box", of(diagram.Type1)), nil},
+		{"type 2 on the line side", tap(t, diagram.Junction, "", service).attach("box"), []string{"error: " + lineSide}},
+		{"type 2 on the line side, a disconnect without fuse ahead", tap(t, diagram.Junction, diagram.Disconnect, service).attach("box"), []string{"error: " + lineSide}},
+		{"type 2 on the line side, a breaker ahead", tap(t, diagram.Junction, diagram.Breaker, service).attach("box"), []string{"warning: " + lineSide}},
+		{"type 2 on the line side, on a breaker of its own", tap(t, diagram.Junction, "", service).attach("box", fused), []string{"warning: " + lineSide}},
+		{"type 2 ahead of it, behind a main breaker of its own board", tap(t, diagram.Panel, "", service).board("box", diagram.BoardData{MainBreaker: 400}).attach("box"), nil},
+		{"on a board ahead of the service board", tap(t, diagram.Panel, "", service).attach("box"), []string{"error: " + lineSide}},
+		{"on a load beside the service board", newSite(t, splitOf240).kind(diagram.Load, "pump").board("main", service).wire(5, "", "supply > main", "supply > pump").attach("pump"),
+			[]string{"error: SPD on pump is of type 2, and no overcurrent device stands between it and supply"}},
+		{"a load behind a fuse", newSite(t, splitOf240).kind(diagram.Load, "pump").wire(5, diagram.Fuse, "supply > pump").attach("pump"), nil},
+		{"a load, and a breaker of its own at the tap", newSite(t, splitOf240).kind(diagram.Load, "pump").wire(5, "", "supply > pump").attach("pump", fused),
+			[]string{"warning: SPD on pump is of type 2, and no overcurrent device stands between it and supply"}},
+		{"a board without main or breaker", newSite(t, splitOf240).board("main", diagram.BoardData{}).wire(5, "", "supply > main").attach("main"), []string{"warning: " + nothing}},
+		{"the same with a main", newSite(t, splitOf240).board("main", diagram.BoardData{MainBreaker: 200}).wire(5, "", "supply > main").attach("main"), nil},
+		{"the same with a breaker at the head", newSite(t, splitOf240).board("main", diagram.BoardData{}).wire(5, diagram.Breaker, "supply > main").attach("main"), nil},
+		{"the same with a breaker of its own", newSite(t, splitOf240).board("main", diagram.BoardData{}).wire(5, "", "supply > main").attach("main", fused), nil},
+		{"fed by a generator", newSketchOfGenerator(t).attach("main"), nil},
+		{"fed by nothing", newSite(t, splitOf240).board("main", diagram.BoardData{}).attach("main"), nil},
+		{"through a transfer switch", newSite(t, splitOf240).kind(diagram.Junction, "box").kind(diagram.TransferSwitch, "ats").board("main", service).
+			wire(5, "", "supply > box", "box > ats:normal", "ats:load > main").attach("box"), []string{"error: " + lineSide}},
+		{"a transfer switch that stands to its other side", thrown(newSite(t, splitOf240)).kind(diagram.Junction, "box").board("main", service).
+			wire(5, "", "supply > box", "box > ats:normal", "ats:load > main", "set > ats:emergency").attach("box"), []string{"error: " + lineSide}},
+		{"what feeds itself through a transfer switch", newSite(t, splitOf240).kind(diagram.Junction, "box").kind(diagram.TransferSwitch, "ats").
+			wire(5, "", "supply > box", "box > ats:emergency", "ats:load > box").wire(5, diagram.Breaker, "box > ats:normal").attach("box", fused),
+			[]string{"warning: SPD on box is of type 2, and no overcurrent device stands between it and supply"}},
+		{"a service board behind a transformer", newSite(t, wyeOf480).kind(diagram.Junction, "box").stepDown("T1", wyeOf480, wyeOf208).board("barn", service).
+			wire(5, diagram.Breaker, "supply > box").wire(5, "", "box > T1:primary", "T1:secondary > barn").attach("box"), nil},
+	})
+}
+
+// thrown adds a generator, and a transfer switch in its emergency position.
+func thrown(s *site) *site {
+	s.part(diagram.Part{ID: "set", Kind: diagram.Generator, System: splitOf240})
+	s.part(diagram.Part{ID: "ats", Kind: diagram.TransferSwitch, Transfer: diagram.TransferData{Position: diagram.ToEmergency}})
+	return s
+}
+
+func newSketchOfGenerator(t *testing.T) *site {
+	s := newSite(t, splitOf240).board("main", diagram.BoardData{})
+	s.part(diagram.Part{ID: "set", Kind: diagram.Generator, System: splitOf240})
+	return s.wire(5, "", "set > main")
+}
+
+func TestTypeAtDerivedSystem(t *testing.T) {
+	checkRows(t, analysis.SubjectPlace, []siteRow{
+		{"a breaker at the secondary", derived(t, diagram.Breaker, diagram.BoardData{}).attach("low"), nil},
+		{"a main in the panel", derived(t, "", diagram.BoardData{MainBreaker: 100}).attach("low"), nil},
+		{"neither, on its own breaker", derived(t, "", diagram.BoardData{}).attach("low", fused), nil},
+		{"neither, type 1", derived(t, "", diagram.BoardData{}).attach("low", of(diagram.Type1)), nil},
+		{"between the transformer of the supply and the service board", newSite(t, wyeOf480).stepDown("T1", wyeOf480, wyeOf208).kind(diagram.Junction, "box").board("main", diagram.BoardData{Service: true}).
+			wire(5, "", "supply > T1:primary", "T1:secondary > box", "box > main").attach("box"), []string{"error: SPD on box is of type 2 and stands ahead of the service disconnect in main"}},
+		{"neither", derived(t, "", diagram.BoardData{}).attach("low"), []string{"warning: SPD on low is of type 2, and no overcurrent device stands between it and T1"}},
+	})
+}
+
+func TestTypeInOtherStructure(t *testing.T) {
+	barn := func(data diagram.BoardData) *site {
+		data.Structure = true
+		return served(t).board("barn", data).wire(50, diagram.Breaker, "main > barn")
+	}
+	checkRows(t, analysis.SubjectPlace, []siteRow{
+		{"no device known there", barn(diagram.BoardData{}).attach("barn"), []string{"note: SPD on barn is of type 2, and neither a main breaker there nor a breaker of its own is stated"}},
+		{"a main there", barn(diagram.BoardData{MainBreaker: 60}).attach("barn"), nil},
+		{"a breaker of its own", barn(diagram.BoardData{}).attach("barn", fused), nil},
+		{"type 1", barn(diagram.BoardData{}).attach("barn", of(diagram.Type1)), nil},
+	})
+}
+
+// 30 ft are 9.144 m: the feeder and the lead together.
+func TestTypeThree(t *testing.T) {
+	small := func(p *diagram.Protector) { p.Type, p.In = diagram.Type3, 0 }
+	lead := func(p *diagram.Protector) { p.Type, p.In, p.Leads.Phase.Length = diagram.Type3, 0, 0.144 }
+	away := func(metres float64) *site {
+		return served(t).kind(diagram.Load, "desk").wire(metres, diagram.Breaker, "main > desk")
+	}
+	near := func(distance string) []string {
+		return []string{"warning: SPD on desk is of type 3 and stands " + distance + " of conductor from the service disconnect in main, less than 30 ft (10 m)"}
+	}
+	checkRows(t, analysis.SubjectPlace, []siteRow{
+		{"9 m", away(9).attach("desk", small), near("29.5\u00a0ft")},
+		{"9.144 m", away(9.144).attach("desk", small), nil},
+		{"9 m and the lead", away(9).attach("desk", lead), nil},
+		{"a sum that makes 9.144 m", away(4).board("mid", diagram.BoardData{}).kind(diagram.Load, "far").wire(8.9, diagram.Breaker, "main > mid").wire(0.244, "", "mid > far").attach("far", small), nil},
+		{"the length is not known", away(0).attach("desk", small), nil},
+		{"tested with its In", away(3).attach("desk", of(diagram.Type3)),
+			[]string{"note: SPD on desk is of type 3 and stands 9.8\u00a0ft of conductor from the service disconnect in main, less than 30 ft (10 m)"}},
+		{"on the service board itself", served(t).attach("main", small), []string{"warning: SPD on main is of type 3 and stands 0\u00a0ft of conductor from the service disconnect in main, less than 30 ft (10 m)"}},
+		{"far down", served(t).attach("sub", small), nil},
+		{"near a derived system", derived(t, diagram.Breaker, diagram.BoardData{}).attach("low", small),
+			[]string{"warning: SPD on low is of type 3 and stands 9.8\u00a0ft of conductor from the overcurrent device of feeder T1 – low, less than 30 ft (10 m)"}},
+		{"on a switchboard", newSite(t, wyeOf480).kind(diagram.Switchboard, "gear").wire(50, diagram.Breaker, "supply > gear").attach("gear", small),
+			[]string{"warning: SPD on gear is of type 3 and stands on a switchboard"}},
+	})
+	got := results(away(9).attach("desk", small).one(analysis.SubjectPlace).Working)
+	want := map[string]float64{"feeders from the service disconnect in main": 9, "conductor to the protector": 9, "least length": 9.144}
+	if diff := cmp.Diff(want, got); diff != "" {
+		t.Errorf("working: -want +got:\n%s", diff)
+	}
+}
+
+func TestTypeNotNamed(t *testing.T) {
+	checkRows(t, analysis.SubjectPlace, []siteRow{
+		{"no type", served(t).attach("main", of("")), []string{"note: The type of SPD on main is not stated"}},
+		{"a class by NFPA 70", served(t).attach("main", of(diagram.ClassII)), []string{"note: SPD on main is of class II, and its type is not stated"}},
+		{"no class", clinicSite(t).attach("main", of("")), []string{"note: The class of SPD on main is not stated"}},
+		{"a type by IEC", clinicSite(t).attach("main", of(diagram.Type2)), []string{"note: SPD on main is of type 2, and its class is not stated"}},
+	})
+}
+
+func TestTypeTexts(t *testing.T) {
+	lineSide := tap(t, diagram.Junction, "", diagram.BoardData{Service: true}).attach("box")
+	checkTexts(t, lineSide.one(analysis.SubjectPlace),
+		"SPD on box is of type 2 and stands ahead of the service disconnect in main",
+		"on the line side only a protector of type 1 may stand; as part of listed equipment with an overcurrent device and a disconnect of its own, one of type 2 too",
+		"take one of type 1, or move it to the load side of the service disconnect",
+		"NFPA 70:2023 article 242 (check your edition); NFPA 70 section 230.82 (from memory; check your edition)")
+	board := newSite(t, splitOf240).by(diagram.NEC2020).board("main", diagram.BoardData{}).wire(5, "", "supply > main").attach("main")
+	checkTexts(t, board.one(analysis.SubjectPlace),
+		"SPD on main is of type 2, and no overcurrent device stands between it and supply",
+		"on the line side of the service disconnect only a protector of type 1 may stand: it needs no overcurrent device ahead",
+		"take one of type 1, or move it to the load side of the service disconnect; if main has a main breaker, state it",
+		"NFPA 70:2020 section 242.14 (check your edition)")
+	if got, want := served(t).by(diagram.NEC2017).attach("main", func(p *diagram.Protector) { p.Type, p.In = diagram.Type3, 0 }).one(analysis.SubjectPlace).Source,
+		"NFPA 70:2017 section 285.25 (check your edition); UL 1449"; got != want {
+		t.Errorf("source: got %s, want %s", got, want)
+	}
+}

@@ -1,0 +1,119 @@
+package rule
+
+import (
+	"fmt"
+
+	"clampline/analysis"
+	"clampline/diagram"
+	"clampline/diagram/unit"
+)
+
+// sizeTolerance is the share by which an area may lie below a size and still be
+// that size: areas are typed in rounded.
+const sizeTolerance = 0.015
+
+// leadSide is a group of leads with one least size.
+type leadSide struct {
+	name  string
+	verb  string
+	leads func(*diagram.Protector) []*diagram.Lead // those in use
+	least float64                                  // m²
+}
+
+// leadSides returns the groups of leads and their least sizes: of copper, since
+// the sheet does not say what leads are made of.
+//
+// NFPA 70: 14 AWG copper or 12 AWG aluminium for all. IEC 60364-5-53 clause
+// 534.4.10, from memory: 6 mm² live and 16 mm² earth side for class I, 2.5 and
+// 6 mm² for class II.
+func (s *site) leadSides() []leadSide {
+	const squareMillimetre = 1e-6
+	live, earth := 0.0, 0.0
+	switch kind := s.protector.Type; {
+	case !s.iec:
+		return []leadSide{{"leads", "have", allLeads, unit.AWGArea(14)}}
+	case kind == diagram.ClassI:
+		live, earth = 6, 16
+	case kind == diagram.ClassII:
+		live, earth = 2.5, 6
+	}
+	return []leadSide{{"live leads", "have", liveLeads, live * squareMillimetre}, {"earth lead", "has", earthLeads, earth * squareMillimetre}}
+}
+
+func liveLeads(p *diagram.Protector) []*diagram.Lead {
+	out := []*diagram.Lead{&p.Leads.Phase}
+	if usesNeutral(*p) {
+		out = append(out, &p.Leads.Neutral)
+	}
+	return out
+}
+
+func earthLeads(p *diagram.Protector) []*diagram.Lead {
+	if !usesEarth(*p) {
+		return nil
+	}
+	return []*diagram.Lead{&p.Leads.Earth}
+}
+
+func allLeads(p *diagram.Protector) []*diagram.Lead { return append(liveLeads(p), earthLeads(p)...) }
+
+// tooThin returns the leads of a known size below the least.
+func (side leadSide) tooThin(p *diagram.Protector) []*diagram.Lead {
+	var out []*diagram.Lead
+	for _, lead := range side.leads(p) {
+		if lead.Area > 0 && lead.Length > 0 && lead.Area < side.least*(1-sizeTolerance) {
+			out = append(out, lead)
+		}
+	}
+	return out
+}
+
+// leadSizes checks the cross-sections.
+func (s *site) leadSizes() []analysis.Finding {
+	var out []analysis.Finding
+	for _, side := range s.leadSides() {
+		p := s.protector
+		if thin := side.tooThin(&p); len(thin) > 0 {
+			out = append(out, s.leadThin(side, thin))
+		}
+	}
+	return out
+}
+
+// leadThin is certain where the section was found in a public text.
+func (s *site) leadThin(side leadSide, thin []*diagram.Lead) analysis.Finding {
+	smallest := thin[0].Area
+	for _, lead := range thin {
+		smallest = min(smallest, lead.Area)
+	}
+	severity, least, source := analysis.Warning, s.areaText(side.least), "IEC 60364-5-53 clause 534.4.10 "+recalled
+	if !s.iec {
+		severity, source = analysis.Error, s.nfpaOn(leadSize)
+	}
+	out := leadFinding(severity,
+		fmt.Sprintf("The %s of %s %s %s, and at least %s of copper is asked for", side.name, s.on(), side.verb, s.areaText(smallest), least),
+		"a thin lead is torn or melts under the surge or the fault that follows",
+		"take "+s.enoughCopper(least),
+		source)[0]
+	out.Working = analysis.Working{
+		{Label: "size of the " + side.name, Result: inSquareMillimetres(smallest), Unit: "mm²", Source: fromSheet},
+		{Label: "least size", Result: inSquareMillimetres(side.least), Unit: "mm²", Source: source},
+	}
+	out.Mend = analysis.MendProtector(s.protector.ID, fmt.Sprintf("set the %s of %s to %s", side.name, s.name(), least),
+		func(p *diagram.Protector) {
+			for _, lead := range side.tooThin(p) {
+				lead.Area = side.least
+			}
+		})
+	return out
+}
+
+// enoughCopper names the least size, of both materials where the code does.
+func (s *site) enoughCopper(least string) string {
+	if s.iec {
+		return "at least " + least
+	}
+	return "at least " + least + " of copper, or 12 AWG of aluminium"
+}
+
+func inSquareMillimetres(squareMetres float64) float64 { return squareMetres * 1e6 }

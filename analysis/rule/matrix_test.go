@@ -1,0 +1,113 @@
+package rule
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"clampline/analysis"
+	"clampline/diagram"
+	"clampline/diagram/library"
+)
+
+// fittings returns what the rules say of each protector on the system, a line
+// each: "fits", or the findings.
+func fittings(system diagram.System, protectors []diagram.Protector) string {
+	var out strings.Builder
+	for _, p := range protectors {
+		found := Fits(p, system, diagram.Codes{})
+		fmt.Fprintf(&out, "  %s:", p.ID)
+		if len(found) == 0 {
+			out.WriteString(" fits")
+		}
+		out.WriteString("\n")
+		for _, f := range found {
+			fmt.Fprintf(&out, "    %s, %s: %s\n", f.Severity, f.Subject, f.What)
+		}
+	}
+	return out.String()
+}
+
+// everyProtector returns what comes with the program, each by its id.
+func everyProtector(t *testing.T) []diagram.Protector {
+	t.Helper()
+	var out []diagram.Protector
+	for _, entry := range library.BuiltIn() {
+		p := entry.Protector
+		p.Name = "P"
+		out = append(out, p)
+	}
+	if len(out) == 0 {
+		t.Fatal("no protector comes with the program")
+	}
+	return out
+}
+
+// TestMatrix sets every system beside every protector of the library. The file
+// was read line by line as an electrician would.
+func TestMatrix(t *testing.T) {
+	var out strings.Builder
+	protectors := everyProtector(t)
+	for _, preset := range diagram.Presets() {
+		out.WriteString(preset.Name + "\n" + fittings(preset.System, protectors))
+	}
+	compareGolden(t, "matrix.txt", out.String())
+}
+
+// What is usual for a system has nothing wrong on it, by the rules of either
+// side of the ocean, and nothing doubtful on its nameplate.
+func TestUsualProtectorsFit(t *testing.T) {
+	for _, preset := range diagram.Presets() {
+		p := analysis.TypicalProtector(preset.System)
+		for _, practice := range []diagram.Practice{"", diagram.NECPractice, diagram.IECPractice} {
+			if practice == diagram.IECPractice && !preset.System.Earthing.IsIEC() {
+				continue // a VPR has no Uc by its table
+			}
+			for _, f := range append(Fits(p, preset.System, diagram.Codes{Practice: practice}), Plausible(p)...) {
+				t.Errorf("%s, practice %q: got %s, %s: %s; want nothing", preset.Name, practice, f.Severity, f.Subject, f.What)
+			}
+		}
+	}
+}
+
+// The nameplates that come with the program have nothing wrong, and each fits
+// the system that it is made for.
+func TestLibraryIsPlausible(t *testing.T) {
+	for _, p := range everyProtector(t) {
+		for _, f := range append(Plausible(p), Fits(p, p.System, diagram.Codes{})...) {
+			t.Errorf("%s: got %s, %s: %s; want nothing", p.ID, f.Severity, f.Subject, f.What)
+		}
+	}
+}
+
+// compareGolden compares text with a file under testdata, which UPDATE=1
+// rewrites.
+func compareGolden(t *testing.T, name, got string) {
+	t.Helper()
+	path := filepath.Join("testdata", name)
+	if os.Getenv("UPDATE") == "1" {
+		writeGolden(t, path, got)
+	}
+	want, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if diff := cmp.Diff(strings.Split(string(want), "\n"), strings.Split(got, "\n")); diff != "" {
+		writeGolden(t, filepath.Join("testdata", "failed", name), got)
+		t.Errorf("%s: -want +got:\n%s", path, diff)
+	}
+}
+
+func writeGolden(t *testing.T, path, text string) {
+	t.Helper()
+	if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.WriteFile(path, []byte(text), 0o644); err != nil {
+		t.Fatal(err)
+	}
+}

@@ -1,0 +1,86 @@
+package rule
+
+import (
+	"clampline/analysis"
+	"clampline/diagram"
+)
+
+// Need is whether a building needs protection where its supply comes in, by
+// the rules of IEC.
+type Need struct {
+	Needed  bool
+	Sure    bool   // Needed follows from what the sheet says, not from what it lacks or from memory alone
+	Why     string // in either case
+	Source  string
+	Working analysis.Working // of the risk level, where that decides or would have
+}
+
+const (
+	sourceBonding = "IEC 62305-3:2010 clause 6.2 " + recalled
+	sourceDefault = "BS 7671:2018 amendment 2:2022, section 443 " + recalled
+)
+
+// NeedsProtection returns whether a building needs protection at its origin: a
+// lightning protection system asks for it, then what the building is for, and
+// else the method.
+func NeedsProtection(e diagram.Exposure, method diagram.RiskMethod) Need {
+	if e.Lightning.Present() {
+		return Need{
+			Needed: true, Sure: true, Source: sourceBonding,
+			Why: "the building has a lightning protection system: its share of a strike leaves over the supply",
+		}
+	}
+	source := sourceRisk
+	if method == diagram.ByDefault {
+		source = sourceDefault
+	}
+	if why := alwaysNeeded(e.Occupancy); why != "" {
+		return Need{Needed: true, Sure: true, Why: why, Source: source}
+	}
+	if e.Declined && e.Occupancy == diagram.Dwelling {
+		return Need{Why: "the owner of this single dwelling of small value has declined it", Source: source}
+	}
+	if method == diagram.ByDefault {
+		return Need{Needed: true, Why: "protection is the rule; only the owner of a single dwelling of small value may decline it", Source: source}
+	}
+	return needByRisk(e)
+}
+
+// alwaysNeeded says why clause 443.4 asks for protection without a calculation,
+// or nothing where it does not. That hotels stand there among commerce is from
+// memory.
+func alwaysNeeded(o diagram.Occupancy) string {
+	const always = ": protection is always needed"
+	switch o {
+	case diagram.HumanLife:
+		return "an overvoltage would touch human life, as in medical care and safety services" + always
+	case diagram.PublicService:
+		return "an overvoltage would touch a public service or cultural heritage" + always
+	case diagram.Commerce:
+		return "an overvoltage would touch commerce or industry" + always
+	case diagram.Assembly:
+		return "an overvoltage would touch many people in one place" + always
+	case diagram.SleepingRooms:
+		return "an overvoltage would touch many people who sleep in one place, as in a hotel" + always
+	}
+	return ""
+}
+
+func needByRisk(e diagram.Exposure) Need {
+	crl, working, known := RiskLevel(e)
+	need := Need{Source: sourceRisk, Working: working}
+	switch {
+	case !known:
+		need.Needed = true
+		need.Why = "the need for protection is not assessed: the density of ground flashes is not known, and without an assessment protection is needed"
+	case crl < riskLimit:
+		need.Needed, need.Sure = true, true
+		need.Why = "the calculated risk level is " + analysis.Figure(crl) + ", less than " + analysis.Figure(riskLimit)
+	default:
+		need.Why = "the calculated risk level is " + analysis.Figure(crl) + ", not less than " + analysis.Figure(riskLimit)
+		if e.Occupancy == "" {
+			need.Why += "; whom the building serves is not known, and that may ask for protection all the same"
+		}
+	}
+	return need
+}

@@ -1,0 +1,113 @@
+package rule
+
+import (
+	"math"
+
+	"clampline/analysis"
+	"clampline/diagram"
+)
+
+// overvoltage is a temporary overvoltage of IEC 61643-11:2011 annex B, from
+// memory: how much stands across a mode during a fault, for how long.
+type overvoltage struct {
+	volts   float64 // V rms
+	seconds float64
+	formula string
+	cause   string
+	mayFail bool // a protector may fail safely instead of standing it
+}
+
+const overvoltageSource = "IEC 61643-11:2011 annex B " + recalled
+
+const (
+	highVoltageFault = 1200.0 // V: from earth to the low-voltage neutral while a fault on the high-voltage side of the transformer lasts
+	sqrt3            = 1.7320508075688772
+)
+
+// overvoltages returns the temporary overvoltages of a mode by the earthing of
+// its system, the one that a protector has to stand first. Uref is 1.1 U0: 253 V
+// at 230 V.
+func overvoltages(system diagram.System, mode diagram.Mode) []overvoltage {
+	reference := 1.1 * system.LineToNeutral()
+	swell := overvoltage{1.32 * reference, 5, "1.32 Uref", "a fault in the installation", false}
+	lostNeutral := overvoltage{sqrt3 * reference, 7200, "√3 Uref", "the loss of the neutral", true}
+	switch {
+	case mode == diagram.LineNeutral:
+		return []overvoltage{swell, lostNeutral}
+	case mode == diagram.LineEarth && system.Earthing == diagram.TT:
+		return []overvoltage{
+			{sqrt3 * reference, 5, "√3 Uref", "an earth fault in the low-voltage network", false},
+			{highVoltageFault + reference, 0.2, "1200 V + Uref", "an earth fault on the high-voltage side", true},
+		}
+	case mode == diagram.LineEarth && system.Earthing == diagram.IT:
+		return []overvoltage{{highVoltageFault + reference, 0.2, "1200 V + Uref", "an earth fault on the high-voltage side", true}}
+	case mode == diagram.LineEarth && system.Earthing.IsIEC():
+		return []overvoltage{swell, lostNeutral}
+	case mode == diagram.NeutralEarth && system.Earthing == diagram.TT:
+		return []overvoltage{{highVoltageFault, 0.2, "1200 V", "an earth fault on the high-voltage side", false}}
+	}
+	return nil
+}
+
+// overUc is how far above its Uc a protector is expected to stand five seconds:
+// the standard asks for 1.32 times Uref, and a Uc may be as low as Uref
+// (derived).
+const overUc = 1.32
+
+// faultSeconds is the remark on modes that do not seem to stand a temporary
+// overvoltage which IEC has them stand. What a data sheet says of it is not on
+// the drawing, so that the Uc has to tell. Those at which a protector may fail
+// safely give no remark of their own: the usual ones do.
+func (s *site) faultSeconds() []analysis.Finding {
+	if !s.iec || s.straightToEarth() {
+		return nil
+	}
+	var weak group
+	mayFail := false
+	for _, mode := range s.modes() {
+		uc, stated := bears(s.protector, mode)
+		if !stated || s.protector.Modes[mode].Switching || s.onlyIfHeld(mode) || !s.reaches(uc, stated, s.least(mode)) {
+			continue
+		}
+		all := overvoltages(s.system, mode)
+		if len(all) == 0 || all[0].mayFail || all[0].volts <= overUc*uc+margin {
+			continue
+		}
+		weak.add(mode, s.bearsStep(mode))
+		for _, over := range all {
+			weak.steps = append(weak.steps, over.step(mode))
+			mayFail = mayFail || over.mayFail
+		}
+	}
+	if len(weak.modes) == 0 {
+		return nil
+	}
+	return []analysis.Finding{s.weakInFault(weak, mayFail)}
+}
+
+func (s *site) weakInFault(weak group, mayFail bool) analysis.Finding {
+	worst := overvoltages(s.system, weak.modes[0])[0]
+	f := analysis.Finding{
+		Severity: analysis.Remark, Subject: analysis.SubjectContinuous,
+		What: s.on() + " may not stand a fault of the network in " + listed(weak.modes),
+		Why: worst.cause + " puts " + volts(math.Round(worst.volts)) + " there for " + analysis.FigureIn(worst.seconds, "s") +
+			", which is more than its " + s.rating() + " lets expect it to stand",
+		Remedy:  "see what its data sheet states for temporary overvoltages; else take one with a higher " + s.rating(),
+		Source:  overvoltageSource,
+		Working: weak.steps,
+	}
+	if weak.modes[0] == diagram.NeutralEarth {
+		f.Remedy = "see what its data sheet states for temporary overvoltages; a spark gap or gas tube between neutral and earth stands it"
+	}
+	if mayFail {
+		f.Why += "; at the longer or higher ones the standard lets it fail, if it does so safely"
+	}
+	return f
+}
+
+func (o overvoltage) step(mode diagram.Mode) analysis.Step {
+	return analysis.Step{
+		Label: o.cause + ", for " + analysis.FigureIn(o.seconds, "s") + ", " + mode.String(), Formula: o.formula,
+		Result: o.volts, Unit: "V", Source: overvoltageSource,
+	}
+}

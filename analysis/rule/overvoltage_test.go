@@ -1,0 +1,102 @@
+package rule
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"clampline/analysis"
+	"clampline/diagram"
+)
+
+// The temporary overvoltages of IEC 61643-11:2011 annex B at 230 V, from memory,
+// with Uref 253 V.
+func TestOvervoltages(t *testing.T) {
+	const ln, lg, ng, ll = diagram.LineNeutral, diagram.LineEarth, diagram.NeutralEarth, diagram.LineLine
+	type over struct {
+		volts, seconds float64
+		mayFail        bool
+	}
+	swell, lost := over{334, 5, false}, over{438, 7200, true}
+	for _, test := range []struct {
+		name string
+		bus  diagram.System
+		mode diagram.Mode
+		want []over
+	}{
+		{"TN-S L-N", tns400, ln, []over{swell, lost}},
+		{"TN-S L-PE", tns400, lg, []over{swell, lost}},
+		{"TN-C L-PEN", tnc400, lg, []over{swell, lost}},
+		{"TN-S N-PE", tns400, ng, nil},
+		{"TT L-N", tt400, ln, []over{swell, lost}},
+		{"TT L-PE", tt400, lg, []over{{438, 5, false}, {1453, 0.2, true}}},
+		{"TT N-PE", tt400, ng, []over{{1200, 0.2, false}}},
+		{"IT L-PE", it400, lg, []over{{1453, 0.2, true}}},
+		{"between lines", tns400, ll, nil},
+		{"not of IEC", wye480, lg, nil},
+	} {
+		var got []over
+		for _, o := range overvoltages(test.bus, test.mode) {
+			got = append(got, over{math.Round(o.volts), o.seconds, o.mayFail})
+		}
+		if diff := cmp.Diff(test.want, got, cmp.AllowUnexported(over{})); diff != "" {
+			t.Errorf("%s: -want +got\n%s", test.name, diff)
+		}
+	}
+}
+
+func TestFaultSeconds(t *testing.T) {
+	const ln, lg, ng = diagram.LineNeutral, diagram.LineEarth, diagram.NeutralEarth
+	three := func(alter ...func(*diagram.Protector)) diagram.Protector {
+		return straight(tt400, append([]func(*diagram.Protector){only(ln, ng)}, alter...)...)
+	}
+	for _, test := range []struct {
+		name     string
+		bus      diagram.System
+		p        diagram.Protector
+		residual bool
+		want     []string
+	}{
+		{"TN-S, usual", tns400, usual(tns400), false, nil},
+		{"TN-S, the least", tns400, usual(tns400, rated(253, ln, lg)), false, nil},
+		{"IT, usual", it400, usual(it400), false, nil},
+		{"TT, a varistor to earth", tt400, three(), false, []string{"note: SPD on Panel may not stand a fault of the network in N-G"}},
+		{"TT, a gap to earth", tt400, three(gapped), false, nil},
+		{"TT, straight to earth: the earthing tells", tt400, straight(tt400), false, nil},
+		{"TT, straight to earth behind a residual-current device", tt400, straight(tt400, gapped), true,
+			[]string{"note: SPD on Panel may not stand a fault of the network in L-G"}},
+		{"the same with a Uc for it", tt400, straight(tt400, gapped, rated(335, lg)), true, nil},
+		{"TT, Uc not stated", tt400, three(rated(0, ng)), false, nil},
+		{"TT, Uc too low altogether", tt400, three(rated(200, ng)), false, nil},
+		{"North America", wye480, usual(wye480), false, nil},
+	} {
+		doc := building(t, test.bus, func(tx *diagram.Tx) {
+			f := feeder("feeder", "supply", "panel")
+			f.Switch.Residual = test.residual
+			tx.SetFeeder(f)
+			placed(tx, test.p, "panel")
+		})
+		got := []string{}
+		for _, f := range checkAll(doc) {
+			if f.Subject == analysis.SubjectContinuous && f.Severity == analysis.Remark && f.Source == overvoltageSource {
+				got = append(got, f.Severity.String()+": "+f.What)
+			}
+		}
+		if diff := cmp.Diff(append([]string{}, test.want...), got); diff != "" {
+			t.Errorf("%s: -want +got\n%s", test.name, diff)
+		}
+	}
+}
+
+// Where a protector may fail safely at a further overvoltage, that is told.
+func TestSafeFailureIsTold(t *testing.T) {
+	s := site{place: &place{system: tt400, sheet: &sheet{iec: true}}, protector: usual(tt400)}
+	for _, mayFail := range []bool{false, true} {
+		f := s.weakInFault(group{modes: []diagram.Mode{diagram.LineEarth}}, mayFail)
+		if !strings.Contains(f.Why, "438\u00a0V there for 5\u00a0s") || strings.Contains(f.Why, "safely") != mayFail {
+			t.Errorf("%v: got %q", mayFail, f.Why)
+		}
+	}
+}

@@ -1,0 +1,64 @@
+package rule
+
+import (
+	"slices"
+
+	"clampline/analysis"
+	"clampline/diagram"
+)
+
+// ifItApplies ends the reason of each requirement: the sheet cannot know what
+// is new and what was there before.
+const ifItApplies = "; check whether it applies to your building"
+
+// requiredRules says where NFPA 70 and NFPA 780 ask for a protector that is
+// missing. Whether one that is there is strong enough is a matter of
+// dischargeRules. The sections, and the editions from which on they count,
+// are those that public summaries of the code give; which of them are from
+// memory is said at each.
+func requiredRules(p *place) []analysis.Finding {
+	if p.iec {
+		return nil
+	}
+	out := append(dwellingRules(p), lightningRules(p)...)
+	return append(out, useRules(p)...)
+}
+
+// requirement is one that is not met.
+type requirement struct {
+	severity          analysis.Severity
+	what, why, remedy string
+	source            string
+	accept            func(diagram.Protector) bool
+	hosts             []*analysis.Node // where a protector is missing; the first is what the finding is about
+}
+
+// finding returns the finding on what a requirement misses.
+func (p *place) finding(r requirement) analysis.Finding {
+	out := analysis.Finding{
+		Severity: r.severity, Subject: analysis.SubjectRequired,
+		What: r.what, Why: r.why + ifItApplies, Remedy: r.remedy, Source: r.source,
+	}
+	for _, host := range r.hosts {
+		out.Records = append(out.Records, host.At.Part)
+		out.Critical = out.Critical || p.sheet.critical[host.At.Part]
+	}
+	out.Mend = p.placeUsual(r.accept, nil, r.hosts...)
+	return out
+}
+
+// anyProtector accepts whatever stands there: the section names no type.
+func anyProtector(diagram.Protector) bool { return true }
+
+// atService accepts what is made for a service or a distribution board: type 1
+// or 2. Whether it suits the very place is a matter of typeRules.
+func atService(protector diagram.Protector) bool {
+	return protector.Type != diagram.Type3 && protector.Type != diagram.ClassIII
+}
+
+// protectedAt reports whether a protector of type 1 or 2 is on the board, or
+// right beside it on the side of the supply.
+func (s *sheet) protectedAt(node *analysis.Node) bool {
+	return slices.ContainsFunc(s.index.ProtectorsOn(node.At.Part), atService) ||
+		slices.ContainsFunc(s.layout().spots[node].above.beside, atService)
+}

@@ -1,0 +1,194 @@
+package rule_test
+
+import (
+	"slices"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"clampline/analysis"
+	"clampline/analysis/rule"
+	"clampline/diagram"
+)
+
+// One line of the exposure decides in each row.
+func TestNeedsProtection(t *testing.T) {
+	safe := diagram.Exposure{Surroundings: diagram.Urban, FlashDensity: 0.5, LowCable: 1000, Occupancy: diagram.Dwelling} // CRL 1700
+	with := func(f func(*diagram.Exposure)) diagram.Exposure { e := safe; f(&e); return e }
+	occupied := func(o diagram.Occupancy) diagram.Exposure {
+		return with(func(e *diagram.Exposure) { e.Occupancy = o })
+	}
+	tests := []struct {
+		name         string
+		exposure     diagram.Exposure
+		method       diagram.RiskMethod
+		needed, sure bool
+	}{
+		{"low risk", safe, "", false, false},
+		{"low risk, named method", safe, diagram.ByRiskLevel, false, false},
+		{"high risk", with(func(e *diagram.Exposure) { e.Surroundings = diagram.Rural }), "", true, true},
+		{"no density", with(func(e *diagram.Exposure) { e.FlashDensity = 0 }), "", true, false},
+		{"nothing known", diagram.Exposure{}, "", true, false},
+		{"human life", occupied(diagram.HumanLife), "", true, true},
+		{"public service", occupied(diagram.PublicService), "", true, true},
+		{"commerce", occupied(diagram.Commerce), "", true, true},
+		{"many people", occupied(diagram.Assembly), "", true, true},
+		{"sleeping rooms", occupied(diagram.SleepingRooms), "", true, true},
+		{"other use", occupied(diagram.OtherUse), "", false, false},
+		{"use not known", occupied(""), "", false, false},
+		{"lightning protection system", with(func(e *diagram.Exposure) { e.Lightning = diagram.LightningIII }), "", true, true},
+		{"none of that", with(func(e *diagram.Exposure) { e.Lightning = diagram.NoLightningSystem }), "", false, false},
+		{"declined", diagram.Exposure{Occupancy: diagram.Dwelling, Declined: true}, "", false, false},
+		{"declined for what may not decline", diagram.Exposure{Occupancy: diagram.OtherUse, Declined: true}, "", true, false},
+		{"declined under a lightning protection system", diagram.Exposure{Occupancy: diagram.Dwelling, Declined: true, Lightning: diagram.LightningI}, "", true, true},
+		{"by default", safe, diagram.ByDefault, true, false},
+		{"by default, commerce", occupied(diagram.Commerce), diagram.ByDefault, true, true},
+		{"by default, declined", with(func(e *diagram.Exposure) { e.Declined = true }), diagram.ByDefault, false, false},
+		{"by default, declined for commerce", diagram.Exposure{Occupancy: diagram.Commerce, Declined: true}, diagram.ByDefault, true, true},
+		{"by default, declined for other use", diagram.Exposure{Occupancy: diagram.OtherUse, Declined: true}, diagram.ByDefault, true, false},
+	}
+	for _, test := range tests {
+		got := rule.NeedsProtection(test.exposure, test.method)
+		if got.Needed != test.needed || got.Sure != test.sure {
+			t.Errorf("%s: got needed %v, sure %v (%s); want %v, %v", test.name, got.Needed, got.Sure, got.Why, test.needed, test.sure)
+		}
+		if got.Why == "" || got.Source == "" {
+			t.Errorf("%s: no reason or no source", test.name)
+		}
+	}
+}
+
+// clinic is a supply with a main board, two boards below and a junction between
+// supply and main board.
+func clinic(t *testing.T, e diagram.Exposure) *sketch {
+	return newSketch(t).supply(tnsOf400, e).part(diagram.Part{ID: "box", Kind: diagram.Junction}).panels("main", "ward", "store").
+		feed(5, "supply > box", "box > main").feed(20, "main > ward", "main > store")
+}
+
+func TestRiskAtOrigin(t *testing.T) {
+	commerce := diagram.Exposure{Occupancy: diagram.Commerce}
+	const clause = "supply+main: IEC 60364-4-44:2007 with amendment 1:2015, clause 443"
+	tests := []struct {
+		name  string
+		sheet *sketch
+		want  []string
+	}{
+		{"nothing there", clinic(t, commerce), []string{"error " + clause}},
+		{"not assessed", clinic(t, diagram.Exposure{}), []string{"warning " + clause}},
+		{"class II at the origin", clinic(t, commerce).protect(diagram.ClassII, "main"), []string{}},
+		{"class I at the origin", clinic(t, commerce).protect(diagram.ClassI, "main"), []string{}},
+		{"class not known", clinic(t, commerce).protect("", "main"), []string{}},
+		{"class III at the origin", clinic(t, commerce).protect(diagram.ClassIII, "main"), []string{"error " + clause}},
+		{"ahead of the main board", clinic(t, commerce).protect(diagram.ClassI, "box"), []string{}},
+		{"only below", clinic(t, commerce).protect(diagram.ClassII, "ward", "store"), []string{"error " + clause}},
+		{
+			"no need", clinic(t, diagram.Exposure{Occupancy: diagram.Dwelling, Surroundings: diagram.Urban, FlashDensity: 0.1, LowCable: 500}), []string{},
+		},
+		{"North American practice", clinic(t, commerce).codes(diagram.Codes{Practice: diagram.NECPractice}), []string{}},
+		{
+			"two boards at the origin", clinic(t, commerce).panels("annex").feed(9, "box > annex").protect(diagram.ClassII, "main"),
+			[]string{"error supply+annex: IEC 60364-4-44:2007 with amendment 1:2015, clause 443"},
+		},
+		{
+			"the board with the service disconnect is the origin",
+			clinic(t, commerce).alter("ward", func(p *diagram.Part) { p.Board.Service = true }).protect(diagram.ClassII, "main"),
+			[]string{"error supply+ward: IEC 60364-4-44:2007 with amendment 1:2015, clause 443"},
+		},
+		{"a supply that feeds nothing", newSketch(t).supply(tnsOf400, commerce), []string{}},
+		{
+			"lightning protection system", clinic(t, diagram.Exposure{Lightning: diagram.LightningII}),
+			[]string{"error supply+main: IEC 62305-3:2010 clause 6.2"},
+		},
+		{
+			"by default", clinic(t, diagram.Exposure{Occupancy: diagram.Dwelling}).codes(diagram.Codes{Risk: diagram.ByDefault}),
+			[]string{"warning supply+main: BS 7671:2018 amendment 2:2022, section 443"},
+		},
+	}
+	for _, test := range tests {
+		if diff := cmp.Diff(test.want, brief(test.sheet.about(analysis.SubjectRisk))); diff != "" {
+			t.Errorf("%s (want -, got +):\n%s", test.name, diff)
+		}
+	}
+}
+
+func TestRiskTexts(t *testing.T) {
+	named := func(e diagram.Exposure, method diagram.RiskMethod) analysis.Finding {
+		t.Helper()
+		s := clinic(t, e).codes(diagram.Codes{Risk: method}).alter("supply", func(p *diagram.Part) { p.Name = "Grid supply" }).alter("main", func(p *diagram.Part) { p.Name = "Main board" })
+		found := s.about(analysis.SubjectRisk)
+		if len(found) != 1 {
+			t.Fatalf("got %d findings, want one", len(found))
+		}
+		return found[0]
+	}
+	const what = "Grid supply comes in at Main board without a protector of class I or II"
+	const source = "IEC 60364-4-44:2007 with amendment 1:2015, clause 443 (check your edition)"
+	got := named(diagram.Exposure{Surroundings: diagram.Rural, FlashDensity: 1, LowOverhead: 400, HighOverhead: 600}, "")
+	checkTexts(t, got, what, "the calculated risk level is 81.731, less than 1\u00a0000", "place a protector of class I or II at Main board", source)
+	if len(got.Working) != 9 {
+		t.Errorf("the working has %d steps, want 9", len(got.Working))
+	}
+	checkTexts(t, named(diagram.Exposure{}, ""), what,
+		"the need for protection is not assessed: the density of ground flashes is not known, and without an assessment protection is needed",
+		"place a protector of class I or II at Main board, or state the density of ground flashes", source)
+	checkTexts(t, named(diagram.Exposure{Lightning: diagram.LightningI}, ""), what,
+		"the building has a lightning protection system: its share of a strike leaves over the supply",
+		"place a protector of class I at Main board", "IEC 62305-3:2010 clause 6.2 (from memory; check your edition)")
+	checkTexts(t, named(diagram.Exposure{Occupancy: diagram.Dwelling}, diagram.ByDefault), what,
+		"protection is the rule; only the owner of a single dwelling of small value may decline it",
+		"place a protector of class I or II at Main board, or record that the owner of a single dwelling declines it",
+		"BS 7671:2018 amendment 2:2022, section 443 (from memory; check your edition)")
+}
+
+// A sentence names no more than six boards.
+func TestRiskManyOrigins(t *testing.T) {
+	ids := []diagram.ID{"a", "b", "c", "d", "e", "f", "g", "h"}
+	s := newSketch(t).supply(tnsOf400, diagram.Exposure{}).panels(ids...)
+	for _, id := range ids {
+		s.feed(4, "supply > "+string(id))
+	}
+	found := s.about(analysis.SubjectRisk)[0]
+	if want := "supply comes in at a, b, c, d, e and 3 more without a protector of class I or II"; found.What != want {
+		t.Errorf("got %q, want %q", found.What, want)
+	}
+	if s.apply(found); countProtectors(s) != 8 {
+		t.Errorf("%d protectors are placed, want 8", countProtectors(s))
+	}
+}
+
+// What mends places the usual protector at the origin. Under a lightning
+// protection system it is of class I and carries a pole's share: 25, 18.75 and
+// 12.5 kA of three lines and a neutral (IEC 62305-1 annex E, half of the flash
+// over the supply).
+func TestRiskMended(t *testing.T) {
+	tests := []struct {
+		level diagram.LightningSystem
+		kind  diagram.Type
+		iimp  float64
+	}{
+		{"", diagram.ClassII, 0},
+		{diagram.LightningI, diagram.ClassI, 25e3},
+		{diagram.LightningII, diagram.ClassI, 18.75e3},
+		{diagram.LightningIII, diagram.ClassI, 12.5e3},
+		{diagram.LightningIV, diagram.ClassI, 12.5e3},
+	}
+	for _, test := range tests {
+		s := clinic(t, diagram.Exposure{Lightning: test.level, Occupancy: diagram.Commerce})
+		found := s.about(analysis.SubjectRisk)[0]
+		if found.Mend.Label != "place the usual protector on main" {
+			t.Errorf("%q: the label is %q", test.level, found.Mend.Label)
+		}
+		if left := s.apply(found).about(analysis.SubjectRisk); len(left) > 0 {
+			t.Errorf("%q: still there after it was mended: %s", test.level, left[0].What)
+		}
+		placed := slices.Collect(s.doc.ProtectorsOf(diagram.FirstPlan))
+		if len(placed) != 1 {
+			t.Fatalf("%q: %d protectors are placed, want one", test.level, len(placed))
+		}
+		for _, p := range placed {
+			if p.Bus != "main" || p.Type != test.kind || p.Iimp != test.iimp || p.Name != "SPD 1" || p.System != tnsOf400 {
+				t.Errorf("%q: got %s %q of %s with Iimp %g on %s", test.level, p.Name, p.ID, p.Type, p.Iimp, p.Bus)
+			}
+		}
+	}
+}

@@ -1,0 +1,102 @@
+package rule
+
+import (
+	"fmt"
+	"math"
+
+	"clampline/analysis"
+	"clampline/diagram"
+)
+
+// Figures of the calculated risk level. The formula, the limit and the usual
+// length are those of a network operator's guide to clause 443; the factors of
+// the surroundings are from memory.
+const (
+	riskLimit    = 1000.0 // protection is needed below it
+	openFactor   = 85.0   // f_env, rural and suburban
+	urbanFactor  = 850.0
+	nearestMetre = 1000.0 // m of line upstream that count, and that are taken where nothing is known
+)
+
+// sourceRisk is the clause on the need for protection.
+const sourceRisk = "IEC 60364-4-44:2007 with amendment 1:2015, clause 443 (" + checkEdition + ")"
+
+// lines are the lengths of line upstream that count, km.
+type lines struct{ lowOverhead, lowCable, highOverhead, highCable float64 }
+
+// RiskLevel returns the calculated risk level of IEC 60364-4-44:2007 with
+// amendment 1:2015, clause 443.5, how it came about, and whether it is known:
+// without the density of flashes it is not. Below 1000 protection is needed.
+// What else is missing is taken as worst.
+func RiskLevel(e diagram.Exposure) (crl float64, working analysis.Working, known bool) {
+	factor, environment := environmentOf(e.Surroundings)
+	l, length := linesOf(e)
+	path := 2*l.lowOverhead + l.lowCable + 0.4*l.highOverhead + 0.2*l.highCable
+	working = append(analysis.Working{environment}, length...)
+	working = append(working, pathStep(l, path))
+	if !(e.FlashDensity > 0) {
+		return 0, append(working, analysis.Step{Label: "ground flashes", Text: "their density is not known: there is no risk level"}), false
+	}
+	crl = min(factor/(path*e.FlashDensity), math.MaxFloat64)
+	return crl, append(working,
+		analysis.Step{Label: "ground flashes N_g", Result: e.FlashDensity, Unit: "per km² and year", Source: fromSheet},
+		analysis.Step{
+			Label: "calculated risk level", Formula: "CRL = f_env / (L_P N_g)", Result: crl,
+			Text:   fmt.Sprintf("%s / (%s × %s) = %s", analysis.Figure(factor), analysis.Figure(path), analysis.Figure(e.FlashDensity), analysis.Figure(crl)),
+			Source: sourceRisk,
+		},
+		analysis.Step{Label: "limit", Result: riskLimit, Text: "protection is needed below " + analysis.Figure(riskLimit), Source: sourceRisk},
+	), true
+}
+
+// environmentOf returns f_env = 85 F or 850 F, with F = 1: countries may set up
+// to 3 for dwellings.
+func environmentOf(s diagram.Surroundings) (float64, analysis.Step) {
+	factor, text := openFactor, string(s)
+	switch s {
+	case diagram.Urban:
+		factor = urbanFactor
+	case "":
+		text = "surroundings not known, taken as rural"
+	}
+	return factor, analysis.Step{
+		Label: "surroundings", Formula: "f_env = 85 F, urban 850 F", Result: factor, Text: text + ", F = 1: " + analysis.Figure(factor),
+		Source: "IEC 60364-4-44:2007 with amendment 1:2015, table 443.1 " + recalled,
+	}
+}
+
+// linesOf returns the lines of the nearest kilometre. Those of low voltage lie
+// nearest to the building; where they are longer than a kilometre, the overhead
+// ones count first, which is the worse.
+func linesOf(e diagram.Exposure) (lines, analysis.Working) {
+	given := []float64{e.LowOverhead, e.LowCable, e.HighOverhead, e.HighCable}
+	total := 0.0
+	for _, length := range given {
+		total += length
+	}
+	if total <= 0 {
+		text := "nothing is known of them: 1 km of low-voltage overhead line is taken"
+		return lines{lowOverhead: nearestMetre / 1000}, analysis.Working{{Label: "lines upstream", Text: text, Source: sourceRisk}}
+	}
+	var working analysis.Working
+	names := []string{"low-voltage overhead line L_PAL", "low-voltage cable L_PCL", "high-voltage overhead line L_PAH", "high-voltage cable L_PCH"}
+	left, counted := nearestMetre, [4]float64{}
+	for i, length := range given {
+		counted[i] = min(length, left)
+		left -= counted[i]
+		working = append(working, analysis.Step{Label: names[i], Result: counted[i] / 1000, Unit: "km", Source: fromSheet})
+		if counted[i] < length {
+			working[i].Source = "from the sheet, of which the nearest 1 km of line counts"
+		}
+	}
+	return lines{counted[0] / 1000, counted[1] / 1000, counted[2] / 1000, counted[3] / 1000}, working
+}
+
+func pathStep(l lines, path float64) analysis.Step {
+	return analysis.Step{
+		Label: "risk length L_P", Formula: "2 L_PAL + L_PCL + 0.4 L_PAH + 0.2 L_PCH",
+		Numbers: fmt.Sprintf("2 × %s + %s + 0.4 × %s + 0.2 × %s", analysis.FigureIn(l.lowOverhead, "km"), analysis.FigureIn(l.lowCable, "km"),
+			analysis.FigureIn(l.highOverhead, "km"), analysis.FigureIn(l.highCable, "km")),
+		Result: path, Unit: "km", Source: sourceRisk,
+	}
+}

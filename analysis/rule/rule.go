@@ -1,0 +1,118 @@
+package rule
+
+import (
+	"clampline/analysis"
+	"clampline/diagram"
+)
+
+// Input is what the rules look at. The topology is that of the document; Faults
+// may be nil where fault currents are not known.
+type Input struct {
+	Document *diagram.Document
+	Plan     diagram.ID
+	Topology *analysis.Topology
+	Faults   map[diagram.End]analysis.Fault
+}
+
+// siteRule looks at one protector on its bus.
+type siteRule func(*site) []analysis.Finding
+
+// partRule looks at one part of the building with the protectors on it.
+type partRule func(*place) []analysis.Finding
+
+// siteRules returns the rules on protectors, by subject. The first ones look at
+// nothing but the protector and the system that it is on.
+func siteRules() []siteRule {
+	return append(systemRules(), typeRules, faultRules, dischargeRules, breakerRules, leadRules)
+}
+
+// systemRules returns the rules on whether a protector is made for a system.
+func systemRules() []siteRule {
+	return []siteRule{voltageRules, phaseRules, earthingRules, continuousRules}
+}
+
+// partRules returns the rules on the parts of the building, by subject.
+func partRules() []partRule {
+	return []partRule{requiredRules, riskRules, boardRules}
+}
+
+// Check returns the findings of all rules, sorted as by
+// analysis.SortFindings. The cost grows with the number of records.
+func Check(in Input) []analysis.Finding {
+	sheet := newSheet(in)
+	var out []analysis.Finding
+	for part := range in.Document.Parts() {
+		p := sheet.placeOf(part)
+		if p == nil {
+			continue
+		}
+		for _, look := range partRules() {
+			out = append(out, look(p)...)
+		}
+		for _, protector := range p.protectors {
+			out = append(out, sheet.check(p, protector)...)
+		}
+	}
+	analysis.SortFindings(out)
+	return out
+}
+
+func (s *sheet) check(p *place, protector diagram.Protector) []analysis.Finding {
+	here := &site{place: p, protector: protector}
+	out := nameplateRules(protector)
+	for _, look := range siteRules() {
+		out = append(out, look(here)...)
+	}
+	for i := range out {
+		out[i].Records = []diagram.ID{protector.ID, p.part.ID}
+		out[i].Critical = p.critical
+	}
+	return out
+}
+
+// CheckAt returns the findings on a protector if it stood on the part, besides
+// those that are there already.
+func CheckAt(in Input, part diagram.ID, protector diagram.Protector) []analysis.Finding {
+	host, ok := in.Document.Part(part)
+	if !ok {
+		return nil
+	}
+	sheet := newSheet(in)
+	p := sheet.placeOf(host)
+	if p == nil {
+		return nil
+	}
+	protector.Bus = part
+	out := sheet.check(p, protector)
+	analysis.SortFindings(out)
+	return out
+}
+
+// Fits returns the findings on a protector on a bus of the system, wherever
+// that is: on voltage, phases, earthing and continuous voltage. The names of
+// protector and bus are those given.
+func Fits(protector diagram.Protector, system diagram.System, codes diagram.Codes) []analysis.Finding {
+	bus := diagram.Part{ID: "bus", Kind: diagram.Panel, Name: "the bus"}
+	s := &sheet{codes: codes, iec: practiceOf(codes, system.Earthing.IsIEC())}
+	here := &site{place: &place{sheet: s, part: bus, system: system}, protector: protector}
+	var out []analysis.Finding
+	for _, look := range systemRules() {
+		out = append(out, look(here)...)
+	}
+	for i := range out {
+		out[i].Records = []diagram.ID{protector.ID}
+	}
+	analysis.SortFindings(out)
+	return out
+}
+
+// Plausible returns what cannot be right on a nameplate, wherever the protector
+// stands.
+func Plausible(protector diagram.Protector) []analysis.Finding {
+	out := nameplateRules(protector)
+	for i := range out {
+		out[i].Records = []diagram.ID{protector.ID}
+	}
+	analysis.SortFindings(out)
+	return out
+}

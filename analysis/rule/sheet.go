@@ -1,0 +1,96 @@
+package rule
+
+import (
+	"cmp"
+
+	"clampline/analysis"
+	"clampline/diagram"
+)
+
+// sheet is a document with what every rule needs of it.
+type sheet struct {
+	Input
+	codes    diagram.Codes
+	iec      bool // the rules of IEC count, not those of North America
+	index    *diagram.Index
+	critical map[diagram.ID]bool // boards and loads that are critical, or that feed what is
+	laid     *layout             // made by layout where a rule asks for it
+}
+
+// place is one part with what stands on it.
+type place struct {
+	*sheet
+	part       diagram.Part
+	node       *analysis.Node      // nil only in Fits
+	system     diagram.System      // of the node; zero where it is not known
+	protectors []diagram.Protector // on the part, of the plan
+	critical   bool
+}
+
+// site is one protector on its place.
+type site struct {
+	*place
+	protector diagram.Protector
+}
+
+func newSheet(in Input) *sheet {
+	codes := in.Document.Info().Codes
+	s := &sheet{Input: in, codes: codes, iec: practiceOf(codes, in.Document.UsesIEC())}
+	s.index = diagram.NewIndex(in.Document, in.Plan)
+	s.critical = analysis.CriticalParts(in.Document, in.Topology)
+	return s
+}
+
+// practiceOf reports whether the rules of IEC count, given what the earthing
+// suggests.
+func practiceOf(codes diagram.Codes, suggested bool) bool {
+	switch codes.Practice {
+	case diagram.IECPractice:
+		return true
+	case diagram.NECPractice:
+		return false
+	}
+	return suggested
+}
+
+// placeOf returns the place of a part, or nil for a note.
+func (s *sheet) placeOf(part diagram.Part) *place {
+	node := s.Topology.Node(part)
+	if node == nil {
+		return nil
+	}
+	return &place{
+		sheet: s, part: part, node: node, system: node.System,
+		protectors: s.index.ProtectorsOn(part.ID), critical: s.critical[part.ID],
+	}
+}
+
+// name returns what a person calls the part.
+func (p *place) name() string { return cmp.Or(p.part.Name, string(p.part.ID)) }
+
+// name returns what a person calls the protector.
+func (s *site) name() string {
+	return cmp.Or(s.protector.Name, string(s.protector.ID), "the protector")
+}
+
+// on returns the protector with its place: "SPD-1 on House panel".
+func (s *site) on() string { return s.name() + " on " + s.place.name() }
+
+// fault returns the fault current at the part, and whether it is known.
+func (p *place) fault() (analysis.Fault, bool) {
+	if p.node == nil {
+		return analysis.Fault{}, false
+	}
+	f, ok := p.Faults[p.node.At]
+	return f, ok && f.Known
+}
+
+// supply returns the supply that feeds the part, or the zero value where there
+// is none or where it is a generator.
+func (p *place) supply() (diagram.Part, bool) {
+	if p.node == nil {
+		return diagram.Part{}, false
+	}
+	part, ok := p.Document.Part(p.node.Source)
+	return part, ok && part.Kind == diagram.Supply
+}

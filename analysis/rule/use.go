@@ -1,0 +1,145 @@
+package rule
+
+import (
+	"clampline/analysis"
+	"clampline/diagram"
+)
+
+// useRules are the sections that ask for a protector by what a board or load
+// is for.
+func useRules(p *place) []analysis.Finding {
+	if p.system.Voltage > lowVoltage {
+		return nil
+	}
+	switch p.part.Use {
+	case diagram.EmergencyUse:
+		return emergencyBoard(p)
+	case diagram.CriticalPowerUse:
+		return criticalPower(p)
+	}
+	if p.layout().usedBelow[purpose{p.part.ID, p.part.Use}] {
+		return nil // the equipment itself is drawn below
+	}
+	switch p.part.Use {
+	case diagram.FirePumpUse:
+		return firePump(p)
+	case diagram.ElevatorUse:
+		return elevator(p)
+	case diagram.MachineSafetyUse:
+		return machineSafety(p)
+	case diagram.CriticalDataUse:
+		return criticalData(p)
+	case diagram.WindTurbineFeedUse:
+		return windTurbine(p)
+	}
+	return nil
+}
+
+// missing returns the finding that the part has no protector, by a section of
+// NFPA 70.
+func (p *place) missing(severity analysis.Severity, section, what, why string) []analysis.Finding {
+	return []analysis.Finding{p.finding(requirement{
+		severity: severity, what: what, why: why, source: p.nfpa(section), accept: anyProtector,
+		remedy: "place a listed one on " + p.name(), hosts: []*analysis.Node{p.node},
+	})}
+}
+
+// emergencyBoard is section 700.8, since 2014: in or on the board itself.
+func emergencyBoard(p *place) []analysis.Finding {
+	if !takesBoard(p.node, p.part) || len(p.protectors) > 0 {
+		return nil
+	}
+	return p.missing(analysis.Error, "700.8", p.name()+", a board of an emergency system, has no protector",
+		"every switchboard and panel of an emergency system has to have one in or on it")
+}
+
+// firePump is section 695.15, since 2017: in or on the controller, which is
+// the load.
+func firePump(p *place) []analysis.Finding {
+	if len(p.protectors) > 0 {
+		return nil
+	}
+	return p.missing(analysis.Error, "695.15", p.name()+", a fire pump, has no protector",
+		"the controller of a fire pump has to have one in or on it")
+}
+
+// protectedNear reports whether a protector stands on the part, or in its
+// transformer zone on the board that feeds it: where the section does not say
+// at which of the two.
+func (p *place) protectedNear() bool {
+	r := p.route()
+	if len(p.protectors) > 0 || len(r.beside) > 0 {
+		return true
+	}
+	return r.board != nil && r.board.Zone == p.node.Zone && len(p.index.ProtectorsOn(r.board.At.Part)) > 0
+}
+
+// nowhereNear ends what is said of a part where protectedNear is false.
+const nowhereNear = ", has no protector, on it or on the board that feeds it"
+
+// elevator is section 620.51(E), since 2017: where the disconnect supplies a
+// load of an emergency system. Behind a transfer switch that is likely, and the
+// sheet does not say it.
+func elevator(p *place) []analysis.Finding {
+	if p.protectedNear() {
+		return nil
+	}
+	const why = "where the disconnect of an elevator supplies a load of an emergency system, it has to have one"
+	switch r := p.route(); {
+	case r.emergency != nil:
+		return p.missing(analysis.Error, "620.51(E)", p.name()+", an elevator fed from "+p.Document.NameOf(r.emergency.At.Part)+" of the emergency system"+nowhereNear, why)
+	case r.transfer:
+		return p.missing(analysis.Warning, "620.51(E)", p.name()+", an elevator behind a transfer switch"+nowhereNear, why)
+	}
+	return nil
+}
+
+// machineSafety is section 670.6, since 2017. The wording of 2023 is from
+// memory.
+func machineSafety(p *place) []analysis.Finding {
+	if p.protectedNear() {
+		return nil
+	}
+	why := "industrial machinery with safety interlock circuits has to have one"
+	if p.nec() == diagram.NEC2023 {
+		why = "industrial machinery with safety circuits that nothing else protects has to have one"
+	}
+	return p.missing(analysis.Error, "670.6", p.name()+", machinery with safety circuits"+nowhereNear, why)
+}
+
+// criticalData is section 645.18, since 2017.
+func criticalData(p *place) []analysis.Finding {
+	if p.protectedNear() {
+		return nil
+	}
+	return p.missing(analysis.Error, "645.18", p.name()+", of a critical operations data system"+nowhereNear,
+		"a critical operations data system has to have one")
+}
+
+// windTurbine is section 694.7(D), since 2011 (from memory): between the
+// turbine and the loads, anywhere behind the service disconnect.
+func windTurbine(p *place) []analysis.Finding {
+	if len(p.protectors) > 0 || p.route().covered {
+		return nil
+	}
+	return p.missing(analysis.Warning, "694.7(D)", "No protector stands on "+p.name()+", which a wind turbine feeds, or above it",
+		"between a wind turbine and the loads that it serves there has to be one")
+}
+
+// criticalPower is section 708.20(D): every voltage level of the system. That
+// it is every level is from memory.
+func criticalPower(p *place) []analysis.Finding {
+	var out []analysis.Finding
+	for _, l := range p.layout().levels[p.part.ID] {
+		if l.protected {
+			continue
+		}
+		host := p.Document.NameOf(l.at.At.Part)
+		out = append(out, p.finding(requirement{
+			severity: analysis.Warning, source: p.nfpa("708.20(D)"), accept: anyProtector, hosts: []*analysis.Node{l.at},
+			what: "The critical operations power system has no protector on its level of " + l.at.System.String() + ", from " + host + " on",
+			why:  "a critical operations power system has to have one at every voltage level", remedy: "place a listed one on " + host,
+		}))
+	}
+	return out
+}

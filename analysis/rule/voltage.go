@@ -1,0 +1,258 @@
+package rule
+
+import (
+	"fmt"
+
+	"clampline/analysis"
+	"clampline/diagram"
+)
+
+const (
+	// muchTooHigh is the ratio of the voltage that a protector is made for to that
+	// of its bus from which it protects too little to be left there (common
+	// practice, no source): the next usual voltage up is at least so much higher.
+	muchTooHigh = 1.5
+	// muchLater is the ratio of a level to the usual one from which a protector
+	// holds markedly less than one made for the system (common practice, no
+	// source): the usual ones of one system differ by a quarter at most.
+	muchLater = 1.5
+)
+
+// voltageRules look at the system that the protector is stated for, and at
+// levels that are those of another system.
+func voltageRules(s *site) []analysis.Finding {
+	if !s.system.Known() {
+		return nil
+	}
+	made, bus := s.nominal()
+	switch {
+	case made <= 0 || analysis.SameVoltage(made, bus):
+		return s.lateLevels()
+	case made < bus:
+		return s.ratedTooLow(made, bus)
+	}
+	return s.ratedTooHigh(made, bus)
+}
+
+// nominal returns the voltage that the protector is made for and that of its
+// bus, V rms: between lines, or to neutral where one of the two has a single
+// line. made is 0 where the protector does not state a system.
+func (s *site) nominal() (made, bus float64) {
+	own := s.protector.System
+	if !own.Known() {
+		return 0, s.system.Voltage
+	}
+	if own.Lines() > 1 && s.system.Lines() > 1 {
+		return own.Voltage, s.system.Voltage
+	}
+	return own.LineToNeutral(), s.system.LineToNeutral()
+}
+
+// misplaced reports whether the protector is made for another voltage
+// altogether, so that nothing else about it matters: much too high, or too low
+// for one of its modes.
+func (s *site) misplaced() bool {
+	made, bus := s.nominal()
+	switch {
+	case made <= 0 || analysis.SameVoltage(made, bus):
+		return false
+	case made < bus:
+		return len(s.overloaded()) > 0
+	}
+	return made >= muchTooHigh*bus
+}
+
+// overloaded returns the modes that bear less than what stands there for ever,
+// but for those of which the rules on earthing and on the high leg tell.
+func (s *site) overloaded() []diagram.Mode {
+	var out []diagram.Mode
+	for _, mode := range s.modes() {
+		if s.below(mode) && !s.onlyIfHeld(mode) && !s.onlyOrdinaryLines(mode) {
+			out = append(out, mode)
+		}
+	}
+	return out
+}
+
+func (s *site) ratedTooLow(made, bus float64) []analysis.Finding {
+	f := s.otherSystem(made, bus)
+	modes := s.overloaded()
+	if len(modes) == 0 {
+		return s.onlyTheMarking(f)
+	}
+	f.Severity = analysis.Error
+	f.Why = "more stands across " + listed(modes) + " than it is made for: it conducts all the time, overheats and can burn"
+	f.Remedy = "keep it switched off; have a qualified person take it off the bus, and put one made for " + s.system.String() + " in its place"
+	f.Working = append(f.Working, s.bearing(modes)...)
+	return []analysis.Finding{f}
+}
+
+func (s *site) ratedTooHigh(made, bus float64) []analysis.Finding {
+	f := s.otherSystem(made, bus)
+	late, steps := s.late(1)
+	if made < muchTooHigh*bus && len(late) == 0 {
+		return s.onlyTheMarking(f)
+	}
+	f.Severity = analysis.Warning
+	if made >= muchTooHigh*bus {
+		f.Severity = analysis.Error
+	}
+	f.Why = "it stands the voltage of the bus, but clamps later than one made for it: a surge rises higher before it acts"
+	f.Remedy = "put one made for " + s.system.String() + " in its place"
+	f.Working = append(f.Working, steps...)
+	return []analysis.Finding{f}
+}
+
+// onlyTheMarking is the finding on a protector that stands the bus and protects
+// it, but is made for another system. Where it lacks a line besides, that is
+// what has to be told.
+func (s *site) onlyTheMarking(f analysis.Finding) []analysis.Finding {
+	if s.lacksLine() {
+		return nil
+	}
+	f.Severity = analysis.Warning
+	f.Why = "a protector is used on the systems that its listing and its marking name; its ratings would stand this one"
+	f.Remedy = "see whether its marking names " + s.system.String() + " as well, and state that system here; else put one made for it in its place"
+	return []analysis.Finding{f}
+}
+
+// otherSystem is what the findings on another system have in common.
+func (s *site) otherSystem(made, bus float64) analysis.Finding {
+	own := s.protector.System
+	which := "between lines"
+	if own.Lines() < 2 || s.system.Lines() < 2 {
+		which = "to neutral"
+	}
+	return analysis.Finding{
+		Subject: analysis.SubjectVoltage,
+		What:    fmt.Sprintf("%s is made for %s, and the bus has %s", s.on(), own, s.system),
+		Source:  s.markingSource(),
+		Working: analysis.Working{
+			{Label: "made for, " + which, Result: made, Unit: "V", Source: fromSheet},
+			{Label: "at the bus, " + which, Result: bus, Unit: "V", Source: fromSheet},
+		},
+		Mend: s.takeUsual(),
+	}
+}
+
+// markingSource names the rule that a protector is made for its system.
+func (s *site) markingSource() string {
+	if s.iec {
+		return ucSource(s.codes.Uc)
+	}
+	return s.nfpaOn(unsuited) + "; " + s.nfpa("110.3(B)")
+}
+
+// bearing sets what stands across each mode beside what the protector bears.
+func (s *site) bearing(modes []diagram.Mode) analysis.Working {
+	var out analysis.Working
+	for _, mode := range modes {
+		out = append(out, s.bearsStep(mode), s.standsStep(mode))
+	}
+	return out
+}
+
+func (s *site) bearsStep(mode diagram.Mode) analysis.Step {
+	bears, stated := bears(s.protector, mode)
+	step := analysis.Step{Label: s.rating() + " " + mode.String(), Result: bears, Unit: "V", Source: fromSheet}
+	if !stated {
+		step.Label += ", not stated"
+		step.Formula = "1.1 U"
+		step.Numbers = "1.1 × " + volts(s.protector.System.ModeVoltage(mode))
+		step.Source = "that of " + s.protector.System.String() + ", which it is made for, with 10 %; " + commonPractice
+	}
+	return step
+}
+
+func (s *site) standsStep(mode diagram.Mode) analysis.Step {
+	return analysis.Step{
+		Label: "highest that stands " + mode.String() + " of " + s.system.String(), Result: s.system.ModeVoltage(mode), Unit: "V", Source: fromSheet,
+	}
+}
+
+// lateLevels is the finding on levels far above those usual for the system,
+// where the protector is not made for another one.
+func (s *site) lateLevels() []analysis.Finding {
+	modes, steps := s.late(muchLater)
+	if len(modes) == 0 {
+		return nil
+	}
+	f := analysis.Finding{
+		Severity: analysis.Warning, Subject: analysis.SubjectVoltage,
+		What:    s.on() + " has levels in " + listed(modes) + " far above those usual for " + s.system.String(),
+		Why:     "a surge rises higher before it acts than with a protector made for this system",
+		Remedy:  "see whether the levels are those of its nameplate; else put one made for " + s.system.String() + " in its place",
+		Source:  commonPractice,
+		Working: steps,
+		Mend:    s.takeUsual(),
+	}
+	if s.protector.Rating == diagram.Up {
+		f.What = s.on() + " has levels in " + listed(modes) + " above what equipment on " + s.system.String() + " has to stand"
+		f.Source = "IEC 60364-5-53:2015 clause 534.4.4.2 " + recalled
+	}
+	return []analysis.Finding{f}
+}
+
+// late returns the modes in which the level is more than so many times the
+// usual one, with the working. A level Up is compared with the rated impulse
+// voltage of fixed equipment instead, which it may reach.
+func (s *site) late(times float64) ([]diagram.Mode, analysis.Working) {
+	usual := analysis.TypicalProtector(s.system)
+	var modes []diagram.Mode
+	var steps analysis.Working
+	for _, mode := range s.modes() {
+		level, most := s.protector.Modes[mode].Level, times*usual.Modes[mode].Level
+		step := analysis.Step{
+			Label: "usual VPR " + mode.String() + " for " + s.system.String(), Result: usual.Modes[mode].Level, Unit: "V", Source: commonPractice,
+		}
+		switch {
+		case s.protector.Rating == diagram.Up:
+			most = ratedImpulse(s.system.HighestToEarth())
+			step = analysis.Step{
+				Label: "rated impulse voltage, category II", Result: most, Unit: "V", Source: "IEC 60664-1:2007 table F.1",
+			}
+		case usual.Rating == diagram.Up:
+			continue // a VPR has no usual value where Up is stated
+		}
+		if most > 0 && level > most+margin {
+			modes = append(modes, mode)
+			stated := analysis.Step{Label: levelName(s.protector) + " " + mode.String(), Result: level, Unit: "V", Source: fromSheet}
+			steps = append(steps, stated, step)
+		}
+	}
+	return modes, steps
+}
+
+// ratedImpulse returns the rated impulse voltage of overvoltage category II,
+// which fixed equipment has at least, by the highest voltage that a line has to
+// earth: IEC 60664-1:2007 table F.1. It is 0 beyond the rows that matter here.
+func ratedImpulse(toEarth float64) float64 {
+	switch {
+	case toEarth <= 150:
+		return 1500
+	case toEarth <= 300:
+		return 2500
+	case toEarth <= 600:
+		return 4000
+	}
+	return 0
+}
+
+// takeUsual is the change that gives the protector the usual ratings for its
+// bus, or none where the system has none. What does not depend on the system
+// stays: the place, the leads, the price, and the currents where the type stays.
+func (s *site) takeUsual() analysis.Mend {
+	usual := analysis.TypicalProtector(s.system)
+	if usual.Modes == ([diagram.ModeCount]diagram.ModeRating{}) {
+		return analysis.Mend{}
+	}
+	return analysis.MendProtector(s.protector.ID, "take the usual ratings for "+s.system.String(), func(p *diagram.Protector) {
+		p.System, p.Rating, p.Modes = usual.System, usual.Rating, usual.Modes
+		if p.Type == "" || isIEC(p.Type) != isIEC(usual.Type) {
+			p.Type, p.In, p.Imax, p.Iimp, p.SCCR = usual.Type, usual.In, usual.Imax, usual.Iimp, usual.SCCR
+		}
+		if p.Breaker.Poles > 0 {
+			p.Breaker.Poles = usual.Breaker.Poles
+		}
+	})
+}

@@ -1,0 +1,170 @@
+package rule
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"clampline/analysis"
+	"clampline/diagram"
+)
+
+func TestVoltage(t *testing.T) {
+	const ln, lg, ll = diagram.LineNeutral, diagram.LineEarth, diagram.LineLine
+	tests := []struct {
+		name string
+		bus  diagram.System
+		p    diagram.Protector
+		want []string
+	}{
+		{"the same", wye480, usual(wye480), nil},
+		{"within 10 %", with(wye480, 440), usual(wye480), nil},
+		{"one more than 10 %", with(wye480, 431), usual(wye480), []string{"warning: SPD on the bus is made for 480Y/277, and the bus has 431Y/249"}},
+		{"much too high", wye208, usual(wye480), []string{"error: SPD on the bus is made for 480Y/277, and the bus has 208Y/120"}},
+		{"too high by a step", wye480, usual(with(wye480, 600)), []string{"warning: SPD on the bus is made for 600Y/347, and the bus has 480Y/277"}},
+		{"too low", wye480, usual(wye208), []string{"error: SPD on the bus is made for 208Y/120, and the bus has 480Y/277"}},
+		{"too low between lines alone, and stands it", split240, usual(wye208), []string{"warning: SPD on the bus is made for 208Y/120, and the bus has 120/240"}},
+		{"too low between lines alone, not stated whether it stands it", split240, usual(wye208, rated(0, ll)),
+			[]string{"error: SPD on the bus is made for 208Y/120, and the bus has 120/240"}},
+		{"too high between lines alone, and lacks a line", wye208, usual(split240), nil},
+		{"one line, to neutral the same", wye208, usual(single120), nil},
+		{"one line of another voltage", tns400, usual(single120), []string{"error: SPD on the bus is made for 120, and the bus has 400/230 TN-S"}},
+		{"no system stated", wye208, usual(wye208, madeFor(diagram.System{})), nil},
+		{"bus not known", diagram.System{}, usual(wye208), nil},
+		{"high levels, no system stated", wye208, usual(wye480, madeFor(diagram.System{})),
+			[]string{"warning: SPD on the bus has levels in L-N, L-G, N-G and L-L far above those usual for 208Y/120"}},
+		{"a level at the limit", wye208, usual(wye208, levelOf(1050, ln)), nil},
+		{"a level above it", wye208, usual(wye208, levelOf(1200, ln)), []string{"warning: SPD on the bus has levels in L-N far above those usual for 208Y/120"}},
+		{"made for an earthing that asks for more", wye480, usual(delta480), []string{"warning: SPD on the bus has levels in L-G far above those usual for 480Y/277"}},
+		{"Up as high as equipment stands", tns400, usual(tns400, levelOf(2500, ln, lg)), nil},
+		{"Up above it", tns400, usual(tns400, levelOf(2600, lg)), []string{"warning: SPD on the bus has levels in L-G above what equipment on 400/230 TN-S has to stand"}},
+		{"a VPR where Up is usual", tns400, usual(tns400, func(p *diagram.Protector) { p.Rating = diagram.VPR }, levelOf(6000, lg)), nil},
+	}
+	for _, test := range tests {
+		found := Fits(test.p, test.bus, diagram.Codes{})
+		complete(t, test.name, found)
+		if diff := cmp.Diff(append([]string{}, test.want...), told(found, analysis.SubjectVoltage)); diff != "" {
+			t.Errorf("%s: -want +got\n%s", test.name, diff)
+		}
+	}
+}
+
+// A protector for another voltage altogether has that finding alone, with words
+// on safety where it would burn.
+func TestMisplacedHasOneFinding(t *testing.T) {
+	for _, test := range []struct {
+		name     string
+		bus      diagram.System
+		p        diagram.Protector
+		why, not string
+	}{
+		{"burns", delta480, usual(wye208), "can burn", "clamps later"},
+		{"protects too little", split240, usual(wye480), "clamps later", "burn"},
+	} {
+		found := Fits(test.p, test.bus, diagram.Codes{})
+		if len(found) != 1 || found[0].Subject != analysis.SubjectVoltage || len(found[0].Working) < 2 {
+			t.Fatalf("%s: got %+v, want one finding with its working", test.name, found)
+		}
+		f := found[0]
+		if !strings.Contains(f.Why, test.why) || strings.Contains(f.Why, test.not) {
+			t.Errorf("%s: got %q; want %q in it, and not %q", test.name, f.Why, test.why, test.not)
+		}
+		if burns := strings.Contains(f.Remedy, "keep it switched off"); burns != (test.why == "can burn") {
+			t.Errorf("%s: got remedy %q", test.name, f.Remedy)
+		}
+	}
+}
+
+// One step too high it either clamps later or merely is marked for another
+// system.
+func TestOneStepTooHigh(t *testing.T) {
+	for _, test := range []struct {
+		name string
+		bus  diagram.System
+		p    diagram.Protector
+		why  string
+	}{
+		{"higher levels", wye480, usual(with(wye480, 600)), "clamps later"},
+		{"the usual levels", wye480, usual(wye480, madeFor(with(wye480, 600))), "its ratings would stand this one"},
+		{"too low, and stands it", split240, usual(wye208), "its ratings would stand this one"},
+	} {
+		found := Fits(test.p, test.bus, diagram.Codes{})
+		if len(found) == 0 || found[0].Subject != analysis.SubjectVoltage || !strings.Contains(found[0].Why, test.why) {
+			t.Errorf("%s: got %+v, want %q", test.name, found, test.why)
+		}
+	}
+}
+
+func TestVoltageSources(t *testing.T) {
+	for _, test := range []struct {
+		codes diagram.Codes
+		bus   diagram.System
+		want  string
+	}{
+		{diagram.Codes{}, wye208, "NFPA 70:2023 section 242.12 (check your edition); NFPA 70:2023 section 110.3(B) (check your edition)"},
+		{diagram.Codes{NEC: diagram.NEC2017}, wye208, "NFPA 70:2017 section 285.3 (check your edition); NFPA 70:2017 section 110.3(B) (check your edition)"},
+		{diagram.Codes{}, earthed(wye208, diagram.TNS), "IEC 60364-5-53:2015 clause 534.4.4.3 (from memory; check your edition)"},
+	} {
+		found := Fits(usual(wye480), test.bus, test.codes)
+		if len(found) == 0 || found[0].Source != test.want {
+			t.Errorf("%+v on %s: got %+v; want source %q", test.codes, test.bus, found, test.want)
+		}
+	}
+}
+
+// The change that mends takes the finding away and leaves what does not depend
+// on the system.
+func TestTakeUsual(t *testing.T) {
+	before := usual(wye480, func(p *diagram.Protector) {
+		p.Note, p.Offset, p.Price, p.Hours, p.External = "note", 12, 980, 2, true
+		p.Type, p.In, p.Imax, p.SCCR = diagram.Type1, 10e3, 100e3, 65e3
+		p.Leads.Phase.Length, p.Leads.Bends = 0.9, 3
+		p.Breaker = diagram.BreakerData{Rated: 60, Poles: 2, Shared: true}
+	})
+	doc := building(t, wye208, func(tx *diagram.Tx) { placed(tx, before, "panel") })
+	found := checkAll(doc)
+	at := 0
+	for at < len(found) && found[at].Subject != analysis.SubjectVoltage {
+		at++
+	}
+	if at == len(found) || found[at].Mend.Label != "take the usual ratings for 208Y/120" {
+		t.Fatalf("got %+v, want a change that takes the usual ratings", found)
+	}
+	if _, err := doc.Edit(found[at].Mend.Apply); err != nil {
+		t.Fatal(err)
+	}
+	after, _ := doc.Protector("spd")
+	want := before
+	want.Plan, want.Bus = diagram.FirstPlan, "panel"
+	want.System, want.Modes, want.Breaker.Poles = wye208, usual(wye208).Modes, 3
+	if diff := cmp.Diff(want, after); diff != "" {
+		t.Errorf("-want +got\n%s", diff)
+	}
+	if left := told(checkAll(doc), analysis.SubjectVoltage); len(left) > 0 {
+		t.Errorf("got %v after it", left)
+	}
+}
+
+// Across the ocean the currents and the type are those of the other practice.
+func TestTakeUsualOfOtherPractice(t *testing.T) {
+	doc := building(t, tt400, func(tx *diagram.Tx) { placed(tx, usual(wye208), "panel") })
+	s := site{place: &place{system: tt400, sheet: &sheet{}}, protector: diagram.Protector{ID: "spd"}}
+	if _, err := doc.Edit(s.takeUsual().Apply); err != nil {
+		t.Fatal(err)
+	}
+	p, _ := doc.Protector("spd")
+	if p.Type != diagram.ClassII || p.Rating != diagram.Up || p.Modes[diagram.LineEarth].Connected || !p.Modes[diagram.NeutralEarth].Switching {
+		t.Errorf("got %+v, want class II with a gap from neutral to earth", p)
+	}
+	if found := Fits(p, tt400, diagram.Codes{}); len(found) > 0 {
+		t.Errorf("got %+v, want nothing", found)
+	}
+}
+
+func TestNoUsualRatingsNoChange(t *testing.T) {
+	f := Fits(usual(wye480), with(delta480, 1000), diagram.Codes{})
+	if len(f) == 0 || f[0].Mend.IsThere() {
+		t.Errorf("got %+v, want a finding without a change: nothing is usual at 1000 V", f)
+	}
+}

@@ -1,0 +1,137 @@
+package survey
+
+import (
+	"errors"
+	"math"
+	"regexp"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"clampline/diagram/unit"
+)
+
+// unread says why a cell cannot be taken.
+type unread struct{ what, remedy string }
+
+// Error says what is wrong and how to mend it.
+func (u unread) Error() string { return u.what + "; " + u.remedy }
+
+// reason returns an error as what and remedy.
+func reason(err error) unread {
+	var own unread
+	if errors.As(err, &own) {
+		return own
+	}
+	what, remedy, found := cutLast(err.Error(), "; ")
+	if !found {
+		remedy = "correct the cell"
+	}
+	return unread{once(what), remedy}
+}
+
+// once takes away what a message about a quantity says twice: the text of the
+// cell, and the part of it that is wrong where that is all of it.
+func once(what string) string {
+	said, rest, found := strings.Cut(what, ": ")
+	if found && strings.HasPrefix(said, `"`) && strings.HasPrefix(rest, said) {
+		return rest
+	}
+	return what
+}
+
+func cutLast(s, separator string) (before, after string, found bool) {
+	at := strings.LastIndex(s, separator)
+	if at < 0 {
+		return s, "", false
+	}
+	return s[:at], s[at+len(separator):], true
+}
+
+// longestQuote is how many characters of a cell a message repeats.
+const longestQuote = 60
+
+func quoted(text string) string {
+	text = strings.Join(strings.Fields(text), " ")
+	if utf8.RuneCountInString(text) > longestQuote {
+		text = string([]rune(text)[:longestQuote]) + "…"
+	}
+	return "“" + text + "”"
+}
+
+// habits is how a table is written: its units, and what separates its cells,
+// which says something about its numbers.
+type habits struct {
+	convention unit.Convention
+	separator  rune
+}
+
+// grouping finds a number whose comma or point may stand before decimals or set
+// thousands apart.
+var grouping = regexp.MustCompile(`^[+-]?\s*([1-9]\d{0,2})([.,])(\d{3})(?:\D|$)`)
+
+// quantity reads a number with a unit. In a table with commas between its cells
+// a comma in a number sets thousands apart where it can; in any other it is more
+// often a decimal comma, and where both would make sense nothing is guessed.
+func (h habits) quantity(text string, d unit.Dimension) (float64, error) {
+	if h.separator != ',' && strings.Count(text, ".")+strings.Count(text, ",") == 1 {
+		if found := grouping.FindStringSubmatch(text); found != nil {
+			return 0, ambiguous(text, found[1], found[3])
+		}
+	}
+	v, err := unit.Parse(text, d, h.convention)
+	switch {
+	case err != nil:
+		return 0, err
+	case v < 0:
+		return 0, unread{quoted(text) + " is negative", "write a value of zero or more"}
+	}
+	return v, nil
+}
+
+// ambiguous says what a number with three digits after its comma may be.
+func ambiguous(text, before, after string) unread {
+	share := before + "." + after + "0" // three digits would be as doubtful again
+	if short := strings.TrimRight(after, "0"); len(short) < len(after) {
+		share = strings.TrimSuffix(before+"."+short, ".")
+	}
+	choice := before + after + " or " + share
+	return unread{quoted(text) + " may be " + choice, "write " + choice}
+}
+
+// bare reports whether a text is a number without a unit.
+func bare(text string) bool { return !strings.ContainsFunc(text, unicode.IsLetter) }
+
+// closeTo reports whether two quantities differ by no more than rounding does.
+func closeTo(a, b float64) bool { return math.Abs(a-b) <= 1e-9*math.Abs(b) }
+
+// yesNo reads a yes or a no.
+func yesNo(text string) (bool, error) {
+	switch folded(text) {
+	case "yes", "y", "true", "1", "x", "✓", "✔", "☑":
+		return true, nil
+	case "no", "n", "false", "0", "☐":
+		return false, nil
+	}
+	return false, unread{quoted(text) + " is neither yes nor no", "write yes or no"}
+}
+
+// isDash reports whether a cell is a lone dash, which clears a value.
+func isDash(text string) bool {
+	r, size := utf8.DecodeRuneInString(text)
+	return size > 0 && size == len(text) && (unicode.Is(unicode.Pd, r) || r == '−')
+}
+
+// oneLine returns a text without line ends and control characters.
+func oneLine(text string) string { return strings.Join(strings.Fields(printable(text)), " ") }
+
+// printable returns a text of several lines without other control characters.
+func printable(text string) string {
+	text = strings.ReplaceAll(strings.ReplaceAll(text, "\r\n", "\n"), "\r", "\n")
+	return strings.TrimSpace(strings.Map(func(r rune) rune {
+		if unicode.IsControl(r) && r != '\n' && r != '\t' {
+			return -1
+		}
+		return r
+	}, strings.ToValidUTF8(text, "\ufffd")))
+}

@@ -1,0 +1,18 @@
+// Package survey makes the sheets for the survey of a building before the work:
+// a page to fill in for each panel and switchboard, filled in already with what
+// is known, and the same as a table that comes back from a spreadsheet.
+//
+// What a sheet says comes from two places, and it says which: the record, and,
+// where that is silent, the drawing (what arrives at the board by the traced
+// topology, the fault current by calculation). The table carries the record
+// alone in the columns that are read again; a blank cell leaves a value as it
+// is, a lone dash clears it. So a table that comes back unaltered changes
+// nothing.
+//
+// ReadCSV never changes the document. It lists what would change, what could not
+// be read and why, and Review.Apply makes the changes in one transaction.
+//
+// Quantities are SI inside and in the units of the convention on paper and in
+// the table; any unit of the dimension is read. Lengths of pages are
+// millimetres. Nothing here panics for any table or document.
+package survey

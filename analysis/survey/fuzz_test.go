@@ -1,0 +1,94 @@
+package survey
+
+import (
+	"bytes"
+	"math/rand/v2"
+	"strings"
+	"testing"
+
+	"clampline/analysis"
+	"clampline/diagram/unit"
+)
+
+// FuzzReadCSV: whatever comes back, nothing panics, what is listed can be taken
+// as a whole, and what was taken is not listed again.
+func FuzzReadCSV(f *testing.F) {
+	doc := laboratory(f)
+	topology := analysis.Trace(doc)
+	var whole bytes.Buffer
+	if err := WriteCSV(&whole, sheetsOf(f, doc, "panel-5", "panel-4")); err != nil {
+		f.Fatal(err)
+	}
+	f.Add(whole.Bytes(), true)
+	for _, text := range []string{
+		"Panel id,Bus rating\npanel-5,225 A\n", "Panel id;Free positions;Panel\npanel-5;'12-14;=x\n", "Board id\tWiring\tNameplate voltage\npanel-5\tdelta\t208Y/120",
+		"sep=|\nPanel id|Remarks\npanel-1|\"a\nb\"", "Panel id,Protector id,Phase lead\npanel-5,protector-2,18\"", "Panel id,Transformer rating\npanel-5,-\npanel-4,75",
+		"Panel id,Spaces\npanel-5,1e9\npanel-5,\x00", "\xff\xfeP\x00", "Panel id,Mounting\n'panel-5,–",
+	} {
+		f.Add([]byte(text), false)
+	}
+	f.Fuzz(func(t *testing.T, text []byte, iec bool) {
+		c := unit.NorthAmerican
+		if iec {
+			c = unit.IEC
+		}
+		review, err := ReadCSV(bytes.NewReader(text), doc, topology, c)
+		if err != nil {
+			return
+		}
+		for _, p := range review.Problems {
+			if p.Row < 1 || p.What == "" || p.Remedy == "" || strings.Contains(p.String(), "\n") {
+				t.Errorf("a problem says %q", p)
+			}
+		}
+		after := doc.Snapshot()
+		if _, err := after.Edit(review.Apply); err != nil {
+			t.Fatalf("the review cannot be taken: %v", err)
+		}
+		again, err := ReadCSV(bytes.NewReader(text), after, analysis.Trace(after), c)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if len(again.Changes) > 0 {
+			t.Errorf("%q changes again: %q", text, again.Changes)
+		}
+	})
+}
+
+// TestRandomCells: whatever is typed where, a review can be taken as a whole, and
+// a table that is read again after that changes nothing more.
+func TestRandomCells(t *testing.T) {
+	typed := []string{
+		"", "-", "–", "yes", "no", "x", "225", "225 A", "22 kA", "0", "1e3", "112,5", "1,200", "75 kVA", "5.75 %", "18 in", "450 mm", "480 V", "208Y/120", "120/240 V",
+		"delta", "three-phase wye", "TN-S", "solid", "flush", "type 2", "class I", "Up", "none", "lugs only", "=1+1", "'-", "'12-14", "14-Dec", "left\ngutter", "Ω",
+		"-5", "1e300", "panel-4", "panel-6", "protector-2", "transformer-1", "supply-1", "#", "\"", "99999999",
+	}
+	doc := filled(t)
+	topology := analysis.Trace(doc)
+	rng := rand.New(rand.NewPCG(5, 8))
+	changed := 0
+	for round := range 300 {
+		g := written(t, doc)
+		for range 1 + rng.IntN(60) {
+			row := 1 + rng.IntN(9)
+			g.rows[row][rng.IntN(len(g.rows[row]))] = typed[rng.IntN(len(typed))]
+		}
+		text := g.text([]rune{',', ';', '\t'}[rng.IntN(3)], true)
+		review, err := ReadCSV(strings.NewReader(text), doc, topology, unit.NorthAmerican)
+		if err != nil {
+			t.Fatal(err)
+		}
+		changed += len(review.Changes)
+		after := doc.Snapshot()
+		if _, err := after.Edit(review.Apply); err != nil {
+			t.Fatalf("round %d: the review cannot be taken: %v", round, err)
+		}
+		again, err := ReadCSV(strings.NewReader(text), after, analysis.Trace(after), unit.NorthAmerican)
+		if err != nil || len(again.Changes) > 0 {
+			t.Fatalf("round %d changes again: %v %v\nafter %v", round, again.Changes, err, review.Changes)
+		}
+	}
+	if changed < 500 {
+		t.Errorf("%d changes in all: the test looks at little", changed)
+	}
+}

@@ -1,0 +1,119 @@
+package survey
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"testing"
+)
+
+// What cannot be read is told with its place and what to do, and the rest is
+// read.
+func TestProblems(t *testing.T) {
+	for _, row := range []struct {
+		name  string
+		alter func(*grid)
+		want  []string // "N" stands for the row of panel-5
+	}{
+		{"a gone panel", func(g *grid) { g.set("panel-5", "Panel id", "panel-99") },
+			[]string{"row N, Panel id: the drawing has no panel with the id “panel-99”; it was taken away or its id was altered; enter the row by hand"}},
+		{"no id", func(g *grid) { g.set("panel-5", "Panel id", " ") },
+			[]string{"row N, Panel id: the row has no id of a panel; copy the id from the table that was written, or enter the row by hand"}},
+		{"the id of a load", func(g *grid) { g.set("panel-5", "Panel id", "load-1") },
+			[]string{"row N, Panel id: “load-1” is a load and no panel; correct the id"}},
+		{"a word for a number", func(g *grid) { g.set("panel-5", "Bus rating", "about 200") },
+			[]string{"row N, Bus rating: \"about 200\" does not begin with a number; write one, like 12.5"}},
+		{"a wrong unit", func(g *grid) { g.set("panel-5", "Bus rating", "200 V") },
+			[]string{"row N, Bus rating: \"200 V\": \"V\" is no unit of current; write A, kA, mA or µA"}},
+		{"a negative number", func(g *grid) { g.set("panel-5", "Bus rating", "-200 A") },
+			[]string{"row N, Bus rating: “-200 A” is negative; write a value of zero or more"}},
+		{"half a space", func(g *grid) { g.set("panel-5", "Spaces", "41.5") },
+			[]string{"row N, Spaces: \"41.5\": a count is a whole number; write it without a fraction"}},
+		{"too many spaces", func(g *grid) { g.set("panel-5", "Spaces", "123456") },
+			[]string{"row N, Spaces: 123456 is out of range; use a number from 0 to 10000"}},
+		{"neither yes nor no", func(g *grid) { g.set("panel-5", "Service disconnect", "maybe") },
+			[]string{"row N, Service disconnect: “maybe” is neither yes nor no; write yes or no"}},
+		{"an unknown word", func(g *grid) { g.set("panel-5", "Mounting", "recessed") },
+			[]string{"row N, Mounting: “recessed” is not known here; write one of: surface; flush"}},
+		{"kVA without a unit, too many", func(g *grid) { g.set("panel-5", "Transformer rating (kVA)", "112500") },
+			[]string{"row N, Transformer rating (kVA): “112500” has no unit, and would be 112500 kVA; write the unit after it"}},
+		{"positions that became a date", func(g *grid) { g.set("panel-5", "Free positions", "14-Dec") },
+			[]string{"row N, Free positions: “14-Dec” is a date that the spreadsheet has made of the positions; write them with words or commas between, or with a ' before"}},
+		{"wiring against the nameplate", func(g *grid) { g.set("panel-5", "Nameplate voltage", "208Y/120").set("panel-5", "Wiring", "delta") },
+			[]string{"Server room, nameplate voltage: not known → 208 V, wiring three-phase wye, neutral yes",
+				"row N, Wiring: “delta” says something else than the nameplate voltage of the row, 208Y/120; correct whichever of the two is wrong"}},
+		{"a protector in the row of a panel", func(g *grid) { g.set("panel-5", "Phase lead", "12 in") },
+			[]string{"row N, Phase lead: “12 in” stands in the row of a panel; write it in the row of a protector; one that is not drawn yet has to be drawn first"}},
+		{"another transformer", func(g *grid) { g.set("panel-5", "Transformer id", "transformer-1") },
+			[]string{"row N, Transformer rating (kVA): the row is of “transformer-1”, and Server room is fed from T2 now; enter it at that transformer by hand",
+				"row N, Transformer impedance: the row is of “transformer-1”, and Server room is fed from T2 now; enter it at that transformer by hand"}},
+		{"what the drawing says", func(g *grid) { g.set("panel-5", "System by the drawing", "240 delta") },
+			[]string{"row N, System by the drawing: “240 delta” is not read; the drawing says “208Y/120 V”; correct the drawing where it is wrong"}},
+	} {
+		t.Run(row.name, func(t *testing.T) {
+			g := written(t, laboratory(t))
+			at := g.row("panel-5") + 1
+			row.alter(g)
+			got := lines(g.read())
+			for i := range row.want {
+				row.want[i] = strings.Replace(row.want[i], "row N", fmt.Sprintf("row %d", at), 1)
+			}
+			same(t, got, row.want...)
+		})
+	}
+}
+
+func TestProblemsOfProtectors(t *testing.T) {
+	for _, row := range []struct {
+		name  string
+		alter func(*grid)
+		want  string
+	}{
+		{"a gone protector", func(g *grid) { g.set("protector-2", "Protector id", "protector-77") },
+			"row N, Protector id: the drawing has no protector with the id “protector-77”; it was taken away or its id was altered; enter the row by hand"},
+		{"on another panel", func(g *grid) { g.set("protector-2", "Panel id", "panel-1") },
+			"row N, Protector id: SPD-2 is on Server room and not on Chiller panel; correct the ids, or move it on the drawing"},
+		{"a panel's value in its row", func(g *grid) { g.set("protector-2", "Bus rating", "225 A") },
+			"row N, Bus rating: “225 A” stands in the row of a protector; write it in the row of the panel itself"},
+	} {
+		t.Run(row.name, func(t *testing.T) {
+			g := written(t, laboratory(t))
+			at := g.row("protector-2") + 1
+			row.alter(g)
+			same(t, lines(g.read()), strings.Replace(row.want, "row N", fmt.Sprintf("row %d", at), 1))
+		})
+	}
+}
+
+func TestDoubledRows(t *testing.T) {
+	g := written(t, laboratory(t), "panel-1", "panel-2")
+	g.set("panel-1", "Bus rating", "225 A").set("panel-2", "Bus rating", "100 A")
+	g.rows = append(g.rows, slices.Clone(g.rows[1]))
+	last := len(g.rows)
+	what := fmt.Sprintf("“panel-1” stands in rows 2 and %d, and none of them was read; keep one of them", last)
+	same(t, lines(g.read()), "Sea-water pumps, bus rating: not known → 100 A", "row 2, Panel id: "+what, fmt.Sprintf("row %d, Panel id: %s", last, what))
+}
+
+func TestOddColumns(t *testing.T) {
+	g := written(t, laboratory(t), "panel-1")
+	for i, cells := range [][]string{{"Colour", "Bus rating", ""}, {"grey", "400 A", "?"}} {
+		g.rows[i] = append(g.rows[i], cells...)
+	}
+	g.rows[1] = append(g.rows[1], "stray")
+	width := len(g.rows[0])
+	same(t, lines(g.read()),
+		"row 1, Colour: the survey has no such column; 1 cell was not read; move what is in it to the column that it belongs to, or to the remarks",
+		"row 1, Bus rating: the heading stands twice, and the second column was not read; join the two",
+		fmt.Sprintf("row 1: column %d has no heading; 1 cell was not read; move what is in it to the column that it belongs to, or to the remarks", width),
+		"row 2: the row has cells beyond the last heading, which were not read; move what is in it to the column that it belongs to, or to the remarks")
+}
+
+// Half a table is a table: what is not in it stays.
+func TestFewColumns(t *testing.T) {
+	doc := laboratory(t)
+	review := reviewed(t, doc, "main breaker; PANEL-ID \r\n100 A;panel-1\r\n;panel-2\r\n\r\n")
+	same(t, lines(review), "Chiller panel, main breaker: lugs only or not known → 100 A")
+	if review.Rows != 2 {
+		t.Errorf("%d rows, want 2", review.Rows)
+	}
+}

@@ -1,0 +1,102 @@
+package survey
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+
+	"clampline/diagram"
+)
+
+// Change is one value that a table changes.
+type Change struct {
+	Row    int        // of the table, as a spreadsheet counts
+	Board  diagram.ID // whose row it is
+	Record diagram.ID // what is changed: the board, a protector, or the transformer that feeds it
+	Name   string     // what people call that record
+	Field  string     // in words
+	From   string     // as text; words for a value that was not there
+	To     string
+	Note   string // what else it means, or nothing
+
+	column int // of the table, to keep the order
+	alter  func(*diagram.Tx) error
+}
+
+// String returns the change in one line.
+func (c Change) String() string {
+	return fmt.Sprintf("%s, %s: %s → %s", c.Name, lowerFirst(c.Field), c.From, c.To)
+}
+
+// Problem is something that could not be read.
+type Problem struct {
+	Row    int    // of the table, as a spreadsheet counts
+	Column string // its heading, or nothing where it is about the whole row
+	What   string
+	Remedy string
+
+	column int
+}
+
+// String returns one line that says what, where and how to mend it.
+func (p Problem) String() string {
+	where := fmt.Sprintf("row %d", p.Row)
+	if p.Column != "" {
+		where += ", " + p.Column
+	}
+	return where + ": " + p.What + "; " + p.Remedy
+}
+
+// Review is what a table that came back says, before any of it is taken.
+type Review struct {
+	Changes  []Change  // in the order of the table
+	Problems []Problem // likewise
+	Notes    []string  // about the table as a whole
+	Rows     int       // rows of boards and protectors that were read
+}
+
+// Apply makes the changes. It fails, and the transaction with it, where a record
+// is no longer there.
+func (r Review) Apply(tx *diagram.Tx) error {
+	for _, change := range r.Changes {
+		if err := change.alter(tx); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func (r *Review) sort() {
+	slices.SortStableFunc(r.Changes, func(a, b Change) int { return cmp.Or(cmp.Compare(a.Row, b.Row), cmp.Compare(a.column, b.column)) })
+	slices.SortStableFunc(r.Problems, func(a, b Problem) int { return cmp.Or(cmp.Compare(a.Row, b.Row), cmp.Compare(a.column, b.column)) })
+}
+
+// alterPart returns what changes one part.
+func alterPart(id diagram.ID, set func(*part)) func(*diagram.Tx) error {
+	return func(tx *diagram.Tx) error {
+		p, ok := tx.Part(id)
+		if !ok {
+			return gone(id)
+		}
+		set(&p)
+		tx.SetPart(p)
+		return nil
+	}
+}
+
+// alterProtector returns what changes one protector.
+func alterProtector(id diagram.ID, set func(*protector)) func(*diagram.Tx) error {
+	return func(tx *diagram.Tx) error {
+		p, ok := tx.Protector(id)
+		if !ok {
+			return gone(id)
+		}
+		set(&p)
+		tx.SetProtector(p)
+		return nil
+	}
+}
+
+func gone(id diagram.ID) error {
+	return fmt.Errorf("%s is no longer on the drawing; read the table again", id)
+}

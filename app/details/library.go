@@ -1,0 +1,109 @@
+package details
+
+import (
+	"slices"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"clampline/analysis"
+	"clampline/app/look"
+	"clampline/diagram"
+	"clampline/diagram/unit"
+)
+
+// LibraryEntry is a protector of the user's library, to be edited in place of
+// the selection. None of its functions may be nil.
+type LibraryEntry struct {
+	ID      diagram.ID
+	Get     func() (diagram.Protector, bool)           // false once it is gone
+	Set     func(alter func(*diagram.Protector)) error // and keeps it in the user's file
+	Drag    func(alter func(*diagram.Protector)) error // Set, while a value is dragged: keeps it once it is dropped
+	Dropped func()                                     // the drag has ended
+	Back    func()                                     // takes the last change back
+	Changed bool                                       // there is one to take back
+	Done    func()
+
+	// Check returns what cannot be right on a nameplate.
+	Check func(diagram.Protector) []analysis.Finding
+}
+
+// entryTarget reads and replaces the entry. Its changes are no part of the
+// sheet's history.
+func entryTarget(e *LibraryEntry, c unit.Convention) target[protector] {
+	return target[protector]{
+		convention: c, get: e.Get, dropped: e.Dropped,
+		set:  func(_ string, alter func(*protector)) error { return e.Set(alter) },
+		drag: func(_ string, alter func(*protector)) error { return e.Drag(alter) },
+	}
+}
+
+// entryRows returns the fields of a protector that has no place.
+func entryRows(c unit.Convention) []row[protector] {
+	return slices.DeleteFunc(protectorRows(c), func(r row[protector]) bool { return r.placed })
+}
+
+// libraryView is what stands above the form of an entry: what cannot be right,
+// and the way out.
+type libraryView struct {
+	object   *fyne.Container
+	findings *fyne.Container
+	back     *widget.Button
+	shown    []analysis.Finding
+	state    State
+}
+
+func newLibraryView() *libraryView {
+	v := &libraryView{findings: container.NewVBox()}
+	done := widget.NewButton("Done", func() { v.state.Entry.Done() })
+	v.back = widget.NewButton("Take back", func() { v.state.Entry.Back() })
+	v.object = container.NewVBox(container.NewGridWithColumns(2, v.back, done), v.findings)
+	return v
+}
+
+// show writes what cannot be right on the entry.
+func (v *libraryView) show(state State) {
+	v.state = state
+	if state.Entry.Changed {
+		v.back.Enable()
+	} else {
+		v.back.Disable()
+	}
+	var now []analysis.Finding
+	if p, ok := state.Entry.Get(); ok {
+		now = state.Entry.Check(p)
+	}
+	if sameFindings(now, v.shown) {
+		return
+	}
+	v.shown = now
+	v.findings.Objects = nil
+	for _, f := range now {
+		v.findings.Add(findingText(f, state.Convention))
+	}
+	v.findings.Refresh()
+}
+
+// sameFindings reports whether two lists say the same.
+func sameFindings(a, b []analysis.Finding) bool {
+	return slices.EqualFunc(a, b, func(a, b analysis.Finding) bool { return a.What == b.What && a.Why == b.Why && a.Remedy == b.Remedy })
+}
+
+// findingText is a finding in three sentences, the first in the colour of its
+// severity.
+func findingText(f analysis.Finding, c unit.Convention) fyne.CanvasObject {
+	color := theme.ColorNameForeground
+	switch f.Severity {
+	case analysis.Error:
+		color = theme.ColorNameError
+	case analysis.Warning:
+		color = theme.ColorNameWarning
+	}
+	text := widget.NewRichText(
+		&widget.TextSegment{Text: unit.Words(ended(f.What), c), Style: look.Style(color, theme.SizeNameText, true, false)},
+		&widget.TextSegment{Text: unit.Words(look.SentenceCase(ended(f.Why))+" "+look.SentenceCase(ended(f.Remedy)), c), Style: look.Style(look.ColorFaint, theme.SizeNameText, false, false)})
+	text.Wrapping = fyne.TextWrapWord
+	return flush(text)
+}

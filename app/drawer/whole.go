@@ -1,0 +1,157 @@
+package drawer
+
+import (
+	"fmt"
+	"slices"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"clampline/analysis"
+	"clampline/app/look"
+	"clampline/diagram/unit"
+)
+
+// whole shows all of one finding: what it says, its working, and what mends it.
+type whole struct {
+	object  *fyne.Container
+	text    *widget.RichText
+	working *fyne.Container
+	scroll  *container.Scroll
+	mend    *widget.Button
+	all     *widget.Button
+	steps   analysis.Working // that the working shows
+	in      unit.Convention  // of the steps
+}
+
+// newWhole returns an empty view. mend and all are called where its buttons
+// are pressed.
+func newWhole(mend, all func()) *whole {
+	w := &whole{text: widget.NewRichText(), working: container.NewVBox(), mend: widget.NewButton("", mend), all: widget.NewButton("", all)}
+	w.text.Wrapping = fyne.TextWrapWord
+	w.mend.Importance = widget.HighImportance
+	w.scroll = container.NewVScroll(container.NewVBox(w.text, w.working))
+	w.object = container.New(flow{below: true}, w.scroll, w.mend, w.all)
+	w.empty()
+	return w
+}
+
+// empty shows nothing.
+func (w *whole) empty() {
+	w.write(nil)
+	w.list(nil, w.in)
+	w.offer("", 0, false)
+}
+
+// show shows a finding. There are so many that the same change mends, itself
+// included; while a newer result is due nothing can be mended.
+func (w *whole) show(f analysis.Finding, alike int, s State) {
+	w.write(segmentsOf(f, s.Convention))
+	w.list(f.Working, s.Convention)
+	w.offer(f.Mend.Label, alike, s.Due)
+}
+
+// top shows the beginning, of another finding.
+func (w *whole) top() { w.scroll.ScrollToTop() }
+
+func (w *whole) write(segments []widget.RichTextSegment) {
+	if !slices.Equal(textsOf(segments), textsOf(w.text.Segments)) {
+		w.text.Segments = segments
+		w.text.Refresh()
+	}
+}
+
+func textsOf(segments []widget.RichTextSegment) []string {
+	out := make([]string, len(segments))
+	for i, s := range segments {
+		out[i] = s.Textual()
+	}
+	return out
+}
+
+// segmentsOf writes all that a finding says but for its working, a line for
+// each thing.
+func segmentsOf(f analysis.Finding, c unit.Convention) []widget.RichTextSegment {
+	out := []widget.RichTextSegment{
+		&widget.TextSegment{Text: unit.Words(f.What, c), Style: look.Style(look.ColorHeading, theme.SizeNameSubHeadingText, true, false)},
+		&widget.TextSegment{Text: aboutOf(f), Style: look.Style(look.ColorFaint, theme.SizeNameText, false, false)},
+	}
+	for _, line := range []struct{ label, text string }{
+		{"Why", f.Why}, {"Mend", f.Remedy}, {"Rule", f.Source},
+	} {
+		if line.text != "" {
+			out = append(out,
+				&widget.TextSegment{Text: line.label + ": ", Style: look.Style(theme.ColorNameForeground, theme.SizeNameText, true, true)},
+				&widget.TextSegment{Text: unit.Words(line.text, c), Style: look.Style(theme.ColorNameForeground, theme.SizeNameText, false, false)})
+		}
+	}
+	return out
+}
+
+// aboutOf is how grave a finding is and what it is about, in a line.
+func aboutOf(f analysis.Finding) string {
+	out := look.SentenceCase(f.Severity.String()) + " · " + f.Subject
+	if f.Critical {
+		out += " · concerns critical equipment"
+	}
+	return out
+}
+
+// list lists the steps of a working.
+func (w *whole) list(steps analysis.Working, c unit.Convention) {
+	if c == w.in && slices.Equal(steps, w.steps) {
+		return
+	}
+	w.steps, w.in = steps, c
+	var lines []fyne.CanvasObject
+	if len(steps) > 0 {
+		lines = append(lines, widget.NewRichText(&widget.TextSegment{Text: "Working", Style: look.Style(look.ColorHeading, theme.SizeNameSubHeadingText, true, false)}))
+	}
+	for _, step := range steps {
+		lines = append(lines, look.Step(step, c))
+	}
+	w.working.Objects = lines
+	w.working.Refresh()
+}
+
+// offer sets the buttons up: for the change with the label, none where it is
+// empty, and for so many findings that it mends.
+func (w *whole) offer(label string, alike int, due bool) {
+	setButton(w.mend, label != "", due, "Mend it: "+cut(label))
+	setButton(w.all, label != "" && alike > 1, due, fmt.Sprintf("Mend all %d like this", alike))
+}
+
+func setButton(b *widget.Button, there, due bool, text string) {
+	if there && b.Text != text {
+		b.SetText(text)
+	}
+	if due != b.Disabled() {
+		if due {
+			b.Disable()
+		} else {
+			b.Enable()
+		}
+	}
+	if there != b.Visible() {
+		if there {
+			b.Show()
+		} else {
+			b.Hide()
+		}
+	}
+}
+
+// labelRunes is how long the label of a change may be on a button, which has to
+// have room in a narrow drawer.
+const labelRunes = 46
+
+// cut shortens a label that is too long.
+func cut(label string) string {
+	runes := []rune(label)
+	if len(runes) <= labelRunes {
+		return label
+	}
+	return string(runes[:labelRunes-1]) + "…"
+}

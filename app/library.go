@@ -1,0 +1,236 @@
+package app
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"fyne.io/fyne/v2"
+
+	"clampline/analysis"
+	"clampline/analysis/rule"
+	"clampline/app/details"
+	"clampline/app/drawer"
+	"clampline/diagram"
+	"clampline/diagram/library"
+)
+
+// viewProtectors is the name of the view of the library in the drawer.
+const viewProtectors = "Protectors"
+
+// protectors is the library in the window: its view in the drawer, the entry
+// that is edited, and what is done with them.
+type protectors struct {
+	app     *App
+	builtIn []library.Entry
+	own     ownLibrary
+	view    *drawer.Library
+	editing diagram.ID          // entry that is edited in the details, or nothing
+	past    []diagram.Protector // what that was before each of its changes
+	dragged *diagram.Protector  // what that was before the drag that is under way, or nil
+}
+
+func newProtectors(a *App) *protectors {
+	p := &protectors{app: a, builtIn: library.BuiltIn(), own: ownLibrary{path: a.options.Library}}
+	p.own.load()
+	p.view = drawer.NewLibrary(drawer.LibraryHands{
+		Put: p.put, Replace: p.replace, Add: p.add, Edit: func(e library.Entry) { p.edit(e.Protector.ID) },
+		Duplicate: p.duplicate, Remove: p.remove, Import: p.importFile, Export: p.exportFile, Reload: p.reload, Seen: p.show,
+	})
+	return p
+}
+
+// show brings the view up to date.
+func (p *protectors) show() {
+	a := p.app
+	host, why := p.host()
+	state := drawer.LibraryState{
+		Entries:    slices.Concat(p.own.entries(), p.builtIn),
+		Convention: a.convention(), Hidden: !p.isSeen(), Due: a.judge.isWorking(),
+		Bus: host.ID, BusName: a.editor.Document().NameOf(host.ID), Why: why, Result: a.judgement.result,
+	}
+	if host.ID == "" {
+		state.BusName = ""
+	}
+	if p.own.broken != nil {
+		state.Broken = "Your own protectors cannot be read. " + p.brokenText()
+	}
+	if selected, ok := p.selected(); ok {
+		state.Protector, state.ProtectorName = selected.ID, a.editor.Document().NameOf(selected.ID)
+	}
+	if result := a.judgement.result; result != nil && host.ID != "" {
+		state.Check = func(e library.Entry) []analysis.Finding { return p.check(e, host.ID) }
+	}
+	p.view.Show(state)
+}
+
+// isSeen reports whether the view is what the drawer shows.
+func (p *protectors) isSeen() bool {
+	r := p.app.regions
+	return r != nil && r.open && r.drawer.Shown() == viewProtectors
+}
+
+// brokenText says what is wrong with the user's file, and what to do.
+func (p *protectors) brokenText() string {
+	first, _, _ := strings.Cut(reason(p.own.broken, "open "+p.own.path+": "), "\n")
+	return fmt.Sprintf("%s: %s. Mend the file, or move it away to begin anew; until then nothing is written to it.", p.own.path, first)
+}
+
+// check returns what is found about an entry if it stood on the bus, by the
+// newest result.
+func (p *protectors) check(e library.Entry, bus diagram.ID) []analysis.Finding {
+	j := &p.app.judgement
+	in := rule.Input{Document: j.snapshot, Plan: j.plan, Topology: j.result.Topology, Faults: j.result.Faults}
+	return rule.CheckAt(in, bus, library.Place(e, j.plan, bus, e.Protector.ID))
+}
+
+// host returns the selected part that takes a protector, or the one that the
+// selected protector is on; else it says what to select.
+func (p *protectors) host() (diagram.Part, string) {
+	const wanted = "a board, load or junction"
+	doc, selected := p.app.editor.Document(), p.app.editor.Selection()
+	if len(selected) != 1 {
+		return diagram.Part{}, "Select " + wanted + " on the sheet to put one on it."
+	}
+	part, ok := doc.Part(details.BusOf(doc, selected))
+	if !ok || !part.Kind.TakesProtector() {
+		return diagram.Part{}, fmt.Sprintf("A protector goes on %s; %s is none.", wanted, doc.NameOf(selected[0]))
+	}
+	return part, ""
+}
+
+// selected returns the protector that is selected alone.
+func (p *protectors) selected() (diagram.Protector, bool) {
+	if selected := p.app.editor.Selection(); len(selected) == 1 {
+		return p.app.editor.Document().Protector(selected[0])
+	}
+	return diagram.Protector{}, false
+}
+
+// put places the entry on the bus, in one step.
+func (p *protectors) put(e library.Entry) {
+	p.app.details.Commit()
+	host, _ := p.host()
+	if host.ID == "" {
+		return
+	}
+	a, plan := p.app, p.app.editor.Plan()
+	on := a.editor.Document().NameOf(host.ID)
+	placed := library.Place(e, plan, host.ID, "")
+	p.did("put "+placed.Name+" on "+on, func(tx *diagram.Tx) error {
+		placed.ID = tx.NewProtectorID()
+		tx.SetProtector(placed)
+		return nil
+	})
+}
+
+// replace makes of the selected protector one of the kind of the entry.
+func (p *protectors) replace(e library.Entry) {
+	p.app.details.Commit()
+	old, ok := p.selected()
+	if !ok {
+		return
+	}
+	next := p.inPlaceOf(old, e)
+	label := fmt.Sprintf("replace %s by %s", p.app.editor.Document().NameOf(old.ID), library.Place(e, "", "", "").Name)
+	p.did(label, func(tx *diagram.Tx) error {
+		tx.SetProtector(next)
+		return nil
+	})
+}
+
+// inPlaceOf returns the protector that the entry becomes where another one
+// stands: under the same name, with the same leads, and on the same breaker
+// where it has one.
+func (p *protectors) inPlaceOf(old diagram.Protector, e library.Entry) diagram.Protector {
+	out := library.Place(e, old.Plan, old.Bus, old.ID)
+	out.Name, out.Offset, out.Leads, out.Extra = old.Name, old.Offset, old.Leads, old.Extra
+	if old.Breaker.Rated > 0 {
+		out.Breaker.Rated, out.Breaker.Poles, out.Breaker.Shared = old.Breaker.Rated, old.Breaker.Poles, old.Breaker.Shared
+	}
+	if old.Note != "" && !p.isNoteOfKind(old.Note) {
+		out.Note = strings.TrimSpace(old.Note + "\n" + out.Note)
+	}
+	return out
+}
+
+// isNoteOfKind reports whether a note is that of a kind of the library, and not
+// what somebody wrote about the place.
+func (p *protectors) isNoteOfKind(note string) bool {
+	return slices.ContainsFunc(slices.Concat(p.own.entries(), p.builtIn), func(e library.Entry) bool {
+		return library.Place(e, "", "", "").Note == note
+	})
+}
+
+// did makes a change of the sheet and says so.
+func (p *protectors) did(label string, change func(*diagram.Tx) error) {
+	if err := (forward{p.app}).Change(label, change); err != nil {
+		p.app.showError("Not done", err)
+		return
+	}
+	p.app.note("Done: " + label + ". " + takesBack)
+}
+
+// add keeps the selected protector in the user's library.
+func (p *protectors) add() {
+	p.app.details.Commit()
+	selected, ok := p.selected()
+	if !ok {
+		p.app.note("Select a protector on the sheet to add it to your library.")
+		return
+	}
+	p.keep(selected, false)
+}
+
+// duplicate keeps a copy of the entry and opens it to be edited.
+func (p *protectors) duplicate(e library.Entry) {
+	copied := e.Protector
+	copied.Name = strings.TrimSpace(copied.Name + " (copy)")
+	p.keep(copied, true)
+}
+
+// keep adds a protector to the user's library and puts the cursor on it.
+func (p *protectors) keep(protector diagram.Protector, edit bool) {
+	e, err := p.own.add(protector)
+	if err != nil {
+		p.notKept(err)
+		return
+	}
+	p.show()
+	p.view.Pick(e.Protector.ID)
+	p.app.note(e.Protector.Name + " is in your library.")
+	if edit {
+		p.edit(e.Protector.ID)
+	}
+}
+
+// notKept says why the user's library is as it was, and shows it so.
+func (p *protectors) notKept(err error) {
+	p.own.load()
+	p.show()
+	p.app.showError("Your library is as it was", err)
+}
+
+// remove asks, and takes the entry away.
+func (p *protectors) remove(e library.Entry) {
+	name := e.Protector.Name
+	q := &question{app: p.app}
+	q.show("Remove it?", paragraph("Remove "+name+" from your library? Protectors of this kind that stand on sheets stay there."), fyne.Size{},
+		reply{"Keep it", stayReply, nil},
+		reply{"Remove it", dangerReply, func() {
+			if p.editing == e.Protector.ID {
+				p.endEditing()
+			}
+			if err := p.own.remove(e.Protector.ID); err != nil {
+				p.notKept(err)
+				return
+			}
+			p.show()
+		}})
+}
+
+// reload reads the user's file again.
+func (p *protectors) reload() {
+	p.own.load()
+	p.show()
+}

@@ -1,0 +1,86 @@
+package look
+
+import (
+	"unicode"
+	"unicode/utf8"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"clampline/analysis"
+	"clampline/diagram/unit"
+)
+
+// Step returns one step of a working: what it is, the sum, and in faint letters
+// the formula and the source.
+func Step(step analysis.Step, c unit.Convention) fyne.CanvasObject {
+	segment := func(text string, style widget.RichTextStyle) widget.RichTextSegment {
+		return &widget.TextSegment{Text: unit.Words(text, c), Style: style}
+	}
+	small := Style(ColorFaint, SizeSmall, false, false)
+	text := widget.NewRichText(
+		segment(SentenceCase(step.Label), Style(ColorHeading, theme.SizeNameText, true, false)),
+		segment(Sum(step, c), Style(theme.ColorNameForeground, theme.SizeNameText, false, false)),
+	)
+	if step.Formula != "" {
+		text.Segments = append(text.Segments, segment(step.Formula, small))
+	}
+	if step.Source != "" {
+		text.Segments = append(text.Segments, segment("Source: "+step.Source, small))
+	}
+	text.Wrapping = fyne.TextWrapWord
+	return text
+}
+
+// Sum writes the figures of a step with their outcome, or the outcome in words.
+func Sum(step analysis.Step, c unit.Convention) string {
+	if step.Unit == "" {
+		return step.Text
+	}
+	result := outcome(step, c)
+	if step.Numbers == "" || step.Numbers == result {
+		return result
+	}
+	return step.Numbers + " = " + result
+}
+
+// outcome writes the result of a step with its unit.
+func outcome(step analysis.Step, c unit.Convention) string {
+	switch step.Unit {
+	case "V":
+		return unit.Format(step.Result, unit.Voltage, c)
+	case "A":
+		return unit.Format(step.Result, unit.Current, c)
+	case "m":
+		return lengthText(step.Result, c)
+	case "%":
+		return unit.Format(step.Result, unit.Percent, c)
+	}
+	return unit.Format(step.Result, unit.Ratio, c) + " " + step.Unit
+}
+
+// lengthText writes a length; the sums are in metres, so that they stand beside
+// feet.
+func lengthText(metres float64, c unit.Convention) string {
+	out := unit.Format(metres, unit.Length, c)
+	if c == unit.NorthAmerican {
+		out += " = " + unit.Format(metres, unit.Length, unit.IEC)
+	}
+	return out
+}
+
+// Style returns the style of a piece of text; one that is inline does not end
+// its line.
+func Style(color fyne.ThemeColorName, size fyne.ThemeSizeName, bold, inline bool) widget.RichTextStyle {
+	return widget.RichTextStyle{ColorName: color, SizeName: size, TextStyle: fyne.TextStyle{Bold: bold}, Inline: inline}
+}
+
+// SentenceCase begins a text with a capital letter.
+func SentenceCase(text string) string {
+	first, size := utf8.DecodeRuneInString(text)
+	if size == 0 {
+		return text
+	}
+	return string(unicode.ToUpper(first)) + text[size:]
+}

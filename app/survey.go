@@ -1,0 +1,152 @@
+package app
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/dialog"
+	"fyne.io/fyne/v2/storage"
+
+	"clampline/analysis"
+	"clampline/analysis/survey"
+	"clampline/diagram"
+)
+
+// The forms of survey sheets, which are also the endings of their files.
+const (
+	surveyPDF = ".pdf"
+	surveyCSV = ".csv"
+)
+
+// writeSurvey asks for a form and a name and writes the survey sheets of the
+// boards that are selected, or of all.
+func (a *App) writeSurvey() {
+	about := "Of every panel and switchboard. To have some of them, select those first."
+	switch n := len(a.selectedBoards()); {
+	case n == 1:
+		about = "Of the board that is selected."
+	case n > 1:
+		about = fmt.Sprintf("Of the %d boards that are selected.", n)
+	}
+	endings := []string{surveyPDF, surveyCSV}
+	a.choose("Survey sheets", about, []string{"Sheets to print (PDF)", "A table to fill in at a computer (CSV)"}, func(i int) { a.nameSurvey(endings[i]) })
+}
+
+// nameSurvey asks for the name of the file; the ending that it is given there
+// counts.
+func (a *App) nameSurvey(ending string) {
+	d := dialog.NewFileSave(func(writer fyne.URIWriteCloser, err error) {
+		switch {
+		case err != nil:
+			a.showError("Survey sheets not written", err)
+		case writer != nil:
+			a.writeSurveyTo(named(writer), ending)
+		}
+	}, a.window)
+	name := "survey" + ending
+	if a.path != "" {
+		base := filepath.Base(a.path)
+		name = strings.TrimSuffix(base, filepath.Ext(base)) + " survey" + ending
+	}
+	d.SetFileName(name)
+	a.showFileDialog(d)
+}
+
+// writeSurveyTo writes the sheets; a name without an ending gets the one that
+// was chosen.
+func (a *App) writeSurveyTo(path, ending string) {
+	full := path
+	if filepath.Ext(path) == "" {
+		full += ending
+	}
+	a.unlessThere(full, full == path, func() { a.surveyTo(full) })
+}
+
+// surveyTo writes the sheets once the drawing as it is now has been judged: what
+// it says of each board stands on them.
+func (a *App) surveyTo(path string) {
+	editor, boards := a.editor, a.selectedBoards()
+	a.judge.afterwards(func() {
+		err := errors.New("another sheet was opened before this one was judged; open it and write the survey sheets again")
+		if a.editor == editor {
+			err = a.writeSheets(path, boards)
+		}
+		if err != nil {
+			a.showError("Survey sheets not written", err)
+			return
+		}
+		a.note("Survey sheets written to " + shorten(path))
+	})
+}
+
+// selectedBoards returns the panels and switchboards among what is selected.
+func (a *App) selectedBoards() []diagram.ID {
+	var out []diagram.ID
+	for _, id := range a.editor.Selection() {
+		if part, ok := a.editor.Document().Part(id); ok && part.Kind.IsBoard() {
+			out = append(out, id)
+		}
+	}
+	return out
+}
+
+func (a *App) writeSheets(path string, boards []diagram.ID) error {
+	var write func(io.Writer, []survey.Sheet) error
+	switch strings.ToLower(filepath.Ext(path)) {
+	case surveyPDF:
+		write = survey.WritePDF
+	case surveyCSV:
+		write = survey.WriteCSV
+	default:
+		return fmt.Errorf("%q: the ending says the form; use %s or %s", path, surveyPDF, surveyCSV)
+	}
+	j := &a.judgement
+	sheets := survey.Sheets(j.snapshot, j.result.Plan, j.result.Topology, j.result.Faults, boards, a.convention())
+	if len(sheets) == 0 {
+		return errors.New("there is no panel and no switchboard to survey; draw one first")
+	}
+	var out bytes.Buffer
+	if err := write(&out, sheets); err != nil {
+		return err
+	}
+	return os.WriteFile(path, out.Bytes(), 0o644)
+}
+
+// takeSurvey asks for a filled-in table and shows what it says.
+func (a *App) takeSurvey() {
+	d := dialog.NewFileOpen(func(reader fyne.URIReadCloser, err error) {
+		switch {
+		case err != nil:
+			a.showError("Survey not read", err)
+		case reader != nil:
+			path := reader.URI().Path()
+			_ = reader.Close() // only its name was wanted
+			a.readSurvey(path)
+		}
+	}, a.window)
+	d.SetFilter(storage.NewExtensionFileFilter([]string{surveyCSV, ".txt", ".tsv"}))
+	a.showFileDialog(d)
+}
+
+// readSurvey reads a table and shows what it would change.
+func (a *App) readSurvey(path string) {
+	file, err := os.Open(path)
+	if err != nil {
+		a.showError("Survey not read", err)
+		return
+	}
+	defer file.Close()
+	doc := a.editor.Document()
+	review, err := survey.ReadCSV(file, doc, analysis.Trace(doc), a.convention())
+	if err != nil {
+		a.showError("Survey not read", fmt.Errorf("%s: %w", filepath.Base(path), err))
+		return
+	}
+	a.showReview(filepath.Base(path), review)
+}

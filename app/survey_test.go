@@ -1,0 +1,224 @@
+package app
+
+import (
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
+
+	"clampline/diagram"
+	"clampline/diagram/edit/edittest"
+)
+
+const toPrint, asTable = "Sheets to print (PDF)", "A table to fill in at a computer (CSV)"
+
+func TestSurveySheets(t *testing.T) {
+	for _, row := range []struct {
+		name, form, about, typed, want, begins string
+		selected                               bool
+		lacks, has                             string
+	}{
+		{"PDF", toPrint, "Of every panel", "survey.pdf", "survey.pdf", "%PDF-", false, "", "/Count 1"},
+		{"no ending", toPrint, "Of every panel", "survey", "survey.pdf", "%PDF-", false, "", "/Count 1"},
+		{"table", asTable, "Of every panel", "survey.csv", "survey.csv", "\ufeffPanel id,", false, "", "panel-1,,Main,Grid,"},
+		{"no ending of a table", asTable, "Of every panel", "survey", "survey.csv", "\ufeffPanel id,", false, "", "panel-1,,Main,Grid,"},
+		{"the ending typed counts", toPrint, "Of every panel", "survey.csv", "survey.csv", "\ufeffPanel id,", false, "", "panel-1,,Main,Grid,"},
+		{"of what is selected", asTable, "Of the board that is selected.", "survey.csv", "survey.csv", "\ufeffPanel id,", true, "panel-1,", "panel-2,,Barn,"},
+	} {
+		t.Run(row.name, func(t *testing.T) {
+			a := start(t)
+			a.take(house(t), "")
+			addPanel(t, a, row.selected)
+			run(t, a, "survey")
+			says(t, a, row.about)
+			answer(t, a, row.form)
+			nameFile(t, a, "", row.typed)
+			quiet(t, a)
+			text, err := os.ReadFile(filepath.Join(os.Getenv("HOME"), row.want))
+			if err != nil || !strings.HasPrefix(string(text), row.begins) {
+				t.Fatalf("the file begins with %.9q (%v)", text, err)
+			}
+			if !strings.Contains(string(text), row.has) || row.lacks != "" && strings.Contains(string(text), row.lacks) {
+				t.Errorf("the file has %q: want it; lacks %q: want that", row.has, row.lacks)
+			}
+			if got := a.status.doing.Text; !strings.HasPrefix(got, "Survey sheets written to "+row.want) {
+				t.Errorf("the status line says %q", got)
+			}
+		})
+	}
+}
+
+// addPanel adds a second panel and selects it with a load, or does nothing.
+func addPanel(t *testing.T, a *App, add bool) {
+	t.Helper()
+	if !add {
+		return
+	}
+	doc := house(t)
+	panel, _ := doc.Part("panel-1")
+	panel.ID, panel.Name = "panel-2", "Barn"
+	if _, err := doc.Edit(func(tx *diagram.Tx) error { tx.SetPart(panel); return nil }); err != nil {
+		t.Fatal(err)
+	}
+	a.take(doc, "")
+	a.editor.Select("panel-2", "load-1")
+	a.refresh()
+}
+
+func TestSurveySheetsThatCannotBe(t *testing.T) {
+	a := start(t)
+	path := filepath.Join(t.TempDir(), "survey.pdf")
+	a.writeSurveyTo(path, surveyPDF)
+	says(t, a, "no panel and no switchboard")
+	answer(t, a, "Close")
+	a.take(house(t), "")
+	a.writeSurveyTo(strings.TrimSuffix(path, "pdf")+"doc", surveyPDF)
+	says(t, a, "use .pdf or .csv")
+	if exists(path) {
+		t.Error("a file was left behind")
+	}
+}
+
+// table writes a filled-in survey and returns its path.
+func table(t *testing.T, text string) string {
+	t.Helper()
+	path := filepath.Join(t.TempDir(), "filled.csv")
+	if err := os.WriteFile(path, []byte(text), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	return path
+}
+
+const filledIn = "Panel id,Bus rating,Spaces,Colour\npanel-1,225 A,42,grey\npanel-7,100 A,,\n"
+
+// reviewOf opens the table on the house and returns the list of its review.
+func reviewOf(t *testing.T, a *App, text string) *reviewList {
+	t.Helper()
+	a.take(house(t), "")
+	a.readSurvey(table(t, text))
+	lists := all[*reviewList](asked(t, a))
+	if len(lists) != 1 {
+		t.Fatalf("the dialog has %d lists", len(lists))
+	}
+	return lists[0]
+}
+
+func TestTakeSurvey(t *testing.T) {
+	a := start(t)
+	list := reviewOf(t, a, filledIn)
+	for _, words := range []string{
+		"filled.csv: 1 row, 2 changes, 2 things not read.", "2 of 2 ticked",
+		"Main, bus rating: not known → 225 A", "Main, spaces: not known → 42", "Not read",
+		"Row 1, Colour: the survey has no such column", "Row 3, Panel id: the drawing has no panel with the id “panel-7”",
+	} {
+		says(t, a, words)
+	}
+	before := edittest.Text(t, a.editor.Document())
+	list.Select(1) // a tap beside the box
+	says(t, a, "1 of 2 ticked")
+	answer(t, a, "Take what is ticked")
+	quiet(t, a)
+	if p, _ := a.editor.Document().Part("panel-1"); p.Board.Rating != 225 || p.Board.Spaces != 0 {
+		t.Errorf("got %+v, want the rating alone", p.Board)
+	}
+	if got := a.status.doing.Text; got != "Taken from the survey: 1 change" {
+		t.Errorf("the status line says %q", got)
+	}
+	if got := a.editor.UndoLabel(); got != "take survey" {
+		t.Errorf("undo takes back %q", got)
+	}
+	run(t, a, "undo")
+	if edittest.Text(t, a.editor.Document()) != before || a.editor.CanUndo() {
+		t.Error("one undo does not take the survey back")
+	}
+}
+
+func TestTicksOfTheSurvey(t *testing.T) {
+	a := start(t)
+	list := reviewOf(t, a, filledIn)
+	boxes := all[*tick](list)
+	if len(boxes) != 2 {
+		t.Fatalf("%d boxes show, want one for each change", len(boxes))
+	}
+	test.Tap(boxes[0])
+	says(t, a, "1 of 2 ticked")
+	answer(t, a, "Tick none")
+	says(t, a, "0 of 2 ticked")
+	if boxes[0].Checked || boxes[1].Checked {
+		t.Error("a box still is ticked")
+	}
+	answer(t, a, "Tick all")
+	says(t, a, "2 of 2 ticked")
+	list.Select(2) // a heading
+	says(t, a, "2 of 2 ticked")
+	answer(t, a, "Tick none")
+	answer(t, a, "Take what is ticked")
+	quiet(t, a)
+	if a.editor.CanUndo() {
+		t.Error("nothing was ticked, and something was changed")
+	}
+}
+
+// Enter takes, Escape leaves all as it is, wherever the focus is.
+func TestKeysAnswerTheSurvey(t *testing.T) {
+	for _, row := range []struct {
+		key   fyne.KeyName
+		tabs  int
+		taken bool
+	}{{fyne.KeyReturn, 0, true}, {fyne.KeyEscape, 0, false}, {fyne.KeyEscape, 1, false}, {fyne.KeyEscape, 3, false}, {fyne.KeyEscape, 5, false}} {
+		a := start(t)
+		reviewOf(t, a, filledIn)
+		for range row.tabs {
+			a.window.Canvas().FocusNext()
+		}
+		press(a, row.key)
+		quiet(t, a)
+		if a.editor.CanUndo() != row.taken {
+			t.Errorf("%s after %d tabs: taken %t, want %t", row.key, row.tabs, !row.taken, row.taken)
+		}
+	}
+}
+
+func TestSurveyWithoutChanges(t *testing.T) {
+	a := start(t)
+	reviewOf(t, a, "Panel id,Bus rating\npanel-1,\n")
+	says(t, a, "filled.csv: 1 row, 0 changes, 0 things not read.")
+	answer(t, a, "Close")
+	if a.editor.CanUndo() {
+		t.Error("something was changed")
+	}
+}
+
+func TestSurveyThatIsNone(t *testing.T) {
+	a := start(t)
+	a.take(house(t), "")
+	a.readSurvey(table(t, "no survey"))
+	says(t, a, "Survey not read")
+	says(t, a, "the table has no column “Panel id”")
+	answer(t, a, "Close")
+	a.readSurvey(filepath.Join(t.TempDir(), "gone.csv"))
+	says(t, a, "Survey not read")
+}
+
+func TestSurveyIsPickedByName(t *testing.T) {
+	a := start(t)
+	a.take(house(t), "")
+	if err := os.WriteFile(filepath.Join(os.Getenv("HOME"), "filled.csv"), []byte(filledIn), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	run(t, a, "take survey")
+	pick(t, a, "filled.csv")
+	answer(t, a, "Open")
+	says(t, a, "2 changes")
+}
+
+// A long review can be scrolled to its end.
+func TestLongSurvey(t *testing.T) {
+	a := start(t)
+	list := reviewOf(t, a, filledIn+strings.Repeat("panel-8,100 A,,\n", 300))
+	list.ScrollToBottom()
+	says(t, a, "Row 303, Panel id")
+}

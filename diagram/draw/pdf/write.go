@@ -1,0 +1,177 @@
+package pdf
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"image/color"
+	"io"
+	"math"
+	"strings"
+	"time"
+	"unicode/utf8"
+
+	"codeberg.org/go-pdf/fpdf"
+
+	"clampline/assets"
+	"clampline/diagram/draw"
+	"clampline/diagram/geom"
+)
+
+// Page is one page of a document.
+type Page struct {
+	Picture *draw.Picture
+	// Paper is the width and height of the page, in mm, with the picture's origin
+	// at its top left corner. Zero makes the page as large as the picture with the
+	// margin round it.
+	Paper geom.Point
+}
+
+// Pages returns a page of the given paper for each picture.
+func Pages(paper geom.Point, pictures ...*draw.Picture) []Page {
+	out := make([]Page, len(pictures))
+	for i, picture := range pictures {
+		out[i] = Page{picture, paper}
+	}
+	return out
+}
+
+// Options says how a document is written.
+type Options struct {
+	Title       string
+	Description string
+	Author      string
+	Palette     draw.Palette // the zero value draws on white paper, as for a printer
+	Margin      float64      // round a picture on a page without a paper of its own, mm
+	Created     time.Time    // as the document's properties say; the zero value leaves it out
+}
+
+// Sizes of paper, upright, mm: ISO 216 and ANSI/ASME Y14.1.
+var (
+	A4     = geom.Pt(210, 297)
+	Letter = geom.Pt(215.9, 279.4)
+)
+
+const (
+	// largest is the greatest side of a page, mm: 14 400 points, which readers
+	// have as their limit (ISO 32000-1:2008, annex C.2). A picture that needs more
+	// is made smaller.
+	largest = 14400 * 25.4 / 72
+	// least is the smallest side of a page made for a picture, mm.
+	least = 10.0
+)
+
+// Write writes the pages as one document.
+func Write(w io.Writer, pages []Page, options Options) error {
+	if len(pages) == 0 {
+		return errors.New("a document needs a page: there is nothing to write")
+	}
+	for i, page := range pages {
+		if !sensible(page.Paper) {
+			return fmt.Errorf("page %d: a paper of %g by %g mm; use sides above 0 and up to %.0f mm", i+1, page.Paper.X, page.Paper.Y, largest)
+		}
+	}
+	if options.Palette == (draw.Palette{}) {
+		options.Palette = draw.Light()
+		options.Palette[draw.RolePaper] = color.NRGBA{R: 255, G: 255, B: 255, A: 255}
+	}
+	file := newFile(options)
+	for _, page := range pages {
+		addPage(file, page, options)
+	}
+	var out bytes.Buffer
+	if err := file.Output(&out); err != nil {
+		return err
+	}
+	written := out.Bytes()
+	if options.Created.IsZero() {
+		written = undated(written)
+	}
+	_, err := w.Write(written)
+	return err
+}
+
+// sensible reports whether the paper is one, or none.
+func sensible(paper geom.Point) bool {
+	side := func(v float64) bool { return v > 0 && v <= largest }
+	return paper == geom.Point{} || side(paper.X) && side(paper.Y)
+}
+
+// nominal is the date that the library is given where the document has none.
+var nominal = time.Date(2000, 1, 1, 0, 0, 0, 0, time.UTC)
+
+const family = "DejaVu"
+
+func newFile(options Options) *fpdf.Fpdf {
+	file := fpdf.NewCustom(&fpdf.InitType{UnitStr: "mm", Size: fpdf.SizeType{Wd: A4.X, Ht: A4.Y}})
+	file.SetCatalogSort(true)
+	file.SetAutoPageBreak(false, 0)
+	file.AddUTF8FontFromBytes(family, "", assets.FontRegular())
+	file.AddUTF8FontFromBytes(family, "B", assets.FontBold())
+	for _, property := range []struct {
+		text string
+		set  func(string, bool)
+	}{{options.Title, file.SetTitle}, {options.Description, file.SetSubject}, {options.Author, file.SetAuthor}, {"Clampline", file.SetProducer}} {
+		if property.text != "" {
+			property.set(plain(property.text), true)
+		}
+	}
+	created := nominal
+	if !options.Created.IsZero() {
+		created = options.Created
+	}
+	file.SetCreationDate(created)
+	file.SetModificationDate(created)
+	return file
+}
+
+// addPage paints one page.
+func addPage(file *fpdf.Fpdf, page Page, options Options) {
+	paper, origin, scale := page.Paper, geom.Point{}, 1.0
+	if paper == (geom.Point{}) {
+		paper, origin, scale = around(page.Picture.Bounds(), options.Margin)
+	}
+	// An upright page keeps its sides as they are given, whichever is longer.
+	file.AddPageFormat("P", fpdf.SizeType{Wd: paper.X, Ht: paper.Y})
+	file.SetLineJoinStyle("round")
+	p := &painter{file: file, palette: options.Palette, origin: origin, scale: scale, alpha: 255}
+	p.paper(paper)
+	draw.Paint(page.Picture, p)
+}
+
+// around returns the paper for a picture with the margin round it, the point of
+// the picture at its corner, and the scale at which it fits.
+func around(bounds geom.Rect, margin float64) (paper, origin geom.Point, scale float64) {
+	if bounds.IsEmpty() {
+		bounds = geom.Rect{}
+	}
+	if margin > 0 && margin <= largest {
+		bounds = bounds.Grow(margin)
+	}
+	scale = math.Min(1, largest/math.Max(bounds.Width(), bounds.Height()))
+	paper = geom.Pt(math.Max(bounds.Width()*scale, least), math.Max(bounds.Height()*scale, least))
+	return paper, bounds.Min, scale
+}
+
+// undated blanks the dates, which the library does not leave out. Nothing moves
+// by it, so that the places of objects stay as they are listed.
+func undated(file []byte) []byte {
+	for _, name := range []string{"/CreationDate", "/ModDate"} {
+		entry := []byte(name + " (D:" + nominal.Format("20060102150405") + ")")
+		if at := bytes.LastIndex(file, entry); at >= 0 {
+			copy(file[at:], bytes.Repeat([]byte{' '}, len(entry)))
+		}
+	}
+	return file
+}
+
+// plain returns s as the library can take it: valid, and within the basic
+// plane of Unicode.
+func plain(s string) string {
+	return strings.Map(func(r rune) rune {
+		if r > 0xffff {
+			return utf8.RuneError
+		}
+		return r
+	}, strings.ToValidUTF8(s, "\ufffd"))
+}

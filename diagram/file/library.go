@@ -1,0 +1,161 @@
+package file
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+	"strconv"
+
+	"clampline/diagram"
+)
+
+// CurrentLibrary is the version of the format that WriteLibrary makes.
+const CurrentLibrary = 1
+
+const librarySchemaAddress = "https://clampline.example/schema/library-v1.json"
+
+func libraries() family {
+	return family{"clampline library", CurrentLibrary, "library of protectors", "choose a file that was saved as a library"}
+}
+
+// Library is a list of protectors to pick from, as a file holds it.
+type Library struct {
+	Protectors []diagram.Protector // as they are listed; Plan, Bus and Offset are zero
+	Extra      string              // members of the file that this program does not know, as Part.Extra
+}
+
+// ReadLibrary returns the library that r holds. What is wrong with the text
+// itself is an Errors; any other error comes from r. A record may be one of a
+// sheet: where it stands there is left out.
+func ReadLibrary(r io.Reader) (*Library, error) {
+	o, err := libraries().open(r)
+	if err != nil {
+		return nil, err
+	}
+	members := &reader{object: o.top, homes: map[diagram.ID][]string{}}
+	library := members.library()
+	if err := members.errors(o.text); err != nil {
+		return nil, err
+	}
+	if invalid := (*diagram.InvalidError)(nil); errors.As(stand(library.Protectors), &invalid) {
+		members.invalid(invalid)
+		return nil, members.errors(o.text)
+	}
+	return library, nil
+}
+
+func (r *reader) library() *Library {
+	address := ""
+	r.text("$schema", &address)
+	protectors := list(r, "protectors", func(f fields, v *diagram.Protector) {
+		for _, place := range []string{"plan", "bus", "offset"} {
+			r.take(place)
+		}
+		kindFields(f, v)
+	})
+	return &Library{protectors, encodeExtra(r.object)}
+}
+
+// WriteLibrary writes the library in the current version of the format; equal
+// libraries give equal bytes. Besides errors of w, it fails for protectors that
+// ReadLibrary would refuse.
+func WriteLibrary(w io.Writer, library *Library) error {
+	text, err := encodeLibrary(library)
+	if err != nil {
+		return err
+	}
+	_, err = w.Write(text)
+	return err
+}
+
+func encodeLibrary(library *Library) ([]byte, error) {
+	if err := CheckLibrary(library.Protectors); err != nil {
+		return nil, err
+	}
+	extra, err := extraOf(library.Extra, 0)
+	if err != nil {
+		return nil, fmt.Errorf("library: %w", err)
+	}
+	w := &writer{extra: extra}
+	w.header(libraries(), librarySchemaAddress)
+	putAll(w, "protectors", slices.Values(library.Protectors), kindFields)
+	w.putExtra()
+	if w.err != nil {
+		return nil, w.err
+	}
+	return w.print(libraries())
+}
+
+// CheckLibrary says why the protectors cannot stand in a library together, in
+// the words of a document that refuses them, or returns nil.
+func CheckLibrary(protectors []diagram.Protector) error {
+	seen := map[diagram.ID]bool{}
+	for _, p := range protectors {
+		if seen[p.ID] {
+			return &diagram.InvalidError{Problems: []diagram.Problem{{
+				ID: p.ID, Field: "id", What: "two protectors of the library bear this id", Remedy: "rename one of them",
+			}}}
+		}
+		seen[p.ID] = true
+	}
+	return stand(protectors)
+}
+
+// stand lets a document check the protectors, on a board of its own.
+func stand(protectors []diagram.Protector) error {
+	plan, board := unused(protectors, "plan"), unused(protectors, "board")
+	_, err := diagram.New().Edit(func(tx *diagram.Tx) error {
+		tx.Remove(diagram.FirstPlan)
+		tx.SetPlan(diagram.Plan{ID: plan})
+		tx.SetPart(diagram.Part{ID: board, Kind: diagram.Panel})
+		for _, p := range protectors {
+			p.Plan, p.Bus, p.Offset = plan, board, 0
+			tx.SetProtector(p)
+		}
+		return nil
+	})
+	return err
+}
+
+// unused returns an id that begins with the stem and that none of the
+// protectors has.
+func unused(protectors []diagram.Protector, stem string) diagram.ID {
+	for number := 1; ; number++ {
+		id := diagram.ID(stem + "-" + strconv.Itoa(number))
+		if !slices.ContainsFunc(protectors, func(p diagram.Protector) bool { return p.ID == id }) {
+			return id
+		}
+	}
+}
+
+// LoadLibrary reads the library at the path; one that does not exist is empty.
+// Where the file is broken and a backup stands beside it, the error names the
+// backup.
+func LoadLibrary(path string) (*Library, error) {
+	library, err := load(path, ReadLibrary)
+	if errors.Is(err, fs.ErrNotExist) {
+		return &Library{}, nil
+	}
+	return library, err
+}
+
+// SaveLibrary writes the library to the path as Save does a sheet, and makes
+// the folder where there is none.
+func SaveLibrary(path string, library *Library) error {
+	var text bytes.Buffer
+	if err := WriteLibrary(&text, library); err != nil {
+		return fmt.Errorf("save %s: %w", path, err)
+	}
+	if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
+		return explain("save", path, err)
+	}
+	if err := replace(path, true, text.WriteTo); err != nil {
+		return explain("save", path, err)
+	}
+	return nil
+}
