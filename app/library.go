@@ -87,14 +87,14 @@ func (p *protectors) check(e library.Entry, bus diagram.ID) []analysis.Finding {
 // host returns the selected part that takes a protector, or the one that the
 // selected protector is on; else it says what to select.
 func (p *protectors) host() (diagram.Part, string) {
-	const wanted = "a board, load or junction"
+	const wanted = "Select a board, load or junction"
 	doc, selected := p.app.editor.Document(), p.app.editor.Selection()
 	if len(selected) != 1 {
-		return diagram.Part{}, "Select " + wanted + " on the sheet to put one on it."
+		return diagram.Part{}, wanted
 	}
 	part, ok := doc.Part(details.BusOf(doc, selected))
 	if !ok || !part.Kind.TakesProtector() {
-		return diagram.Part{}, fmt.Sprintf("A protector goes on %s; %s is none.", wanted, doc.NameOf(selected[0]))
+		return diagram.Part{}, wanted + ": " + doc.NameOf(selected[0]) + " is none"
 	}
 	return part, ""
 }

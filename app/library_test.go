@@ -67,12 +67,12 @@ func protectorsOn(a *App, bus diagram.ID) []diagram.Protector {
 // One click puts it on the bus, and one undo takes it off.
 func TestPutFromTheLibrary(t *testing.T) {
 	a := shelved(t, libraryPath(t))
-	if text := a.library.text(); !strings.Contains(text, "Select a board, load or junction on the sheet") {
+	if text := a.library.text(); !strings.Contains(text, "Select a board, load or junction") {
 		t.Errorf("it does not say what to select: %q", text)
 	}
 	a.editor.Select("supply-1")
 	a.refresh()
-	if text := a.library.text(); !strings.Contains(text, "A protector goes on a board, load or junction; Grid is none.") {
+	if text := a.library.text(); !strings.Contains(text, "Select a board, load or junction: Grid is none") {
 		t.Errorf("it does not say why: %q", text)
 	}
 	a.editor.Select("panel-1")

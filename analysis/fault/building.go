@@ -11,7 +11,7 @@ import (
 type building struct {
 	rules
 	doc       *diagram.Document
-	parts     []diagram.Part
+	parts     []device
 	feeders   []diagram.Feeder
 	terminals []terminal
 	ways      []way
@@ -25,7 +25,7 @@ type building struct {
 // terminal is one terminal of a part.
 type terminal struct {
 	at      diagram.End
-	part    *diagram.Part
+	part    *device
 	node    *analysis.Node
 	system  diagram.System
 	section int32
@@ -36,23 +36,37 @@ type terminal struct {
 // none stands for no number of a way, link or section.
 const none = -1
 
-// partsOf lists the parts of a document.
-func partsOf(doc *diagram.Document) []diagram.Part {
-	parts, _, _ := doc.Count()
-	return slices.AppendSeq(make([]diagram.Part, 0, parts), doc.Parts())
+// device is what of a part on the sheet its currents depend on.
+type device struct {
+	ID          diagram.ID
+	Kind        diagram.Kind
+	System      diagram.System
+	Source      diagram.SourceData
+	Transformer diagram.TransformerData
+	Load        diagram.LoadData
 }
 
-func newBuilding(doc *diagram.Document, topology *analysis.Topology, all []diagram.Part, r rules) *building {
-	parts, feeders, _ := doc.Count()
+// devicesOf lists the parts of a document.
+func devicesOf(doc *diagram.Document) []device {
+	parts, _, _ := doc.Count()
+	out := make([]device, 0, parts)
+	for p := range doc.Parts() {
+		out = append(out, device{p.ID, p.Kind, p.System, p.Source, p.Transformer, p.Load})
+	}
+	return out
+}
+
+func newBuilding(doc *diagram.Document, topology *analysis.Topology, parts []device, r rules) *building {
+	_, feeders, _ := doc.Count()
 	b := &building{
 		rules:     r,
 		doc:       doc,
-		parts:     all,
+		parts:     parts,
 		feeders:   slices.AppendSeq(make([]diagram.Feeder, 0, feeders), doc.Feeders()),
-		terminals: make([]terminal, 0, parts),
+		terminals: make([]terminal, 0, len(parts)),
 		ways:      make([]way, 0, feeders),
 	}
-	first := make(map[diagram.ID]int32, parts)
+	first := make(map[diagram.ID]int32, len(parts))
 	for i := range b.parts {
 		part := &b.parts[i]
 		first[part.ID] = int32(len(b.terminals))
@@ -73,7 +87,7 @@ func newBuilding(doc *diagram.Document, topology *analysis.Topology, all []diagr
 	return b
 }
 
-func (b *building) addTerminal(part *diagram.Part, at diagram.End, topology *analysis.Topology) {
+func (b *building) addTerminal(part *device, at diagram.End, topology *analysis.Topology) {
 	t := terminal{at: at, part: part, node: topology.Nodes[at], section: none}
 	if t.node != nil {
 		t.system = t.node.System

@@ -99,7 +99,7 @@ func toNeutralVoltage(s diagram.System) float64 {
 }
 
 // conductors takes away what needs conductors that a load does not have.
-func conductors(f *analysis.Fault, part *diagram.Part) {
+func conductors(f *analysis.Fault, part *device) {
 	if part.Kind != diagram.Load {
 		return
 	}
@@ -115,7 +115,7 @@ func conductors(f *analysis.Fault, part *diagram.Part) {
 
 // earthReason says why no current to earth is found in a system, or nothing
 // where it is.
-func earthReason(part *diagram.Part, s diagram.System) fact {
+func earthReason(part *device, s diagram.System) fact {
 	out := fact{record: part.ID, source: noSource}
 	switch {
 	case !known(s) || holdsEarth(s):

@@ -12,7 +12,7 @@ import (
 // its assumptions, and false where Solve has none. It costs as much as two
 // Solves: the working names what the other method gives.
 func Explain(doc *diagram.Document, topology *analysis.Topology, at diagram.End) (analysis.Fault, bool) {
-	parts := partsOf(doc)
+	parts := devicesOf(doc)
 	b := newBuilding(doc, topology, parts, rulesOf(doc, parts))
 	t := b.numberOf(at)
 	if t == none {

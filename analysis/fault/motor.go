@@ -7,7 +7,7 @@ import "clampline/diagram"
 // its power is not known. Between two lines half of the loop counts, so that it
 // is twice as much; on three phases a motor of one phase is taken to be spread
 // over all.
-func (r rules) motor(part *diagram.Part, s diagram.System) complex128 {
+func (r rules) motor(part *device, s diagram.System) complex128 {
 	if !isMotor(part) || part.Load.Power < 1 {
 		return 0
 	}
@@ -20,7 +20,7 @@ func (r rules) motor(part *diagram.Part, s diagram.System) complex128 {
 	return complex(power, 0) / z
 }
 
-func isMotor(part *diagram.Part) bool { return part.Kind == diagram.Load && part.Load.Motor }
+func isMotor(part *device) bool { return part.Kind == diagram.Load && part.Load.Motor }
 
 // motorData returns the subtransient impedance of a motor on its power in VA,
 // and its ratio of reactance to resistance.

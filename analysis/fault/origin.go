@@ -41,7 +41,7 @@ const (
 )
 
 // originOf returns what a source is.
-func (r rules) originOf(part *diagram.Part, s diagram.System) origin {
+func (r rules) originOf(part *device, s diagram.System) origin {
 	if !known(s) {
 		return origin{basis: infinite}
 	}
@@ -68,7 +68,7 @@ func (r rules) originOf(part *diagram.Part, s diagram.System) origin {
 	return o
 }
 
-func (o *origin) take(part *diagram.Part, text, source string) {
+func (o *origin) take(part *device, text, source string) {
 	o.facts = append(o.facts, fact{part.ID, text, source, true})
 }
 
@@ -81,7 +81,7 @@ func lines(s diagram.System) float64 {
 	return 2
 }
 
-func (r rules) byCurrent(o *origin, part *diagram.Part, s diagram.System) {
+func (r rules) byCurrent(o *origin, part *device, s diagram.System) {
 	switch {
 	case o.xr > 0:
 	case part.Kind == diagram.Generator:
@@ -105,7 +105,7 @@ func ohmsOf(percent, volts, power float64, s diagram.System) float64 {
 	return ohms
 }
 
-func (r rules) byTransformer(o *origin, part *diagram.Part, s diagram.System) {
+func (r rules) byTransformer(o *origin, part *device, s diagram.System) {
 	if o.percent <= 0 {
 		o.percent, o.zSource = r.usualImpedance(o.power, s.Phases(), true)
 		o.take(part, fmt.Sprintf("the impedance of its transformer is taken as %s %%", analysis.Figure(o.percent)), o.zSource)
@@ -120,7 +120,7 @@ func (r rules) byTransformer(o *origin, part *diagram.Part, s diagram.System) {
 	o.line = r.impedance(ohmsOf(o.percent, r.noLoad(s.Voltage), o.power, s), o.xr)
 }
 
-func (r rules) byReactance(o *origin, part *diagram.Part, s diagram.System) {
+func (r rules) byReactance(o *origin, part *device, s diagram.System) {
 	if o.percent <= 0 {
 		o.percent, o.zSource = usualSubtransient, usualSubtransientSource
 		o.take(part, fmt.Sprintf("its subtransient reactance is taken as %s %%", analysis.Figure(o.percent)), o.zSource)
@@ -146,12 +146,12 @@ func (r rules) generatorFactor(percent float64) float64 {
 }
 
 // unlimited says what stands for a source of which nothing is known.
-func unlimited(part *diagram.Part) fact {
+func unlimited(part *device) fact {
 	return fact{part.ID, "is taken to give any current behind the first transformer: its own is not known", "infinite bus, the safe side; IEEE 141, from memory; check your edition", true}
 }
 
 // findBack finds the way back of a source that has one.
-func (r rules) findBack(o *origin, part *diagram.Part, s diagram.System) {
+func (r rules) findBack(o *origin, part *device, s diagram.System) {
 	if !hasReturn(s) {
 		return
 	}
@@ -189,7 +189,7 @@ func (r rules) backByCurrent(line complex128, current float64, kind returning, s
 }
 
 // missing says what to ask for where nothing is known of a source.
-func missing(doc *diagram.Document, part *diagram.Part, s diagram.System) string {
+func missing(doc *diagram.Document, part *device, s diagram.System) string {
 	name := doc.NameOf(part.ID)
 	if !known(s) {
 		return "the system of " + name + " is not known: give it a wiring and a voltage"

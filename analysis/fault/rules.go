@@ -15,7 +15,7 @@ type rules struct {
 }
 
 // rulesOf returns those of a sheet with the parts given.
-func rulesOf(doc *diagram.Document, parts []diagram.Part) rules {
+func rulesOf(doc *diagram.Document, parts []device) rules {
 	codes := doc.Info().Codes
 	return rules{
 		iec:       codes.Practice == diagram.IECPractice || codes.Practice == "" && usesIEC(parts),
@@ -25,8 +25,8 @@ func rulesOf(doc *diagram.Document, parts []diagram.Part) rules {
 }
 
 // usesIEC reports what diagram.Document.UsesIEC does.
-func usesIEC(parts []diagram.Part) bool {
-	return slices.ContainsFunc(parts, func(p diagram.Part) bool { return p.Kind.IsSource() && p.System.Earthing.IsIEC() })
+func usesIEC(parts []device) bool {
+	return slices.ContainsFunc(parts, func(p device) bool { return p.Kind.IsSource() && p.System.Earthing.IsIEC() })
 }
 
 // Factors on the nominal voltage by the practice of IEC.

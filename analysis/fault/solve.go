@@ -14,7 +14,7 @@ import (
 // The last assumptions of each are listed; Explain lists all and makes the
 // workings. The cost grows with the number of records.
 func Solve(doc *diagram.Document, topology *analysis.Topology) map[diagram.End]analysis.Fault {
-	parts := partsOf(doc)
+	parts := devicesOf(doc)
 	b := newBuilding(doc, topology, parts, rulesOf(doc, parts))
 	b.feedAll()
 	out := make(map[diagram.End]analysis.Fault, len(b.terminals))

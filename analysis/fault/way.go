@@ -12,7 +12,7 @@ import (
 type way struct {
 	from, to int32
 	feeder   *diagram.Feeder // nil within a part
-	part     *diagram.Part   // transformer or transfer switch, nil of a feeder
+	part     *device         // transformer or transfer switch, nil of a feeder
 	closed   bool
 	line     complex128 // Ω, of a line at the voltage of to; 0 joins the two
 	ratio    float64    // voltage of to over that of from
@@ -78,7 +78,7 @@ func alike(a, b diagram.System) bool {
 }
 
 // addWithin adds what joins the terminals of one part.
-func (b *building) addWithin(first int32, part *diagram.Part) {
+func (b *building) addWithin(first int32, part *device) {
 	switch part.Kind {
 	case diagram.Transformer:
 		b.addTransformer(first, part)
@@ -90,7 +90,7 @@ func (b *building) addWithin(first int32, part *diagram.Part) {
 
 // addThrow adds one throw of a transfer switch: a link from its side, whatever
 // the position, or a joint where power comes the other way.
-func (b *building) addThrow(side, common int32, part *diagram.Part, position string) {
+func (b *building) addThrow(side, common int32, part *device, position string) {
 	near, far := b.terminals[side].node, b.terminals[common].node
 	if near != nil && far != nil && near.Up == far {
 		b.ways = append(b.ways, way{from: side, to: common, part: part, ratio: 1, closed: true})
@@ -100,7 +100,7 @@ func (b *building) addThrow(side, common int32, part *diagram.Part, position str
 }
 
 // addTransformer adds the windings of a transformer.
-func (b *building) addTransformer(first int32, part *diagram.Part) {
+func (b *building) addTransformer(first int32, part *device) {
 	p, s := first, first+1
 	w := way{from: p, to: s, part: part}
 	i := int32(len(b.ways))

@@ -26,7 +26,8 @@ type LibraryState struct {
 	Due        bool // a newer result is to come: nothing is checked by this one
 
 	// Bus takes a protector: the selected part, or that of the selected
-	// protector; empty where there is none, and Why says so.
+	// protector; empty where there is none, and Why says in few words what to
+	// select.
 	Bus     diagram.ID
 	BusName string
 	Why     string

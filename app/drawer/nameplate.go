@@ -27,7 +27,6 @@ type nameplate struct {
 	edit      *widget.Button
 	duplicate *widget.Button
 	remove    *widget.Button
-	why       *look.Faint // why it cannot be placed
 }
 
 func newNameplate(l *Library) *nameplate {
@@ -38,7 +37,7 @@ func newNameplate(l *Library) *nameplate {
 			}
 		}
 	}
-	n := &nameplate{content: container.NewVBox(), why: look.NewFaint("")}
+	n := &nameplate{content: container.NewVBox()}
 	n.scroll = container.NewVScroll(n.content)
 	n.put = widget.NewButton("", act(func(e library.Entry) { l.hands.Put(e) }))
 	n.replace = widget.NewButton("", act(func(e library.Entry) { l.hands.Replace(e) }))
@@ -46,7 +45,7 @@ func newNameplate(l *Library) *nameplate {
 	n.duplicate = widget.NewButton("Duplicate", act(func(e library.Entry) { l.hands.Duplicate(e) }))
 	n.remove = widget.NewButton("Remove …", act(func(e library.Entry) { l.hands.Remove(e) }))
 	n.put.Importance = widget.HighImportance
-	n.object = container.New(flow{below: true}, n.scroll, n.put, n.replace, n.edit, n.duplicate, n.remove, n.why)
+	n.object = container.New(flow{below: true}, n.scroll, n.put, n.replace, n.edit, n.duplicate, n.remove)
 	return n
 }
 
@@ -64,10 +63,11 @@ func (n *nameplate) show(l *Library) {
 	n.content.Refresh()
 }
 
-// offer sets the buttons up. What a built-in kind cannot is not shown.
+// offer sets the buttons up. What a built-in kind cannot is not shown; the one
+// that places says why it cannot.
 func (n *nameplate) offer(l *Library, e library.Entry, there bool) {
 	s := l.state
-	name(n.put, "Put it on the selected bus", "Put it on "+l.onBus(), s.Bus != "")
+	name(n.put, cut(s.Why), "Put it on "+l.onBus(), s.Bus != "")
 	setEnabled(n.put, there && s.Bus != "")
 	name(n.replace, "", "Replace "+cutTo(s.ProtectorName, nameRunes), s.Protector != "")
 	setVisible(n.replace, there && s.Protector != "")
@@ -77,8 +77,6 @@ func (n *nameplate) offer(l *Library, e library.Entry, there bool) {
 		setVisible(b, there && e.Own)
 		setEnabled(b, mine)
 	}
-	n.why.SetText(s.Why)
-	setVisible(n.why, s.Why != "")
 }
 
 // name writes one of two texts on a button.

@@ -173,7 +173,7 @@ func writeFaultWorking(out io.Writer, s sheet, word string) error {
 	}
 	fmt.Fprintf(out, "%s: %s\n\n", name, f.Why)
 	for _, step := range f.Working {
-		fmt.Fprintln(out, stepLine(step))
+		fmt.Fprintln(out, hanging(stepLine(step)))
 	}
 	for i, line := range assumed(s.doc, f.Assumptions) {
 		if i == 0 {
@@ -194,6 +194,9 @@ func findBoard(s sheet, word string) (diagram.Part, error) {
 	}
 	return diagram.Part{}, usageError("--of: there is no board or load %q; clampcalc levels lists them", word)
 }
+
+// hanging breaks a text into lines, all but the first indented.
+func hanging(text string) string { return strings.ReplaceAll(wrapped(text, tableWidth-2), "\n", "\n  ") }
 
 // stepLine writes one step of a working in a line, its source in brackets.
 func stepLine(step analysis.Step) string {

@@ -46,17 +46,12 @@ func (s *Scene) paintBadges(p *draw.Picture) {
 	}
 }
 
-// badgeAt returns where the badge of a record is drawn: at the corner of a
-// part's tag, beside the symbol of a protector, on the line of a feeder. Seen
+// badgeAt returns where the badge of a record is drawn: at a part's tag, beside
+// the symbol of a protector, on the line of a feeder. Seen
 // from afar labels are left out, so it does not stand at one.
 func (s *Scene) badgeAt(id diagram.ID) (geom.Point, bool) {
 	if i, ok := s.partAt[id]; ok {
-		q := &s.parts[i]
-		box := q.box
-		if q.tag.placed() {
-			box = q.tag.box
-		}
-		return geom.Pt(box.Max.X, box.Min.Y), true
+		return s.parts[i].badgeAt(), true
 	}
 	if i, ok := s.feederAt(id); ok {
 		return s.feeders[i].badgeAt(), len(s.feeders[i].line) > 1
@@ -65,6 +60,18 @@ func (s *Scene) badgeAt(id diagram.ID) (geom.Point, bool) {
 		return s.protectors[i].badgeAt(), true
 	}
 	return geom.Point{}, false
+}
+
+// badgeAt returns the corner of the card, the place behind the name where there
+// is none, or the corner of the symbol where there is neither.
+func (q *part) badgeAt() geom.Point {
+	switch {
+	case !q.tag.placed():
+		return geom.Pt(q.box.Max.X, q.box.Min.Y)
+	case q.tag.card:
+		return geom.Pt(q.tag.box.Max.X, q.tag.box.Min.Y)
+	}
+	return geom.Pt(q.tag.box.Max.X+badgeRadius+badgeRim, q.tag.box.Min.Y+plainFirst-draw.CapHeight(nameSize)/2)
 }
 
 // badgeAt returns the place on the line nearest to its middle that is clear of

@@ -38,7 +38,7 @@ func TestBadgesDifferInShape(t *testing.T) {
 func TestBadgePlaces(t *testing.T) {
 	for name, options := range map[string]Options{"with tags": {}, "without": {HideTags: true, HideLabels: true}} {
 		s := quayScene(t, options)
-		for _, id := range []diagram.ID{"dock", "p-server", "f-main-dock"} {
+		for _, id := range []diagram.ID{"dock", "service", "p-server", "f-main-dock"} {
 			at, ok := s.badgeAt(id)
 			if !ok {
 				t.Fatalf("%s: %s has no place", name, id)
@@ -62,8 +62,11 @@ func TestBadgePlaces(t *testing.T) {
 	}
 }
 
-// labelsOf returns the label of a feeder or protector, where it is placed.
+// labelsOf returns the plain text that belongs to a record, where it is placed.
 func (s *Scene) labelsOf(id diagram.ID) []geom.Rect {
+	if i, ok := s.partAt[id]; ok && s.parts[i].tag.placed() && !s.parts[i].tag.card {
+		return []geom.Rect{s.parts[i].tag.box}
+	}
 	if i, ok := s.feederAt(id); ok && s.feeders[i].label.Width() > 0 {
 		return []geom.Rect{s.feeders[i].label}
 	}
