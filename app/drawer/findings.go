@@ -82,11 +82,9 @@ func NewFindings(hands Hands, settings Settings) *Findings {
 
 // lay lays it out.
 func (f *Findings) lay() {
-	card := func(o ...fyne.CanvasObject) fyne.CanvasObject {
-		return container.NewStack(append([]fyne.CanvasObject{look.NewGround(look.ColorCard)}, o...)...)
-	}
+	left := container.NewStack(look.NewGround(look.ColorCard), f.list, f.none)
 	margin := layout.NewCustomPaddedLayout(4, 4, 6, 6)
-	split := container.NewHSplit(card(f.list, f.none), card(container.New(margin, f.whole.object)))
+	split := container.NewHSplit(left, container.New(margin, f.whole.object))
 	split.SetOffset(0.5)
 	f.body = container.New(flow{}, append([]fyne.CanvasObject{split}, f.bar.objects()...)...)
 	f.object = container.NewStack(f.body, container.NewCenter(f.empty))

@@ -94,7 +94,8 @@ func NewLibrary(hands LibraryHands) *Library {
 	}
 	split := container.NewHSplit(card(l.list, l.none), card(container.New(layout.NewCustomPaddedLayout(4, 4, 6, 6), l.plate.object)))
 	split.SetOffset(0.5)
-	l.object = newShownView(container.New(flow{}, append([]fyne.CanvasObject{split}, l.bar.objects()...)...), func() { l.hands.Seen() })
+	body := container.New(flow{}, append([]fyne.CanvasObject{split}, l.bar.objects()...)...)
+	l.object = newShownView(container.NewBorder(l.bar.trouble(), nil, nil, nil, body), func() { l.hands.Seen() })
 	l.relist()
 	return l
 }

@@ -36,7 +36,7 @@ func newLibraryBar(l *Library) *libraryBar {
 	b.add = widget.NewButtonWithIcon("", theme.ContentAddIcon(), func() { l.hands.Add() })
 	b.from = widget.NewButton("Import …", func() { l.hands.Import() })
 	b.to = widget.NewButton("Export …", func() { l.hands.Export() })
-	b.broken.Importance = widget.DangerImportance
+	b.broken.Importance, b.broken.Wrapping = widget.DangerImportance, fyne.TextWrapWord
 	b.reload = widget.NewButton("Read it again", func() { l.hands.Reload() })
 	return b
 }
@@ -45,7 +45,13 @@ func newLibraryBar(l *Library) *libraryBar {
 // by key.
 func (b *libraryBar) objects() []fyne.CanvasObject {
 	search := container.NewGridWrap(fyne.NewSize(searchWidth, b.search.MinSize().Height), b.search)
-	return []fyne.CanvasObject{search, b.only, b.told, b.all, b.add, b.from, b.to, b.broken, b.reload}
+	return []fyne.CanvasObject{search, b.only, b.told, b.all, b.add, b.from, b.to}
+}
+
+// trouble returns what stands above all else where the user's file cannot be
+// read.
+func (b *libraryBar) trouble() fyne.CanvasObject {
+	return container.NewBorder(nil, nil, nil, container.NewVBox(b.reload), b.broken)
 }
 
 // show brings it up to date with what is listed.
