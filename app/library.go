@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"sync"
 
 	"fyne.io/fyne/v2"
 
@@ -59,7 +60,7 @@ func (p *protectors) show() {
 		state.Protector, state.ProtectorName = selected.ID, a.editor.Document().NameOf(selected.ID)
 	}
 	if result := a.judgement.result; result != nil && host.ID != "" {
-		state.Check = func(e library.Entry) []analysis.Finding { return p.check(e, host.ID) }
+		state.Check = p.checker(host.ID)
 	}
 	p.view.Show(state)
 }
@@ -76,12 +77,16 @@ func (p *protectors) brokenText() string {
 	return fmt.Sprintf("%s: %s. Mend the file, or move it away to begin anew; until then nothing is written to it.", p.own.path, first)
 }
 
-// check returns what is found about an entry if it stood on the bus, by the
-// newest result.
-func (p *protectors) check(e library.Entry, bus diagram.ID) []analysis.Finding {
-	j := &p.app.judgement
-	in := rule.Input{Document: j.snapshot, Plan: j.plan, Topology: j.result.Topology, Faults: j.result.Faults}
-	return rule.CheckAt(in, bus, library.Place(e, j.plan, bus, e.Protector.ID))
+// checker returns what is found about an entry if it stood on the bus, by the
+// newest result. Nothing is prepared until the first entry is asked for.
+func (p *protectors) checker(bus diagram.ID) func(library.Entry) []analysis.Finding {
+	j := p.app.judgement
+	check := sync.OnceValue(func() func(diagram.Protector) []analysis.Finding {
+		return rule.CheckAt(rule.Input{Document: j.snapshot, Plan: j.plan, Topology: j.result.Topology, Faults: j.result.Faults}, bus)
+	})
+	return func(e library.Entry) []analysis.Finding {
+		return check()(library.Place(e, j.plan, bus, e.Protector.ID))
+	}
 }
 
 // host returns the selected part that takes a protector, or the one that the
@@ -118,7 +123,7 @@ func (p *protectors) put(e library.Entry) {
 	on := a.editor.Document().NameOf(host.ID)
 	placed := library.Place(e, plan, host.ID, "")
 	p.did("put "+placed.Name+" on "+on, func(tx *diagram.Tx) error {
-		placed.ID = tx.NewProtectorID()
+		placed.ID, placed.Name = tx.NewProtectorID(), tx.Document().NewProtectorName(plan)
 		tx.SetProtector(placed)
 		return nil
 	})

@@ -87,7 +87,7 @@ func TestPutFromTheLibrary(t *testing.T) {
 	before := edittest.Text(t, a.editor.Document())
 	pressed(t, a, "Put it on Main")
 	on := protectorsOn(a, "panel-1")
-	if len(on) != 1 || on[0].Name != "Type 2" || on[0].In != 20e3 {
+	if len(on) != 1 || on[0].Name != "SPD 1" || on[0].In != 20e3 {
 		t.Fatalf("on the bus is %+v", on)
 	}
 	if got, want := a.noticed(), "Done: put Type 2 on Main. Ctrl+Z takes it back."; got != want {
@@ -146,7 +146,7 @@ func TestReplaceLeavesOutTheNoteOfAKind(t *testing.T) {
 	a.editor.Select(protectorsOn(a, "panel-1")[0].ID)
 	a.refresh()
 	a.library.view.Pick("type-1-480Y-277")
-	pressed(t, a, "Replace Type 2")
+	pressed(t, a, "Replace SPD 1")
 	if note := protectorsOn(a, "panel-1")[0].Note; strings.Contains(note, "Type 2,") || !strings.HasPrefix(note, "Type 1,") {
 		t.Errorf("the note is %q", note)
 	}
@@ -162,9 +162,9 @@ func TestOwnProtectors(t *testing.T) {
 	pressed(t, a, "Put it on Main")
 	a.editor.Select(protectorsOn(a, "panel-1")[0].ID)
 	a.refresh()
-	pressed(t, a, "Add Type 1 to mine")
+	pressed(t, a, "Add SPD 1 to mine")
 	kept := loaded(t, path)
-	if len(kept) != 1 || kept[0].Protector.Name != "Type 1" || kept[0].Protector.Bus != "" {
+	if len(kept) != 1 || kept[0].Protector.Name != "SPD 1" || kept[0].Protector.Bus != "" {
 		t.Fatalf("the file holds %+v", kept)
 	}
 	pressed(t, a, "Edit")

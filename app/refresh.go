@@ -37,6 +37,12 @@ type shown struct {
 	notice     string
 }
 
+// lists is what the drawer depends on: it does not follow the pointer.
+func (s shown) lists() shown {
+	s.overlay, s.notice = 0, ""
+	return s
+}
+
 func (a *App) state() state {
 	return state{a.editor, a.editor.DocumentVersion(), a.editor.Plan(), a.basis, a.surge}
 }
@@ -87,8 +93,10 @@ func (a *App) refresh() {
 		a.sheet.Update()
 		a.strip.Show(a.editor.Armed())
 	}
-	a.showFindings()
-	a.library.show()
+	if lists := now.lists(); lists != before.lists() {
+		a.showFindings()
+		a.library.show()
+	}
 	a.bar.show(a)
 	a.status.show(a)
 	a.title()

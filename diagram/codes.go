@@ -65,3 +65,12 @@ type Codes struct {
 	Fault     FaultMethod
 	Tolerance float64 // per cent that the impedance of a transformer may lie below its nameplate; 0 takes the nameplate
 }
+
+// FollowsIEC reports whether the rules of IEC count, given whether the earthing
+// suggests them.
+func (c Codes) FollowsIEC(suggested bool) bool {
+	if c.Practice == "" {
+		return suggested
+	}
+	return c.Practice == IECPractice
+}

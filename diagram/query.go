@@ -2,6 +2,8 @@ package diagram
 
 import (
 	"cmp"
+	"strconv"
+	"strings"
 
 	"clampline/diagram/geom"
 )
@@ -55,6 +57,23 @@ func (d *Document) NameOf(id ID) string {
 	return cmp.Or(name, string(id))
 }
 
+// protectorStem begins the names of new protectors.
+const protectorStem = "SPD "
+
+// NewProtectorName returns the name of a new protector, with the number after
+// the highest one in its plan: "SPD 4".
+func (d *Document) NewProtectorName(plan ID) string {
+	highest := 0
+	for protector := range d.ProtectorsOf(plan) {
+		if digits, ok := strings.CutPrefix(protector.Name, protectorStem); ok {
+			if number, err := strconv.Atoi(digits); err == nil && number < maxCount {
+				highest = max(highest, number)
+			}
+		}
+	}
+	return protectorStem + strconv.Itoa(highest+1)
+}
+
 // Extent returns the smallest rectangle that holds the middle of every part,
 // in mm on the sheet.
 func (d *Document) Extent() geom.Rect {
@@ -68,10 +87,16 @@ func (d *Document) Extent() geom.Rect {
 // UsesIEC reports whether a source of the sheet is earthed in one of the ways
 // that IEC 60364-1 names, which suggests its units and words.
 func (d *Document) UsesIEC() bool {
-	for part := range d.Parts() {
+	for _, part := range d.parts.byID { // in no order, and without copies: fields ask on each refresh
 		if part.Kind.IsSource() && part.System.Earthing.IsIEC() {
 			return true
 		}
 	}
 	return false
+}
+
+// FollowsIEC reports whether the rules of IEC count on the sheet: those that its
+// codes choose, or else those that the earthing of its sources suggests.
+func (d *Document) FollowsIEC() bool {
+	return d.info.Codes.FollowsIEC(d.info.Codes.Practice == "" && d.UsesIEC())
 }

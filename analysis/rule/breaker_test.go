@@ -148,7 +148,7 @@ func TestBreakerSpaces(t *testing.T) {
 	})
 	for free, want := range map[int]int{1: 1, 2: 0} {
 		got := 0
-		for _, f := range rule.CheckAt(room(20, free, "").attach("main", two).input(), "main", plain("", "main", two)) {
+		for _, f := range rule.CheckAt(room(20, free, "").attach("main", two).input(), "main")(plain("", "main", two)) {
 			if f.Subject == analysis.SubjectBreaker {
 				got++
 			}

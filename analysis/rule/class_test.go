@@ -57,7 +57,7 @@ func TestClassBeforeItStands(t *testing.T) {
 	in := clinicSite(t).exposed(level(diagram.LightningIII)).input()
 	for iimp, want := range map[float64]int{0: 1, 12.5e3: 0} {
 		got := 0
-		for _, f := range rule.CheckAt(in, "main", plain("", "main", of(diagram.ClassII), func(p *diagram.Protector) { p.Iimp = iimp })) {
+		for _, f := range rule.CheckAt(in, "main")(plain("", "main", of(diagram.ClassII), func(p *diagram.Protector) { p.Iimp = iimp })) {
 			if f.Subject == analysis.SubjectPlace {
 				got++
 			}

@@ -71,21 +71,24 @@ func (s *sheet) check(p *place, protector diagram.Protector) []analysis.Finding 
 }
 
 // CheckAt returns the findings on a protector if it stood on the part, besides
-// those that are there already.
-func CheckAt(in Input, part diagram.ID, protector diagram.Protector) []analysis.Finding {
-	host, ok := in.Document.Part(part)
-	if !ok {
-		return nil
+// those that are there already: as a function, since most of the work is the
+// same for every protector. The function may not be called by several goroutines
+// at a time.
+func CheckAt(in Input, part diagram.ID) func(diagram.Protector) []analysis.Finding {
+	host, _ := in.Document.Part(part)
+	var p *place
+	if host.ID != "" {
+		p = newSheet(in).placeOf(host)
 	}
-	sheet := newSheet(in)
-	p := sheet.placeOf(host)
-	if p == nil {
-		return nil
+	return func(protector diagram.Protector) []analysis.Finding {
+		if p == nil {
+			return nil
+		}
+		protector.Bus = part
+		out := p.check(p, protector)
+		analysis.SortFindings(out)
+		return out
 	}
-	protector.Bus = part
-	out := sheet.check(p, protector)
-	analysis.SortFindings(out)
-	return out
 }
 
 // Fits returns the findings on a protector on a bus of the system, wherever
@@ -93,7 +96,7 @@ func CheckAt(in Input, part diagram.ID, protector diagram.Protector) []analysis.
 // protector and bus are those given.
 func Fits(protector diagram.Protector, system diagram.System, codes diagram.Codes) []analysis.Finding {
 	bus := diagram.Part{ID: "bus", Kind: diagram.Panel, Name: "the bus"}
-	s := &sheet{codes: codes, iec: practiceOf(codes, system.Earthing.IsIEC())}
+	s := &sheet{codes: codes, iec: codes.FollowsIEC(system.Earthing.IsIEC())}
 	here := &site{place: &place{sheet: s, part: bus, system: system}, protector: protector}
 	var out []analysis.Finding
 	for _, look := range systemRules() {

@@ -35,22 +35,10 @@ type site struct {
 
 func newSheet(in Input) *sheet {
 	codes := in.Document.Info().Codes
-	s := &sheet{Input: in, codes: codes, iec: practiceOf(codes, in.Document.UsesIEC())}
+	s := &sheet{Input: in, codes: codes, iec: in.Document.FollowsIEC()}
 	s.index = diagram.NewIndex(in.Document, in.Plan)
 	s.critical = analysis.CriticalParts(in.Document, in.Topology)
 	return s
-}
-
-// practiceOf reports whether the rules of IEC count, given what the earthing
-// suggests.
-func practiceOf(codes diagram.Codes, suggested bool) bool {
-	switch codes.Practice {
-	case diagram.IECPractice:
-		return true
-	case diagram.NECPractice:
-		return false
-	}
-	return suggested
 }
 
 // placeOf returns the place of a part, or nil for a note.

@@ -53,7 +53,7 @@ func placeOne(tx *diagram.Tx, protector diagram.Protector, accept func(diagram.P
 			return
 		}
 	}
-	protector.ID, protector.Name = tx.NewProtectorID(), freshName(doc, protector.Plan)
+	protector.ID, protector.Name = tx.NewProtectorID(), doc.NewProtectorName(protector.Plan)
 	tx.SetProtector(protector)
 }
 
@@ -63,21 +63,6 @@ func usualFor(system diagram.System) (diagram.Protector, bool) {
 	protector := analysis.TypicalProtector(system)
 	connected := slices.ContainsFunc(protector.Modes[:], func(r diagram.ModeRating) bool { return r.Connected })
 	return protector, connected
-}
-
-// freshName returns the name with the next number among the protectors of a
-// plan: "SPD 4".
-func freshName(doc *diagram.Document, plan diagram.ID) string {
-	const stem = "SPD "
-	highest := 0
-	for protector := range doc.ProtectorsOf(plan) {
-		if digits, ok := strings.CutPrefix(protector.Name, stem); ok {
-			if number, err := strconv.Atoi(digits); err == nil && number < 1e6 {
-				highest = max(highest, number)
-			}
-		}
-	}
-	return stem + strconv.Itoa(highest+1)
 }
 
 // namesInSentence bounds how many names a sentence spells out.

@@ -107,7 +107,7 @@ func loadRows(c unit.Convention, document func() *diagram.Document) []row[part] 
 // useRow edits what a board or load is for. The rules of IEC do not ask for it.
 func useRow(kind diagram.Kind, c unit.Convention, document func() *diagram.Document) row[part] {
 	return choice("Used for", uses(kind, c), func(p *part) *diagram.Use { return &p.Use }).when(func(p part) bool {
-		return p.Use != "" || !followsIEC(document().Info().Codes, document())
+		return p.Use != "" || !document().FollowsIEC()
 	})
 }
 

@@ -63,7 +63,7 @@ func (s selection) topics() []topic {
 	if len(s.state.Result.Buses[s.part].Levels) > 0 {
 		out = append(out, surgeTopic)
 	}
-	if _, ok := s.supply(); ok && followsIEC(s.doc.Info().Codes, s.doc) {
+	if _, ok := s.supply(); ok && s.doc.FollowsIEC() {
 		out = append(out, riskTopic)
 	}
 	if s.state.ExplainFault != nil && slices.ContainsFunc(faultsOf(s.doc, s.state.Result, s.part), func(f analysis.Fault) bool { return f.Known }) {

@@ -19,7 +19,7 @@ func infoRows() []row[diagram.Info] {
 // Those of the other practice are not shown.
 func codesRows(document func() *diagram.Document) []row[diagram.Info] {
 	codes := func(i *diagram.Info) *diagram.Codes { return &i.Codes }
-	iec := func(i diagram.Info) bool { return followsIEC(i.Codes, document()) }
+	iec := func(i diagram.Info) bool { return document().FollowsIEC() }
 	nec := func(i diagram.Info) bool { return !iec(i) }
 	return []row[diagram.Info]{
 		heading[diagram.Info]("Rules"),
@@ -33,15 +33,6 @@ func codesRows(document func() *diagram.Document) []row[diagram.Info] {
 		quantity("Impedance tolerance", unit.Percent, func(i *diagram.Info) *float64 { return &codes(i).Tolerance }).hint("as on the nameplates"),
 		remark[diagram.Info]("By the tolerance the impedance of a transformer may lie below its nameplate, and more current flows into a fault."),
 	}
-}
-
-// followsIEC reports whether the rules of IEC count on a sheet: the chosen ones,
-// or those that the earthing of its sources suggests.
-func followsIEC(codes diagram.Codes, doc *diagram.Document) bool {
-	if codes.Practice == "" {
-		return doc.UsesIEC()
-	}
-	return codes.Practice == diagram.IECPractice
 }
 
 func practices(doc *diagram.Document) []option[diagram.Practice] {

@@ -54,7 +54,7 @@ func faultRows(c unit.Convention) []row[part] {
 // not count.
 func exposureRows(c unit.Convention, document func() *diagram.Document) []row[part] {
 	data := func(p *part) *diagram.Exposure { return &p.Exposure }
-	iec := func(part) bool { return followsIEC(document().Info().Codes, document()) }
+	iec := func(part) bool { return document().FollowsIEC() }
 	mayDecline := func(p part) bool { return data(&p).Occupancy == diagram.Dwelling && iec(p) }
 	return []row[part]{
 		heading[part]("Exposure"),

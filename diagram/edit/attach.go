@@ -107,7 +107,7 @@ func (e *Editor) attach(host diagram.ID, offset float64) (diagram.ID, error) {
 		protector.ID = tx.NewProtectorID()
 		protector.Plan, protector.Bus, protector.Offset = e.plan, host, offset
 		if protector.Name == "" {
-			protector.Name = newProtectorName(tx.Document(), e.plan)
+			protector.Name = tx.Document().NewProtectorName(e.plan)
 		}
 		tx.SetProtector(protector)
 		id = protector.ID

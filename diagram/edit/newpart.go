@@ -101,16 +101,6 @@ func newName(doc *diagram.Document, kind diagram.Kind) string {
 	return namesOf(doc).next(stem)
 }
 
-// newProtectorName returns the name of a new protector: the next number in its
-// plan.
-func newProtectorName(doc *diagram.Document, plan diagram.ID) string {
-	n := names{map[string]bool{}, map[string]int{}}
-	for protector := range doc.ProtectorsOf(plan) {
-		n.add(protector.Name)
-	}
-	return n.next("SPD")
-}
-
 // title returns words, which begin with a letter of ASCII, with that letter in
 // upper case.
 func title(words string) string {
