@@ -25,8 +25,10 @@ func lightColors(name fyne.ThemeColorName) (color.NRGBA, bool) {
 		return rgb(0xf0efea), true
 	case ColorCard, theme.ColorNameInputBackground, theme.ColorNameMenuBackground, theme.ColorNameOverlayBackground:
 		return rgb(0xffffff), true
-	case ColorHair, theme.ColorNameSeparator, theme.ColorNameInputBorder:
+	case ColorHair, theme.ColorNameSeparator:
 		return rgb(0xd5d3ca), true
+	case theme.ColorNameInputBorder: // of an empty check box too: 3 to 1 against the band
+		return rgb(0x828a8f), true
 	case theme.ColorNameForeground, ColorHeading:
 		return rgb(0x1f2a30), true
 	case ColorFaint, theme.ColorNamePlaceHolder:
@@ -65,8 +67,10 @@ func darkColors(name fyne.ThemeColorName) (color.NRGBA, bool) {
 		return rgb(0x20272b), true
 	case ColorCard, theme.ColorNameInputBackground, theme.ColorNameMenuBackground, theme.ColorNameOverlayBackground:
 		return rgb(0x2a3338), true
-	case ColorHair, theme.ColorNameSeparator, theme.ColorNameInputBorder:
+	case ColorHair, theme.ColorNameSeparator:
 		return rgb(0x435057), true
+	case theme.ColorNameInputBorder:
+		return rgb(0x7f8a90), true
 	case theme.ColorNameForeground, ColorHeading:
 		return rgb(0xe8ecee), true
 	case ColorFaint, theme.ColorNamePlaceHolder:
