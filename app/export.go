@@ -5,10 +5,6 @@ import (
 	"errors"
 	"os"
 	"path/filepath"
-	"strings"
-
-	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/dialog"
 
 	"clampline/analysis/report"
 )
@@ -18,21 +14,7 @@ const exportDotsPerInch = 200
 // export asks for a name and writes the drawing as PDF, PNG or SVG, as the
 // ending says.
 func (a *App) export() {
-	d := dialog.NewFileSave(func(writer fyne.URIWriteCloser, err error) {
-		switch {
-		case err != nil:
-			a.showError("Drawing not written", err)
-		case writer != nil:
-			a.exportTo(named(writer))
-		}
-	}, a.window)
-	name := "drawing.png"
-	if a.path != "" {
-		base := filepath.Base(a.path)
-		name = strings.TrimSuffix(base, filepath.Ext(base)) + ".png"
-	}
-	d.SetFileName(name)
-	a.showFileDialog(d)
+	a.askForName("Drawing not written", a.nameLike("drawing", "", string(report.PNG)), a.exportTo)
 }
 
 // exportTo writes the drawing; a name without an ending gets that of a PNG.

@@ -31,20 +31,24 @@ func (a *App) replace(doc *diagram.Document, path string) {
 
 // open asks for a file and opens it.
 func (a *App) open() {
-	a.unlessUnsaved(func() {
-		d := dialog.NewFileOpen(func(reader fyne.URIReadCloser, err error) {
-			switch {
-			case err != nil:
-				a.showError("Not opened", err)
-			case reader != nil:
-				path := reader.URI().Path()
-				_ = reader.Close() // only its name was wanted
-				a.openPath(path)
-			}
-		}, a.window)
-		d.SetFilter(storage.NewExtensionFileFilter([]string{file.Extension}))
-		a.showFileDialog(d)
-	})
+	a.unlessUnsaved(func() { a.askForFile("Not opened", a.openPath, file.Extension) })
+}
+
+// askForFile asks for a file with one of the endings and hands its path on; the
+// title stands above the reason where that fails.
+func (a *App) askForFile(title string, use func(path string), endings ...string) {
+	d := dialog.NewFileOpen(func(reader fyne.URIReadCloser, err error) {
+		switch {
+		case err != nil:
+			a.showError(title, err)
+		case reader != nil:
+			path := reader.URI().Path()
+			_ = reader.Close() // only its name was wanted
+			use(path)
+		}
+	}, a.window)
+	d.SetFilter(storage.NewExtensionFileFilter(endings))
+	a.showFileDialog(d)
 }
 
 // showFileDialog shows the dialog large, in the folder of the open file.
@@ -141,20 +145,33 @@ func (a *App) save(then func()) {
 
 // saveAs asks for a name and writes the file.
 func (a *App) saveAs(then func()) {
+	a.askForName("Not saved", a.nameLike("building", "", file.Extension), func(path string) {
+		full := withExtension(path)
+		a.unlessThere(full, full == path, func() { a.write(full, then) })
+	})
+}
+
+// nameLike suggests a name for a file: that of the open one with a word after it,
+// or else another.
+func (a *App) nameLike(otherwise, word, ending string) string {
+	if a.path == "" {
+		return otherwise + ending
+	}
+	base := filepath.Base(a.path)
+	return strings.TrimSuffix(base, filepath.Ext(base)) + word + ending
+}
+
+// askForName asks for the name of a file to write and hands its path on; the
+// title stands above the reason where that fails.
+func (a *App) askForName(title, name string, use func(path string)) {
 	d := dialog.NewFileSave(func(writer fyne.URIWriteCloser, err error) {
 		switch {
 		case err != nil:
-			a.showError("Not saved", err)
+			a.showError(title, err)
 		case writer != nil:
-			path := named(writer)
-			full := withExtension(path)
-			a.unlessThere(full, full == path, func() { a.write(full, then) })
+			use(named(writer))
 		}
 	}, a.window)
-	name := "building" + file.Extension
-	if a.path != "" {
-		name = filepath.Base(a.path)
-	}
 	d.SetFileName(name)
 	a.showFileDialog(d)
 }

@@ -8,8 +8,6 @@ import (
 	"strings"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/dialog"
-	"fyne.io/fyne/v2/storage"
 
 	"clampline/diagram/library"
 )
@@ -20,18 +18,7 @@ const libraryExtension = ".json"
 // importFile asks for a file with protectors and takes them into the user's
 // library.
 func (p *protectors) importFile() {
-	d := dialog.NewFileOpen(func(reader fyne.URIReadCloser, err error) {
-		switch {
-		case err != nil:
-			p.app.showError("Not imported", err)
-		case reader != nil:
-			path := reader.URI().Path()
-			_ = reader.Close() // only its name was wanted
-			p.importFrom(path)
-		}
-	}, p.app.window)
-	d.SetFilter(storage.NewExtensionFileFilter([]string{libraryExtension}))
-	p.app.showFileDialog(d)
+	p.app.askForFile("Not imported", p.importFrom, libraryExtension)
 }
 
 // importFrom takes the protectors of the file into the user's library, and asks
@@ -138,16 +125,7 @@ func shortList(names []string) string {
 
 // exportFile asks for a name and writes the user's library to it.
 func (p *protectors) exportFile() {
-	d := dialog.NewFileSave(func(writer fyne.URIWriteCloser, err error) {
-		switch {
-		case err != nil:
-			p.app.showError("Not exported", err)
-		case writer != nil:
-			p.exportTo(named(writer))
-		}
-	}, p.app.window)
-	d.SetFileName("my-protectors" + libraryExtension)
-	p.app.showFileDialog(d)
+	p.app.askForName("Not exported", "my-protectors"+libraryExtension, p.exportTo)
 }
 
 // exportTo writes the user's library; a name without an ending gets one.

@@ -9,10 +9,6 @@ import (
 	"path/filepath"
 	"strings"
 
-	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/dialog"
-	"fyne.io/fyne/v2/storage"
-
 	"clampline/analysis"
 	"clampline/analysis/survey"
 	"clampline/diagram"
@@ -41,21 +37,7 @@ func (a *App) writeSurvey() {
 // nameSurvey asks for the name of the file; the ending that it is given there
 // counts.
 func (a *App) nameSurvey(ending string) {
-	d := dialog.NewFileSave(func(writer fyne.URIWriteCloser, err error) {
-		switch {
-		case err != nil:
-			a.showError("Survey sheets not written", err)
-		case writer != nil:
-			a.writeSurveyTo(named(writer), ending)
-		}
-	}, a.window)
-	name := "survey" + ending
-	if a.path != "" {
-		base := filepath.Base(a.path)
-		name = strings.TrimSuffix(base, filepath.Ext(base)) + " survey" + ending
-	}
-	d.SetFileName(name)
-	a.showFileDialog(d)
+	a.askForName("Survey sheets not written", a.nameLike("survey", " survey", ending), func(path string) { a.writeSurveyTo(path, ending) })
 }
 
 // writeSurveyTo writes the sheets; a name without an ending gets the one that
@@ -120,18 +102,7 @@ func (a *App) writeSheets(path string, boards []diagram.ID) error {
 
 // takeSurvey asks for a filled-in table and shows what it says.
 func (a *App) takeSurvey() {
-	d := dialog.NewFileOpen(func(reader fyne.URIReadCloser, err error) {
-		switch {
-		case err != nil:
-			a.showError("Survey not read", err)
-		case reader != nil:
-			path := reader.URI().Path()
-			_ = reader.Close() // only its name was wanted
-			a.readSurvey(path)
-		}
-	}, a.window)
-	d.SetFilter(storage.NewExtensionFileFilter([]string{surveyCSV, ".txt", ".tsv"}))
-	a.showFileDialog(d)
+	a.askForFile("Survey not read", a.readSurvey, surveyCSV, ".txt", ".tsv")
 }
 
 // readSurvey reads a table and shows what it would change.
