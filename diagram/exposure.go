@@ -85,6 +85,8 @@ type Exposure struct {
 	// The lines upstream, to the nearest overvoltage device or one kilometre, m.
 	// Where all are 0 they are not known.
 	LowOverhead, LowCable, HighOverhead, HighCable float64
+
+	LinesEnd bool // an overvoltage device stands at the end of these lines; else what is missing to a kilometre is not known
 }
 
 // Use is what a board or load is for, where codes ask for a protector. The

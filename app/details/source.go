@@ -67,6 +67,7 @@ func exposureRows(c unit.Convention, document func() *diagram.Document) []row[pa
 		linesHead().when(iec),
 		linesRow("Overhead", func(e *diagram.Exposure) [2]*float64 { return [2]*float64{&e.LowOverhead, &e.HighOverhead} }).when(iec),
 		linesRow("Cable", func(e *diagram.Exposure) [2]*float64 { return [2]*float64{&e.LowCable, &e.HighCable} }).when(iec),
+		toggle("Ends at a surge arrester", func(p *part) *bool { return &data(p).LinesEnd }).when(iec),
 	}
 }
 

@@ -196,7 +196,9 @@ func findBoard(s sheet, word string) (diagram.Part, error) {
 }
 
 // hanging breaks a text into lines, all but the first indented.
-func hanging(text string) string { return strings.ReplaceAll(wrapped(text, tableWidth-2), "\n", "\n  ") }
+func hanging(text string) string {
+	return strings.ReplaceAll(wrapped(text, tableWidth-2), "\n", "\n  ")
+}
 
 // stepLine writes one step of a working in a line, its source in brackets.
 func stepLine(step analysis.Step) string {

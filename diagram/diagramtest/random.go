@@ -166,6 +166,7 @@ func (s shaker) exposure() diagram.Exposure {
 		Surges: maybe(s, diagram.SurgeExposures()), Lightning: maybe(s, diagram.LightningSystems()),
 		Surroundings: maybe(s, diagram.SurroundingsKinds()), FlashDensity: s.number(1000),
 		LowOverhead: s.number(1e6), LowCable: s.number(1e6), HighOverhead: s.number(1e6), HighCable: s.number(1e6),
+		LinesEnd: s.IntN(4) == 0,
 	}
 }
 

@@ -177,6 +177,7 @@ func exposureFields(f fields, v *diagram.Exposure) {
 	f.number("lowCable", metres, &v.LowCable)
 	f.number("highOverhead", metres, &v.HighOverhead)
 	f.number("highCable", metres, &v.HighCable)
+	f.flag("linesEnd", &v.LinesEnd)
 }
 
 func feederFields(f fields, v *diagram.Feeder) {
