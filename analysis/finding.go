@@ -24,31 +24,51 @@ type Finding struct {
 
 // The subjects of findings, by what they are about.
 const (
-	SubjectSupply     = "supply"
-	SubjectSystem     = "system"             // what a part carries is not known or contradicts itself
-	SubjectVoltage    = "voltage"            // rated for another voltage
-	SubjectPhases     = "phases"             // lines or neutral that are missing
-	SubjectEarthing   = "earthing"           // not made for the earthing
-	SubjectContinuous = "continuous voltage" // MCOV or Uc, temporary overvoltage
-	SubjectPlace      = "type and place"
-	SubjectFault      = "fault current" // SCCR against what can flow
-	SubjectDischarge  = "discharge current"
-	SubjectBreaker    = "breaker"
-	SubjectLeads      = "leads"
-	SubjectRequired   = "required" // a code asks for a protector
-	SubjectRisk       = "risk"     // the need for protection by calculation
-	SubjectNameplate  = "nameplate"
-	SubjectCover      = "cover"      // repeats a verdict
-	SubjectSurge      = "surge case" // that is not solved
+	SubjectSupply      = "supply"
+	SubjectLoop        = "loop" // ways that meet
+	SubjectFeeder      = "feeder"
+	SubjectTransformer = "transformer"
+	SubjectProtector   = "protector"          // what it takes in a solved surge
+	SubjectSystem      = "system"             // what a part carries is not known or contradicts itself
+	SubjectVoltage     = "voltage"            // rated for another voltage
+	SubjectPhases      = "phases"             // lines or neutral that are missing
+	SubjectEarthing    = "earthing"           // not made for the earthing
+	SubjectContinuous  = "continuous voltage" // MCOV or Uc, temporary overvoltage
+	SubjectPlace       = "type and place"
+	SubjectFault       = "fault current" // SCCR against what can flow
+	SubjectDischarge   = "discharge current"
+	SubjectBreaker     = "breaker"
+	SubjectLeads       = "leads"
+	SubjectRequired    = "required" // a code asks for a protector
+	SubjectRisk        = "risk"     // the need for protection by calculation
+	SubjectNameplate   = "nameplate"
+	SubjectCover       = "cover"      // repeats a verdict
+	SubjectSurge       = "surge case" // that is not solved
 )
+
+// Subjects returns every subject that findings have, in the order in which they
+// are listed: first what says that nothing can be judged, then what burns or
+// bursts, then what protects nothing, then what is asked for.
+func Subjects() []string {
+	return []string{
+		SubjectSurge, SubjectSupply, SubjectLoop, SubjectSystem, SubjectFeeder, SubjectTransformer,
+		SubjectVoltage, SubjectEarthing, SubjectContinuous, SubjectFault, SubjectPhases, SubjectPlace, SubjectDischarge, SubjectProtector,
+		SubjectBreaker, SubjectRequired, SubjectRisk, SubjectCover, SubjectLeads, SubjectNameplate,
+	}
+}
 
 // SortFindings orders findings by severity, the worst first, then by subject,
 // what concerns critical equipment first, and by the records concerned, so that
 // equal documents list alike.
 func SortFindings(findings []Finding) {
+	rank := map[string]int{} // what is no subject stands first: it is new
+	for i, subject := range Subjects() {
+		rank[subject] = i + 1
+	}
 	slices.SortStableFunc(findings, func(a, b Finding) int {
 		return cmp.Or(
 			-cmp.Compare(a.Severity, b.Severity),
+			cmp.Compare(rank[a.Subject], rank[b.Subject]),
 			strings.Compare(a.Subject, b.Subject),
 			before(a.Critical, b.Critical),
 			slices.CompareFunc(a.Records, b.Records, diagram.CompareID),

@@ -25,7 +25,7 @@ func (t *tracer) findings(islands []island) []Finding {
 
 func noSupply() Finding {
 	return Finding{
-		Severity: Error, Subject: "supply",
+		Severity: Error, Subject: SubjectSupply,
 		What:   "There is no supply or generator on the sheet",
 		Why:    "nothing tells which way power flows, or at what voltage",
 		Remedy: "place a supply and lead a feeder from it to the first board",
@@ -46,7 +46,7 @@ func (t *tracer) unfed(islands []island) []Finding {
 }
 
 func (t *tracer) unfedIsland(dead island) Finding {
-	out := Finding{Severity: Warning, Subject: "supply"}
+	out := Finding{Severity: Warning, Subject: SubjectSupply}
 	who, parts := t.whoIsDead(dead)
 	out.Records = parts
 	if len(dead.gaps) == 0 {
@@ -112,7 +112,7 @@ func (t *tracer) againstTheFlow() []Finding {
 		}
 		id, name := t.recordOf(i)
 		out = append(out, Finding{
-			Severity: Remark, Subject: "feeder", Records: []diagram.ID{id},
+			Severity: Remark, Subject: SubjectFeeder, Records: []diagram.ID{id},
 			What:   fmt.Sprintf("%s is drawn against the flow: %s feeds %s", name, nameOf(t.partOf(w.to)), nameOf(t.partOf(w.from))),
 			Why:    "power comes from the end that is drawn as the far one; the results take it as it flows",
 			Remedy: "swap the ends of the feeder",

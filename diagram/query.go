@@ -57,21 +57,20 @@ func (d *Document) NameOf(id ID) string {
 	return cmp.Or(name, string(id))
 }
 
-// protectorStem begins the names of new protectors.
-const protectorStem = "SPD "
-
 // NewProtectorName returns the name of a new protector, with the number after
-// the highest one in its plan: "SPD 4".
+// the highest one in its plan, written as that one is: "SPD 4", or "SPD-4" after
+// "SPD-3".
 func (d *Document) NewProtectorName(plan ID) string {
-	highest := 0
+	highest, stem := 0, "SPD "
 	for protector := range d.ProtectorsOf(plan) {
-		if digits, ok := strings.CutPrefix(protector.Name, protectorStem); ok {
-			if number, err := strconv.Atoi(digits); err == nil && number < maxCount {
-				highest = max(highest, number)
+		for _, written := range []string{"SPD ", "SPD-"} {
+			digits, ok := strings.CutPrefix(protector.Name, written)
+			if number, err := strconv.Atoi(digits); ok && err == nil && number < maxCount && number > highest {
+				highest, stem = number, written
 			}
 		}
 	}
-	return protectorStem + strconv.Itoa(highest+1)
+	return stem + strconv.Itoa(highest+1)
 }
 
 // Extent returns the smallest rectangle that holds the middle of every part,

@@ -55,7 +55,7 @@ func standsCharge(p diagram.Protector) (charge float64, rating string) {
 func overload(doc *diagram.Document, p diagram.Protector, d analysis.Duty, surge string, stands float64, rating string) analysis.Finding {
 	amperes := func(q float64) string { return analysis.FigureIn(significant(q), "A s") }
 	return analysis.Finding{
-		Severity: analysis.Error, Subject: "protector", Records: []diagram.ID{p.ID, p.Bus},
+		Severity: analysis.Error, Subject: analysis.SubjectProtector, Records: []diagram.ID{p.ID, p.Bus},
 		What:   fmt.Sprintf("%s takes more than it is rated for: %s in %s, where its %s stands for %s", doc.NameOf(p.ID), amperes(d.Charge), d.Mode, rating, amperes(stands)),
 		Why:    fmt.Sprintf("in the surge case “%s”; a protector that fails holds nothing, so the voltages that it is shown to hold do not count then", surge),
 		Remedy: "take one with a higher rating, of type 1 or class I with an Iimp for lightning currents, or state its Imax or Iimp",

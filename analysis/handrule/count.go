@@ -12,7 +12,7 @@ func refusal(p *diagram.Protector, mode diagram.Mode, bus diagram.System, lines 
 	switch {
 	case !bus.Known():
 		return analysis.NoSystem
-	case made.Known() && !sameNominal(made, bus):
+	case made.Known() && !analysis.SameNominal(made, bus):
 		return analysis.WrongVoltage
 	case lacksLine(made, mode, lines):
 		return analysis.WrongPhases
@@ -32,15 +32,6 @@ func refusal(p *diagram.Protector, mode diagram.Mode, bus diagram.System, lines 
 // leaves a line open in the mode.
 func lacksLine(made diagram.System, mode diagram.Mode, lines int) bool {
 	return mode != diagram.NeutralEarth && made.Lines() > 0 && made.Lines() < lines
-}
-
-// sameNominal compares the voltages between lines, or to neutral where one of
-// the two has a single line.
-func sameNominal(made, bus diagram.System) bool {
-	if made.Lines() > 1 && bus.Lines() > 1 {
-		return analysis.SameVoltage(made.Voltage, bus.Voltage)
-	}
-	return analysis.SameVoltage(made.LineToNeutral(), bus.LineToNeutral())
 }
 
 // missing tells a protector that has no terminal for the neutral from one that

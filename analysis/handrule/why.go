@@ -70,7 +70,7 @@ func objection(p *diagram.Protector, mode diagram.Mode, reason analysis.Reason, 
 	bus := host.node.System
 	switch reason {
 	case analysis.WrongVoltage:
-		if p.System.Known() && !sameNominal(p.System, bus) {
+		if p.System.Known() && !analysis.SameNominal(p.System, bus) {
 			return "it is made for " + p.System.String() + ", not for " + bus.String()
 		}
 		return "it does not stand the voltage " + mode.String() + " of " + bus.String()

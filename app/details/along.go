@@ -26,6 +26,9 @@ func along(f diagram.Feeder, result *analysis.Result, c unit.Convention) string 
 	return out
 }
 
+// leastStretch is a length at the head of a feeder that is not worth telling, m.
+const leastStretch = 0.01
+
 // stretches says where along a feeder the verdict changes: by the hand rule at
 // a sample, by the transient halfway between two.
 func stretches(samples []analysis.Sample, basis analysis.Basis, length float64, c unit.Convention) string {
@@ -37,6 +40,10 @@ func stretches(samples []analysis.Sample, basis analysis.Basis, length float64, 
 			at = (samples[i].Share + s.Share) / 2
 		}
 		if s.Verdict != now && at < 1 { // at the very end stands what the far bus has
+			if at*length < leastStretch {
+				now = s.Verdict
+				continue
+			}
 			words = append(words, now.String()+" to "+unit.Format(at*length, unit.Length, c))
 			now = s.Verdict
 		}

@@ -90,6 +90,7 @@ func subjects() []subject {
 		{exposure + "Overhead #2", "0.6 km", "Exposure.HighOverhead", 600.0},
 		{exposure + "Cable #1", "328.0839895 ft", "Exposure.LowCable", 100.0},
 		{exposure + "Cable #2", "0.5 m", "Exposure.HighCable", 0.5},
+		{exposure + "Ends at a surge arrester", "yes", "Exposure.LinesEnd", true},
 	}
 	board := slices.Concat(named, []setting{
 		{"Remarks: Note", "by the door", "Note", "by the door"},

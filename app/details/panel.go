@@ -321,7 +321,7 @@ func (p *Panel) fedFrom(part diagram.Part) string {
 	if node == nil || !node.System.Known() {
 		return ""
 	}
-	out := node.System.String() + " V"
+	out := systemText(node.System)
 	if part.Kind.IsSource() {
 		return out
 	}
@@ -330,6 +330,12 @@ func (p *Panel) fedFrom(part diagram.Part) string {
 		out += ", not connected now"
 	}
 	return out
+}
+
+// systemText is a system with its unit: "480Y/277 V", "230 V TN-S".
+func systemText(s diagram.System) string {
+	volts, rest, _ := strings.Cut(s.String(), " ")
+	return strings.TrimSpace(volts + " V " + rest)
 }
 
 func sentence(kind, rest string) string {

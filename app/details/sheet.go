@@ -45,7 +45,7 @@ func practices(doc *diagram.Document) []option[diagram.Practice] {
 
 func necEditions() []option[diagram.NECEdition] {
 	known := diagram.NECEditions()
-	return plain("newest ("+string(known[0])+")", known...)
+	return plain("newest known here ("+string(known[0])+")", known...)
 }
 
 func ucTables() []option[diagram.UcTable] {

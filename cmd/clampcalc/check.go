@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -72,6 +73,9 @@ func (v *checkView) flags(cmd *cobra.Command) {
 }
 
 func (v *checkView) check() error {
+	if known := analysis.Subjects(); v.subject != "" && !slices.ContainsFunc(known, func(s string) bool { return strings.EqualFold(s, v.subject) }) {
+		return usageError("--subject: %q is none of %s", v.subject, strings.Join(known, ", "))
+	}
 	for s := analysis.Remark; s <= analysis.Error; s++ {
 		if strings.EqualFold(v.min, s.String()) {
 			v.least = s

@@ -5,9 +5,10 @@ import (
 	"unicode"
 )
 
-// Words returns a text with the names of protection modes in the words of the
-// convention, as ModeWord has them: in IEC "L-G" becomes "L-PE" and "N-G"
-// becomes "N-PE". Only whole words are changed; "A-G" and "SPD-L-G" stay.
+// Words returns a text with the names of protection modes and of pairs of
+// conductors in the words of the convention, as ModeWord has them: in IEC "L-G"
+// becomes "L-PE", "N-G" becomes "N-PE" and "B-G" becomes "B-PE". Only whole words
+// are changed; "SPD-L-G" stays.
 func Words(text string, c Convention) string {
 	if c != IEC || !strings.Contains(text, "-G") {
 		return text
@@ -24,7 +25,7 @@ func Words(text string, c Convention) string {
 		if end < 0 {
 			end = len(rest)
 		}
-		out.WriteString(ModeWord(rest[:end], c))
+		out.WriteString(pairWord(rest[:end], c))
 		rest = rest[end:]
 	}
 	return out.String()
@@ -32,3 +33,12 @@ func Words(text string, c Convention) string {
 
 // inWord reports whether the rune belongs to a word; a hyphen joins.
 func inWord(r rune) bool { return r == '-' || r == '_' || unicode.IsLetter(r) || unicode.IsDigit(r) }
+
+// pairWord is ModeWord for a pair of one conductor and earth, too.
+func pairWord(word string, c Convention) string {
+	switch word {
+	case "A-G", "B-G", "C-G":
+		return word[:1] + "-PE"
+	}
+	return ModeWord(word, c)
+}

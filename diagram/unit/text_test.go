@@ -15,7 +15,7 @@ func TestModesWithinATextInTheWordsOfTheConvention(t *testing.T) {
 		{"a digit after", "L-G2", "L-G2"},
 		{"a hyphen after", "L-G-4 board", "L-G-4 board"},
 		{"a letter beyond ASCII before", "ÖL-G", "ÖL-G"},
-		{"another pair", "A-G", "A-G"},
+		{"one conductor", "between B-G and A-N", "between B-PE and A-N"},
 		{"lower case", "l-g", "l-g"},
 		{"no mode", "Größe -G", "Größe -G"},
 		{"nothing", "", ""},
