@@ -16,12 +16,13 @@ func across(part *diagram.Part, forward bool, arrives diagram.System) diagram.Sy
 }
 
 // settle returns the system of a part at which another arrives. What arrives
-// counts; the nameplate of a board speaks where nothing is known, and for an
-// earthing that may change on the way: a combined conductor that is split, or
-// an outbuilding with an electrode of its own (IEC 60364-1:2005, 312.2, from
-// memory).
+// counts, and of it as many conductors as a nameplate states. A nameplate
+// speaks alone where nothing is known, and for an earthing that may change on
+// the way: a combined conductor that is split, or an outbuilding with an
+// electrode of its own (IEC 60364-1:2005, 312.2, from memory). Nothing makes TN
+// of TT again: no earth conductor comes along.
 func settle(part *diagram.Part, arrives diagram.System) diagram.System {
-	if !part.Kind.IsBoard() {
+	if !states(part.Kind) {
 		return arrives
 	}
 	stated := part.System
@@ -30,13 +31,17 @@ func settle(part *diagram.Part, arrives diagram.System) diagram.System {
 		if stated.Known() {
 			return stated
 		}
-	case arrives.Earthing == "" || localEarthing(arrives.Earthing) && localEarthing(stated.Earthing):
+	case arrives.Earthing == "" || arrives.Earthing != diagram.TT && localEarthing(arrives.Earthing) && localEarthing(stated.Earthing):
 		if stated.Earthing != "" {
 			arrives.Earthing = stated.Earthing
 		}
 	}
-	return arrives
+	return reduced(stated, arrives)
 }
+
+// states reports whether a nameplate of the kind says which conductors lead to
+// it.
+func states(kind diagram.Kind) bool { return kind.IsBoard() || kind == diagram.Junction }
 
 func localEarthing(e diagram.Earthing) bool {
 	switch e {
@@ -44,4 +49,34 @@ func localEarthing(e diagram.Earthing) bool {
 		return true
 	}
 	return false
+}
+
+// reduced returns the part of what arrives that a nameplate states: fewer lines,
+// or none of the neutral. What it states otherwise does not count.
+func reduced(stated, arrives diagram.System) diagram.System {
+	if !stated.Known() || !arrives.Known() || differs(stated, arrives) != "" {
+		return arrives
+	}
+	out := arrives
+	out.Neutral = stated.Neutral
+	switch lines := stated.Lines(); {
+	case lines == arrives.Lines():
+	case lines == 1:
+		out.Wiring, out.Voltage = diagram.Single, arrives.LineToNeutral()
+	case lines == 2:
+		out.Wiring = pairOf(arrives.Wiring)
+	}
+	return out
+}
+
+// pairOf returns the wiring of two of three lines. Of a high-leg delta they are
+// the ordinary ones, with the centre tap between them.
+func pairOf(three diagram.Wiring) diagram.Wiring {
+	switch three {
+	case diagram.Wye:
+		return diagram.TwoOfWye
+	case diagram.HighLeg:
+		return diagram.Split
+	}
+	return diagram.Single
 }

@@ -47,7 +47,7 @@ func (t *tracer) unknownSystem(part *diagram.Part) []Finding {
 // misfit checks one part against its nodes.
 func (t *tracer) misfit(part *diagram.Part, nodes []Node) []Finding {
 	switch part.Kind {
-	case diagram.Switchboard, diagram.Panel:
+	case diagram.Switchboard, diagram.Panel, diagram.Junction:
 		return t.stated(part, &nodes[0], part.System, "")
 	case diagram.Transformer:
 		return t.windings(part, &nodes[0], &nodes[1])
@@ -93,8 +93,16 @@ func (t *tracer) stated(part *diagram.Part, node *Node, stated diagram.System, w
 		Severity: Error, Subject: "voltage", Records: records,
 		What:   fmt.Sprintf("%s is stated as %s%s, and %s gives %s", nameOf(part), stated, where, from, arrives),
 		Why:    why,
-		Remedy: "correct whichever of the two is wrong; the results take what arrives",
+		Remedy: correction(stated, arrives),
 	}}
+}
+
+// correction says how to mend a statement that is not what arrives.
+func correction(stated, arrives diagram.System) string {
+	if stated.Wiring == diagram.Split && arrives.Wiring == diagram.Wye {
+		return "if two lines of the wye and the neutral lead to it, state that: a split phase has a centre tap; the results take what arrives"
+	}
+	return "correct whichever of the two is wrong; the results take what arrives"
 }
 
 // giver names the part from which a node is fed.

@@ -64,7 +64,7 @@ func typicalOf(s diagram.System) typical {
 		return typicalIEC(toEarth)
 	case s.Wiring == diagram.HighLeg:
 		return typical{levels: [4]float64{1200, 1200, 700, 1200}, mcov: [4]float64{320, 320, 150, 320}}
-	case toEarth <= 130:
+	case toEarth <= 140: // 139 V is what two lines of 240 V may have that do not say of what they are
 		return typical{levels: [4]float64{700, 700, 700, 1200}, mcov: [4]float64{150, 150, 150, 300}}
 	case toEarth <= 250 && s.Voltage <= 250:
 		return typical{levels: [4]float64{1200, 1200, 1200, 1200}, mcov: [4]float64{320, 320, 320, 320}}

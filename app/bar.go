@@ -85,8 +85,8 @@ func (b *bar) pick(a *App, name string) {
 }
 
 func (b *bar) show(a *App) {
-	setEnabled(b.undo, a.editor.CanUndo())
-	setEnabled(b.redo, a.editor.CanRedo())
+	setEnabled(b.undo, a.canUndo())
+	setEnabled(b.redo, a.canRedo())
 	setText(b.zoom, fmt.Sprintf("%.0f %%", a.editor.View().Percent()))
 }
 

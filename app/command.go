@@ -55,6 +55,52 @@ func (a *App) ownCommands() []edit.Command {
 	}
 }
 
+// editorCommands returns the commands of the editor. While an entry of the
+// user's library is edited, undo and redo are about that, and not about the
+// sheet behind it.
+func (a *App) editorCommands() []edit.Command {
+	out := edit.Commands()
+	for i, command := range out {
+		switch command.Name {
+		case "undo":
+			out[i].MayRun = func(*edit.Editor) bool { return a.canUndo() }
+			out[i].Run = a.inEntry(a.library.undo, command.Run)
+		case "redo":
+			out[i].MayRun = func(*edit.Editor) bool { return a.canRedo() }
+			out[i].Run = a.inEntry(a.library.redo, command.Run)
+		}
+	}
+	return out
+}
+
+// inEntry returns a command that does one thing while an entry of the library is
+// edited, and another one else.
+func (a *App) inEntry(own func(), other func(*edit.Editor) error) func(*edit.Editor) error {
+	return func(e *edit.Editor) error {
+		if a.library.editing == "" {
+			return other(e)
+		}
+		own()
+		return nil
+	}
+}
+
+// canUndo reports whether there is something to take back.
+func (a *App) canUndo() bool {
+	if a.library.editing != "" {
+		return len(a.library.past) > 0
+	}
+	return a.editor.CanUndo()
+}
+
+// canRedo reports whether there is something to do again.
+func (a *App) canRedo() bool {
+	if a.library.editing != "" {
+		return len(a.library.future) > 0
+	}
+	return a.editor.CanRedo()
+}
+
 // surgeCommand goes on in the list of surge cases, on the basis on which they
 // count.
 func (a *App) surgeCommand(name, label string, by int, key edit.Key) edit.Command {

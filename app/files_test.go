@@ -267,7 +267,7 @@ func TestDemos(t *testing.T) {
 			if parts != want || a.path != "" || !a.editor.IsSaved() || len(a.prefs.recent()) > 0 {
 				t.Errorf("%d parts of %d under %q, saved %t", parts, want, a.path, a.editor.IsSaved())
 			}
-			if a.judgement.result == nil || !strings.Contains(a.status.verdicts.Text(), "judged") {
+			if a.judgement.result == nil || !strings.Contains(a.status.verdicts.Text(), "buses and loads") {
 				t.Errorf("it was not judged: %q", a.status.verdicts.Text())
 			}
 		})

@@ -55,6 +55,7 @@ func TestEngineText(t *testing.T) {
 func TestVerdictText(t *testing.T) {
 	held := analysis.BusResult{Levels: []analysis.Level{{Verdict: analysis.Held}}}
 	tight := analysis.BusResult{Levels: []analysis.Level{{Verdict: analysis.Tight}}}
+	unknown := analysis.BusResult{Levels: []analysis.Level{{Verdict: analysis.Unknown}}}
 	for _, row := range []struct {
 		name   string
 		result *analysis.Result
@@ -62,7 +63,9 @@ func TestVerdictText(t *testing.T) {
 	}{
 		{"none", nil, ""},
 		{"empty", &analysis.Result{}, ""},
-		{"two", &analysis.Result{Buses: map[diagram.ID]analysis.BusResult{"a": held, "b": tight, "c": held}}, "3 judged · 2 held · 1 tight"},
+		{"two", &analysis.Result{Buses: map[diagram.ID]analysis.BusResult{"a": held, "b": tight, "c": held}}, "3 buses and loads: 2 held · 1 tight"},
+		{"one", &analysis.Result{Buses: map[diagram.ID]analysis.BusResult{"a": held}}, "1 bus or load: 1 held"},
+		{"not judged", &analysis.Result{Buses: map[diagram.ID]analysis.BusResult{"a": unknown, "b": unknown}}, "2 buses and loads: 2 unknown"},
 	} {
 		if got := verdictText(row.result); got != row.want {
 			t.Errorf("%s: got %q, want %q", row.name, got, row.want)

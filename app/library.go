@@ -28,6 +28,7 @@ type protectors struct {
 	view    *drawer.Library
 	editing diagram.ID          // entry that is edited in the details, or nothing
 	past    []diagram.Protector // what that was before each of its changes
+	future  []diagram.Protector // what it was before each that was taken back, the next one last
 	dragged *diagram.Protector  // what that was before the drag that is under way, or nil
 }
 
@@ -203,7 +204,7 @@ func (p *protectors) keep(protector diagram.Protector, edit bool) {
 	}
 	p.show()
 	p.view.Pick(e.Protector.ID)
-	p.app.note(e.Protector.Name + " is in your library.")
+	p.app.note(drawer.NameOf(e) + " is in your library.")
 	if edit {
 		p.edit(e.Protector.ID)
 	}
@@ -218,7 +219,7 @@ func (p *protectors) notKept(err error) {
 
 // remove asks, and takes the entry away.
 func (p *protectors) remove(e library.Entry) {
-	name := e.Protector.Name
+	name := drawer.NameOf(e)
 	q := &question{app: p.app}
 	q.show("Remove it?", paragraph("Remove "+name+" from your library? Protectors of this kind that stand on sheets stay there."), fyne.Size{},
 		reply{"Keep it", stayReply, nil},

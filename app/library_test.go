@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/widget"
 
+	"clampline/app/look"
 	"clampline/diagram"
 	"clampline/diagram/edit/edittest"
 	"clampline/diagram/library"
@@ -37,7 +38,11 @@ func libraryPath(t *testing.T) string {
 func pressed(t *testing.T, a *App, label string) {
 	t.Helper()
 	var labels []string
-	for _, b := range all[*widget.Button](a.library.view.Object()) {
+	var buttons []*widget.Button
+	for _, b := range all[*look.Button](a.library.view.Object()) {
+		buttons = append(buttons, &b.Button)
+	}
+	for _, b := range append(buttons, all[*widget.Button](a.library.view.Object())...) {
 		labels = append(labels, b.Text)
 		if b.Text == label {
 			if b.Disabled() {

@@ -9,7 +9,7 @@ import (
 // edit shows the entry of the user's library in the details, to be edited.
 func (p *protectors) edit(id diagram.ID) {
 	p.app.details.Commit()
-	p.editing, p.past = id, nil
+	p.editing, p.past, p.future = id, nil, nil
 	p.app.editing = false
 	p.app.refresh()
 	p.app.details.FocusFirst(p.app.window.Canvas())
@@ -49,7 +49,7 @@ func (p *protectors) alter(f func(*diagram.Protector)) error {
 	before, _ := p.own.find(p.editing)
 	err := p.own.alter(p.editing, f)
 	if now, ok := p.own.find(p.editing); err == nil && ok && now != before {
-		p.past = append(p.past, before)
+		p.past, p.future = append(p.past, before), nil
 	}
 	p.showEntry()
 	return err
@@ -78,26 +78,47 @@ func (p *protectors) keepDraft() {
 		p.notKept(err)
 		return
 	}
-	p.past = append(p.past, before)
+	p.past, p.future = append(p.past, before), nil
 	p.showEntry()
 }
 
 // takeBack makes of the entry what it was before its last change.
-func (p *protectors) takeBack() {
-	if len(p.past) == 0 {
-		return
+func (p *protectors) takeBack() { p.restore(&p.past, &p.future) }
+
+// restore makes of the entry what it was, as the last of one list has it, and
+// notes in the other list what it is now. It reports whether it did.
+func (p *protectors) restore(from, to *[]diagram.Protector) bool {
+	now, ok := p.own.find(p.editing)
+	if !ok || len(*from) == 0 {
+		return false
 	}
-	last := len(p.past) - 1
-	if err := p.own.alter(p.editing, func(kept *diagram.Protector) { *kept = p.past[last] }); err != nil {
+	last := len(*from) - 1
+	if err := p.own.alter(p.editing, func(kept *diagram.Protector) { *kept = (*from)[last] }); err != nil {
 		p.notKept(err)
-		return
+		return false
 	}
-	p.past = p.past[:last]
+	*from, *to = (*from)[:last], append(*to, now)
 	p.showEntry()
+	return true
+}
+
+// undo is takeBack by a command, and says so: the sheet stays as it is.
+func (p *protectors) undo() {
+	if p.restore(&p.past, &p.future) {
+		p.app.note("Taken back: the last change of the entry in your library.")
+	}
+}
+
+// redo does again what was taken back last, and says so.
+func (p *protectors) redo() {
+	if p.restore(&p.future, &p.past) {
+		p.app.note("Done again: the change of the entry in your library.")
+	}
 }
 
 // showEntry shows the entry as it is after a change.
 func (p *protectors) showEntry() {
 	p.show()
 	p.app.details.Show(p.app.detailState())
+	p.app.refresh() // what can be taken back
 }

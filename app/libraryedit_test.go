@@ -4,7 +4,11 @@ import (
 	"strings"
 	"testing"
 
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
+
 	"clampline/diagram"
+	"clampline/diagram/edit/edittest"
 )
 
 // Another selection ends the editing of an entry.
@@ -18,6 +22,63 @@ func TestSelectionEndsTheEditing(t *testing.T) {
 	a.refresh()
 	if text := wordsOf(a.details.Object()); a.library.editing != "" || !strings.Contains(text, "Pump") {
 		t.Errorf("the details show %q", text)
+	}
+}
+
+// Undo and redo are about the entry while that is edited: the sheet, its history
+// and the form stay.
+func TestUndoOfAnEntry(t *testing.T) {
+	path := libraryPath(t)
+	a := shelved(t, path)
+	change(t, a, "Mains")
+	pressed(t, a, "Duplicate")
+	sheet := edittest.Text(t, a.editor.Document())
+	price := func() float64 { return loaded(t, path)[0].Protector.Price }
+	set := func(to float64) {
+		if err := a.library.entry().Set(func(p *diagram.Protector) { p.Price = to }); err != nil {
+			t.Fatal(err)
+		}
+	}
+	before := price()
+	undo, redo := func() { a.shortcut(&fyne.ShortcutUndo{}) }, func() { a.shortcut(&fyne.ShortcutRedo{}) }
+	for _, step := range []struct {
+		name string
+		do   func()
+		want float64
+		said string
+	}{
+		{"undo without a change", undo, before, ""},
+		{"one change", func() { set(100) }, 100, ""},
+		{"another", func() { set(200) }, 200, ""},
+		{"undo", undo, 100, "Taken back: the last change of the entry in your library."},
+		{"undo by the menu", func() { itemOf(t, a, "undo").Action() }, before, "Taken back: the last change of the entry in your library."},
+		{"one too many", undo, before, ""},
+		{"redo", redo, 100, "Done again: the change of the entry in your library."},
+		{"undo by the bar", func() { test.Tap(a.bar.undo) }, before, "Taken back: the last change of the entry in your library."},
+		{"a change", func() { set(300) }, 300, ""},
+		{"redo of what is gone", redo, 300, ""},
+	} {
+		step.do()
+		if got := price(); got != step.want {
+			t.Errorf("%s: the entry costs %g, want %g", step.name, got, step.want)
+		}
+		if a.library.editing == "" {
+			t.Fatalf("%s: the form of the entry is closed", step.name)
+		}
+		if got := a.noticed(); step.said != "" && got != step.said {
+			t.Errorf("%s: the status line says %q", step.name, got)
+		}
+		if edittest.Text(t, a.editor.Document()) != sheet || a.editor.UndoLabel() != "rename" {
+			t.Fatalf("%s: the sheet is another one", step.name)
+		}
+		if got := !a.bar.undo.Disabled(); got != (len(a.library.past) > 0) {
+			t.Errorf("%s: the bar offers undo: %t", step.name, got)
+		}
+	}
+	a.library.endEditing()
+	undo()
+	if a.editor.CanUndo() {
+		t.Error("with the form closed, undo does not reach the sheet")
 	}
 }
 

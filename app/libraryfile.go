@@ -9,6 +9,7 @@ import (
 
 	"fyne.io/fyne/v2"
 
+	"clampline/app/drawer"
 	"clampline/diagram/library"
 )
 
@@ -77,7 +78,7 @@ func (p *protectors) askAbout(said string, differ []library.Conflict) {
 	var names []string
 	own := false
 	for _, c := range differ {
-		names = append(names, c.Theirs.Protector.Name)
+		names = append(names, drawer.NameOf(c.Theirs))
 		own = own || c.Mine.Own
 	}
 	settle := func(replace bool) func() {

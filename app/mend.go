@@ -2,7 +2,9 @@ package app
 
 import (
 	"fmt"
+	"iter"
 	"slices"
+	"strings"
 
 	"clampline/analysis"
 	"clampline/app/drawer"
@@ -26,9 +28,9 @@ func (a *App) mend(findings []analysis.Finding) {
 		a.note("Nothing was changed: it is not among the findings any more.")
 		return
 	}
-	before := a.editor.DocumentVersion()
-	label := mendLabel(findings, a.editor.Document())
-	err := forward{a}.Change(label, func(tx *diagram.Tx) error {
+	version, before := a.editor.DocumentVersion(), a.editor.Document().Snapshot()
+	record := a.recordOf(findings)
+	err := forward{a}.Change(mendLabel(findings), func(tx *diagram.Tx) error {
 		for _, f := range findings {
 			if err := f.Mend.Apply(tx); err != nil {
 				return fmt.Errorf("%s: %w", f.What, err)
@@ -39,21 +41,96 @@ func (a *App) mend(findings []analysis.Finding) {
 	switch {
 	case err != nil:
 		a.showError("Not mended", err)
-	case a.editor.DocumentVersion() == before:
+	case a.editor.DocumentVersion() == version:
 		a.note("Nothing was changed: what the finding is about is not there any more.")
 	default:
-		a.note("Mended: " + label + ". " + takesBack)
-		a.judge.afterwards(func() { a.tellMended(label, findings) })
+		done := record + mendedText(findings, before, a.editor.Document())
+		a.note("Mended: " + done + ". " + takesBack)
+		a.judge.afterwards(func() { a.tellMended(done, findings) })
 	}
 }
 
 // mendLabel is what the changes are called in the history.
-func mendLabel(findings []analysis.Finding, doc *diagram.Document) string {
-	first := findings[0]
+func mendLabel(findings []analysis.Finding) string {
 	if len(findings) == 1 {
-		return first.Mend.Label
+		return findings[0].Mend.Label
 	}
-	return fmt.Sprintf("%s (%d times)", drawer.MendKind(first, doc), len(findings))
+	return fmt.Sprintf("mend %d findings", len(findings))
+}
+
+// mendedText says what was done: what the change is called, or how many
+// findings there were and what is not as it was before.
+func mendedText(findings []analysis.Finding, before, after *diagram.Document) string {
+	if len(findings) == 1 {
+		return findings[0].Mend.Label
+	}
+	placed, changed := differing(after.Protectors(), before.Protector)
+	_, parts := differing(after.Parts(), before.Part)
+	_, feeders := differing(after.Feeders(), before.Feeder)
+	words := []string{fmt.Sprintf("%d findings", len(findings))}
+	for _, of := range []struct {
+		count     int
+		one, what string
+	}{{placed, "protector", "placed"}, {changed, "protector", "changed"}, {parts, "part", "changed"}, {feeders, "feeder", "changed"}} {
+		if of.count == 1 {
+			words = append(words, "1 "+of.one+" "+of.what)
+		} else if of.count > 1 {
+			words = append(words, fmt.Sprintf("%d %ss %s", of.count, of.one, of.what))
+		}
+	}
+	return strings.Join(words, ", ")
+}
+
+// record is a part, feeder or protector of a document.
+type record interface {
+	diagram.Part | diagram.Feeder | diagram.Protector
+	comparable
+}
+
+// differing returns how many records were not there before, and how many were
+// and are no longer the same.
+func differing[R record](now iter.Seq[R], before func(diagram.ID) (R, bool)) (added, changed int) {
+	for r := range now {
+		old, ok := before(idOf(r))
+		switch {
+		case !ok:
+			added++
+		case old != r:
+			changed++
+		}
+	}
+	return added, changed
+}
+
+func idOf(r any) diagram.ID {
+	switch r := r.(type) {
+	case diagram.Part:
+		return r.ID
+	case diagram.Feeder:
+		return r.ID
+	case diagram.Protector:
+		return r.ID
+	}
+	return ""
+}
+
+// recordOf begins what is said of a change where that rewrites what a plan
+// records of the building.
+func (a *App) recordOf(findings []analysis.Finding) string {
+	for _, f := range findings {
+		if name, ok := drawer.Recorded(f, a.editor.Document(), a.editor.Plan()); ok {
+			return "in the record of “" + name + "”, "
+		}
+	}
+	return ""
+}
+
+// copyPlan duplicates the plan that is shown, so that it stays as it is, and
+// shows the copy.
+func (a *App) copyPlan() {
+	kept := a.editor.Document().NameOf(a.editor.Plan())
+	a.runNamed("duplicate plan")
+	a.note(fmt.Sprintf("%s is a copy of “%s”, which stays as it is.", a.editor.Document().NameOf(a.editor.Plan()), kept))
 }
 
 // isFound reports whether the newest result still has the finding.
@@ -65,7 +142,7 @@ func (a *App) isFound(f analysis.Finding) bool {
 
 // tellMended says where a change that was to take findings away did not,
 // unless something else was done meanwhile.
-func (a *App) tellMended(label string, findings []analysis.Finding) {
+func (a *App) tellMended(done string, findings []analysis.Finding) {
 	left := 0
 	for _, f := range findings {
 		if a.isFound(f) {
@@ -73,7 +150,7 @@ func (a *App) tellMended(label string, findings []analysis.Finding) {
 		}
 	}
 	if left > 0 && a.noticed() != "" {
-		a.note(fmt.Sprintf("Done: %s; but %s. %s", label, stillThere(left), takesBack))
+		a.note(fmt.Sprintf("Done: %s; but %s. %s", done, stillThere(left), takesBack))
 	}
 }
 

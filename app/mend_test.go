@@ -6,9 +6,9 @@ import (
 	"testing"
 
 	"fyne.io/fyne/v2/test"
-	"fyne.io/fyne/v2/widget"
 
 	"clampline/analysis"
+	"clampline/app/look"
 	"clampline/diagram"
 	"clampline/diagram/edit/edittest"
 )
@@ -41,9 +41,9 @@ func lengthOf(a *App, id diagram.ID) float64 {
 }
 
 // buttonOf returns the button of the findings that begins with a text.
-func buttonOf(t *testing.T, a *App, begin string) *widget.Button {
+func buttonOf(t *testing.T, a *App, begin string) *look.Button {
 	t.Helper()
-	for _, b := range all[*widget.Button](a.findings.Object()) {
+	for _, b := range all[*look.Button](a.findings.Object()) {
 		if strings.HasPrefix(b.Text, begin) {
 			return b
 		}
@@ -82,12 +82,125 @@ func TestMendAllLikeIt(t *testing.T) {
 	if lengthOf(a, "feeder-1") != 1 || lengthOf(a, "feeder-2") != 1 {
 		t.Errorf("the feeders are %g and %g m long, want both mended", lengthOf(a, "feeder-1"), lengthOf(a, "feeder-2"))
 	}
-	if got := a.status.doing.Text; got != "Mended: shorten the feeder (2 times). Ctrl+Z takes it back." {
+	if got := a.status.doing.Text; got != "Mended: 2 findings, 2 feeders changed. Ctrl+Z takes it back." {
 		t.Errorf("the status line says %q", got)
 	}
 	run(t, a, "undo")
 	if a.editor.CanUndo() || lengthOf(a, "feeder-1") == 1 || lengthOf(a, "feeder-2") == 1 {
 		t.Error("one undo does not take all of it back")
+	}
+}
+
+// How many findings there were and what was changed are not the same: one
+// protector may do for two of them.
+func TestMendedText(t *testing.T) {
+	place := func(bus diagram.ID) analysis.Mend {
+		return analysis.Mend{Label: "place the usual protector on it", Apply: func(tx *diagram.Tx) error {
+			tx.SetProtector(diagram.Protector{ID: "protector-" + bus, Plan: diagram.FirstPlan, Bus: bus})
+			return nil
+		}}
+	}
+	finding := func(m analysis.Mend) analysis.Finding { return analysis.Finding{Mend: m} }
+	shorter := longFeeder("feeder-1")
+	for _, row := range []struct {
+		name     string
+		findings []analysis.Finding
+		want     string
+	}{
+		{"one", []analysis.Finding{shorter}, "shorten the feeder"},
+		{"two of one feeder", []analysis.Finding{shorter, shorter}, "2 findings, 1 feeder changed"},
+		{"three, two placed", []analysis.Finding{finding(place("panel-1")), finding(place("load-1")), finding(place("load-1"))}, "3 findings, 2 protectors placed"},
+		{"of two kinds", []analysis.Finding{finding(place("panel-1")), shorter}, "2 findings, 1 protector placed, 1 feeder changed"},
+	} {
+		doc := house(t)
+		before := doc.Snapshot()
+		for _, f := range row.findings {
+			if _, err := doc.Edit(f.Mend.Apply); err != nil {
+				t.Fatal(err)
+			}
+		}
+		if got := mendedText(row.findings, before, doc); got != row.want {
+			t.Errorf("%s: got %q, want %q", row.name, got, row.want)
+		}
+	}
+}
+
+// protected is the house with a protector in the plan as found, and a finding
+// about it that one click would mend.
+func protected(t *testing.T) *App {
+	t.Helper()
+	a := start(t)
+	a.take(house(t), "")
+	if err := a.editor.Change("attach", func(tx *diagram.Tx) error {
+		tx.SetProtector(diagram.Protector{ID: "protector-1", Plan: diagram.FirstPlan, Bus: "panel-1", Name: "SPD 1"})
+		return nil
+	}); err != nil {
+		t.Fatal(err)
+	}
+	a.refresh()
+	list(a, twisting("protector-1"))
+	a.findings.ShowFirst()
+	return a
+}
+
+// list shows findings as those of a new result.
+func list(a *App, findings ...analysis.Finding) {
+	result := *a.judgement.result
+	result.Findings = findings
+	a.judgement.result = &result
+	a.refresh()
+}
+
+func twisting(id diagram.ID) analysis.Finding {
+	return analysis.Finding{
+		Severity: analysis.Error, Subject: "leads", Records: []diagram.ID{id}, What: "The leads of SPD 1 are long",
+		Mend: analysis.MendProtector(id, "shorten the leads of SPD 1", func(p *diagram.Protector) { p.Leads.Phase.Length = 0.1 }),
+	}
+}
+
+// To mend what the plan as found records is to rewrite that, and it is said
+// before and afterwards.
+func TestMendOfTheRecord(t *testing.T) {
+	a := protected(t)
+	const note = "Changes what plan “As found” records, not the building. To keep what was found, duplicate the plan first."
+	if got := wordsOf(a.findings.Object()); !strings.Contains(strings.ReplaceAll(got, "\n", " "), note) {
+		t.Errorf("the findings say %q", got)
+	}
+	test.Tap(buttonOf(t, a, "Mend it"))
+	if got := a.status.doing.Text; got != "Mended: in the record of “As found”, shorten the leads of SPD 1. "+takesBack {
+		t.Errorf("the status line says %q", got)
+	}
+}
+
+// The copy is shown, and there nothing warns of a change; the plan as found
+// stays as it is.
+func TestDuplicateThePlanFirst(t *testing.T) {
+	a := protected(t)
+	test.Tap(buttonOf(t, a, "Duplicate plan first"))
+	plan := a.editor.Plan()
+	if plan == diagram.FirstPlan {
+		t.Fatal("the copy is not shown")
+	}
+	if got := a.status.doing.Text; got != "Plan 2 is a copy of “As found”, which stays as it is." {
+		t.Errorf("the status line says %q", got)
+	}
+	var copied diagram.Protector
+	for p := range a.editor.Document().ProtectorsOf(plan) {
+		copied = p
+	}
+	list(a, twisting(copied.ID), longFeeder("feeder-1"))
+	a.findings.ShowFirst()
+	if strings.Contains(wordsOf(a.findings.Object()), "Duplicate plan first") {
+		t.Error("in the copy it is offered again")
+	}
+	test.Tap(buttonOf(t, a, "Mend it: shorten the leads"))
+	kept, _ := a.editor.Document().Protector("protector-1")
+	mended, _ := a.editor.Document().Protector(copied.ID)
+	if kept.Leads.Phase.Length != 0 || mended.Leads.Phase.Length != 0.1 {
+		t.Errorf("the leads are %g m as found and %g m in the copy", kept.Leads.Phase.Length, mended.Leads.Phase.Length)
+	}
+	if got := a.status.doing.Text; !strings.HasPrefix(got, "Mended: shorten the leads of SPD 1.") {
+		t.Errorf("the status line says %q", got)
 	}
 }
 

@@ -55,7 +55,7 @@ func (a *App) now() shown {
 		selection: e.SelectionVersion(), overlay: e.OverlayVersion(),
 		convention: a.convention(), result: a.judgement.result, editing: a.editing,
 		entry: a.library.editing, library: a.library.isSeen(),
-		undo: e.CanUndo(), redo: e.CanRedo(), saved: e.IsSaved(), path: a.path, notice: a.noticed(),
+		undo: a.canUndo(), redo: a.canRedo(), saved: e.IsSaved(), path: a.path, notice: a.noticed(),
 	}
 }
 
@@ -79,7 +79,7 @@ func (a *App) refresh() {
 	if judged || now.selection != before.selection || now.convention != before.convention || now.result != before.result || now.editing != before.editing || now.entry != before.entry {
 		a.details.Show(a.detailState())
 	}
-	if now.result != before.result || now.plan != before.plan || now.basis != before.basis || now.selection != before.selection || now.undo != before.undo || now.redo != before.redo {
+	if now.result != before.result || now.plan != before.plan || now.basis != before.basis || now.selection != before.selection || now.undo != before.undo || now.redo != before.redo || now.entry != before.entry {
 		a.menu.show(a.editor) // a change alone is followed by a result, and so is a drag, not at each step
 	}
 	if judged {
@@ -172,7 +172,7 @@ func (a *App) mark() {
 // showFindings lists the findings, and counts them and the verdicts.
 func (a *App) showFindings() {
 	state := drawer.State{
-		Document: a.editor.Document(), Selected: a.editor.Selection(), Convention: a.convention(), Due: a.judge.isWorking(),
+		Document: a.editor.Document(), Plan: a.editor.Plan(), Selected: a.editor.Selection(), Convention: a.convention(), Due: a.judge.isWorking(),
 	}
 	if a.judgement.result != nil {
 		state.Findings = a.judgement.result.Findings

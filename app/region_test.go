@@ -254,3 +254,37 @@ func TestFilterIsKept(t *testing.T) {
 		t.Errorf("got %+v, want %+v", got, want)
 	}
 }
+
+// Sheet and drawer stay where they are when something else is selected: the
+// width of the details does not follow from what they show.
+func TestDetailsKeepTheirWidth(t *testing.T) {
+	for i := range 3 {
+		a := start(t)
+		a.app.Settings().SetTheme(a.look)
+		a.window.Resize(fyne.NewSize(1024, 700))
+		a.take(demo(t, i), "")
+		want := a.sheet.Size().Width
+		doc := a.editor.Document()
+		var ids []diagram.ID
+		for p := range doc.Parts() {
+			ids = append(ids, p.ID)
+		}
+		for f := range doc.Feeders() {
+			ids = append(ids, f.ID)
+		}
+		for p := range doc.ProtectorsOf(a.editor.Plan()) {
+			ids = append(ids, p.ID)
+		}
+		for _, id := range ids {
+			a.editor.Select(id)
+			a.refresh()
+			if got := a.sheet.Size().Width; got != want {
+				t.Errorf("with %s selected the sheet is %g wide, want %g", id, got, want)
+			}
+			const margin = 14 // at the right of the details, which a row may use up
+			if got := a.details.Object().MinSize().Width; got > detailsWidth+margin {
+				t.Errorf("%s: the details ask for %g px of %d and are cut off", id, got, detailsWidth)
+			}
+		}
+	}
+}

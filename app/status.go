@@ -26,7 +26,8 @@ type status struct {
 	doing              *widget.Label
 	findings, verdicts *look.Faint
 	engine, saved      *look.Faint
-	noticed            bool             // what was just done is said
+	said               string           // of what was just done; empty where nothing is
+	notice             float32          // width of that, px
 	counted            *analysis.Result // by the texts
 }
 
@@ -37,7 +38,7 @@ func newStatus(open func()) *status {
 		doing: widget.NewLabel(""), findings: look.NewFaint(""), verdicts: look.NewFaint(""), engine: look.NewFaint(""), saved: look.NewFaint(""),
 	}
 	s.doing.Truncation = fyne.TextTruncateEllipsis
-	s.line = container.New(statusLayout{&s.noticed}, s.doing, newClickable(s.findings, open), s.verdicts, s.engine, s.saved, look.NewFaint(shortCaution))
+	s.line = container.New(statusLayout{&s.notice}, s.doing, newClickable(s.findings, open), s.verdicts, s.engine, s.saved, look.NewFaint(shortCaution))
 	s.object = container.NewStack(look.NewGround(look.ColorBand), container.New(layout.NewCustomPaddedLayout(0, 0, 6, 6), s.line))
 	return s
 }
@@ -45,12 +46,20 @@ func newStatus(open func()) *status {
 func (s *status) show(a *App) {
 	notice := a.noticed()
 	setText(s.doing, cmp.Or(notice, a.editor.Status()))
-	if noticed := notice != ""; noticed != s.noticed {
-		s.noticed = noticed
+	if notice != s.said {
+		s.said, s.notice = notice, widthOf(notice)
 		s.line.Refresh()
 	}
 	s.set(s.engine, a.engineText())
 	s.set(s.saved, a.savedText())
+}
+
+// widthOf is how wide a text is as a label, px; nothing has no width.
+func widthOf(text string) float32 {
+	if text == "" {
+		return 0
+	}
+	return widget.NewLabel(text).MinSize().Width
 }
 
 // count counts what the result found. It is called at each move of the pointer
@@ -104,20 +113,27 @@ func (a *App) savedText() string {
 	return "saved"
 }
 
-// verdictText is how many buses have each verdict, leaving out those that none
-// has.
+// verdictText is how many buses and loads there are, and how many of them have
+// each verdict, leaving out those that none has.
 func verdictText(result *analysis.Result) string {
 	if result == nil || len(result.Buses) == 0 {
 		return ""
 	}
 	counts := result.Count()
-	words := []string{fmt.Sprintf("%d judged", len(result.Buses))}
+	var words []string
 	for _, v := range analysis.Verdicts() {
 		if n := counts[v]; n > 0 {
 			words = append(words, fmt.Sprintf("%d %s", n, strings.ToLower(v.String())))
 		}
 	}
-	return strings.Join(words, " · ")
+	return busCount(len(result.Buses)) + ": " + strings.Join(words, " · ")
+}
+
+func busCount(n int) string {
+	if n == 1 {
+		return "1 bus or load"
+	}
+	return fmt.Sprintf("%d buses and loads", n)
 }
 
 // findingText is how many findings there are of each severity, leaving out

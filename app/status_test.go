@@ -6,6 +6,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
+	"fyne.io/fyne/v2/widget"
 
 	"clampline/analysis"
 	"clampline/app/look"
@@ -73,15 +74,27 @@ func TestStatusLineInANarrowWindow(t *testing.T) {
 	}
 }
 
-// What was just done has room to be read.
+// What was just done has room to be read, and takes no more than it needs.
 func TestNoticeHasRoom(t *testing.T) {
 	a := start(t)
 	a.app.Settings().SetTheme(a.look)
 	a.take(demo(t, 0), "")
-	a.status.object.Resize(fyne.NewSize(1360, 30))
-	a.note("Mended: set the phase lead to 12 in. Ctrl+Z takes it back.")
-	if got := a.status.doing.Size().Width; got < noticeWanted {
-		t.Errorf("what was done has %g px", got)
+	a.status.object.Resize(fyne.NewSize(1480, 30))
+	for _, row := range []struct {
+		name, text string
+		verdicts   bool
+	}{
+		{"short", "Mended: set the lead to 12 in.", true},
+		{"long", "Mended: connect the lines to neutral and that through a gap to earth. " + takesBack, false},
+	} {
+		a.note(row.text)
+		need := min(widget.NewLabel(row.text).MinSize().Width, noticeWanted)
+		if got := a.status.doing.Size().Width; got < need {
+			t.Errorf("%s: what was done has %g px of %g", row.name, got, need)
+		}
+		if got := a.status.verdicts.Visible(); got != row.verdicts {
+			t.Errorf("%s: the verdicts show: %t", row.name, got)
+		}
 	}
 	change(t, a, "Mains")
 	if !a.status.verdicts.Visible() {

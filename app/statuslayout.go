@@ -6,8 +6,9 @@ import "fyne.io/fyne/v2"
 // what room there is, and the rest at the right. Where the window is narrow it
 // leaves things out, first what the engine does, then the verdicts, then
 // whether the sheet is saved; the number of findings and the caution stay.
-// What was just done has more room than what goes on all the time.
-type statusLayout struct{ noticed *bool }
+// What was just done has more room than what goes on all the time, as far as it
+// needs it.
+type statusLayout struct{ notice *float32 }
 
 // Places of the objects in the line.
 const (
@@ -22,8 +23,8 @@ const (
 const (
 	statusGap    = 3
 	doingLeast   = 160 // px that what is going on has at least
-	doingWanted  = 220 // px that it has before anything is left out
-	noticeWanted = 520 // px, of what was just done
+	doingWanted  = 180 // px that it has before anything is left out
+	noticeWanted = 520 // px, at most, of what was just done
 )
 
 // leaveOut is what is left out, in this order.
@@ -44,10 +45,7 @@ func (statusLayout) MinSize(objects []fyne.CanvasObject) fyne.Size {
 
 // Layout leaves out what has no room and places the rest.
 func (l statusLayout) Layout(objects []fyne.CanvasObject, size fyne.Size) {
-	left, wanted := size.Width, float32(doingWanted)
-	if *l.noticed {
-		wanted = noticeWanted
-	}
+	left, wanted := size.Width, min(max(doingWanted, *l.notice), noticeWanted)
 	for _, o := range objects[atFindings:] {
 		left -= o.MinSize().Width + statusGap
 	}

@@ -60,7 +60,7 @@ func (a *App) surveyTo(path string) {
 			err = a.writeSheets(path, boards)
 		}
 		if err != nil {
-			a.showError("Survey sheets not written", err)
+			a.tell("Survey sheets not written", path+"\n\n"+sentence(reason(err, "open "+path+": ")))
 			return
 		}
 		a.note("Survey sheets written to " + shorten(path))
@@ -86,7 +86,7 @@ func (a *App) writeSheets(path string, boards []diagram.ID) error {
 	case surveyCSV:
 		write = survey.WriteCSV
 	default:
-		return fmt.Errorf("%q: the ending says the form; use %s or %s", path, surveyPDF, surveyCSV)
+		return fmt.Errorf("the ending says the form; use %s or %s", surveyPDF, surveyCSV)
 	}
 	j := &a.judgement
 	sheets := survey.Sheets(j.snapshot, j.result.Plan, j.result.Topology, j.result.Faults, boards, a.convention())
@@ -109,14 +109,14 @@ func (a *App) takeSurvey() {
 func (a *App) readSurvey(path string) {
 	file, err := os.Open(path)
 	if err != nil {
-		a.showError("Survey not read", err)
+		a.tell("Survey not read", path+"\n\n"+sentence(reason(err, "open "+path+": ")))
 		return
 	}
 	defer file.Close()
 	doc := a.editor.Document()
-	review, err := survey.ReadCSV(file, doc, analysis.Trace(doc), a.convention())
+	review, err := survey.ReadCSV(file, doc, a.editor.Plan(), analysis.Trace(doc), a.convention())
 	if err != nil {
-		a.showError("Survey not read", fmt.Errorf("%s: %w", filepath.Base(path), err))
+		a.tell("Survey not read", filepath.Base(path)+"\n\n"+sentence(err.Error())) // a name of a file keeps its letters
 		return
 	}
 	a.showReview(filepath.Base(path), review)

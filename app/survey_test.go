@@ -1,8 +1,10 @@
 package app
 
 import (
+	"cmp"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -94,21 +96,42 @@ func table(t *testing.T, text string) string {
 
 const filledIn = "Panel id,Bus rating,Spaces,Colour\npanel-1,225 A,42,grey\npanel-7,100 A,,\n"
 
-// reviewOf opens the table on the house and returns the list of its review.
-func reviewOf(t *testing.T, a *App, text string) *reviewList {
+// reviewOf opens the table on the house and returns the lists of its review from
+// the top down.
+func reviewOf(t *testing.T, a *App, text string) []*reviewList {
 	t.Helper()
 	a.take(house(t), "")
 	a.readSurvey(table(t, text))
 	lists := all[*reviewList](asked(t, a))
-	if len(lists) != 1 {
-		t.Fatalf("the dialog has %d lists", len(lists))
+	slices.SortFunc(lists, func(x, y *reviewList) int { return cmp.Compare(topOf(x), topOf(y)) })
+	return lists
+}
+
+// topOf is where an object stands in the window.
+func topOf(o fyne.CanvasObject) float32 {
+	return fyne.CurrentApp().Driver().AbsolutePositionForObject(o).Y
+}
+
+func takeButton(t *testing.T, a *App) *button {
+	t.Helper()
+	for _, b := range all[*button](asked(t, a)) {
+		if b.Text == "Take what is ticked" {
+			return b
+		}
 	}
-	return lists[0]
+	t.Fatal("there is no button to take it")
+	return nil
 }
 
 func TestTakeSurvey(t *testing.T) {
 	a := start(t)
-	list := reviewOf(t, a, filledIn)
+	lists := reviewOf(t, a, filledIn)
+	if len(lists) != 2 || lists[0].Length() != 2 || lists[1].Length() != 2 {
+		t.Fatalf("got %d lists, want one of what was not read and one of changes", len(lists))
+	}
+	if len(all[*tick](lists[0])) > 0 || len(all[*tick](lists[1])) != 2 {
+		t.Error("what was not read does not stand above the changes")
+	}
 	for _, words := range []string{
 		"filled.csv: 1 row, 2 changes, 2 things not read.", "2 of 2 ticked",
 		"Main, bus rating: not known → 225 A", "Main, spaces: not known → 42", "Not read",
@@ -117,14 +140,14 @@ func TestTakeSurvey(t *testing.T) {
 		says(t, a, words)
 	}
 	before := edittest.Text(t, a.editor.Document())
-	list.Select(1) // a tap beside the box
+	lists[1].Select(1) // a tap beside the box
 	says(t, a, "1 of 2 ticked")
 	answer(t, a, "Take what is ticked")
 	quiet(t, a)
 	if p, _ := a.editor.Document().Part("panel-1"); p.Board.Rating != 225 || p.Board.Spaces != 0 {
 		t.Errorf("got %+v, want the rating alone", p.Board)
 	}
-	if got := a.status.doing.Text; got != "Taken from the survey: 1 change" {
+	if got := a.status.doing.Text; got != "1 change taken, 2 things not read" {
 		t.Errorf("the status line says %q", got)
 	}
 	if got := a.editor.UndoLabel(); got != "take survey" {
@@ -138,8 +161,8 @@ func TestTakeSurvey(t *testing.T) {
 
 func TestTicksOfTheSurvey(t *testing.T) {
 	a := start(t)
-	list := reviewOf(t, a, filledIn)
-	boxes := all[*tick](list)
+	lists := reviewOf(t, a, filledIn)
+	boxes, take := all[*tick](lists[1]), takeButton(t, a)
 	if len(boxes) != 2 {
 		t.Fatalf("%d boxes show, want one for each change", len(boxes))
 	}
@@ -147,18 +170,26 @@ func TestTicksOfTheSurvey(t *testing.T) {
 	says(t, a, "1 of 2 ticked")
 	answer(t, a, "Tick none")
 	says(t, a, "0 of 2 ticked")
+	if !take.Disabled() {
+		t.Error("nothing is ticked, and it can be taken")
+	}
 	if boxes[0].Checked || boxes[1].Checked {
 		t.Error("a box still is ticked")
 	}
 	answer(t, a, "Tick all")
 	says(t, a, "2 of 2 ticked")
-	list.Select(2) // a heading
+	if take.Disabled() {
+		t.Error("all is ticked, and it cannot be taken")
+	}
+	lists[0].Select(1) // nothing to tick
 	says(t, a, "2 of 2 ticked")
 	answer(t, a, "Tick none")
-	answer(t, a, "Take what is ticked")
-	quiet(t, a)
-	if a.editor.CanUndo() {
-		t.Error("nothing was ticked, and something was changed")
+	for _, press := range []func(){func() { test.Tap(take) }, func() { press(a, fyne.KeyReturn) }} {
+		a.window.Canvas().Unfocus()
+		press()
+		if !a.isAsking() || a.editor.CanUndo() {
+			t.Fatal("nothing was ticked, and it was taken")
+		}
 	}
 }
 
@@ -197,7 +228,7 @@ func TestSurveyThatIsNone(t *testing.T) {
 	a.take(house(t), "")
 	a.readSurvey(table(t, "no survey"))
 	says(t, a, "Survey not read")
-	says(t, a, "the table has no column “Panel id”")
+	says(t, a, "filled.csv The table has no column “Panel id”")
 	answer(t, a, "Close")
 	a.readSurvey(filepath.Join(t.TempDir(), "gone.csv"))
 	says(t, a, "Survey not read")
@@ -218,7 +249,40 @@ func TestSurveyIsPickedByName(t *testing.T) {
 // A long review can be scrolled to its end.
 func TestLongSurvey(t *testing.T) {
 	a := start(t)
-	list := reviewOf(t, a, filledIn+strings.Repeat("panel-8,100 A,,\n", 300))
-	list.ScrollToBottom()
+	lists := reviewOf(t, a, filledIn+strings.Repeat("panel-8,100 A,,\n", 300))
+	lists[0].ScrollToBottom()
 	says(t, a, "Row 303, Panel id")
+	says(t, a, "Main, spaces: not known → 42")
+}
+
+// What was not read can be taken along before the dialog closes.
+func TestCopyWhatWasNotRead(t *testing.T) {
+	a := start(t)
+	reviewOf(t, a, filledIn)
+	answer(t, a, "Copy as text")
+	says(t, a, "Copied")
+	got := a.app.Clipboard().Content()
+	for _, want := range []string{"filled.csv: 2 things not read\n", "Row 1, Colour: the survey has no such column", "Row 3, Panel id: the drawing has no panel with the id “panel-7”"} {
+		if !strings.Contains(got, want) {
+			t.Errorf("the clipboard has %q, want %q", got, want)
+		}
+	}
+	if lines := strings.Count(got, "\n"); lines != 3 {
+		t.Errorf("%d lines, want one for each and a heading", lines)
+	}
+}
+
+// A protector that was found comes into the plan that is shown.
+func TestSurveyAddsAProtector(t *testing.T) {
+	a := start(t)
+	reviewOf(t, a, "Panel id,Protector,Type or class\npanel-1,SPD-9,type 2\n")
+	says(t, a, "New protector SPD-9 on Main: type 2")
+	answer(t, a, "Take what is ticked")
+	quiet(t, a)
+	for p := range a.editor.Document().ProtectorsOf(a.editor.Plan()) {
+		if p.Name == "SPD-9" && p.Bus == "panel-1" && p.Type == diagram.Type2 {
+			return
+		}
+	}
+	t.Error("the protector is not on the sheet")
 }

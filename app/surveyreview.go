@@ -2,9 +2,11 @@ package app
 
 import (
 	"fmt"
+	"image/color"
 	"strings"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
@@ -12,73 +14,130 @@ import (
 	"clampline/analysis/survey"
 )
 
-// reviewing is a dialog that lists what a survey changes, to be ticked, and what
-// could not be read of it.
+// reviewing is a dialog that lists what could not be read of a survey, and what
+// it changes, to be ticked.
 type reviewing struct {
 	question *question
+	name     string // of the file
 	review   survey.Review
 	take     []bool // by change
-	rows     []reviewRow
-	list     *reviewList
+	changes  *reviewList
+	unread   *reviewList
 	count    *widget.Label
 }
 
-// reviewRow is a line of the list: a change, a heading or something that could
-// not be read.
+// reviewRow is a line of a list: a change, or something that could not be read.
 type reviewRow struct {
-	text    string
-	change  int // its number, or none
-	heading bool
+	text   string
+	change int // its number, or none
 }
 
 // none stands for no change.
 const none = -1
 
-// reviewWidth is how many characters a line of the list has at most.
-const reviewWidth = 104
+const (
+	reviewWidth  = 104 // how many characters a line of a list has at most
+	unreadHeight = 150 // of the list of what could not be read, where changes stand below it
+)
 
 // showReview shows what a table says. All changes are ticked at first.
 func (a *App) showReview(name string, review survey.Review) {
-	r := &reviewing{question: &question{app: a}, review: review, take: make([]bool, len(review.Changes)), count: widget.NewLabel("")}
+	r := &reviewing{question: &question{app: a}, name: name, review: review, take: make([]bool, len(review.Changes)), count: widget.NewLabel("")}
+	var changes, unread []reviewRow
 	for i, c := range review.Changes {
 		r.take[i] = true
-		r.rows = append(r.rows, reviewRow{text: changeText(c), change: i})
-	}
-	if len(review.Problems) > 0 {
-		r.rows = append(r.rows, reviewRow{text: "Not read", change: none, heading: true})
+		changes = append(changes, reviewRow{changeText(c), i})
 	}
 	for _, p := range review.Problems {
-		r.rows = append(r.rows, reviewRow{text: wrap(sentence(p.String()), reviewWidth), change: none})
+		unread = append(unread, reviewRow{wrap(sentence(p.String()), reviewWidth), none})
 	}
-	r.list = newReviewList(r)
+	r.changes, r.unread = newReviewList(r, changes), newReviewList(r, unread)
 	replies := []reply{closing()}
-	if len(review.Changes) > 0 {
+	if len(changes) > 0 {
 		replies = []reply{{"Cancel", stayReply, nil}, {"Take what is ticked", mainReply, r.apply}}
 	}
-	r.question.show("Survey", container.NewBorder(r.head(name), nil, nil, nil, r.list), fyne.NewSize(820, 560), replies...)
+	r.question.show("Survey", r.body(), fyne.NewSize(820, 600), replies...)
+	r.guard()
 	r.tell()
 }
 
 // changeText is a change as the list shows it.
 func changeText(c survey.Change) string {
 	text := wrap(strings.Join(strings.Fields(c.String()), " "), reviewWidth)
+	if c.Record == "" {
+		text = sentence(text)
+	}
 	if c.Note != "" {
 		text += "\n" + wrap(c.Note, reviewWidth)
 	}
 	return text
 }
 
-// head says what was read, and ticks all or nothing.
-func (r *reviewing) head(name string) fyne.CanvasObject {
-	about := fmt.Sprintf("%s: %s, %s, %s.", name, countOf(r.review.Rows, "row"), countOf(len(r.review.Changes), "change"),
-		countOf(len(r.review.Problems), "thing")+" not read")
-	box := container.NewVBox(widget.NewLabel(wrap(strings.Join(append([]string{about}, r.review.Notes...), "\n"), reviewWidth)))
-	if len(r.take) > 0 {
-		all := newButton("Tick all", r.question, func() { r.tick(true) })
-		nothing := newButton("Tick none", r.question, func() { r.tick(false) })
-		box.Add(container.NewBorder(nil, nil, r.count, container.NewHBox(all, nothing)))
+// body lays out what was read: what could not be, which nobody is to overlook,
+// above the changes.
+func (r *reviewing) body() fyne.CanvasObject {
+	top := container.NewVBox(r.about())
+	if len(r.review.Problems) > 0 {
+		top.Add(r.unreadHead())
 	}
-	return box
+	if len(r.review.Changes) == 0 {
+		return container.NewBorder(top, nil, nil, nil, r.unread)
+	}
+	if len(r.review.Problems) > 0 {
+		room := canvas.NewRectangle(color.Transparent)
+		room.SetMinSize(fyne.NewSize(0, min(unreadHeight, r.unread.height)))
+		top.Add(container.NewStack(room, r.unread))
+		top.Add(widget.NewSeparator())
+	}
+	top.Add(r.ticks())
+	return container.NewBorder(top, nil, nil, nil, r.changes)
+}
+
+func (r *reviewing) about() fyne.CanvasObject {
+	about := fmt.Sprintf("%s: %s, %s, %s.", r.name, countOf(r.review.Rows, "row"), countOf(len(r.review.Changes), "change"), r.notRead())
+	return widget.NewLabel(wrap(strings.Join(append([]string{about}, r.review.Notes...), "\n"), reviewWidth))
+}
+
+func (r *reviewing) notRead() string { return countOf(len(r.review.Problems), "thing") + " not read" }
+
+// unreadHead is the heading of what could not be read, with a way to take it
+// along.
+func (r *reviewing) unreadHead() fyne.CanvasObject {
+	var copied *button
+	copied = newButton("Copy as text", r.question, func() {
+		r.question.app.app.Clipboard().SetContent(r.unreadText())
+		copied.SetText("Copied")
+	})
+	head := widget.NewLabelWithStyle(fmt.Sprintf("Not read: %d", len(r.review.Problems)), fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
+	return container.NewBorder(nil, nil, head, copied)
+}
+
+// unreadText is what could not be read, a line to each.
+func (r *reviewing) unreadText() string {
+	var out strings.Builder
+	fmt.Fprintf(&out, "%s: %s\n", r.name, r.notRead())
+	for _, p := range r.review.Problems {
+		fmt.Fprintln(&out, sentence(p.String()))
+	}
+	return out.String()
+}
+
+// ticks says how many changes are ticked, and ticks all or none.
+func (r *reviewing) ticks() fyne.CanvasObject {
+	all := newButton("Tick all", r.question, func() { r.tick(true) })
+	nothing := newButton("Tick none", r.question, func() { r.tick(false) })
+	return container.NewBorder(nil, nil, r.count, container.NewHBox(all, nothing))
+}
+
+// guard has neither a click nor Enter take nothing.
+func (r *reviewing) guard() {
+	enter := r.question.enter
+	tapped := enter.OnTapped
+	enter.OnTapped = func() {
+		if !enter.Disabled() {
+			tapped()
+		}
+	}
 }
 
 func countOf(n int, noun string) string {
@@ -92,12 +151,16 @@ func (r *reviewing) tick(all bool) {
 	for i := range r.take {
 		r.take[i] = all
 	}
-	r.list.Refresh()
+	r.changes.Refresh()
 	r.tell()
 }
 
-// tell says how many changes are ticked.
+// tell says how many changes are ticked. Where there is none there is nothing to
+// take.
 func (r *reviewing) tell() {
+	if len(r.take) == 0 {
+		return
+	}
 	ticked := 0
 	for _, taken := range r.take {
 		if taken {
@@ -105,6 +168,11 @@ func (r *reviewing) tell() {
 		}
 	}
 	r.count.SetText(fmt.Sprintf("%d of %d ticked", ticked, len(r.take)))
+	if ticked > 0 {
+		r.question.enter.Enable()
+	} else {
+		r.question.enter.Disable()
+	}
 }
 
 // apply makes the changes that are ticked, as one entry of the history.
@@ -116,27 +184,29 @@ func (r *reviewing) apply() {
 			chosen.Changes = append(chosen.Changes, c)
 		}
 	}
-	if len(chosen.Changes) == 0 {
-		a.note("Nothing was taken from the survey")
-		return
-	}
 	if err := a.editor.Change("take survey", chosen.Apply); err != nil {
 		a.showError("Survey not taken", err)
 		return
 	}
 	a.refresh()
-	a.note(fmt.Sprintf("Taken from the survey: %s", countOf(len(chosen.Changes), "change")))
+	done := countOf(len(chosen.Changes), "change") + " taken"
+	if len(r.review.Problems) > 0 {
+		done += ", " + r.notRead()
+	}
+	a.note(done)
 }
 
-// reviewList is the list of a survey's changes, in a question.
+// reviewList is a list of what a survey says, in a question.
 type reviewList struct {
 	widget.List
 	reviewing *reviewing
+	rows      []reviewRow
+	height    float32 // of all rows
 }
 
-func newReviewList(r *reviewing) *reviewList {
-	l := &reviewList{reviewing: r}
-	l.Length = func() int { return len(r.rows) }
+func newReviewList(r *reviewing, rows []reviewRow) *reviewList {
+	l := &reviewList{reviewing: r, rows: rows}
+	l.Length = func() int { return len(rows) }
 	l.CreateItem = func() fyne.CanvasObject {
 		return container.NewBorder(nil, nil, container.NewVBox(newTick(r.question)), nil, widget.NewLabel(""))
 	}
@@ -147,16 +217,18 @@ func newReviewList(r *reviewing) *reviewList {
 	}
 	l.ExtendBaseWidget(l)
 	line := fyne.MeasureText("M", theme.TextSize(), fyne.TextStyle{}).Height
-	for i, row := range r.rows {
+	for i, row := range rows {
 		lines := 1 + strings.Count(row.text, "\n")
-		l.SetItemHeight(i, float32(lines)*line+2*theme.InnerPadding())
+		height := float32(lines)*line + 2*theme.InnerPadding()
+		l.SetItemHeight(i, height)
+		l.height += height + theme.Padding()
 	}
 	return l
 }
 
 // toggle ticks a change, or takes the tick away.
 func (l *reviewList) toggle(id widget.ListItemID) {
-	if at := l.reviewing.rows[id].change; at != none {
+	if at := l.rows[id].change; at != none {
 		l.reviewing.take[at] = !l.reviewing.take[at]
 		l.RefreshItem(id)
 		l.reviewing.tell()
@@ -165,7 +237,7 @@ func (l *reviewList) toggle(id widget.ListItemID) {
 
 // show fills a line of the list. The toolkit uses the same objects for others.
 func (l *reviewList) show(id widget.ListItemID, item fyne.CanvasObject) {
-	row := l.reviewing.rows[id]
+	row := l.rows[id]
 	parts := item.(*fyne.Container).Objects
 	label, box := parts[0].(*widget.Label), parts[1].(*fyne.Container).Objects[0].(*tick)
 	box.OnChanged = nil
@@ -177,7 +249,6 @@ func (l *reviewList) show(id widget.ListItemID, item fyne.CanvasObject) {
 			l.reviewing.tell()
 		}
 	}
-	label.TextStyle.Bold = row.heading
 	label.SetText(row.text)
 	item.Refresh()
 }

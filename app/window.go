@@ -57,10 +57,10 @@ func (a *App) build() {
 		Drop:  a.drop,
 	})
 	a.details = details.New(forward{a})
-	a.findings = drawer.NewFindings(drawer.Hands{GoTo: a.goTo, Mend: a.mend, Remember: a.prefs.setFindings}, a.prefs.findings())
+	a.findings = drawer.NewFindings(drawer.Hands{GoTo: a.goTo, Mend: a.mend, Copy: a.copyPlan, Remember: a.prefs.setFindings}, a.prefs.findings())
 	a.library = newProtectors(a)
 	a.own = a.ownCommands()
-	a.commands = slices.Concat(a.own, edit.Commands())
+	a.commands = slices.Concat(a.own, a.editorCommands())
 	a.bar = newBar(a)
 	a.status = newStatus(func() { a.showView(viewFindings) })
 	a.menu = newMenu(a)
@@ -133,9 +133,13 @@ type regions struct {
 	open   bool
 }
 
+// detailsWidth is how wide the details are at least, px. It does not follow from
+// what they show, or sheet and drawer would move with the selection.
+const detailsWidth = 330
+
 // drawerShare is the share of the height that the sheet has above the drawer at
 // first.
-const drawerShare = 0.7
+const drawerShare = 0.66
 
 func newRegions(a *App) *regions {
 	r := &regions{hint: newHint(a)}
@@ -147,7 +151,7 @@ func newRegions(a *App) *regions {
 	r.split = container.NewVSplit(r.sheet, container.NewStack(look.NewGround(look.ColorBand), r.drawer.Object()))
 	r.split.SetOffset(drawerShare)
 	r.middle = container.NewStack(r.sheet)
-	right := container.NewStack(look.NewGround(look.ColorBand), a.details.Object())
+	right := container.New(wide(detailsWidth), container.NewStack(look.NewGround(look.ColorBand), a.details.Object()))
 	across := container.NewHSplit(r.middle, right)
 	across.SetOffset(0.75)
 	left := container.NewStack(look.NewGround(look.ColorBand), a.strip.Object())

@@ -11,15 +11,16 @@ type Wiring string
 
 // The wirings.
 const (
-	Single  Wiring = "single"   // one line and a neutral, or two lines without one
-	Split   Wiring = "split"    // two lines of opposite sign round a centre tap
-	Wye     Wiring = "wye"      // three lines round a star point
-	Delta   Wiring = "delta"    // three lines without a star point
-	HighLeg Wiring = "high leg" // delta with a centre tap on one winding; line B stands high
+	Single   Wiring = "single"     // one line and a neutral, or two lines without one
+	Split    Wiring = "split"      // two lines of opposite sign round a centre tap
+	TwoOfWye Wiring = "two of wye" // two of the three lines round a star point
+	Wye      Wiring = "wye"        // three lines round a star point
+	Delta    Wiring = "delta"      // three lines without a star point
+	HighLeg  Wiring = "high leg"   // delta with a centre tap on one winding; line B stands high
 )
 
 // Wirings returns every known wiring, in the order of a list to pick from.
-func Wirings() []Wiring { return []Wiring{Single, Split, Wye, Delta, HighLeg} }
+func Wirings() []Wiring { return []Wiring{Single, Split, TwoOfWye, Wye, Delta, HighLeg} }
 
 // Earthing is how a system stands to earth. The empty value is not known.
 type Earthing string
@@ -108,7 +109,7 @@ func (s System) Lines() int {
 			return 1
 		}
 		return 2
-	case Split:
+	case Split, TwoOfWye:
 		return 2
 	case Wye, Delta, HighLeg:
 		return 3
@@ -116,10 +117,11 @@ func (s System) Lines() int {
 	return 0
 }
 
-// Phases returns 1 or 3, or 0 where the wiring is not known.
+// Phases returns 1 or 3, or 0 where the wiring is not known. Two lines are one
+// phase, whatever they are of.
 func (s System) Phases() int {
 	switch s.Wiring {
-	case Single, Split:
+	case Single, Split, TwoOfWye:
 		return 1
 	case Wye, Delta, HighLeg:
 		return 3
@@ -129,17 +131,20 @@ func (s System) Phases() int {
 
 // LineToNeutral returns the usual voltage from a line to the neutral, star
 // point or centre tap, in V rms; of a delta, to the middle of the triangle. On
-// a high-leg delta it is that of the two ordinary lines.
+// a high-leg delta it is that of the two ordinary lines. Of two lines without a
+// neutral that do not say of what they are (Single), it is that of two lines of
+// a wye: a centre tap would stand lower, and a line that is earthed gives the
+// full voltage whatever this is.
 func (s System) LineToNeutral() float64 {
 	switch s.Wiring {
 	case Single:
 		if s.Neutral {
 			return s.Voltage
 		}
-		return s.Voltage / 2
+		return starVoltage(s.Voltage)
 	case Split, HighLeg:
 		return s.Voltage / 2
-	case Wye:
+	case Wye, TwoOfWye:
 		return starVoltage(s.Voltage)
 	case Delta:
 		return s.Voltage / sqrt3
@@ -199,7 +204,8 @@ func (s System) ModeVoltage(m Mode) float64 {
 }
 
 // String returns the short form that stands on a tag: "480Y/277", "120/240",
-// "240 delta", "400/230 TN-S", or "not known".
+// "240 delta", "208/120 2-line", "480 3-wire" without a neutral, "400/230
+// TN-S", or "not known".
 func (s System) String() string {
 	if !s.Known() {
 		return "not known"
@@ -209,35 +215,41 @@ func (s System) String() string {
 
 func (s System) volts() string {
 	line, neutral := wholeVolts(s.Voltage), wholeVolts(s.LineToNeutral())
-	switch s.Wiring {
-	case Split:
+	switch {
+	case !s.Neutral:
+		return line
+	case s.Wiring == Split:
 		return neutral + "/" + line
-	case HighLeg:
+	case s.Wiring == HighLeg, s.Wiring == TwoOfWye, s.Wiring == Wye && s.Earthing.IsIEC():
 		return line + "/" + neutral
-	case Wye:
-		switch {
-		case !s.Neutral:
-			return line
-		case s.Earthing.IsIEC():
-			return line + "/" + neutral
-		}
+	case s.Wiring == Wye:
 		return line + "Y/" + neutral
 	}
 	return line
 }
 
-func (s System) suffix() string {
+// conductors names the wiring, and how many lines there are where they alone
+// are there: a delta has no neutral to leave out.
+func (s System) conductors() string {
 	out := ""
 	switch s.Wiring {
 	case Delta:
-		out = " delta"
+		return " delta"
 	case HighLeg:
 		out = " high leg"
-	case Wye:
-		if !s.Neutral {
-			out = " 3-wire"
+	case TwoOfWye:
+		if s.Neutral {
+			return " 2-line"
 		}
 	}
+	if !s.Neutral {
+		out += " " + strconv.Itoa(s.Lines()) + "-wire"
+	}
+	return out
+}
+
+func (s System) suffix() string {
+	out := s.conductors()
 	switch s.Earthing {
 	case Solid, "":
 		return out

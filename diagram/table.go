@@ -50,7 +50,9 @@ func (t *table[R]) own() {
 // share returns a table with the same records; both copy before they change.
 func (t *table[R]) share() table[R] {
 	t.ids()
-	t.shared = true
+	if !t.shared { // several goroutines may take one of the same snapshot
+		t.shared = true
+	}
 	return *t
 }
 

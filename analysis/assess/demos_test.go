@@ -126,8 +126,8 @@ func ternQuayAsFound() []argued {
 		{"warning: fault current: Main switchboard is marked with a fault current of 15 kA, and 21.28 kA is computed", "42 % apart: the mark is old"},
 		{"error: phases: SPD-5 on Workshop is made for 2 lines, and the bus has 3", "a 208 V two-line device on 208Y/120"},
 		{"warning: phases: SPD-7 on Winch house has L-N and N-G, and the bus has no neutral to connect to", "T3 delivers a delta"},
-		{"error: required: Fire pump, a fire pump, has no protector", "NFPA 70 section 695.15, since 2017"},
-		{"error: required: Essential board, a board of an emergency system, has no protector", "NFPA 70 section 700.8, since 2014"},
+		{"warning: required: Fire pump, a fire pump, has no protector", "NFPA 70 section 695.15, since 2017; what is found may be older than it"},
+		{"warning: required: Essential board, a board of an emergency system, has no protector", "NFPA 70 section 700.8, since 2014; what is found may be older than it"},
 		{"warning: required: The feeder from Dock pedestal to Winch house in another structure is 121 ft long and has no protector of type 1 or 2 at Dock pedestal",
 			"lightning protection system; 35 + 2 m is over 30 m"},
 		{"warning: required: The feeder from Main switchboard to Dock pedestal in another structure is 295 ft long and has no protector of type 1 or 2 at Dock pedestal",
@@ -137,10 +137,10 @@ func ternQuayAsFound() []argued {
 		{"warning: leads: The earth lead of SPD-3 on Fume hoods runs in a steel raceway that is not bonded at both ends", "the sheet says so"},
 		{"warning: leads: The leads of SPD-3 on Fume hoods are 26 in long, and its VPR includes 6 in", "20 × 25 = 500 V is over half of 700 V"},
 		{"note: leads: The leads of SPD-1 on Main switchboard are 18 in long, and its VPR includes 6 in", "12 × 25 = 300 V is over a tenth of 1200 V"},
-		{"note: leads: The leads of SPD-1 on Main switchboard run apart over 18 in", "over a foot, and not twisted or tied"},
+		{"note: leads: How the leads of SPD-1 on Main switchboard run over 18 in is not stated: they are taken to run apart", "over a foot, and the sheet does not say"},
 		{"note: leads: The leads of SPD-2 on Server room are 12 in long, and its VPR includes 6 in", "6 × 25 = 150 V is over a tenth of 700 V"},
 		{"note: leads: The leads of SPD-3 on Fume hoods have 2 sharp bends", "the sheet says so"},
-		{"note: leads: The leads of SPD-3 on Fume hoods run apart over 26 in", "over a foot, and not twisted or tied"},
+		{"note: leads: How the leads of SPD-3 on Fume hoods run over 26 in is not stated: they are taken to run apart", "over a foot, and the sheet does not say"},
 		{"note: leads: The leads of SPD-4 on Aquarium are 12 in long, and its VPR includes 6 in", "150 V is over a tenth of 1200 V"},
 		{"note: leads: The leads of SPD-5 on Workshop are 12 in long, and its VPR includes 6 in", "150 V is over a tenth of 700 V"},
 		{"note: leads: The leads of SPD-7 on Winch house are 12 in long, and its VPR includes 6 in", "150 V is over a tenth of 1200 V"},
@@ -177,7 +177,7 @@ func fellFarmAsFound() []argued {
 		{"error: cover: Milking parlour: Exceeded, 2 600 V L-L, 104 % of 2 500 V", "1300 doubled within 104 m; category III"},
 		{"error: cover: Well pump: Exceeded, 2 600 V L-L, 104 % of 2 500 V", "1300 doubled within 64 m; category III"},
 		{"error: cover: Pump house: Exceeded, 2 600 V L-L, 104 % of 2 500 V", "1300 doubled within 46 m; category III"},
-		{"error: discharge current: SPD-1 on House panel has an In of 5 kA, and for a service to dwelling units 10 kA are asked for", "NFPA 70:2023 section 230.67(E)"},
+		{"warning: discharge current: SPD-1 on House panel has an In of 5 kA, and for a service to dwelling units 10 kA are asked for", "NFPA 70:2023 section 230.67(E); what is found may be older than it"},
 		{"note: earthing: The mode N-G of SPD-1 on House panel has nothing to do: neutral and earth are bonded there", "the panel has the bond"},
 		{"note: leads: The leads of SPD-1 on House panel are 10 in long, and its VPR includes 6 in", "4 × 25 = 100 V is over a tenth of 700 V"},
 	}
@@ -207,7 +207,7 @@ func saltmarshAsFound() []argued {
 			"it has L-G, and no switch above has a residual-current device"},
 		{"warning: leads: The earth lead of SPD-1 on Main switchboard has 6 mm², and at least 16 mm² of copper is asked for", "it is of class I"},
 		{"warning: leads: The leads of SPD-2 on Outbuilding are 800 mm in all, live and earth side; they should preferably be at most 500 mm", "400 + 400 mm"},
-		{"note: leads: The leads of SPD-2 on Outbuilding run apart over 400 mm", "over a foot, and not twisted or tied"},
+		{"note: leads: How the leads of SPD-2 on Outbuilding run over 400 mm is not stated: they are taken to run apart", "over a foot, and the sheet does not say"},
 	}
 }
 

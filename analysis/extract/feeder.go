@@ -2,6 +2,7 @@ package extract
 
 import (
 	"fmt"
+	"strings"
 
 	"clampline/analysis/circuit"
 	"clampline/diagram"
@@ -25,22 +26,38 @@ func (x *extractor) addFeeder(f diagram.Feeder) {
 	if to == None || from == None && !f.Switch.Open {
 		return
 	}
-	has := x.lettersOf(to)
+	near, far := "", x.lettersOf(to)
 	if !f.Switch.Open {
-		has = shared(x.lettersOf(from), has)
+		near, far = x.coupled(f)
 	}
-	if has == "" {
+	if far == "" {
 		x.assume(f.ID, "is left out: its ends share no conductor", "from the sheet")
 		return
 	}
 	name := x.unique(x.Document.NameOf(f.ID))
 	if f.Switch.Open {
-		from = x.addBus(name+" open end", has)
+		from, near = x.addBus(name+" open end", far), far
 		x.assume(f.ID, "its switch is taken to open the neutral, too", "from the sheet")
 	}
-	run := x.run(f, len(has))
-	run.Name, run.A, run.B = name, x.nodesOf(from, has), x.nodesOf(to, has)
+	run := x.run(f, len(far))
+	run.Name, run.A, run.B = name, x.nodesOf(from, near), x.nodesOf(to, far)
 	x.out.Runs[f.ID] = Run{From: from, To: to, Line: x.lay(f, run), Open: f.Switch.Open}
+}
+
+// coupled returns the conductors that a closed feeder joins, at either end in
+// the same order: those of one letter. The two lines of a split phase are A and
+// C of a high-leg delta, between which its centre tap is, and keep the letters
+// that they have on a panel of their own.
+func (x *extractor) coupled(f diagram.Feeder) (near, far string) {
+	a, b := x.places[x.at[f.From]], x.places[x.at[f.To]]
+	both := shared(letters(a.system), letters(b.system))
+	switch {
+	case a.system.Wiring == diagram.HighLeg && b.system.Wiring == diagram.Split:
+		return strings.Replace(both, "B", "C", 1), both
+	case a.system.Wiring == diagram.Split && b.system.Wiring == diagram.HighLeg:
+		return both, strings.Replace(both, "B", "C", 1)
+	}
+	return both, both
 }
 
 func (x *extractor) busAt(end diagram.End) int {

@@ -1,6 +1,7 @@
 package extract
 
 import (
+	"clampline/analysis"
 	"clampline/analysis/protector"
 	"clampline/diagram"
 )
@@ -16,8 +17,9 @@ const mostAmps = 1e6
 
 // Nameplate returns what a protector states, as far as a surge is concerned,
 // and false where no connected mode states a voltage of a volt or more. system is that of its
-// bus.
+// bus, on which the protector stands as analysis.Seated has it.
 func Nameplate(p diagram.Protector, system diagram.System) (protector.Nameplate, bool) {
+	p = analysis.Seated(p, system)
 	made := system
 	if p.System.Known() {
 		made = p.System
@@ -69,7 +71,7 @@ func (x *extractor) addProtectors() {
 			x.assume(p.ID, note, "of the model")
 		}
 		name := x.unique(x.Document.NameOf(p.ID))
-		x.out.Protectors = append(x.out.Protectors, Installed{p.ID, model.Install(x.net, name, x.net.Buses[bus], leadsOf(p))})
+		x.out.Protectors = append(x.out.Protectors, Installed{p.ID, model.Install(x.net, name, x.net.Buses[bus], leadsOf(analysis.Seated(p, host.system)))})
 	}
 }
 

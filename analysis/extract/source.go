@@ -46,9 +46,13 @@ func (x *extractor) addSource(p place) {
 	}
 }
 
-// sourceOhms returns the impedance of a source from line to neutral.
+// sourceOhms returns the impedance of a source from line to neutral: of two
+// lines half of what is between them.
 func (x *extractor) sourceOhms(p place) float64 {
 	u, data := max(p.system.LineToNeutral(), 1), p.part.Source
+	if p.system.Lines() == 2 {
+		u = max(p.system.Voltage/2, 1)
+	}
 	switch {
 	case data.FaultCurrent > 0:
 		return u / max(data.FaultCurrent, 1)

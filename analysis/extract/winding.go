@@ -31,6 +31,10 @@ func (x *extractor) pairs(part diagram.Part, primary, secondary side) []windingP
 		for i := range s {
 			out = append(out, windingPair{p[min(i, 2)], s[i], shareOf(i, len(s))})
 		}
+	case secondary.system.Wiring == diagram.TwoOfWye:
+		for i := range min(len(s), len(p)-1) { // of a bank of three, two are led on
+			out = append(out, windingPair{p[i], s[i], 3})
+		}
 	case secondary.system.Phases() == 1:
 		first := x.singleWinding(primary, p)
 		for i := range s {
@@ -61,6 +65,12 @@ func (x *extractor) windings(s side, primary bool) []winding {
 	case diagram.Wye:
 		u := s.system.LineToNeutral()
 		return slices.Concat(x.toStar(s, 'A', u), x.toStar(s, 'B', u), x.toStar(s, 'C', u))
+	case diagram.TwoOfWye:
+		if primary {
+			return x.between(s, 'A', 'B', v)
+		}
+		u := s.system.LineToNeutral()
+		return slices.Concat(x.toStar(s, 'A', u), x.toStar(s, 'B', u))
 	case diagram.HighLeg:
 		if !primary {
 			return slices.Concat(x.between(s, 'A', 'B', v), x.between(s, 'B', 'C', v), x.toStar(s, 'C', v/2), x.fromStar(s, 'A', v/2))

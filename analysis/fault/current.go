@@ -92,7 +92,7 @@ func toNeutralVoltage(s diagram.System) float64 {
 	switch {
 	case s.Lines() == 1:
 		return s.Voltage
-	case s.Phases() == 3 && s.Wiring != diagram.HighLeg:
+	case returnOf(s) == zeroSequence || s.Wiring == diagram.Delta:
 		return s.Voltage / math.Sqrt(3)
 	}
 	return s.Voltage / 2

@@ -8,7 +8,8 @@
 // between the lines (of one line and a neutral: half of that loop), so that
 // Z1 of three phases goes over into it unchanged, a loop between two lines
 // being 2 Z1. The way back of a centre tap is likewise half of the loop from
-// line to neutral. The network is reduced exactly, whether it is a tree or has
+// line to neutral. A board on one line and the neutral begins anew with half of
+// that loop, of three phases (Z1 + Z2 + Z0) / 6. The network is reduced exactly, whether it is a tree or has
 // loops: supplies in parallel, two ways to one board and motors add up.
 //
 // The point-to-point method is the same sum of magnitudes alone, which is what

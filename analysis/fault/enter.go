@@ -28,6 +28,9 @@ func (b *building) enter(number int32, from *alternative) (inlet, bool) {
 	if l.passage == toNeutral {
 		return b.enterToNeutral(in, l), true
 	}
+	if b.isTapped(l) {
+		return b.enterTap(in, l)
+	}
 	volts := complex(b.terminals[l.from].system.Voltage, 0)
 	if !alike(b.terminals[l.from].system, b.terminals[l.to].system) {
 		return in, false
@@ -58,20 +61,31 @@ func (b *building) ahead(l *link, number int32, from *alternative) complex128 {
 	return 1 / (1/z - beyond)
 }
 
+// isTapped reports whether a link leads one line and the neutral on, or would
+// with its switch closed.
+func (b *building) isTapped(l *link) bool {
+	return l.passage == tap || l.passage == closing && b.isTap(l.from, l.to)
+}
+
+// enterTap finds what comes along a feeder of one line and the neutral: half of
+// the loop from line to neutral, and the feeder.
+func (b *building) enterTap(in inlet, l *link) (inlet, bool) {
+	loop, found := b.loop(in.from, l.from)
+	if !found {
+		return in, false
+	}
+	in.joins = true
+	in.line = loop/2 + b.ways[l.way].line
+	in.held = in.held && cmplx.Abs(in.line) < joined
+	return in, true
+}
+
 // enterToNeutral finds what comes through a single-phase transformer from one
-// line and the neutral: the loop from line to neutral, (2 Z1 + Z0) / 3 of three
-// phases, and the transformer.
+// line and the neutral: the loop from line to neutral, and the transformer.
 func (b *building) enterToNeutral(in inlet, l *link) inlet {
 	w := &b.ways[l.way]
 	primary, secondary := b.terminals[l.from].system, b.terminals[l.to].system
-	bus, volts := b.bus[l.from], complex(primary.Voltage, 0)
-	loop := complex128(0)
-	if back := in.from.back; back != nil && !back.loose[bus] {
-		loop = 2 * back.z[bus] * volts * volts
-		if returnOf(primary) == zeroSequence {
-			loop = (2*in.from.line.z[bus] + back.z[bus]) * volts * volts / 3
-		}
-	}
+	loop, _ := b.loop(in.from, l.from)
 	ratio := secondary.Voltage / toNeutralVoltage(primary)
 	above := loop / 2 * complex(ratio*ratio, 0)
 	in.line = above + w.line
@@ -83,11 +97,25 @@ func (b *building) enterToNeutral(in inlet, l *link) inlet {
 	return in
 }
 
+// loop returns the impedance from a line to the neutral at a terminal in one way
+// of feeding it, Ω, and whether there is a way back: (2 Z1 + Z0) / 3 of three
+// phases.
+func (b *building) loop(a *alternative, t int32) (complex128, bool) {
+	z := b.seenAt(a, t)
+	switch {
+	case !z.hasBack:
+		return 0, false
+	case returnOf(b.terminals[t].system) == zeroSequence:
+		return (2*z.line + z.back) / 3, true
+	}
+	return 2 * z.back, true
+}
+
 // backfeed returns what lies beyond a link feeds back over it, VA: motors, and
 // sources that run in parallel. What lies beyond in a circle is not counted.
 func (b *building) backfeed(number int32) complex128 {
 	l := &b.links[number]
-	if l.passage != throw && l.passage != toNeutral {
+	if l.passage != throw && l.passage != toNeutral && l.passage != tap {
 		return 0
 	}
 	power := b.inwardOf(b.terminals[l.to].section, b.bus[l.to])
@@ -96,7 +124,7 @@ func (b *building) backfeed(number int32) complex128 {
 	}
 	w := &b.ways[l.way]
 	primary, volts := b.terminals[l.from].system, complex(b.terminals[l.to].system.Voltage, 0)
-	power = 1 / (1/power + w.line/(volts*volts)) // volts are known: the transformer was found usable
+	power = 1 / (1/power + w.line/(volts*volts)) // volts are known: it was found usable
 	if primary.Phases() == 3 {
 		return power / 2 // of a loop, spread over three lines
 	}

@@ -115,6 +115,8 @@ func (w *writer) hop(h hop) {
 		w.say(w.nameOf(h.far), h.link.why+"; what lies behind it is taken to give any current, the safe side", noSource)
 	case h.link != nil && h.link.passage == toNeutral:
 		w.toNeutral(h)
+	case h.link != nil && w.isTapped(h.link):
+		w.tap(h)
 	case h.way.feeder != nil:
 		w.feeder(h)
 	case h.way.isTransformer():

@@ -95,11 +95,15 @@ func (r rules) byCurrent(o *origin, part *device, s diagram.System) {
 	o.line = r.impedance(r.driving(s.Voltage)/(lines(s)*o.current), o.xr)
 }
 
+// isSingle reports whether what delivers a system has one phase. Two lines of a
+// wye are led from a bank of three, of which the power is told.
+func isSingle(s diagram.System) bool { return s.Phases() != 3 && s.Wiring != diagram.TwoOfWye }
+
 // ohmsOf returns the impedance of one line of what has the per cent on the
-// power at the voltage, Ω.
-func ohmsOf(percent, volts, power float64, s diagram.System) float64 {
+// power at the voltage, Ω: of one phase half of the loop.
+func ohmsOf(percent, volts, power float64, single bool) float64 {
 	ohms := percent / 100 * volts * volts / power
-	if s.Phases() != 3 {
+	if single {
 		return ohms / 2
 	}
 	return ohms
@@ -107,17 +111,17 @@ func ohmsOf(percent, volts, power float64, s diagram.System) float64 {
 
 func (r rules) byTransformer(o *origin, part *device, s diagram.System) {
 	if o.percent <= 0 {
-		o.percent, o.zSource = r.usualImpedance(o.power, s.Phases(), true)
+		o.percent, o.zSource = r.usualImpedance(o.power, isSingle(s), true)
 		o.take(part, fmt.Sprintf("the impedance of its transformer is taken as %s %%", analysis.Figure(o.percent)), o.zSource)
 	}
 	o.percent = r.within(max(o.percent, 0.01))
 	if o.xr <= 0 {
-		o.xr, o.xrSource = usualTransformerXR(o.power, s.Phases(), true), ratioSource
+		o.xr, o.xrSource = usualTransformerXR(o.power, isSingle(s), true), ratioSource
 		if !r.point {
 			o.take(part, "the X/R of its transformer is taken as "+analysis.Figure(o.xr), ratioSource)
 		}
 	}
-	o.line = r.impedance(ohmsOf(o.percent, r.noLoad(s.Voltage), o.power, s), o.xr)
+	o.line = r.impedance(ohmsOf(o.percent, r.noLoad(s.Voltage), o.power, isSingle(s)), o.xr)
 }
 
 func (r rules) byReactance(o *origin, part *device, s diagram.System) {
@@ -132,7 +136,7 @@ func (r rules) byReactance(o *origin, part *device, s diagram.System) {
 			o.take(part, "its X/R is taken as "+analysis.Figure(o.xr), o.xrSource)
 		}
 	}
-	o.line = r.impedance(r.generatorFactor(o.percent)*ohmsOf(o.percent, s.Voltage, o.power, s), o.xr)
+	o.line = r.impedance(r.generatorFactor(o.percent)*ohmsOf(o.percent, s.Voltage, o.power, isSingle(s)), o.xr)
 }
 
 // generatorFactor returns K_G of IEC 60909-0 (from memory) for a generator on

@@ -43,7 +43,7 @@ func (b *building) rootNote(a *alternative, t int32, common []fact) *note {
 		if l.way != none {
 			n = n.withAll(b.ways[l.way].facts)
 		}
-		local = !in.joins
+		local = !in.joins || b.terminals[t].system.Earthing != b.terminals[l.from].system.Earthing
 		break
 	}
 	n = n.withAll(common)

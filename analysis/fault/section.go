@@ -195,8 +195,11 @@ func (b *building) inlets(number int32, closed bool) [][]inlet {
 			continue
 		}
 		key := k.to
-		if k.passage == closing {
+		switch k.passage {
+		case closing:
 			key = none
+		case tap:
+			key = none - 1 - l // two that lead to one board feed it together
 		}
 		for _, from := range b.sectionOf(k.from).alternatives {
 			in, ok := b.enter(l, from)
@@ -248,7 +251,11 @@ func (b *building) newAlternative(number int32, inlets []inlet) *alternative {
 	for i := range inlets {
 		in := &inlets[i]
 		a.positions = append(a.positions, in.from.positions...)
-		a.sources = append(a.sources, in.from.sources...)
+		for _, name := range in.from.sources {
+			if !slices.Contains(a.sources, name) {
+				a.sources = append(a.sources, name)
+			}
+		}
 		switch k := &b.links[in.link]; k.passage {
 		case throw:
 			a.positions = append(a.positions, b.nameOf(k.to)+" on "+k.position)

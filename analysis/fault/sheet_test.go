@@ -23,6 +23,7 @@ var (
 	split240  = diagram.System{Wiring: diagram.Split, Voltage: 240, Neutral: true, Earthing: diagram.Solid, Frequency: 60}
 	line120   = diagram.System{Wiring: diagram.Single, Voltage: 120, Neutral: true, Earthing: diagram.Solid, Frequency: 60}
 	line277   = diagram.System{Wiring: diagram.Single, Voltage: 277, Neutral: true, Earthing: diagram.Solid, Frequency: 60}
+	pair208   = diagram.System{Wiring: diagram.TwoOfWye, Voltage: 208, Neutral: true, Earthing: diagram.Solid, Frequency: 60}
 	pair480   = diagram.System{Wiring: diagram.Single, Voltage: 480, Earthing: diagram.Unearthed, Frequency: 60}
 	tns400    = diagram.System{Wiring: diagram.Wye, Voltage: 400, Neutral: true, Earthing: diagram.TNS, Frequency: 50}
 	tt400     = diagram.System{Wiring: diagram.Wye, Voltage: 400, Neutral: true, Earthing: diagram.TT, Frequency: 50}

@@ -110,7 +110,7 @@ func (w *writer) sourceOf(what, source string) string {
 // leakage writes the impedance that a per cent figure stands for.
 func (w *writer) leakage(label string, percent, volts, power, xr float64, s diagram.System, source string, z complex128) {
 	formula, factor := "Z = z V² / (100 S)", ""
-	if s.Phases() != 3 {
+	if isSingle(s) {
 		formula, factor = "Z = z V² / (100 S × 2), half of the loop", " × 2"
 	}
 	numbers := fmt.Sprintf("%s × (%s)² / (100 × %s%s)%s", analysis.FigureIn(percent, "%"), analysis.FigureIn(volts, "V"), analysis.FigureIn(power/1000, "kVA"), factor, w.ratioText(xr))
@@ -175,6 +175,18 @@ func (w *writer) toNeutral(h hop) {
 	}, z.line)
 }
 
+// tap goes on along a feeder of one line and the neutral.
+func (w *writer) tap(h hop) {
+	loop, _ := w.loop(h.under.inletAt(w.building, h.far).from, h.near)
+	w.line, w.since = loop/2, 0
+	w.ohms(analysis.Step{
+		Label:   "half of the loop from line to neutral at " + w.nameOf(h.near),
+		Formula: "loop / 2; of three phases the loop is (Z1 + Z2 + Z0) / 3",
+		Source:  "symmetrical components",
+	}, w.line)
+	w.feeder(h)
+}
+
 // feeder adds a feeder.
 func (w *writer) feeder(h hop) {
 	f := h.way.feeder
@@ -185,7 +197,7 @@ func (w *writer) feeder(h hop) {
 	}
 	switch {
 	case w.point:
-		w.pointFeeder(h.way, w.terminals[h.near].system, name)
+		w.pointFeeder(h.way, w.terminals[h.far].system, name)
 	case w.iec:
 		w.metricFeeder(h.way, w.terminals[h.near].system, name)
 	default:

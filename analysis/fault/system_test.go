@@ -72,6 +72,11 @@ func TestWiringsAgainstClosedForms(t *testing.T) {
 			n := 120 / cmplx.Abs(half(loop)+2*na)
 			return amps{0, 240 / cmplx.Abs(loop+2*na), n, n}
 		}},
+		{"two lines of a wye", pair208, func() amps {
+			z := polar(208/2/current, xr)
+			n := root3 * 208 / cmplx.Abs(3*z+6*na)
+			return amps{0, 208 / 2 / cmplx.Abs(z+na), n, n}
+		}},
 		{"one line and neutral", line120, func() amps {
 			n := 120 / cmplx.Abs(polar(120/current, xr)+2*na)
 			return amps{0, 0, n, n}

@@ -45,26 +45,26 @@ const (
 
 // usualImpedance returns the low end of the per cent impedance that
 // transformers of the power in VA have, so that no current is found too small.
-func (r rules) usualImpedance(power float64, phases int, utility bool) (percent float64, source string) {
+func (r rules) usualImpedance(power float64, single, utility bool) (percent float64, source string) {
 	switch {
 	case r.iec:
 		return inBand([]band{{630e3, 4}, {1250e3, 5}, {2500e3, 6}, {math.MaxFloat64, 7}}, power), metricImpedanceSource
-	case utility && phases == 1:
+	case utility && single:
 		return inBand([]band{{100e3, 1.5}, {167e3, 1.8}, {math.MaxFloat64, 3}}, power), utilityImpedanceSource
 	case utility:
 		return inBand([]band{{300e3, 1.6}, {500e3, 1.8}, {math.MaxFloat64, 5.75}}, power), utilityImpedanceSource
-	case phases == 1:
+	case single:
 		return inBand([]band{{15e3, 3}, {25e3, 3.5}, {math.MaxFloat64, 5}}, power), dryImpedanceSource
 	}
 	return inBand([]band{{15e3, 3}, {30e3, 3.5}, {75e3, 4}, {150e3, 4.5}, {math.MaxFloat64, 5}}, power), dryImpedanceSource
 }
 
 // usualTransformerXR returns the usual ratio of reactance to resistance.
-func usualTransformerXR(power float64, phases int, utility bool) float64 {
+func usualTransformerXR(power float64, single, utility bool) float64 {
 	switch {
 	case utility:
 		return inBand([]band{{50e3, 1.5}, {167e3, 2}, {300e3, 3}, {500e3, 4}, {1000e3, 5.5}, {math.MaxFloat64, 7}}, power)
-	case phases == 1:
+	case single:
 		return inBand([]band{{15e3, 1}, {25e3, 0.8}, {math.MaxFloat64, 0.6}}, power)
 	}
 	return inBand([]band{{15e3, 0.8}, {30e3, 1.2}, {75e3, 1.5}, {150e3, 2}, {300e3, 3}, {500e3, 4}, {math.MaxFloat64, 6}}, power)

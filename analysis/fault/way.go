@@ -37,6 +37,7 @@ const (
 	throw     passage = iota // of a transfer switch
 	closing                  // a switch that is open and would have to be closed
 	toNeutral                // a single-phase transformer between a line and the neutral
+	tap                      // a feeder of one line and the neutral of a system that has more lines
 	blind                    // a transformer of which too little is known
 )
 
@@ -49,8 +50,9 @@ type link struct {
 	why      string // of a blind one: what is missing
 }
 
-// addFeeder adds a feeder, or the two links of one whose switch is open. What
-// joins two voltages is left out: the drawing is at fault there.
+// addFeeder adds a feeder, the two links of one whose switch is open, or the
+// link of one that takes one line and the neutral. What joins two voltages is
+// left out: the drawing is at fault there.
 func (b *building) addFeeder(from, to int32, f *diagram.Feeder) {
 	if from == to {
 		return
@@ -62,19 +64,50 @@ func (b *building) addFeeder(from, to int32, f *diagram.Feeder) {
 		w.facts = []fact{{f.ID, "is taken without impedance, the safe side: the size of its conductors is not known", noSource, true}}
 	}
 	b.ways = append(b.ways, w)
-	if f.Switch.Open {
-		i := int32(len(b.ways) - 1)
+	i := int32(len(b.ways) - 1)
+	switch {
+	case f.Switch.Open:
 		b.links = append(b.links, link{passage: closing, from: from, to: to, way: i}, link{passage: closing, from: to, to: from, way: i})
+	case b.isTap(from, to):
+		b.links = append(b.links, link{passage: tap, from: from, to: to, way: i})
+	case b.isTap(to, from):
+		b.links = append(b.links, link{passage: tap, from: to, to: from, way: i})
 	}
 }
 
+// isTap reports whether what is at the second terminal takes one line and the
+// neutral of the first.
+func (b *building) isTap(from, to int32) bool {
+	near, far := b.terminals[from].system, b.terminals[to].system
+	return known(near) && known(far) && near.Lines() > 1 && near.Neutral && far.Lines() == 1 && far.Neutral &&
+		analysis.SameVoltage(far.Voltage, near.LineToNeutral())
+}
+
 // alike reports whether two terminals that a feeder joins carry one system, as
-// far as is known.
+// far as is known, or one of them two lines of the other: half of the loop
+// between those is Z1 of three phases.
 func alike(a, b diagram.System) bool {
 	if !known(a) || !known(b) {
 		return true
 	}
-	return a.Wiring == b.Wiring && a.Lines() == b.Lines() && analysis.SameVoltage(a.Voltage, b.Voltage)
+	if !analysis.SameVoltage(a.Voltage, b.Voltage) {
+		return false
+	}
+	return a.Wiring == b.Wiring && a.Lines() == b.Lines() || arePair(a, b) || arePair(b, a)
+}
+
+// arePair reports whether a system is two lines of another.
+func arePair(pair, whole diagram.System) bool {
+	if pair.Lines() != 2 || whole.Lines() != 3 {
+		return false
+	}
+	switch whole.Wiring {
+	case diagram.Wye:
+		return pair.Wiring == diagram.TwoOfWye
+	case diagram.HighLeg:
+		return pair.Wiring == diagram.Split
+	}
+	return pair.Wiring == diagram.Single
 }
 
 // addWithin adds what joins the terminals of one part.
@@ -136,7 +169,7 @@ func (b *building) unusable(w *way) string {
 		return "the system that arrives at " + name + " is not known"
 	case !known(far.system):
 		return "the system on the far side of " + name + " is not known"
-	case near.system.Phases() == 1 && far.system.Phases() == 3:
+	case near.system.Phases() == 1 && !isSingle(far.system):
 		return fmt.Sprintf("the two sides of %s do not fit each other: %s and %s", name, near.system, far.system)
 	case w.part.Transformer.Power < 1:
 		return "the power of " + name + " is not known: read it from its nameplate, with its per cent impedance"
@@ -162,21 +195,17 @@ func (b *building) isToNeutral(w *way) bool {
 func (b *building) findLeakage(w *way) {
 	primary, secondary := b.terminals[w.from].system, b.terminals[w.to].system
 	data := w.part.Transformer
-	base, single := secondary, primary.Phases() == 1 || secondary.Phases() == 1
+	base, single := secondary, primary.Phases() == 1 || isSingle(secondary)
 	if primary.Phases() == 1 {
 		base = primary // the other side has three phases, or one as well
 	}
 	if secondary.Phases() == 1 {
 		base = secondary
 	}
-	phases := 3
-	if single {
-		phases = 1
-	}
 	w.ratio = secondary.Voltage / primary.Voltage
 	w.percent, w.xr = data.Impedance, data.XR
-	b.fillIn(w, data.Power, phases)
-	ohms := ohmsOf(w.percent, b.noLoad(base.Voltage), data.Power, base)
+	b.fillIn(w, data.Power, single)
+	ohms := ohmsOf(w.percent, b.noLoad(base.Voltage), data.Power, single)
 	if base != secondary {
 		ohms *= w.ratio * w.ratio
 	}
@@ -184,15 +213,15 @@ func (b *building) findLeakage(w *way) {
 }
 
 // fillIn takes what the sheet does not say of a transformer.
-func (b *building) fillIn(w *way, power float64, phases int) {
+func (b *building) fillIn(w *way, power float64, single bool) {
 	if w.percent <= 0 {
-		percent, source := b.usualImpedance(power, phases, false)
+		percent, source := b.usualImpedance(power, single, false)
 		w.percent = percent
 		w.facts = append(w.facts, fact{w.part.ID, fmt.Sprintf("its impedance is taken as %s %%", analysis.Figure(percent)), source, true})
 	}
 	w.percent = b.within(max(w.percent, 0.01))
 	if w.xr <= 0 {
-		w.xr = usualTransformerXR(power, phases, false)
+		w.xr = usualTransformerXR(power, single, false)
 		if !b.point {
 			w.facts = append(w.facts, fact{w.part.ID, "its X/R is taken as " + analysis.Figure(w.xr), ratioSource, true})
 		}

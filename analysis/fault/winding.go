@@ -66,7 +66,7 @@ const (
 // returnOf returns the kind of a system.
 func returnOf(s diagram.System) returning {
 	switch s.Wiring {
-	case diagram.Wye:
+	case diagram.Wye, diagram.TwoOfWye:
 		return zeroSequence
 	case diagram.Split, diagram.HighLeg:
 		return centreTap
@@ -101,7 +101,7 @@ func hasReturn(s diagram.System) bool {
 // line at the voltage of its secondary.
 func (r rules) beginReturn(s diagram.System, above, windings complex128) complex128 {
 	switch s.Wiring {
-	case diagram.Wye:
+	case diagram.Wye, diagram.TwoOfWye:
 		return windings
 	case diagram.HighLeg:
 		return r.bank(above, windings) / 2

@@ -64,6 +64,9 @@ func newSolver(doc *diagram.Document, plan diagram.ID, topology *analysis.Topolo
 		s.feeder[s.feeders[i].ID] = i
 	}
 	for p := range doc.ProtectorsOf(plan) {
+		if node := topology.Nodes[diagram.End{Part: p.Bus}]; node != nil {
+			p = analysis.Seated(p, node.System)
+		}
 		s.protectors[p.Bus] = append(s.protectors[p.Bus], &p)
 	}
 	s.placeNodes()

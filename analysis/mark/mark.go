@@ -96,8 +96,8 @@ func legend() []scene.LegendEntry {
 		out = append(out, scene.LegendEntry{Role: role, Dash: dash, Letter: v.Letter(), Text: v.String()})
 	}
 	return append(out,
-		scene.LegendEntry{Text: "Errors here", Badge: scene.Badge{Count: 1, Wrong: true}},
-		scene.LegendEntry{Text: "Warnings here", Badge: scene.Badge{Count: 1}})
+		scene.LegendEntry{Text: "Findings, worst an error", Badge: scene.Badge{Count: 1, Wrong: true}},
+		scene.LegendEntry{Text: "Findings, worst a warning", Badge: scene.Badge{Count: 1}})
 }
 
 func busMark(bus analysis.BusResult, c unit.Convention) scene.Mark {

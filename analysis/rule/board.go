@@ -14,7 +14,7 @@ const faultApart = 0.2
 
 // boardRules says what of a board contradicts itself or the rest of the sheet.
 func boardRules(p *place) []analysis.Finding {
-	out := withstandRules(p)
+	out := append(withstandRules(p), transferBond(p)...)
 	if !p.part.Kind.IsBoard() {
 		return out
 	}

@@ -29,15 +29,20 @@ func serviceBond(p *place) []analysis.Finding {
 }
 
 // secondBond reports a bond at a board below another one, or below the service
-// disconnect, in the same transformer zone. Sections 250.24(A)(5), 250.142(B)
+// disconnect, in the same transformer zone. A second board with the service
+// disconnect is told only where the first one bonds: ahead of the disconnect more
+// than one bond may be. Sections 250.24(A)(5), 250.142(B)
 // and 250.32(B) of NFPA 70, and clause 543.4.3 of IEC 60364-5-54, are from
 // memory.
 func secondBond(p *place) []analysis.Finding {
 	above := p.route().bond
-	if !p.part.Board.Bonded || p.part.Board.Service || above == nil {
+	if !p.part.Board.Bonded || above == nil {
 		return nil
 	}
 	bonds, _ := p.Document.Part(above.At.Part)
+	if p.part.Board.Service && !(bonds.Board.Service && bonds.Board.Bonded) {
+		return nil
+	}
 	severity, source := analysis.Warning, p.nfpa("250.24(A)(5)")
 	remedy := "look whether the bond is there; if so, have it opened by a qualified person"
 	switch {
@@ -48,6 +53,9 @@ func secondBond(p *place) []analysis.Finding {
 	case p.part.Board.Structure:
 		severity, source = analysis.Remark, p.nfpa("250.32(B)")
 		remedy = "look whether the feeder has an equipment grounding conductor: only an old feeder without one may have the bond"
+	}
+	if p.part.Board.Service {
+		remedy = "look which of the two holds the service disconnect, and mark only that one; if the bond is at both, have the lower one opened by a qualified person"
 	}
 	what := fmt.Sprintf("%s bonds the neutral a second time: %s above it does already", p.name(), p.Document.NameOf(above.At.Part))
 	if !bonds.Board.Bonded {

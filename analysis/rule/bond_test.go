@@ -51,6 +51,11 @@ func TestBonds(t *testing.T) {
 			"a bond below the service, which has none", wyeOf480, data{"main": service, "panel": bonded},
 			[]string{"warning panel: NFPA 70:2023 section 250.24(A)(5)", "note main: NFPA 70:2023 section 250.24"},
 		},
+		{"a second service board below a bonded one", wyeOf480, data{"main": both, "panel": both}, []string{"warning panel: NFPA 70:2023 section 250.24(A)(5)"}},
+		{"a service board below a bond that is none", wyeOf480, data{"main": bonded, "panel": both}, []string{}},
+		{"a service board below a service board without a bond", wyeOf480, data{"main": service, "panel": both}, []string{"note main: NFPA 70:2023 section 250.24"}},
+		{"a service board in another structure", wyeOf480, data{"main": both, "panel": {Service: true, Bonded: true, Structure: true}}, []string{"note panel: NFPA 70:2023 section 250.32(B)"}},
+		{"TN-C-S, a second service board", tncs, data{"main": both, "panel": both}, []string{"warning panel: IEC 60364-5-54:2011 clause 543.4.3"}},
 		{"the only bond that is known", wyeOf480, data{"panel": bonded}, []string{}},
 		{"a second bond behind a transformer", wyeOf480, data{"main": both, "low": bonded, "desk": bonded}, []string{"warning desk: NFPA 70:2023 section 250.24(A)(5)"}},
 		{"a bond at the second board behind a transformer", wyeOf480, data{"main": both, "desk": bonded}, []string{}},
@@ -92,6 +97,10 @@ func TestBondTexts(t *testing.T) {
 		"panel bonds the neutral a second time: main above it does already", returns,
 		"look whether the feeder has an equipment grounding conductor: only an old feeder without one may have the bond",
 		"NFPA 70:2023 section 250.32(B) (check your edition)")
+	checkTexts(t, first(wyeOf480, data{"main": {Service: true, Bonded: true}, "panel": {Service: true, Bonded: true}}),
+		"panel bonds the neutral a second time: main above it does already", returns,
+		"look which of the two holds the service disconnect, and mark only that one; if the bond is at both, have the lower one opened by a qualified person",
+		"NFPA 70:2023 section 250.24(A)(5) (check your edition)")
 	checkTexts(t, first(tnsOf400, data{"main": {Bonded: true}, "panel": {Bonded: true}}),
 		"panel bonds the neutral a second time: main above it does already", returns, opened,
 		"IEC 60364-5-54:2011 clause 543.4.3 (from memory; check your edition)")

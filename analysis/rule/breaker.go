@@ -19,6 +19,7 @@ const (
 // rating, what else it feeds and whether it finds room.
 func breakerRules(s *site) []analysis.Finding {
 	out := append(s.breakerPoles(), s.breakerRating()...)
+	out = append(out, s.breakerForLeads()...)
 	out = append(out, s.breakerShared()...)
 	return append(out, s.breakerSpaces()...)
 }
@@ -41,7 +42,9 @@ func (p *place) linesOf(protector diagram.Protector) int {
 }
 
 // breakerPoles compares the poles with the lines that lead to the protector. One
-// more for the neutral is right where the neutral is switched.
+// more for the neutral is right where the neutral is switched, and one less where
+// a line is earthed: NFPA 70 section 240.22 (from memory) asks for no overcurrent
+// device in it.
 func (s *site) breakerPoles() []analysis.Finding {
 	poles, lines, bus := s.protector.Breaker.Poles, s.linesOf(s.protector), s.system.Lines()
 	if bus > 0 {
@@ -50,7 +53,7 @@ func (s *site) breakerPoles() []analysis.Finding {
 	switch {
 	case poles == 0 || lines == 0:
 		return nil
-	case poles < lines:
+	case poles < lines-earthedLines(s.system):
 		return s.polesTooFew(poles, lines)
 	case bus > 0 && poles > bus+neutralPole(s.system):
 		return breakerFinding(analysis.Warning,
@@ -59,6 +62,13 @@ func (s *site) breakerPoles() []analysis.Finding {
 			"correct whichever of the two is wrong", "")
 	}
 	return nil
+}
+
+func earthedLines(system diagram.System) int {
+	if system.Earthing == diagram.Corner {
+		return 1
+	}
+	return 0
 }
 
 func neutralPole(system diagram.System) int {
@@ -125,8 +135,10 @@ func (s *site) breakerOff(severity analysis.Severity, bound float64, word, why s
 		{Label: "breaker of " + s.name(), Result: rated, Unit: "A", Source: fromSheet},
 		{Label: word, Result: bound, Unit: "A", Source: source},
 	}
-	out[0].Mend = analysis.MendProtector(s.protector.ID, fmt.Sprintf("set the breaker of %s to %s", s.name(), amperes(bound)),
-		func(p *diagram.Protector) { p.Breaker.Rated = bound })
+	if !s.tooMuchForLeads(bound) {
+		out[0].Mend = analysis.MendProtector(s.protector.ID, fmt.Sprintf("set the breaker of %s to %s", s.name(), amperes(bound)),
+			func(p *diagram.Protector) { p.Breaker.Rated = bound })
+	}
 	return out
 }
 
@@ -144,11 +156,20 @@ func (s *site) breakerMissing() []analysis.Finding {
 		}
 		severity, ahead = analysis.Warning, fmt.Sprintf("and the device of %s ahead of it has %s", name, amperes(rated))
 	}
+	if severity == analysis.Remark && s.typeTells() {
+		return nil
+	}
 	return breakerFinding(severity,
 		fmt.Sprintf("%s asks for an overcurrent device of at most %s: none of its own is stated, %s", s.on(), amperes(most), ahead),
 		"a fault inside the protector may not be cleared before it bursts",
 		"state its breaker, or give it one of "+amperes(most)+" or less",
 		"instructions of the protector, "+fromSheet)
+}
+
+// typeTells reports whether the rule on the type of the protector tells that no
+// overcurrent device is known ahead of it.
+func (s *site) typeTells() bool {
+	return !s.iec && (s.protector.Type == diagram.Type2 || s.protector.Type == diagram.Type3) && len(s.typePlace()) > 0
 }
 
 // smallestAhead returns the overcurrent device of the lowest known rating on

@@ -27,6 +27,11 @@ func TestBreakerPoles(t *testing.T) {
 	}
 	delta := diagram.System{Wiring: diagram.Delta, Voltage: 480, Earthing: diagram.Unearthed}
 	single := diagram.System{Wiring: diagram.Single, Voltage: 277, Neutral: true, Earthing: diagram.Solid}
+	corner := func() *site {
+		earthed := delta
+		earthed.Earthing = diagram.Corner
+		return newSite(t, earthed).board("main", diagram.BoardData{Service: true}).wire(5, "", "supply > main")
+	}
 	fewer := func(has, lead string) []string {
 		return []string{"error: The breaker of SPD on main has " + has + ", and " + lead + " lead to the protector"}
 	}
@@ -44,12 +49,15 @@ func TestBreakerPoles(t *testing.T) {
 		{"a protector with more lines than the bus", served(t).attach("main", madeFor(wyeOf208), poles(2)), nil},
 		{"four on three lines without a neutral", newSite(t, delta).board("main", diagram.BoardData{Service: true}).wire(5, "", "supply > main").attach("main", poles(4)),
 			[]string{"warning: The breaker of SPD on main has 4 poles, and the bus has 3 lines"}},
+		{"the earthed line of a corner-grounded delta is not switched", corner().attach("main", poles(2)), nil},
+		{"nor need it be", corner().attach("main", poles(3)), nil},
+		{"one pole on it", corner().attach("main", poles(1)), fewer("1 pole", "3 lines")},
 		{"on a load, made for what is not known", three().kind(diagram.Load, "lamp").wire(5, diagram.Breaker, "main > lamp").attach("lamp", poles(1)), nil},
 	})
 	f := three().by(diagram.NEC2017).attach("main", poles(2)).one(analysis.SubjectBreaker)
 	checkTexts(t, f, "The breaker of SPD on main has 2 poles, and 3 lines lead to the protector",
 		"a line without a pole is either not protected or cannot be switched off with the others",
-		"take a breaker with 3 poles", "NFPA 70:2017 section 285.5 (check your edition)")
+		"take a breaker with 3 poles", "NFPA 70:2017 section 285.4 (check your edition)")
 	if f.Mend.Label != "set the breaker of SPD to 3 poles" {
 		t.Errorf("mend: got %q", f.Mend.Label)
 	}
@@ -83,6 +91,9 @@ func TestBreakerRating(t *testing.T) {
 		{"none, and a main that is small enough", behind(60).attach("main", on(0, 0, 60)), nil},
 		{"none, and a larger main", behind(200).attach("main", on(0, 0, 60)), []string{"warning: " + none + "the device of main ahead of it has 200\u00a0A"}},
 		{"none, and nothing known ahead", behind(0).attach("main", on(0, 0, 60)), []string{"note: " + none + "what stands ahead of it is not known"}},
+		{"none, and the rule on its type tells", newSite(t, splitOf240).board("main", diagram.BoardData{}).wire(5, "", "supply > main").attach("main", on(0, 0, 60)), nil},
+		{"none, and its type asks for none", newSite(t, splitOf240).board("main", diagram.BoardData{}).wire(5, "", "supply > main").attach("main", of(diagram.Type1), on(0, 0, 60)),
+			[]string{"note: " + none + "what stands ahead of it is not known"}},
 		{"the smallest ahead counts", sub(200, 60).attach("sub", on(0, 0, 60)), nil},
 		{"the smallest ahead is too large", sub(200, 100).attach("sub", on(0, 0, 60)),
 			[]string{"warning: SPD on sub asks for an overcurrent device of at most 60\u00a0A: none of its own is stated, and the device of feeder main – sub ahead of it has 100\u00a0A"}},

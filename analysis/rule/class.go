@@ -2,6 +2,7 @@ package rule
 
 import (
 	"fmt"
+	"slices"
 
 	"clampline/analysis"
 	"clampline/diagram"
@@ -13,12 +14,40 @@ const clause534 = "IEC 60364-5-53 clause 534 " + recalled
 // classPlace compares a class of IEC 61643-11 with its place.
 func (s *site) classPlace() []analysis.Finding {
 	switch s.protector.Type {
+	case diagram.ClassI:
+		return s.residualAhead()
 	case diagram.ClassII:
-		return s.classOneWanted()
+		return append(s.classOneWanted(), s.residualAhead()...)
 	case diagram.ClassIII:
 		return s.classThreeAlone()
 	}
 	return nil
+}
+
+// residualAhead is the remark on a residual-current device between the supply and
+// a protector: the current that the protector leads to earth flows through it. The
+// sheet does not say of what type it is. IEC 60364-5-53 clause 534, from memory.
+func (s *site) residualAhead() []analysis.Finding {
+	feeder, ok := s.residualFeeder()
+	if !ok {
+		return nil
+	}
+	return placeFinding(analysis.Remark,
+		fmt.Sprintf("%s stands behind the residual-current device of %s", s.on(), s.Document.NameOf(feeder.ID)),
+		"a surge that the protector leads to earth flows through that device and can trip or damage it",
+		"see that it stands surge currents of at least 3 kA 8/20, as those of type S do, or connect the protector ahead of it",
+		clause534)
+}
+
+// residualFeeder returns the nearest feeder on the way whose switch is a
+// residual-current device, and whether there is one.
+func (s *site) residualFeeder() (diagram.Feeder, bool) {
+	for _, node := range slices.Backward(s.way()) {
+		if feeder, ok := s.Document.Feeder(node.Feeder); ok && feeder.Switch.Residual && node.At != node.Zone {
+			return feeder, true
+		}
+	}
+	return diagram.Feeder{}, false
 }
 
 // impulseTested reports whether a protector is tested with Iimp: it is of class

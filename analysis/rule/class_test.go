@@ -75,3 +75,62 @@ func TestClassTexts(t *testing.T) {
 		"take one of class I, or of class I and II, here",
 		"IEC 60364-5-53 clause 534 (from memory; check your edition)")
 }
+
+// A residual-current device between the supply and a protector carries what that
+// leads to earth.
+func TestResidualAhead(t *testing.T) {
+	residual := func(run int, system diagram.System) *site {
+		s := newSite(t, system).board("main", diagram.BoardData{Service: true}).board("ward", diagram.BoardData{}).kind(diagram.Load, "lamp").
+			wire(5, diagram.Breaker, "supply > main", "main > ward", "ward > lamp")
+		s.edit(func(tx *diagram.Tx) {
+			i := 0
+			for f := range tx.Document().Feeders() {
+				if f.Switch.Residual = i == run; f.Switch.Residual {
+					tx.SetFeeder(f)
+				}
+				i++
+			}
+		})
+		return s
+	}
+	two := of(diagram.ClassII)
+	behind := func(host, feeder string) []string {
+		return []string{"note: SPD on " + host + " stands behind the residual-current device of feeder " + feeder}
+	}
+	checkRows(t, analysis.SubjectPlace, []siteRow{
+		{"ahead of the main board", residual(0, tnsOf400).attach("main", two), behind("main", "supply – main")},
+		{"class I", residual(0, tnsOf400).attach("main", of(diagram.ClassI)), behind("main", "supply – main")},
+		{"ahead of the board above", residual(0, tnsOf400).attach("ward", two), behind("ward", "supply – main")},
+		{"below the protector", residual(1, tnsOf400).attach("main", two), nil},
+		{"none", residual(9, tnsOf400).attach("main", two), nil},
+		{"class III at the point of use", residual(1, tnsOf400).attach("main", two).attach("lamp", of(diagram.ClassIII)), nil},
+		{"by NFPA 70", residual(0, wyeOf208).attach("main", fused), nil},
+	})
+	checkTexts(t, residual(0, tnsOf400).attach("main", two).one(analysis.SubjectPlace),
+		"SPD on main stands behind the residual-current device of feeder supply – main",
+		"a surge that the protector leads to earth flows through that device and can trip or damage it",
+		"see that it stands surge currents of at least 3 kA 8/20, as those of type S do, or connect the protector ahead of it",
+		"IEC 60364-5-53 clause 534 (from memory; check your edition)")
+}
+
+// The origin is where the layout has the service equipment, or what stands ahead
+// of it.
+func TestOrigin(t *testing.T) {
+	medium := diagram.System{Wiring: diagram.Wye, Voltage: 11_000, Earthing: diagram.Impedance, Frequency: 50}
+	two := of(diagram.ClassII)
+	const wanted = "error: SPD on main is of class II at the origin of a building with a lightning protection system"
+	plant := func(data diagram.BoardData) *site {
+		s := newSite(t, medium)
+		s.codes(diagram.Codes{Practice: diagram.IECPractice})
+		return s.exposed(level(diagram.LightningIII)).kind(diagram.Switchboard, "gear").stepDown("T1", medium, tnsOf400).
+			board("main", data).board("hall", diagram.BoardData{Service: true}).
+			wire(5, diagram.Breaker, "supply > gear", "gear > T1:primary", "T1:secondary > main", "main > hall")
+	}
+	checkRows(t, analysis.SubjectPlace, []siteRow{
+		{"behind the customer's switchboard and transformer", plant(diagram.BoardData{Service: true}).attach("main", two), []string{wanted}},
+		{"a service board below another", plant(diagram.BoardData{Service: true}).attach("hall", two), nil},
+		{"ahead of the service board", plant(diagram.BoardData{}).attach("main", two), []string{wanted}},
+		{"behind a transformer inside", clinicSite(t).exposed(level(diagram.LightningIII)).stepDown("T1", tnsOf400, tnsOf400).board("low", diagram.BoardData{Service: true}).
+			wire(5, diagram.Breaker, "main > T1:primary", "T1:secondary > low").attach("low", two), nil},
+	})
+}

@@ -11,8 +11,8 @@ const (
 	// rangeB is how far service may run above its nominal voltage for a limited
 	// time: 127 V on 120 V (ANSI C84.1-2020 table 1, range B, from memory).
 	rangeB = 127.0 / 120
-	// usualRoom is the least ratio of MCOV to the nominal voltage that guidance for
-	// motor drives asks for: 1.1 to 1.4.
+	// usualRoom is the least ratio of MCOV to the nominal voltage that is usual: 1.1
+	// to 1.4 (common practice, no source).
 	usualRoom = 1.1
 )
 
@@ -40,11 +40,17 @@ func continuousRules(s *site) []analysis.Finding {
 			short.add(mode, s.bearsStep(mode), least.step(s.system))
 		case !stated && s.protector.Modes[mode].Level > 0:
 			unstated.add(mode, least.step(s.system))
-		case stated && !s.iec && volts < usualRoom*least.volts-margin:
+		case stated && !s.iec && volts < usualRoom*least.volts-margin && !s.assumed(mode):
 			narrow.add(mode, s.bearsStep(mode), least.step(s.system), roomStep(volts, least.volts))
 		}
 	}
 	return append(s.continuousFindings(short, narrow, unstated), s.faultSeconds()...)
+}
+
+// assumed reports whether what stands across a mode is the higher of what may
+// stand there: two lines without a neutral do not say of what they are.
+func (s *site) assumed(mode diagram.Mode) bool {
+	return mode == diagram.LineEarth && s.system.Wiring == diagram.Single && !s.system.Neutral && s.system.Earthing.HoldsNeutral()
 }
 
 func (s *site) continuousFindings(short, narrow, unstated group) []analysis.Finding {
@@ -86,7 +92,7 @@ func (s *site) least(mode diagram.Mode) least {
 	if s.iec {
 		return leastUc(s.system, mode, s.free(), s.codes.Uc)
 	}
-	return least{volts: s.system.ModeVoltage(mode), mode: mode, source: s.nfpaOn(unsuited)}
+	return least{volts: s.across(mode), mode: mode, source: s.nfpaOn(unsuited)}
 }
 
 // leastUc returns the least continuous voltage of a mode by the table of
@@ -140,7 +146,7 @@ func (s *site) reaches(volts float64, stated bool, l least) bool {
 	if stated {
 		return volts >= l.volts-margin
 	}
-	return volts >= s.system.ModeVoltage(l.mode)
+	return volts >= s.across(l.mode)
 }
 
 func (s *site) ratedShort(g group) analysis.Finding {
@@ -182,7 +188,7 @@ func (s *site) leastEach(modes []diagram.Mode) string {
 func roomStep(mcov, nominal float64) analysis.Step {
 	return analysis.Step{
 		Label: "room for swells, 110 to 140 % being usual", Formula: "MCOV / U", Numbers: volts(mcov) + " / " + volts(nominal),
-		Result: 100 * mcov / nominal, Unit: "%", Source: "guidance for motor drives; " + commonPractice,
+		Result: 100 * mcov / nominal, Unit: "%", Source: commonPractice,
 	}
 }
 
@@ -194,7 +200,7 @@ func (s *site) littleRoom(g group) analysis.Finding {
 		What:    s.on() + " has little room for swells in " + listed(g.modes),
 		Why:     "its " + s.rating() + " is less than 1.1 times what stands there; one with 1.1 to 1.4 times outlives more swells",
 		Remedy:  "where the voltage is known to run high, take one with a higher " + s.rating(),
-		Source:  "guidance for motor drives asks for 1.1 to 1.4 times; " + commonPractice,
+		Source:  commonPractice,
 		Working: g.steps,
 	}
 	for _, mode := range g.modes {

@@ -65,6 +65,8 @@ func TestContinuous(t *testing.T) {
 		{name: "below range B", bus: wye208, p: usual(wye208, rated(126, ln)), want: []string{"warning: SPD on the bus has little room for swells in L-N"}},
 		{name: "at range B", bus: wye208, p: usual(wye208, rated(127, ln)), want: []string{"note: SPD on the bus has little room for swells in L-N"}},
 		{name: "at 1.1 times", bus: wye208, p: usual(wye208, rated(132, ln))},
+		{name: "two lines that do not say of what they are", bus: twoLines240, p: usual(twoLines240, rated(140, lg))},
+		{name: "the same, below what may stand there", bus: twoLines240, p: usual(twoLines240, rated(130, lg)), want: []string{"error: SPD on the bus has too low an MCOV in L-G"}},
 		{name: "between neutral and earth nothing stands", bus: wye208, p: usual(wye208, rated(10, ng))},
 		{name: "between lines too low", bus: wye208, p: usual(wye208, rated(150, ll)), want: []string{"error: SPD on the bus has too low an MCOV in L-L"}},
 		{name: "a floating neutral", bus: earthed(wye480, diagram.Impedance), p: usual(earthed(wye480, diagram.Impedance), rated(250, ng)),

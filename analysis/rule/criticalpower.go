@@ -1,6 +1,8 @@
 package rule
 
 import (
+	"slices"
+
 	"clampline/analysis"
 	"clampline/diagram"
 )
@@ -34,7 +36,7 @@ func (s *sheet) criticalLevels() map[diagram.ID][]*level {
 				byZone[node.Zone] = at
 				out[part.ID] = append(out[part.ID], at)
 			}
-			at.add(node, host, len(s.index.ProtectorsOn(host.ID)) > 0)
+			at.add(node, host, slices.ContainsFunc(s.counting(host.ID), anyProtector))
 		}
 	}
 	return out

@@ -2,6 +2,7 @@ package rule
 
 import (
 	"fmt"
+	"slices"
 
 	"clampline/analysis"
 	"clampline/diagram"
@@ -10,7 +11,7 @@ import (
 // Least nominal discharge currents, A.
 const (
 	leastWithLightning = 20e3 // NFPA 780 clause 4.20, from memory; the reason why UL 1449 has 20 kA for type 1
-	leastAtDwelling    = 10e3 // NFPA 70:2023 230.67(E) and 215.18
+	leastAtDwelling    = 10e3 // NFPA 70:2023 230.67(E), 215.18(E) and 225.42(E)
 )
 
 // nfpa780 is the standard on lightning protection systems.
@@ -62,7 +63,7 @@ func (s *site) belowLightning() []analysis.Finding {
 			"read it off the nameplate: it must be at least 20 kA",
 			nfpa780)
 	case in < leastWithLightning:
-		out := dischargeFinding(analysis.Error,
+		out := dischargeFinding(analysis.Warning,
 			fmt.Sprintf("%s has an In of %s, and the service of this building asks for 20 kA", s.on(), kiloamperes(in)),
 			why,
 			"take one with an In of 20 kA",
@@ -74,43 +75,73 @@ func (s *site) belowLightning() []analysis.Finding {
 }
 
 // belowDwelling checks In where NFPA 70 asks for a protector because people
-// sleep or live there.
+// sleep or live there. One of type 3 is not the one that is asked for.
 func (s *site) belowDwelling() []analysis.Finding {
-	section, whom := s.dwellingSection()
+	section, whom := s.askedFor()
 	in := s.protector.In
-	if section == "" || in <= 0 || in >= leastAtDwelling || s.otherCarries(leastAtDwelling) {
+	if section == "" || !atService(s.protector) || in >= leastAtDwelling {
 		return nil
 	}
+	const why = "the protector that the code asks for there must stand 10 kA in its listing test"
 	source := s.nfpa(section)
-	out := dischargeFinding(analysis.Error,
+	if in <= 0 {
+		return dischargeFinding(analysis.Remark,
+			fmt.Sprintf("The In of %s is not stated", s.on()),
+			why,
+			"read it off the nameplate: it must be at least 10 kA",
+			source)
+	}
+	out := dischargeFinding(s.demanded(),
 		fmt.Sprintf("%s has an In of %s, and for %s 10 kA are asked for", s.on(), kiloamperes(in), whom),
-		"the protector that the code asks for there must stand 10 kA in its listing test",
+		why,
 		"take one with an In of at least 10 kA",
 		source)
 	out[0].Working = s.currentWorking("In", in, leastAtDwelling, source)
 	return out
 }
 
-// dwellingSection returns the section of NFPA 70 that asks for the protector,
-// and for whom, or nothing. Only the edition of 2023 names a least In. One of
-// type 3 is not the one that is asked for.
-func (s *site) dwellingSection() (section, whom string) {
-	if s.nec() != diagram.NEC2023 || !s.part.Kind.IsBoard() || s.protector.Type == diagram.Type3 {
-		return "", ""
-	}
-	supply, ok := s.supply()
-	occupancy := supply.Exposure.Occupancy
-	switch {
-	case ok && s.atOrigin() && occupancy == diagram.Dwelling:
-		return "230.67(E)", "a service to dwelling units"
-	case ok && s.atOrigin() && occupancy == diagram.SleepingRooms:
-		return "230.67(E)", "a service to sleeping rooms"
-	case s.part.Use == diagram.DwellingUnitUse:
-		return "215.18", "a feeder to a dwelling unit"
-	case s.part.Use == diagram.SleepingRoomsUse:
-		return "215.18", "a feeder to sleeping rooms"
+// askedFor returns the section of NFPA 70 that asks for the protector with a
+// least In, and for whom, or nothing. On a junction it is that of a board right
+// beside it. Where another protector there has the current, nothing more is asked
+// for.
+func (s *site) askedFor() (section, whom string) {
+	for _, node := range s.boardsHere() {
+		board := s.place
+		if node != s.node {
+			part, _ := s.Document.Part(node.At.Part)
+			board = s.placeOf(part)
+		}
+		if s.carriedAt(node, leastAtDwelling) || board.service() != nil && board.nextHave(carries(leastAtDwelling)) {
+			continue
+		}
+		if section, whom := board.dwellingSection(); section != "" {
+			return section, whom
+		}
 	}
 	return "", ""
+}
+
+// boardsHere returns the board that the part is, or those that it is right
+// beside.
+func (s *site) boardsHere() []*analysis.Node {
+	if s.part.Kind.IsBoard() {
+		return []*analysis.Node{s.node}
+	}
+	return s.layout().besideBox[s.part.ID]
+}
+
+// carriedAt reports whether another protector on the board or right beside it
+// has at least that nominal discharge current.
+func (s *site) carriedAt(node *analysis.Node, least float64) bool {
+	return slices.ContainsFunc(s.protectorsAt(node), func(p diagram.Protector) bool {
+		return p.ID != s.protector.ID && carries(least)(p)
+	})
+}
+
+// carries accepts a protector for a service or a board that has at least that
+// nominal discharge current.
+func carries(least float64) func(diagram.Protector) bool {
+	return func(p diagram.Protector) bool { return atService(p) && p.In >= least }
 }
 
 // currentWorking sets a stated current beside the least.

@@ -1,6 +1,8 @@
 package rule
 
 import (
+	"slices"
+
 	"clampline/analysis"
 	"clampline/diagram"
 )
@@ -23,13 +25,12 @@ func dwellingRules(p *place) []analysis.Finding {
 // dwellingService is section 230.67. 2020: dwelling units; 2023: sleeping rooms
 // too, and a least current.
 func dwellingService(p *place, of *service) []analysis.Finding {
-	sleeping := of.sleeping && p.nec() == diagram.NEC2023
-	whom := occupants(of.dwelling, sleeping)
+	whom := p.occupantsOf(of)
 	if whom == "" || p.protectedAt(p.node) || p.protectedNext() {
 		return nil
 	}
 	return []analysis.Finding{p.finding(requirement{
-		severity: analysis.Error, source: p.nfpa("230.67"), accept: atService, hosts: []*analysis.Node{p.node},
+		severity: p.demanded(), source: p.nfpa("230.67"), accept: atService, hosts: []*analysis.Node{p.node},
 		what:   p.name() + ", the service equipment for " + whom + ", has no protector of type 1 or 2",
 		why:    "a service that supplies " + whom + " has to have one, when it is new and when its equipment is replaced",
 		remedy: "place one in " + p.name() + " or right beside it, or one at each of the boards next downstream" + p.atLeast(),
@@ -39,9 +40,22 @@ func dwellingService(p *place, of *service) []analysis.Finding {
 // protectedNext reports whether each of the boards next downstream has a
 // protector: they may stand in for the service equipment.
 func (p *place) protectedNext() bool {
+	l := p.layout()
+	known, ok := l.stoodIn[p.part.ID]
+	if !ok {
+		known = p.nextHave(atService)
+		l.stoodIn[p.part.ID] = known
+	}
+	return known
+}
+
+// nextHave reports whether there are boards next downstream and each of them has
+// a protector that is meant. One behind a transformer holds nothing at the service
+// and cannot stand in.
+func (p *place) nextHave(meant func(diagram.Protector) bool) bool {
 	next := p.layout().next[p.part.ID]
 	for _, node := range next {
-		if !p.protectedAt(node) {
+		if node.Zone != p.node.Zone || !slices.ContainsFunc(p.protectorsAt(node), meant) {
 			return false
 		}
 	}
@@ -51,20 +65,43 @@ func (p *place) protectedNext() bool {
 // dwellingFeeder is sections 215.18 and, for an outside feeder, 225.42 of 2023:
 // the board that holds the branch overcurrent devices.
 func dwellingFeeder(p *place) []analysis.Finding {
-	whom := occupants(p.part.Use == diagram.DwellingUnitUse, p.part.Use == diagram.SleepingRoomsUse)
-	if whom == "" || p.protectedAt(p.node) || !p.holdsBranches() {
+	whom := p.fedOccupants()
+	if whom == "" || p.protectedAt(p.node) {
 		return nil
 	}
-	feeders, section := "feeders", "215.18"
-	if p.part.Board.Structure || p.route().structure {
-		feeders, section = "outside feeders", "225.42"
+	feeders, section := "feeders", p.feederSection()
+	if section == outsideFeeder {
+		feeders = "outside feeders"
 	}
 	return []analysis.Finding{p.finding(requirement{
-		severity: analysis.Error, source: p.nfpa(section), accept: atService, hosts: []*analysis.Node{p.node},
+		severity: p.demanded(), source: p.nfpa(section), accept: atService, hosts: []*analysis.Node{p.node},
 		what:   p.name() + ", which supplies " + whom + ", has no protector of type 1 or 2",
 		why:    "where " + feeders + " supply " + whom + ", the board with the branch breakers has to have one, when it is new and when it is replaced",
 		remedy: "place one in " + p.name() + " or right beside it" + p.atLeast(),
 	})}
+}
+
+// Sections on feeders, inside and outside the building.
+const (
+	insideFeeder  = "215.18"
+	outsideFeeder = "225.42"
+)
+
+// feederSection returns the section on the feeder that leads to the board.
+func (p *place) feederSection() string {
+	if p.part.Board.Structure || p.route().structure {
+		return outsideFeeder
+	}
+	return insideFeeder
+}
+
+// fedOccupants says whom the branch breakers of a board supply, or nothing.
+func (p *place) fedOccupants() string {
+	whom := occupants(p.part.Use == diagram.DwellingUnitUse, p.part.Use == diagram.SleepingRoomsUse)
+	if whom == "" || !p.holdsBranches() {
+		return ""
+	}
+	return whom
 }
 
 // holdsBranches reports whether the board feeds more than further boards for
@@ -82,6 +119,12 @@ func (p *place) holdsBranches() bool {
 	return true
 }
 
+// occupantsOf says whom a service supplies, of those that the edition names, or
+// nothing.
+func (s *sheet) occupantsOf(of *service) string {
+	return occupants(of.dwelling, of.sleeping && s.nec() == diagram.NEC2023)
+}
+
 // occupants says whom a board supplies, or nothing.
 func occupants(dwelling, sleeping bool) string {
 	switch {
@@ -93,6 +136,47 @@ func occupants(dwelling, sleeping bool) string {
 		return "sleeping rooms"
 	}
 	return ""
+}
+
+// dwellingSection returns the section of NFPA 70 that asks for a least In of a
+// protector on the board or right beside it, and for whom, or nothing. Only the
+// edition of 2023 names one.
+func (p *place) dwellingSection() (section, whom string) {
+	if p.nec() != diagram.NEC2023 || !takesBoard(p.node, p.part) {
+		return "", ""
+	}
+	if of := p.service(); of != nil {
+		return p.serviceSection(of)
+	}
+	if whom := p.fedOccupants(); whom != "" {
+		return p.feederSection() + "(E)", "a feeder to " + whom
+	}
+	return p.standsIn()
+}
+
+// standsIn is dwellingSection for a board next downstream of service equipment
+// that has no protector: those of the next boards stand in for it.
+func (p *place) standsIn() (section, whom string) {
+	above := p.route().board
+	if above == nil || p.protectedAt(above) {
+		return "", ""
+	}
+	part, _ := p.Document.Part(above.At.Part)
+	service := p.placeOf(part)
+	of := service.service()
+	if of == nil || !service.protectedNext() {
+		return "", ""
+	}
+	return p.serviceSection(of)
+}
+
+// serviceSection is dwellingSection for service equipment, or for what stands in
+// for it.
+func (s *sheet) serviceSection(of *service) (section, whom string) {
+	if whom := s.occupantsOf(of); whom != "" {
+		return "230.67(E)", "a service to " + whom
+	}
+	return "", ""
 }
 
 // atLeast ends a remedy with the least nominal discharge current: there is one

@@ -11,7 +11,7 @@ import (
 
 // house is a supply, the service panel and two panels below, one with loads.
 func house(t *testing.T, o diagram.Occupancy) *sketch {
-	return newSketch(t).supply(splitOf240, diagram.Exposure{Occupancy: o}).panels("main", "upper", "lower").
+	return newSketch(t).later().supply(splitOf240, diagram.Exposure{Occupancy: o}).panels("main", "upper", "lower").
 		part(diagram.Part{ID: "lamp", Kind: diagram.Load}).
 		feed(6, "supply > main").feed(20, "main > upper", "main > lower", "lower > lamp")
 }
@@ -87,21 +87,33 @@ func TestDwellingService(t *testing.T) {
 		{"IEC practice", house(t, diagram.Dwelling).codes(diagram.Codes{Practice: diagram.IECPractice}), []string{}},
 		{
 			"beside the service equipment, ahead of it",
-			newSketch(t).supply(splitOf240, diagram.Exposure{Occupancy: diagram.Dwelling}).panels("main").
+			newSketch(t).later().supply(splitOf240, diagram.Exposure{Occupancy: diagram.Dwelling}).panels("main").
 				part(diagram.Part{ID: "box", Kind: diagram.Junction}).feed(3, "supply > box", "box > main").protect(diagram.Type1, "box"),
 			[]string{},
 		},
+		{"far ahead of the service equipment", ahead(t, 100).protect(diagram.Type1, "box"), missing},
+		{"a hair more than beside it", ahead(t, 3.1).protect(diagram.Type1, "box"), missing},
+		{"beside it, how far is not known", ahead(t, 0).protect(diagram.Type1, "box"), []string{}},
+		{
+			"beside it in two steps",
+			ahead(t, 1).part(diagram.Part{ID: "joint", Kind: diagram.Junction}).panels("annex").feed(1, "box > joint").feed(1, "joint > annex").protect(diagram.Type1, "box"), []string{},
+		},
+		{
+			"far from it in two steps",
+			ahead(t, 1).part(diagram.Part{ID: "joint", Kind: diagram.Junction}).panels("annex").feed(2, "box > joint").feed(2, "joint > annex").protect(diagram.Type1, "box"),
+			[]string{"error annex: NFPA 70:2023 section 230.67"},
+		},
 		{
 			"a single panel",
-			newSketch(t).supply(splitOf240, diagram.Exposure{Occupancy: diagram.Dwelling}).panels("main").feed(3, "supply > main"), missing,
+			newSketch(t).later().supply(splitOf240, diagram.Exposure{Occupancy: diagram.Dwelling}).panels("main").feed(3, "supply > main"), missing,
 		},
 		{
 			"no panel at all",
-			newSketch(t).supply(splitOf240, diagram.Exposure{Occupancy: diagram.Dwelling}), []string{},
+			newSketch(t).later().supply(splitOf240, diagram.Exposure{Occupancy: diagram.Dwelling}), []string{},
 		},
 		{
 			"two service panels",
-			newSketch(t).supply(splitOf240, diagram.Exposure{Occupancy: diagram.Dwelling}).panels("left", "right").
+			newSketch(t).later().supply(splitOf240, diagram.Exposure{Occupancy: diagram.Dwelling}).panels("left", "right").
 				feed(3, "supply > left", "supply > right").protect(diagram.Type2, "left"),
 			[]string{"error right: NFPA 70:2023 section 230.67"},
 		},
@@ -117,7 +129,7 @@ func TestDwellingService(t *testing.T) {
 		},
 		{
 			"behind a medium-voltage board",
-			newSketch(t).supply(diagram.System{Wiring: diagram.Wye, Voltage: 13800, Earthing: diagram.Solid}, diagram.Exposure{Occupancy: diagram.Dwelling}).
+			newSketch(t).later().supply(diagram.System{Wiring: diagram.Wye, Voltage: 13800, Earthing: diagram.Solid}, diagram.Exposure{Occupancy: diagram.Dwelling}).
 				part(diagram.Part{ID: "switchgear", Kind: diagram.Switchboard}).panels("main").
 				part(diagram.Part{ID: "step-down", Kind: diagram.Transformer, System: wyeOf208}).
 				feed(3, "supply > switchgear", "switchgear > step-down:primary", "step-down:secondary > main"),
@@ -125,7 +137,7 @@ func TestDwellingService(t *testing.T) {
 		},
 		{
 			"a generator",
-			newSketch(t).part(diagram.Part{ID: "set", Kind: diagram.Generator, System: splitOf240}).panels("main").feed(3, "set > main"), []string{},
+			newSketch(t).later().part(diagram.Part{ID: "set", Kind: diagram.Generator, System: splitOf240}).panels("main").feed(3, "set > main"), []string{},
 		},
 	}
 	for _, test := range tests {
@@ -133,6 +145,12 @@ func TestDwellingService(t *testing.T) {
 			t.Errorf("%s (want -, got +):\n%s", test.name, diff)
 		}
 	}
+}
+
+// ahead is a service to a dwelling with a junction that far ahead of its panel, m.
+func ahead(t *testing.T, metres float64) *sketch {
+	return newSketch(t).later().supply(splitOf240, diagram.Exposure{Occupancy: diagram.Dwelling}).panels("main").
+		part(diagram.Part{ID: "box", Kind: diagram.Junction}).feed(5, "supply > box").feed(metres, "box > main")
 }
 
 // Only boards with branch breakers of their own are asked for by 215.18.
@@ -168,7 +186,7 @@ func TestDwellingFeeder(t *testing.T) {
 		},
 		{
 			"what is beside the service equipment does not count",
-			newSketch(t).supply(splitOf240, diagram.Exposure{}).panels("main", "lower").part(diagram.Part{ID: "box", Kind: diagram.Junction}).
+			newSketch(t).later().supply(splitOf240, diagram.Exposure{}).panels("main", "lower").part(diagram.Part{ID: "box", Kind: diagram.Junction}).
 				use("lower", diagram.DwellingUnitUse).feed(3, "supply > box", "box > main", "main > lower").protect(diagram.Type1, "box"),
 			missing,
 		},

@@ -22,6 +22,7 @@ func earthingRules(s *site) []analysis.Finding {
 	switch {
 	case s.onlyIfHeld(diagram.LineEarth):
 		out = append(out, s.asksForLineVoltage())
+	case s.otherVoltage(): // which is told, and the marking with it
 	case s.listedForHeld():
 		out = append(out, s.notListed())
 	case s.listedForOther():
@@ -39,6 +40,29 @@ func earthingRules(s *site) []analysis.Finding {
 func (s *site) onlyIfHeld(mode diagram.Mode) bool {
 	volts, _ := bears(s.protector, mode)
 	return mode == diagram.LineEarth && s.free() && s.connects(mode) && s.below(mode) && volts >= s.system.HighestToNeutral()
+}
+
+// proven returns the system of a node. An earthing that is not stated is the one
+// that a bond of neutral and earth proves, at the board itself or at one above in
+// its transformer zone.
+func (s *sheet) proven(node *analysis.Node) diagram.System {
+	system := node.System
+	if system.Earthing != "" || !system.Neutral {
+		return system
+	}
+	for at := node; at != nil; at = at.Up {
+		switch part, _ := s.Document.Part(at.At.Part); {
+		case part.Kind.IsBoard() && part.Board.Bonded && s.iec:
+			system.Earthing = diagram.TNCS
+			return system
+		case part.Kind.IsBoard() && part.Board.Bonded:
+			system.Earthing = diagram.Solid
+			return system
+		case at.At == at.Zone:
+			return system
+		}
+	}
+	return system
 }
 
 func (s *site) connects(mode diagram.Mode) bool { return s.protector.Modes[mode].Connected }
@@ -100,7 +124,6 @@ func (s *site) notListed() analysis.Finding {
 		Why:    "on an ungrounded, impedance-grounded or corner-grounded system a protector is used only where it is listed for that earthing, whatever its MCOV",
 		Remedy: "see whether its marking names this earthing, and state that system here; else put one listed for it in its place",
 		Source: s.nfpaOn(unsuited),
-		Mend:   s.takeUsual(),
 	}
 }
 
@@ -184,16 +207,18 @@ func (s *site) directToEarth() analysis.Finding {
 		Why: "where it fails, the earth electrode carries too little current to open a breaker, and puts the voltage of the line on everything that is earthed; " +
 			"a gap between neutral and earth keeps that away",
 		Remedy: "take one with each line to the neutral and a spark gap or gas tube from there to earth, and leave its mode L-G out here; " +
-			"or state the residual-current device that stands above it",
+			"or, where a residual-current device stands above it or is the main switch there, choose the kind of the switch at the head of the feeder to it and tick \"Residual-current device\" there",
 		Source: connectionTypes,
 		Mend:   s.throughGap(),
 	}
 }
 
 // throughGap is the change that connects the protector by its neutral and a gap,
-// or none where it has nothing from the lines to the neutral.
+// or none where it has nothing from the lines to the neutral, or no terminal for
+// one.
 func (s *site) throughGap() analysis.Mend {
-	if !s.connects(diagram.LineNeutral) || !s.system.HasMode(diagram.LineNeutral) {
+	named := s.protector.System.Neutral || !s.protector.System.Known()
+	if s.reseated || !named || !s.connects(diagram.LineNeutral) || !s.system.HasMode(diagram.LineNeutral) {
 		return analysis.Mend{}
 	}
 	return analysis.MendProtector(s.protector.ID, "connect the lines to neutral and that through a gap to earth", connectThroughGap)
@@ -224,6 +249,7 @@ func (s *site) idleEarthMode() []analysis.Finding {
 		Source: commonPractice,
 	}
 	if s.system.Earthing == diagram.TNC {
+		f.Severity = analysis.Warning
 		f.What = "The mode N-G of " + s.on() + " cannot be connected: neutral and earth are one conductor there"
 		f.Why = "a TN-C system has a PEN conductor only"
 		f.Remedy = "connect its neutral and its earth to the PEN conductor, or take one with the lines to PEN alone"

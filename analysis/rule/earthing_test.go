@@ -40,6 +40,7 @@ func TestEarthing(t *testing.T) {
 		{name: "impedance, rated for it but not listed", bus: hrg480, p: usual(wye480, only(lg, ll), rated(550, lg)),
 			want: []string{"warning: SPD on the bus is made for 480Y/277 with its neutral earthed, and the bus has 480 3-wire HRG"}},
 		{name: "impedance, rated for it, listing not told", bus: hrg480, p: usual(hrg480, madeFor(earthed(hrg480, "")))},
+		{name: "impedance, made for another voltage besides: told once", bus: hrg480, p: usual(with(delta480, 600), levelOf(2500, lg, ll))},
 		{name: "impedance, made for ungrounded", bus: hrg480, p: usual(delta480),
 			want: []string{"note: SPD on the bus is made for 480 delta, and the bus has 480 3-wire HRG"}},
 		{name: "ungrounded, made for a delta said to be solid", bus: delta480, p: usual(delta480, madeFor(earthed(delta480, diagram.Solid)))},
@@ -55,7 +56,7 @@ func TestEarthing(t *testing.T) {
 		{name: "the same by other rules", bus: wye208, p: usual(wye208, only(ln))},
 		{name: "TN-C, from the lines to PEN", bus: tnc400, p: usual(tnc400, only(ln))},
 		{name: "TN-C, 4+0", bus: tnc400, p: straight(tnc400),
-			want: []string{"note: The mode N-G of SPD on the bus cannot be connected: neutral and earth are one conductor there"}},
+			want: []string{"warning: The mode N-G of SPD on the bus cannot be connected: neutral and earth are one conductor there"}},
 		{name: "TT, straight to earth", bus: tt400, p: straight(tt400), want: []string{direct}},
 		{name: "TT, 4+0 without the lines to neutral", bus: tt400, p: usual(tns400, only(lg, ng)), want: []string{direct}},
 		{name: "TT, 3+1", bus: tt400, p: usual(tt400)},
@@ -103,8 +104,8 @@ func TestEarthingTexts(t *testing.T) {
 		if f.Source != test.source || !strings.Contains(f.Why, test.why) || !strings.Contains(f.Remedy, test.asks) {
 			t.Errorf("%s: got %q, %q, %q; want %q, %q, %q", test.name, f.Source, f.Why, f.Remedy, test.source, test.why, test.asks)
 		}
-		if f.Mend.IsThere() != (test.bus.Earthing != "") {
-			t.Errorf("%s: got the change %q; one that is not known is to be stated first", test.name, f.Mend.Label)
+		if f.Mend.IsThere() != (test.bus.Earthing != "" && test.codes.Practice != diagram.IECPractice) {
+			t.Errorf("%s: got the change %q; one that is not known is to be stated first, and by IEC none is usual here", test.name, f.Mend.Label)
 		}
 	}
 }
@@ -225,5 +226,47 @@ func TestEarthElsewhere(t *testing.T) {
 	})
 	if got := told(checkAll(doc), analysis.SubjectEarthing); len(got) > 0 {
 		t.Errorf("got %v, want nothing", got)
+	}
+}
+
+// Where the earthing is not stated, a bond proves it, at the board or above.
+func TestBondProvesEarthing(t *testing.T) {
+	unstated := earthed(wye480, "")
+	for _, test := range []struct {
+		name        string
+		supply      diagram.System
+		panel, sub  bool // bonded
+		codes       diagram.Codes
+		onSub       bool
+		wantEarthed bool
+	}{
+		{name: "no bond", supply: unstated},
+		{name: "at the board", supply: unstated, panel: true, wantEarthed: true},
+		{name: "at the board, by IEC", supply: unstated, panel: true, codes: diagram.Codes{Practice: diagram.IECPractice}, wantEarthed: true},
+		{name: "at the board above", supply: unstated, panel: true, onSub: true, wantEarthed: true},
+		{name: "at the board below", supply: unstated, sub: true},
+		{name: "without a neutral", supply: earthed(hrg480, ""), panel: true},
+		{name: "stated otherwise", supply: earthed(wye480, diagram.Impedance), panel: true},
+	} {
+		doc := building(t, test.supply, func(tx *diagram.Tx) {
+			info := tx.Document().Info()
+			info.Codes = test.codes
+			tx.SetInfo(info)
+			tx.SetPart(diagram.Part{ID: "panel", Kind: diagram.Panel, Name: "Panel", Board: diagram.BoardData{Bonded: test.panel}})
+			tx.SetPart(diagram.Part{ID: "sub", Kind: diagram.Panel, Name: "Panel", Board: diagram.BoardData{Bonded: test.sub}})
+			tx.SetFeeder(feeder("branch", "panel", "sub"))
+			on := diagram.ID("panel")
+			if test.onSub {
+				on = "sub"
+			}
+			placed(tx, usual(wye480), on)
+		})
+		doubt := false
+		for _, f := range checkAll(doc) {
+			doubt = doubt || f.Subject == analysis.SubjectEarthing && f.Records[0] == "spd" && f.Severity > analysis.Remark
+		}
+		if doubt == test.wantEarthed {
+			t.Errorf("%s: got a finding on the earthing %v, want %v", test.name, doubt, !test.wantEarthed)
+		}
 	}
 }

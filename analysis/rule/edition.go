@@ -44,18 +44,19 @@ const (
 	steelRaceway                // the earth lead in a ferrous raceway
 )
 
-// sections are the sections by topic and edition. Those of 2020 for the types,
-// SCCR, listing and routing, 242.12 of 2023 and 285.12 and 285.26 of
-// 2017 are named by public summaries of the code; the others are from memory. An
-// edition that is not there is known by its article alone: in 2023 the sections
-// of article 242 were numbered anew.
+// sections are the sections by topic and edition. Named by public copies and
+// summaries of the code are, of 2017, 285.3, 285.4, 285.6, 285.7 and 285.12, and
+// 285.24 to 285.28 of the edition before; of 2020 the types, SCCR, listing and
+// routing; of 2023 242.8 and 242.12. The others are from memory. An edition that
+// is not there is known by its article alone: in 2023 the sections of article 242
+// were numbered anew.
 var sections = map[topic]map[diagram.NECEdition]string{
 	listing:        {diagram.NEC2017: "285.6", diagram.NEC2020: "242.8"},
-	shortCircuit:   {diagram.NEC2017: "285.7", diagram.NEC2020: "242.10"},
+	shortCircuit:   {diagram.NEC2017: "285.7", diagram.NEC2020: "242.10", diagram.NEC2023: "242.8"},
 	unsuited:       {diagram.NEC2017: "285.3", diagram.NEC2020: "242.6", diagram.NEC2023: "242.12"},
 	typeTwoPlace:   {diagram.NEC2017: "285.24", diagram.NEC2020: "242.14"},
 	typeThreePlace: {diagram.NEC2017: "285.25", diagram.NEC2020: "242.16"},
-	everyLine:      {diagram.NEC2017: "285.5", diagram.NEC2020: "242.20"},
+	everyLine:      {diagram.NEC2017: "285.4", diagram.NEC2020: "242.20"},
 	leadRouting:    {diagram.NEC2017: "285.12", diagram.NEC2020: "242.24"},
 	leadSize:       {diagram.NEC2017: "285.26", diagram.NEC2020: "242.28"},
 	steelRaceway:   {diagram.NEC2017: "285.28", diagram.NEC2020: "242.32"},

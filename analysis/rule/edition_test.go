@@ -22,7 +22,10 @@ func TestSections(t *testing.T) {
 		{"unsuited systems", diagram.NEC2023, unsuited, "NFPA 70:2023 section 242.12 (check your edition)"},
 		{"routing, before article 242", diagram.NEC2017, leadRouting, "NFPA 70:2017 section 285.12 (check your edition)"},
 		{"size, before article 242", diagram.NEC2017, leadSize, "NFPA 70:2017 section 285.26 (check your edition)"},
-		{"numbered anew", diagram.NEC2023, shortCircuit, "NFPA 70:2023 article 242 (check your edition)"},
+		{"every line, before article 242", diagram.NEC2017, everyLine, "NFPA 70:2017 section 285.4 (check your edition)"},
+		{"SCCR, before article 242", diagram.NEC2017, shortCircuit, "NFPA 70:2017 section 285.7 (check your edition)"},
+		{"SCCR, numbered anew", diagram.NEC2023, shortCircuit, "NFPA 70:2023 section 242.8 (check your edition)"},
+		{"numbered anew", diagram.NEC2023, listing, "NFPA 70:2023 article 242 (check your edition)"},
 		{"no edition is the newest", "", typeTwoPlace, "NFPA 70:2023 article 242 (check your edition)"},
 	}
 	for _, test := range tests {

@@ -87,9 +87,11 @@ func (s *site) dischargeIEC() []analysis.Finding {
 
 // conductors returns how many conductors of the supply carry current: the lines
 // and the neutral.
-func (s *site) conductors() int {
-	n := s.system.Lines()
-	if n > 0 && s.system.Neutral {
+func (s *site) conductors() int { return conductorsOf(s.system) }
+
+func conductorsOf(system diagram.System) int {
+	n := system.Lines()
+	if n > 0 && system.Neutral {
 		n++
 	}
 	return n

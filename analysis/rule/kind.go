@@ -26,11 +26,13 @@ func typeRules(s *site) []analysis.Finding {
 	case isIEC(s.protector.Type) != s.iec:
 		return s.typeOfOthers()
 	case s.iec:
-		return s.classPlace()
+		return append(s.classPlace(), s.aheadTooSmall()...)
 	case s.protector.Type == diagram.Type1:
-		return nil
+		return s.aheadTooSmall()
 	}
-	return append(s.typePlace(), s.typeThree()...)
+	out := append(s.typePlace(), s.typeThree()...)
+	out = append(out, s.aheadTooLarge()...)
+	return append(out, s.aheadTooSmall()...)
 }
 
 // placeFinding is a finding on the place without a working.

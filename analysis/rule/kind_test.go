@@ -43,7 +43,7 @@ func TestTypeAndService(t *testing.T) {
 		{"type 2 on the line side, a disconnect without fuse ahead", tap(t, diagram.Junction, diagram.Disconnect, service).attach("box"), []string{"error: " + lineSide}},
 		{"type 2 on the line side, a breaker ahead", tap(t, diagram.Junction, diagram.Breaker, service).attach("box"), []string{"warning: " + lineSide}},
 		{"type 2 on the line side, on a breaker of its own", tap(t, diagram.Junction, "", service).attach("box", fused), []string{"warning: " + lineSide}},
-		{"type 2 ahead of it, behind a main breaker of its own board", tap(t, diagram.Panel, "", service).board("box", diagram.BoardData{MainBreaker: 400}).attach("box"), nil},
+		{"type 2 ahead of it, behind a main breaker of its own board", tap(t, diagram.Panel, "", service).board("box", diagram.BoardData{MainBreaker: 400}).attach("box"), []string{"note: SPD on box has no breaker of its own, and the device of box ahead of it has 400\u00a0A"}},
 		{"on a board ahead of the service board", tap(t, diagram.Panel, "", service).attach("box"), []string{"error: " + lineSide}},
 		{"on a load beside the service board", newSite(t, splitOf240).kind(diagram.Load, "pump").board("main", service).wire(5, "", "supply > main", "supply > pump").attach("pump"),
 			[]string{"error: SPD on pump is of type 2, and no overcurrent device stands between it and supply"}},
@@ -51,7 +51,7 @@ func TestTypeAndService(t *testing.T) {
 		{"a load, and a breaker of its own at the tap", newSite(t, splitOf240).kind(diagram.Load, "pump").wire(5, "", "supply > pump").attach("pump", fused),
 			[]string{"warning: SPD on pump is of type 2, and no overcurrent device stands between it and supply"}},
 		{"a board without main or breaker", newSite(t, splitOf240).board("main", diagram.BoardData{}).wire(5, "", "supply > main").attach("main"), []string{"warning: " + nothing}},
-		{"the same with a main", newSite(t, splitOf240).board("main", diagram.BoardData{MainBreaker: 200}).wire(5, "", "supply > main").attach("main"), nil},
+		{"the same with a main", newSite(t, splitOf240).board("main", diagram.BoardData{MainBreaker: 60}).wire(5, "", "supply > main").attach("main"), nil},
 		{"the same with a breaker at the head", newSite(t, splitOf240).board("main", diagram.BoardData{}).wire(5, diagram.Breaker, "supply > main").attach("main"), nil},
 		{"the same with a breaker of its own", newSite(t, splitOf240).board("main", diagram.BoardData{}).wire(5, "", "supply > main").attach("main", fused), nil},
 		{"fed by a generator", newSketchOfGenerator(t).attach("main"), nil},
@@ -84,7 +84,7 @@ func newSketchOfGenerator(t *testing.T) *site {
 func TestTypeAtDerivedSystem(t *testing.T) {
 	checkRows(t, analysis.SubjectPlace, []siteRow{
 		{"a breaker at the secondary", derived(t, diagram.Breaker, diagram.BoardData{}).attach("low"), nil},
-		{"a main in the panel", derived(t, "", diagram.BoardData{MainBreaker: 100}).attach("low"), nil},
+		{"a main in the panel", derived(t, "", diagram.BoardData{MainBreaker: 60}).attach("low"), nil},
 		{"neither, on its own breaker", derived(t, "", diagram.BoardData{}).attach("low", fused), nil},
 		{"neither, type 1", derived(t, "", diagram.BoardData{}).attach("low", of(diagram.Type1)), nil},
 		{"between the transformer of the supply and the service board", newSite(t, wyeOf480).stepDown("T1", wyeOf480, wyeOf208).kind(diagram.Junction, "box").board("main", diagram.BoardData{Service: true}).

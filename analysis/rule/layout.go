@@ -2,6 +2,7 @@ package rule
 
 import (
 	"cmp"
+	"slices"
 
 	"clampline/analysis"
 	"clampline/diagram"
@@ -11,18 +12,24 @@ import (
 // is for, V rms: NFPA 70:2020 article 242 and IEC 61643-11.
 const lowVoltage = 1000
 
+// besideDistance is how much conductor may lie between a board and what stands
+// right beside it, m (common practice, no source). A length of 0 is not known and
+// counts as none.
+const besideDistance = 3
+
 // route is what lies between a terminal and its source, itself not counted. A
 // board counts where its voltage is at most lowVoltage or not known.
 type route struct {
-	board     *analysis.Node      // the nearest board, or nil
-	first     *analysis.Node      // the board nearest to the source, or nil
-	bond      *analysis.Node      // the nearest board of its zone that bonds the neutral or holds the service disconnect
-	emergency *analysis.Node      // the nearest board of an emergency system
-	service   bool                // one of the boards holds the service disconnect
-	structure bool                // one of them is the first of another structure
-	transfer  bool                // a transfer switch lies between
-	covered   bool                // a protector stands on one of the parts
-	beside    []diagram.Protector // on the nearest junction in its zone with any, where no board lies between
+	board     *analysis.Node // the nearest board, or nil
+	first     *analysis.Node // the board nearest to the source, or nil
+	bond      *analysis.Node // the nearest board of its zone that bonds the neutral or holds the service disconnect
+	emergency *analysis.Node // the nearest board of an emergency system
+	service   bool           // one of the boards holds the service disconnect
+	structure bool           // one of them is the first of another structure
+	transfer  bool           // a transfer switch lies between
+	covered   bool           // a protector stands on one of the parts
+	box       diagram.ID     // the nearest junction with a protector, in its zone and right beside it, where no board lies between
+	toBox     float64        // length of conductor to that, m
 }
 
 // layout is what lies above and below the parts of a sheet. It is found once,
@@ -32,6 +39,8 @@ type layout struct {
 	next      map[diagram.ID][]*analysis.Node // of each board: the boards next downstream
 	feedsLoad map[diagram.ID]bool             // the boards with a load of their own
 	usedBelow map[purpose]bool                // what the next parts below a board are for
+	besideBox map[diagram.ID][]*analysis.Node // of each junction with a protector: the boards right beside it, downstream
+	stoodIn   map[diagram.ID]bool             // of a board: whether each of the next ones has a protector; made where a rule asks
 	services  map[diagram.ID]*service         // by source
 	entrances map[*analysis.Node]*service     // by board that is one
 	levels    map[diagram.ID][]*level         // of critical power, by the part that reports them
@@ -68,7 +77,8 @@ func newLayout(s *sheet) *layout {
 	l := &layout{
 		spots: make(map[*analysis.Node]*spot, len(s.Topology.Nodes)), next: map[diagram.ID][]*analysis.Node{},
 		feedsLoad: map[diagram.ID]bool{}, usedBelow: map[purpose]bool{}, services: map[diagram.ID]*service{},
-		entrances: map[*analysis.Node]*service{},
+		entrances: map[*analysis.Node]*service{}, besideBox: map[diagram.ID][]*analysis.Node{},
+		stoodIn: map[diagram.ID]bool{},
 	}
 	for part := range s.Document.Parts() {
 		for _, port := range part.Kind.Ports() {
@@ -94,26 +104,39 @@ func (l *layout) visit(s *sheet, node *analysis.Node) *spot {
 	}
 	above := route{}
 	if node.Up != nil {
-		above = l.visit(s, node.Up).below
-		if node.Zone != node.Up.Zone {
-			above.bond, above.beside = nil, nil
-		}
+		above = l.visit(s, node.Up).below.along(node)
 	}
 	part, _ := s.Document.Part(node.At.Part)
 	at := &spot{above, s.pass(above, node, part)}
 	l.spots[node] = at
 	l.noteBelow(node, part, above)
+	if above.box != "" && takesBoard(node, part) {
+		l.besideBox[above.box] = append(l.besideBox[above.box], node)
+	}
 	l.noteService(node, part, above)
 	return at
 }
 
+// along returns the route at the end of the feeder or winding that leads to the
+// node.
+func (w route) along(node *analysis.Node) route {
+	if node.Zone != node.Up.Zone {
+		w.bond, w.box = nil, ""
+	}
+	w.toBox += node.Length
+	if toMicrometre(w.toBox) > besideDistance {
+		w.box = ""
+	}
+	return w
+}
+
 // pass returns the route to what the node feeds from that to the node itself.
 func (s *sheet) pass(w route, node *analysis.Node, part diagram.Part) route {
-	protectors := s.index.ProtectorsOn(part.ID)
-	w.covered = w.covered || len(protectors) > 0
+	protected := slices.ContainsFunc(s.counting(part.ID), anyProtector)
+	w.covered = w.covered || protected
 	w.transfer = w.transfer || part.Kind == diagram.TransferSwitch
-	if part.Kind == diagram.Junction && len(protectors) > 0 {
-		w.beside = protectors
+	if part.Kind == diagram.Junction && protected {
+		w.box, w.toBox = part.ID, 0
 	}
 	if takesBoard(node, part) {
 		return passBoard(w, node, part)
@@ -122,7 +145,7 @@ func (s *sheet) pass(w route, node *analysis.Node, part diagram.Part) route {
 }
 
 func passBoard(w route, node *analysis.Node, board diagram.Part) route {
-	w.board, w.beside = node, nil
+	w.board, w.box = node, ""
 	if w.first == nil {
 		w.first = node
 	}

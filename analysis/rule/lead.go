@@ -102,6 +102,15 @@ func tied(p diagram.Protector) bool {
 	return p.Leads.Run == diagram.Bundled || p.Leads.Run == diagram.Twisted
 }
 
+// unlessTied ends a figure for leads that run apart where the sheet does not say
+// how they lie.
+func (s *site) unlessTied() string {
+	if s.protector.Leads.Run != "" {
+		return ""
+	}
+	return ", unless they are twisted or tied"
+}
+
 // lineLevel returns the lowest rating between a line and neutral or earth, V, or 0.
 func lineLevel(p diagram.Protector) float64 {
 	out := 0.0
@@ -147,7 +156,7 @@ func (s *site) leadsWorthless() []analysis.Finding {
 	line, back := pair(s.protector)
 	out := leadFinding(severity,
 		fmt.Sprintf("%s has leads of %s and does next to nothing", s.on(), s.lengthText(max(line, back))),
-		fmt.Sprintf("they add about %s to what the protector itself lets through", wholeVolts(added(s.protector, together))),
+		fmt.Sprintf("they add about %s to what the protector itself lets through%s", wholeVolts(added(s.protector, together)), s.unlessTied()),
 		"mount it at the board, with leads as short as can be"+s.shortPlace(),
 		commonPractice)
 	out[0].Working = s.leadWorking(together)
@@ -169,11 +178,19 @@ func (s *site) leadsLongIEC(total float64) []analysis.Finding {
 	}
 	out := leadFinding(severity,
 		fmt.Sprintf("The leads of %s are %s in all, live and earth side; they %s", s.on(), s.leadText(total), word),
-		fmt.Sprintf("they add about %s to what the protector itself lets through", wholeVolts(voltsApartUp*total)),
+		fmt.Sprintf("they add about %s to what the protector itself lets through%s", wholeVolts(s.perMetre()*total), s.unlessTied()),
 		"shorten them, lead the circuit through its terminals, or set an earth bar beside it"+s.shortPlace(),
 		clause534)
 	out[0].Working = s.leadWorkingIEC(total)
 	return out
+}
+
+// perMetre returns what a metre of lead adds to an Up, V/m.
+func (s *site) perMetre() float64 {
+	if tied(s.protector) {
+		return voltsTieUp
+	}
+	return voltsApartUp
 }
 
 // leadsBeyondVPR tells of leads that add a good part of the rating.
@@ -189,7 +206,7 @@ func (s *site) leadsBeyondVPR() []analysis.Finding {
 	}
 	out := leadFinding(severity,
 		fmt.Sprintf("The leads of %s are %s long, and its VPR includes %s", s.on(), s.longs(), s.leadText(leadInVPR)),
-		fmt.Sprintf("they add about %s to its %s", wholeVolts(more), wholeVolts(vpr)),
+		fmt.Sprintf("they add about %s to its %s%s", wholeVolts(more), wholeVolts(vpr), s.unlessTied()),
 		"shorten them"+s.shortPlace(),
 		s.leadSource(together))
 	out[0].Working = s.leadWorking(together)
@@ -205,7 +222,7 @@ func (s *site) leadsApart() []analysis.Finding {
 		return nil
 	}
 	out := leadFinding(analysis.Remark,
-		fmt.Sprintf("The leads of %s run apart over %s", s.on(), s.leadText(min(line, back))),
+		s.saysApart(min(line, back)),
 		fmt.Sprintf("twisted or tied together they add about %s rather than %s: the fields of the two cancel", wholeVolts(together), wholeVolts(apart)),
 		"twist them, or tie them together over their whole length",
 		s.leadSource(true))
@@ -213,4 +230,12 @@ func (s *site) leadsApart() []analysis.Finding {
 	out[0].Mend = analysis.MendProtector(p.ID, fmt.Sprintf("twist the leads of %s", s.name()),
 		func(p *diagram.Protector) { p.Leads.Run = diagram.Twisted })
 	return out
+}
+
+// saysApart says that leads run apart, or that they are taken to.
+func (s *site) saysApart(length float64) string {
+	if s.protector.Leads.Run == "" {
+		return fmt.Sprintf("How the leads of %s run over %s is not stated: they are taken to run apart", s.on(), s.leadText(length))
+	}
+	return fmt.Sprintf("The leads of %s run apart over %s", s.on(), s.leadText(length))
 }

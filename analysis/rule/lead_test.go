@@ -27,6 +27,9 @@ func inches(n float64) func(*diagram.Protector) { return leads(n*inch, n*inch, n
 // twisted lays the leads together.
 func twisted(p *diagram.Protector) { p.Leads.Run = diagram.Twisted }
 
+// separate lays them apart.
+func separate(p *diagram.Protector) { p.Leads.Run = diagram.Separate }
+
 // A VPR of 1200 V and 25 V per inch beyond six: 4.8 in more are a tenth, 24 in
 // more are half.
 func TestLeadsBeyondVPR(t *testing.T) {
@@ -46,7 +49,10 @@ func TestLeadsBeyondVPR(t *testing.T) {
 		{"no rating", served(t).attach("main", unrated), nil},
 		{"rated by Up", served(t).attach("main", leads(30*inch, 10*inch, 10*inch), up), nil},
 	})
-	f := served(t).attach("main", leads(48*inch, 12*inch, 12*inch)).one(analysis.SubjectLeads)
+	if got, want := served(t).attach("main", inches(12)).one(analysis.SubjectLeads).Why, "they add about 150\u00a0V to its 1\u00a0200\u00a0V, unless they are twisted or tied"; got != want {
+		t.Errorf("how they run not stated: got %q, want %q", got, want)
+	}
+	f := served(t).attach("main", separate, leads(48*inch, 12*inch, 12*inch)).one(analysis.SubjectLeads)
 	checkTexts(t, f, "The leads of SPD on main are 48 in and 12 in long, and its VPR includes 6 in",
 		"they add about 600\u00a0V to its 1\u00a0200\u00a0V", "shorten them",
 		"25 V per inch beyond six inches, common practice, no source; six inches: UL 1449")
@@ -77,12 +83,13 @@ func TestLeadsByIEC(t *testing.T) {
 	})
 	// 1.5 kV, leads of 0.6 and 0.7 m, 1 kV per metre: 2.8 kV (DIN VDE 0100-534,
 	// from memory).
-	f := clinicSite(t).attach("main", two, twisted, leads(0.7, 0.6, 0.6), func(p *diagram.Protector) {
+	up := func(p *diagram.Protector) {
 		p.Rating = diagram.Up
 		for mode := range p.Modes {
 			p.Modes[mode].Level = 1500
 		}
-	}).one(analysis.SubjectLeads)
+	}
+	f := clinicSite(t).attach("main", two, separate, leads(0.7, 0.6, 0.6), up).found(analysis.SubjectLeads)[0]
 	got := results(f.Working)
 	if math.Abs(got["live and earth side"]-1.3) > 1e-9 || math.Abs(got["Up with its leads"]-2800) > 1e-9 {
 		t.Errorf("working: got %v, want 1.3 m and 2800 V", got)
@@ -91,6 +98,15 @@ func TestLeadsByIEC(t *testing.T) {
 		"they add about 1\u00a0300\u00a0V to what the protector itself lets through",
 		"shorten them, lead the circuit through its terminals, or set an earth bar beside it",
 		"IEC 60364-5-53 clause 534 (from memory; check your edition)")
+	// Run together they have 0.21 µH/m each in place of 1 µH/m: 1.3 m add 273 V.
+	f = clinicSite(t).attach("main", two, twisted, leads(0.7, 0.6, 0.6), up).one(analysis.SubjectLeads)
+	if got := results(f.Working)["Up with its leads"]; math.Abs(got-1773) > 1e-9 || f.Why != "they add about 273\u00a0V to what the protector itself lets through" {
+		t.Errorf("twisted: got %g V and %q, want 1773 V", got, f.Why)
+	}
+	f = clinicSite(t).attach("main", two, leads(0.3, 0.3, 0.3), up).one(analysis.SubjectLeads)
+	if want := "they add about 600\u00a0V to what the protector itself lets through, unless they are twisted or tied"; f.Why != want {
+		t.Errorf("how they run not stated: got %q, want %q", f.Why, want)
+	}
 }
 
 // 30 ft are 9.144 m: 354 in beyond six at 25 V per inch make 8850 V.
@@ -102,7 +118,7 @@ func TestLeadsWorthless(t *testing.T) {
 		{"29.9 ft together", served(t).attach("main", twisted, leads(9.11, 9.11, 9.11)), []string{"warning: The leads of SPD on main are 359 in long, and its VPR includes 6 in"}},
 	})
 	s := newSite(t, splitOf240).board("main", diagram.BoardData{Service: true, ShortLead: "beside the top of the main"}).wire(5, "", "supply > main")
-	f := s.attach("main", leads(9.144, 9.144, 9.144)).one(analysis.SubjectLeads)
+	f := s.attach("main", separate, leads(9.144, 9.144, 9.144)).one(analysis.SubjectLeads)
 	checkTexts(t, f, what, "they add about 8\u00a0850\u00a0V to what the protector itself lets through",
 		"mount it at the board, with leads as short as can be; room for short leads: beside the top of the main", "common practice, no source")
 	if got := f.Working[0].Result; math.Abs(got-8850) > 1e-6 {
@@ -118,7 +134,9 @@ func TestLeadsApart(t *testing.T) {
 	}
 	checkRows(t, analysis.SubjectLeads, []siteRow{
 		{"12 in", served(t).attach("main", unrated(12*inch)), nil},
-		{"26 in", served(t).attach("main", unrated(26*inch)), []string{"note: The leads of SPD on main run apart over 26 in"}},
+		{"26 in", served(t).attach("main", separate, unrated(26*inch)), []string{"note: The leads of SPD on main run apart over 26 in"}},
+		{"26 in, how they run not stated", served(t).attach("main", unrated(26*inch)),
+			[]string{"note: How the leads of SPD on main run over 26 in is not stated: they are taken to run apart"}},
 		{"26 in, twisted", served(t).attach("main", unrated(26*inch), twisted), nil},
 		{"one short lead", served(t).attach("main", unrated(26*inch), func(p *diagram.Protector) { p.Leads.Phase.Length = 0 }), nil},
 		{"600 mm", clinicSite(t).attach("main", of(diagram.ClassII), unrated(0.24)), nil},
@@ -127,7 +145,7 @@ func TestLeadsApart(t *testing.T) {
 	if got, want := byUp[1].Why, "twisted or tied together they add about 210\u00a0V rather than 1\u00a0000\u00a0V: the fields of the two cancel"; got != want {
 		t.Errorf("by Up: got %s, want %s", got, want)
 	}
-	s := served(t).attach("main", unrated(26*inch))
+	s := served(t).attach("main", separate, unrated(26*inch))
 	f := s.one(analysis.SubjectLeads)
 	checkTexts(t, f, "The leads of SPD on main run apart over 26 in",
 		"twisted or tied together they add about 78\u00a0V rather than 500\u00a0V: the fields of the two cancel",

@@ -53,17 +53,20 @@ func (s *site) leadWorkingIEC(total float64) analysis.Working {
 			Result: total, Unit: "m", Source: fromSheet,
 		},
 	}
-	const perMetre = "1 kV per metre, IEC 61643-12 " + recalled
+	perMetre, source := s.perMetre(), "1 kV per metre, IEC 61643-12 "+recalled
+	if tied(s.protector) {
+		source = s.leadSource(true)
+	}
 	up := lineLevel(s.protector)
 	if up <= 0 || s.protector.Rating != diagram.Up {
 		return append(out, analysis.Step{
-			Label: "what they add", Formula: "k l", Numbers: analysis.FigureIn(voltsApartUp, "V/m") + " × " + analysis.FigureIn(total, "m"),
-			Result: voltsApartUp * total, Unit: "V", Source: perMetre,
+			Label: "what they add", Formula: "k l", Numbers: analysis.FigureIn(perMetre, "V/m") + " × " + analysis.FigureIn(total, "m"),
+			Result: perMetre * total, Unit: "V", Source: source,
 		})
 	}
 	return append(out, analysis.Step{
 		Label: "Up with its leads", Formula: "Up + k l",
-		Numbers: fmt.Sprintf("%s + %s × %s", volts(up), analysis.FigureIn(voltsApartUp, "V/m"), analysis.FigureIn(total, "m")),
-		Result:  up + voltsApartUp*total, Unit: "V", Source: perMetre,
+		Numbers: fmt.Sprintf("%s + %s × %s", volts(up), analysis.FigureIn(perMetre, "V/m"), analysis.FigureIn(total, "m")),
+		Result:  up + perMetre*total, Unit: "V", Source: source,
 	})
 }

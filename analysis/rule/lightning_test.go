@@ -32,6 +32,8 @@ func TestLightningProtectionSystem(t *testing.T) {
 		{"far structure", yard(t, diagram.LightningUnknown, 30), []string{"warning main" + clause, "warning shed+hall" + clause}},
 		{"service protected", yard(t, diagram.LightningI, 10).protect(diagram.Type1, "main"), []string{}},
 		{"type 3 at the service", yard(t, diagram.LightningI, 10).protect(diagram.Type3, "main"), []string{"warning main" + clause}},
+		{"beside the service", tapped(t, 2).protect(diagram.Type1, "box"), []string{}},
+		{"on a pole far ahead of it", tapped(t, 100).protect(diagram.Type1, "box"), []string{"warning main" + clause}},
 		{"next boards do not stand in", yard(t, diagram.LightningI, 10).protect(diagram.Type2, "hall"), []string{"warning main" + clause}},
 		{"near end", yard(t, diagram.LightningI, 90).protect(diagram.Type2, "main", "hall"), []string{"warning shed" + clause}},
 		{"far end", yard(t, diagram.LightningI, 90).protect(diagram.Type2, "main", "shed"), []string{"warning hall" + clause}},
@@ -67,6 +69,13 @@ func TestLightningProtectionSystem(t *testing.T) {
 			}
 		}
 	}
+}
+
+// tapped is a service under a lightning protection system with a junction that
+// far ahead of its board, m.
+func tapped(t *testing.T, metres float64) *sketch {
+	return newSketch(t).supply(wyeOf480, diagram.Exposure{Lightning: diagram.LightningI}).panels("main").
+		part(diagram.Part{ID: "box", Kind: diagram.Junction}).feed(5, "supply > box").feed(metres, "box > main")
 }
 
 func TestLightningTexts(t *testing.T) {

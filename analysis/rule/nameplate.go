@@ -10,9 +10,11 @@ import (
 )
 
 // nameplateRules look at what a nameplate says, whatever bus it is on: figures
-// that contradict each other, that no listing gives, or that are missing.
-func nameplateRules(protector diagram.Protector) []analysis.Finding {
-	p := nameplate{protector}
+// that contradict each other, that no listing gives, or that are missing. Modes
+// of which the rules on its place tell that they do not stand it are named by
+// told, which may be nil.
+func nameplateRules(protector diagram.Protector, told []diagram.Mode) []analysis.Finding {
+	p := nameplate{protector, told}
 	var out []analysis.Finding
 	for _, look := range []func() []analysis.Finding{
 		p.connections, p.practice, p.steps, p.crest, p.floor, p.contradiction, p.farAbove, p.currents, p.currentSteps, p.shortCircuitSteps,
@@ -23,7 +25,10 @@ func nameplateRules(protector diagram.Protector) []analysis.Finding {
 }
 
 // nameplate is a protector by what is printed on it.
-type nameplate struct{ diagram.Protector }
+type nameplate struct {
+	diagram.Protector
+	told []diagram.Mode // those whose rating another finding tells of
+}
 
 func (p nameplate) name() string {
 	if p.Name != "" {
@@ -74,9 +79,7 @@ func (p nameplate) working(modes []diagram.Mode, more func(diagram.Mode) []analy
 func (p nameplate) connections() []analysis.Finding {
 	any := p.connected(func(diagram.Mode, diagram.ModeRating) bool { return true })
 	if len(any) == 0 {
-		return []analysis.Finding{p.finding(analysis.Warning, "has no mode connected",
-			"nothing stands between any of its conductors, so that it protects nothing",
-			"connect the modes that its nameplate lists, each with its level", "")}
+		return []analysis.Finding{p.noMode()}
 	}
 	var out []analysis.Finding
 	if modes := p.connected(func(_ diagram.Mode, r diagram.ModeRating) bool { return r.Level <= 0 }); len(modes) > 0 {
@@ -91,6 +94,19 @@ func (p nameplate) connections() []analysis.Finding {
 			"between lines there must be two of them", "leave the mode out, or correct the system that it is made for", ""))
 	}
 	return append(out, p.withoutNeutral()...)
+}
+
+// noMode is the finding on a protector without a mode: of which nothing is
+// typed, or of which what is typed is not connected.
+func (p nameplate) noMode() analysis.Finding {
+	f := p.finding(analysis.Warning, "states no mode",
+		"between which conductors it stands is not known, so that it counts for nothing",
+		"connect the modes that its nameplate lists, each with its level", "")
+	if p.Modes != ([diagram.ModeCount]diagram.ModeRating{}) {
+		f.What = p.name() + " has no mode connected"
+		f.Why = "nothing stands between any of its conductors, so that it protects nothing"
+	}
+	return f
 }
 
 func (p nameplate) withoutNeutral() []analysis.Finding {
@@ -248,7 +264,7 @@ func (p nameplate) contradiction() []analysis.Finding {
 		return nil
 	}
 	modes := p.connected(func(mode diagram.Mode, r diagram.ModeRating) bool {
-		return r.MCOV > 0 && r.MCOV < p.least(mode)
+		return r.MCOV > 0 && r.MCOV < p.least(mode) && !slices.Contains(p.told, mode)
 	})
 	if len(modes) == 0 {
 		return nil
@@ -294,7 +310,7 @@ func (p nameplate) farAbove() []analysis.Finding {
 	rating := ratingName(p.Protector)
 	f := p.finding(analysis.Remark, "is made for "+p.System.String()+" and has "+article(rating)+" in "+listed(modes)+" of more than twice that",
 		"1.1 to 1.4 times is usual; so high "+article(rating)+" is that of another system, or the rating of another mode", "read both off the nameplate",
-		"guidance for motor drives; "+commonPractice)
+		commonPractice)
 	f.Working = p.working(modes, func(mode diagram.Mode) []analysis.Step {
 		return []analysis.Step{{Label: mode.String() + " of " + p.System.String(), Result: p.System.ModeVoltage(mode), Unit: "V", Source: fromSheet}}
 	})

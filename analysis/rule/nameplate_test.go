@@ -23,7 +23,8 @@ func TestNameplate(t *testing.T) {
 		{"usual", usual(wye208), nil},
 		{"usual of IEC", usual(tns400), nil},
 
-		{"no mode", usual(wye208, only()), []string{"warning: SPD has no mode connected"}},
+		{"no mode", usual(wye208, only()), []string{"warning: SPD states no mode"}},
+		{"no mode connected", usual(wye208, only(), levelOf(700, ln)), []string{"warning: SPD has no mode connected"}},
 		{"no level", usual(wye208, levelOf(0, lg, ng)), []string{"warning: SPD states no level in L-G and N-G"}},
 		{"no level in a mode that is not connected", usual(wye208, only(ln)), nil},
 		{"between lines of one", usual(single120, func(p *diagram.Protector) { p.Modes[ll] = diagram.ModeRating{Connected: true, Level: 1200} }),
@@ -145,5 +146,27 @@ func TestMixedPracticeIsMended(t *testing.T) {
 	}
 	if after, _ := doc.Protector("spd"); after.Rating != diagram.VPR || len(Plausible(after)) > 0 {
 		t.Errorf("got %s, %+v", after.Rating, Plausible(after))
+	}
+}
+
+// A rating that the place does not stand is told once: by the rule on the place.
+func TestRatingIsToldOnce(t *testing.T) {
+	const ln, lg = diagram.LineNeutral, diagram.LineEarth
+	for _, test := range []struct {
+		name string
+		bus  diagram.System
+		p    diagram.Protector
+		want []string
+	}{
+		{"below what stands there", wye208, usual(wye208, rated(115, ln, lg)), nil},
+		{"in one mode, and another contradicts alone", wye208, usual(wye480, madeFor(wye480), rated(115, ln), rated(150, lg), levelOf(700, ln)),
+			[]string{"warning: SPD is made for 480Y/277 and has an MCOV in L-G below what stands there"}},
+		{"stands the place, not its own system", wye208, usual(wye208, madeFor(wye480)),
+			[]string{"warning: SPD is made for 480Y/277 and has an MCOV in L-N, L-G and L-L below what stands there"}},
+	} {
+		doc := building(t, test.bus, func(tx *diagram.Tx) { placed(tx, test.p, "panel") })
+		if diff := cmp.Diff(append([]string{}, test.want...), told(checkAll(doc), analysis.SubjectNameplate)); diff != "" {
+			t.Errorf("%s: -want +got\n%s", test.name, diff)
+		}
 	}
 }

@@ -9,8 +9,9 @@ import (
 // the rules of IEC.
 type Need struct {
 	Needed  bool
-	Sure    bool   // Needed follows from what the sheet says, not from what it lacks or from memory alone
-	Why     string // in either case
+	Sure    bool     // Needed follows from what the sheet says, not from what it lacks or from memory alone
+	Why     string   // in either case
+	Missing []string // what the sheet has to state for it to be sure, where the risk level decides
 	Source  string
 	Working analysis.Working // of the risk level, where that decides or would have
 }
@@ -68,14 +69,17 @@ func alwaysNeeded(o diagram.Occupancy) string {
 
 func needByRisk(e diagram.Exposure) Need {
 	crl, working, known := RiskLevel(e)
-	need := Need{Source: sourceRisk, Working: working}
+	need := Need{Source: sourceRisk, Working: working, Missing: missingOf(e)}
 	switch {
 	case !known:
 		need.Needed = true
 		need.Why = "the need for protection is not assessed: the density of ground flashes is not known, and without an assessment protection is needed"
 	case crl < riskLimit:
-		need.Needed, need.Sure = true, true
+		need.Needed, need.Sure = true, leastRisk(e) < riskLimit
 		need.Why = "the calculated risk level is " + analysis.Figure(crl) + ", less than " + analysis.Figure(riskLimit)
+		if !need.Sure {
+			need.Why += ", where what is not stated is taken as worst: " + inSentence(need.Missing)
+		}
 	default:
 		need.Why = "the calculated risk level is " + analysis.Figure(crl) + ", not less than " + analysis.Figure(riskLimit)
 		if e.Occupancy == "" {
@@ -83,4 +87,19 @@ func needByRisk(e diagram.Exposure) Need {
 		}
 	}
 	return need
+}
+
+// missingOf names what the risk level is made of and the sheet does not state.
+func missingOf(e diagram.Exposure) []string {
+	var out []string
+	if !(e.FlashDensity > 0) {
+		out = append(out, "the density of ground flashes")
+	}
+	if e.Surroundings == "" {
+		out = append(out, "the surroundings")
+	}
+	if notStated(e) > 0 {
+		out = append(out, "the lines to 1 km upstream or to an overvoltage device")
+	}
+	return out
 }

@@ -54,35 +54,50 @@ func overvoltages(system diagram.System, mode diagram.Mode) []overvoltage {
 // (derived).
 const overUc = 1.32
 
-// faultSeconds is the remark on modes that do not seem to stand a temporary
+// faultSeconds is the findings on modes that do not seem to stand a temporary
 // overvoltage which IEC has them stand. What a data sheet says of it is not on
 // the drawing, so that the Uc has to tell. Those at which a protector may fail
-// safely give no remark of their own: the usual ones do.
+// safely give no remark of their own: the usual ones do. Between neutral and
+// earth none may fail.
 func (s *site) faultSeconds() []analysis.Finding {
 	if !s.iec || s.straightToEarth() {
 		return nil
 	}
-	var weak group
+	var lines, neutral group
 	mayFail := false
 	for _, mode := range s.modes() {
-		uc, stated := bears(s.protector, mode)
-		if !stated || s.protector.Modes[mode].Switching || s.onlyIfHeld(mode) || !s.reaches(uc, stated, s.least(mode)) {
+		if !s.weakFor(mode) {
 			continue
 		}
-		all := overvoltages(s.system, mode)
-		if len(all) == 0 || all[0].mayFail || all[0].volts <= overUc*uc+margin {
-			continue
+		weak := &lines
+		if mode == diagram.NeutralEarth {
+			weak = &neutral
 		}
 		weak.add(mode, s.bearsStep(mode))
-		for _, over := range all {
+		for _, over := range overvoltages(s.system, mode) {
 			weak.steps = append(weak.steps, over.step(mode))
 			mayFail = mayFail || over.mayFail
 		}
 	}
-	if len(weak.modes) == 0 {
-		return nil
+	var out []analysis.Finding
+	if len(lines.modes) > 0 {
+		out = append(out, s.weakInFault(lines, mayFail))
 	}
-	return []analysis.Finding{s.weakInFault(weak, mayFail)}
+	if len(neutral.modes) > 0 {
+		out = append(out, s.weakToEarth(neutral))
+	}
+	return out
+}
+
+// weakFor reports whether a varistor with the Uc of the mode is not expected to
+// stand the temporary overvoltage that it has to.
+func (s *site) weakFor(mode diagram.Mode) bool {
+	uc, stated := bears(s.protector, mode)
+	if !stated || s.protector.Modes[mode].Switching || s.onlyIfHeld(mode) || !s.reaches(uc, stated, s.least(mode)) {
+		return false
+	}
+	all := overvoltages(s.system, mode)
+	return len(all) > 0 && !all[0].mayFail && all[0].volts > overUc*uc+margin
 }
 
 func (s *site) weakInFault(weak group, mayFail bool) analysis.Finding {
@@ -96,12 +111,25 @@ func (s *site) weakInFault(weak group, mayFail bool) analysis.Finding {
 		Source:  overvoltageSource,
 		Working: weak.steps,
 	}
-	if weak.modes[0] == diagram.NeutralEarth {
-		f.Remedy = "see what its data sheet states for temporary overvoltages; a spark gap or gas tube between neutral and earth stands it"
-	}
 	if mayFail {
 		f.Why += "; at the longer or higher ones the standard lets it fail, if it does so safely"
 	}
+	return f
+}
+
+// weakToEarth is the finding on a varistor between neutral and earth of a TT
+// system. Where it is all that leads to earth, a gap belongs in its place.
+func (s *site) weakToEarth(weak group) analysis.Finding {
+	f := s.weakInFault(weak, false)
+	f.Remedy = "see what its data sheet states for temporary overvoltages; a spark gap or gas tube between neutral and earth stands it"
+	if s.connects(diagram.LineEarth) {
+		return f
+	}
+	f.Severity = analysis.Warning
+	f.What = s.on() + " has a varistor without a gap between neutral and earth, and the system is TT"
+	f.Why += ", and it has to"
+	f.Remedy = "take one with a spark gap or gas tube between neutral and earth; where it has one, say so here"
+	f.Source = overvoltageSource + "; " + connectionTypes
 	return f
 }
 

@@ -73,12 +73,46 @@ func (s *site) missingLine() analysis.Finding {
 	if !s.iec {
 		f.Source = s.nfpaOn(everyLine)
 	}
+	if s.fewerLines(own) {
+		f.Severity, f.Mend = analysis.Warning, analysis.Mend{}
+		f.Why = "the breaker ahead of it has as many poles as the protector lines: so it seems that no more lines lead there"
+		f.Remedy = fmt.Sprintf("state at %s which lines lead to it; where all %d do, take one with a terminal for each", s.place.name(), there)
+	}
+	if other := s.complete(); other != "" {
+		f.Severity = analysis.Remark
+		f.Why = other + " there has all the lines; this one adds to it on its own line only, which is not drawn, so that it is left out of account"
+		f.Remedy = "nothing need change where it is meant for one circuit; else leave it out"
+		f.Source, f.Mend = commonPractice, analysis.Mend{}
+		return f
+	}
 	if s.othersHaveLines(there - own) {
 		f.Severity = analysis.Warning
 		f.Why = "what is fed from a line that is left out has no protection, unless another protector here takes that line"
 		f.Remedy = fmt.Sprintf("take one with a terminal for each of the %d lines: which line a protector is on is not drawn, so that this one is left out of account", there)
 	}
 	return f
+}
+
+// fewerLines reports whether a board or junction that does not state its system
+// is fed through a switch with as many poles as the protector has lines.
+func (s *site) fewerLines(own int) bool {
+	if s.node == nil || s.part.System.Known() || !s.part.Kind.IsBoard() && s.part.Kind != diagram.Junction {
+		return false
+	}
+	feeder, ok := s.Document.Feeder(s.node.Feeder)
+	return ok && feeder.Switch.Poles == own
+}
+
+// complete returns the name of another protector here that is made for this
+// voltage and has all the lines, or nothing.
+func (s *site) complete() string {
+	for _, p := range s.protectors {
+		other := site{place: s.place, protector: p}
+		if p.ID != s.protector.ID && p.System.Lines() >= s.lines() && len(other.modes()) > 0 && !other.misplaced() {
+			return other.name()
+		}
+	}
+	return ""
 }
 
 // othersHaveLines reports whether the other protectors here that lack a line
@@ -156,7 +190,7 @@ func (s *site) idleNeutral(modes []diagram.Mode) analysis.Finding {
 		f.Severity = analysis.Error
 		f.Why = "it has nothing between the conductors that are there, so that it protects nothing"
 	}
-	if s.protector.System.Neutral || !s.protector.System.Known() {
+	if s.protector.System.Neutral || !s.protector.System.Known() || len(s.modes()) == 0 {
 		return f
 	}
 	f.Remedy = "leave the modes out: it is made for a system without a neutral"
@@ -222,10 +256,31 @@ func (s *site) highLeg() []analysis.Finding {
 		}),
 		Mend: s.takeUsual(),
 	}
-	if s.protector.System.Wiring == diagram.HighLeg {
+	if s.lineNotKnown() {
 		f.Severity = analysis.Warning
+		f.Why = fmt.Sprintf("line B has %s to the neutral, the others %s; on which lines the load is, the sheet does not say", high, volts(s.system.LineToNeutral()))
+		f.Remedy = "see that it is not on line B; else keep it switched off until one with at least " + high + " is in its place"
+		f.Mend = analysis.Mend{}
+	}
+	if s.protector.System.Wiring == diagram.HighLeg {
+		f.Severity, f.Mend = analysis.Warning, analysis.Mend{}
 		f.Why = fmt.Sprintf("line B has %s to the neutral; a nameplate states two ratings, and only that of line B tells whether it stands it", high)
 		f.Remedy = "state here what the nameplate gives for line B; where that is less than " + high + ", keep it switched off and replace it"
 	}
 	return []analysis.Finding{f}
+}
+
+// lineNotKnown reports whether the place is a load that may be on the ordinary
+// lines of a high-leg delta alone.
+func (s *site) lineNotKnown() bool {
+	if s.part.Kind != diagram.Load {
+		return false
+	}
+	switch s.part.Load.Connection {
+	case diagram.ThreeWire, diagram.ThreeWireStar:
+		return false
+	case diagram.ToNeutral:
+		return !sameAs(s.part.Load.Voltage, s.system.HighestToNeutral())
+	}
+	return true
 }

@@ -7,6 +7,16 @@ import (
 	"clampline/diagram"
 )
 
+// demanded is the severity of a requirement that was read in a public text. On
+// the building as found it is a warning: NFPA 70 counts for new work and for what
+// is replaced, and the building may be older than the edition.
+func (s *sheet) demanded() analysis.Severity {
+	if s.asFound {
+		return analysis.Warning
+	}
+	return analysis.Error
+}
+
 // ifItApplies ends the reason of each requirement: the sheet cannot know what
 // is new and what was there before.
 const ifItApplies = "; check whether it applies to your building"
@@ -43,22 +53,34 @@ func (p *place) finding(r requirement) analysis.Finding {
 		out.Records = append(out.Records, host.At.Part)
 		out.Critical = out.Critical || p.sheet.critical[host.At.Part]
 	}
-	out.Mend = p.placeUsual(r.accept, nil, r.hosts...)
+	out.Mend = p.placeUsual(func(q diagram.Protector) bool { return r.accept(q) && p.bears(q) }, nil, r.hosts...)
 	return out
 }
 
-// anyProtector accepts whatever stands there: the section names no type.
-func anyProtector(diagram.Protector) bool { return true }
+// anyProtector accepts whatever is connected there: the section names no type.
+// One of which no mode is stated is not known to do anything.
+func anyProtector(protector diagram.Protector) bool {
+	return slices.ContainsFunc(protector.Modes[:], func(r diagram.ModeRating) bool { return r.Connected })
+}
 
 // atService accepts what is made for a service or a distribution board: type 1
 // or 2. Whether it suits the very place is a matter of typeRules.
 func atService(protector diagram.Protector) bool {
-	return protector.Type != diagram.Type3 && protector.Type != diagram.ClassIII
+	return anyProtector(protector) && protector.Type != diagram.Type3 && protector.Type != diagram.ClassIII
 }
+
+// protected reports whether anything that counts is connected on the part.
+func (p *place) protected() bool { return slices.ContainsFunc(p.counting(p.part.ID), anyProtector) }
 
 // protectedAt reports whether a protector of type 1 or 2 is on the board, or
 // right beside it on the side of the supply.
 func (s *sheet) protectedAt(node *analysis.Node) bool {
-	return slices.ContainsFunc(s.index.ProtectorsOn(node.At.Part), atService) ||
-		slices.ContainsFunc(s.layout().spots[node].above.beside, atService)
+	return slices.ContainsFunc(s.protectorsAt(node), atService)
+}
+
+// protectorsAt returns the protectors that count on the board, and those right
+// beside it on the side of the supply.
+func (s *sheet) protectorsAt(node *analysis.Node) []diagram.Protector {
+	own := s.counting(node.At.Part)
+	return append(own[:len(own):len(own)], s.counting(s.layout().spots[node].above.box)...)
 }

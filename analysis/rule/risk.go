@@ -9,9 +9,36 @@ import (
 // IEC and has none. Whether one that is there is strong enough is a matter of
 // dischargeRules.
 func riskRules(p *place) []analysis.Finding {
-	if !p.iec || p.part.Kind != diagram.Supply {
+	switch {
+	case !p.iec:
+		return nil
+	case p.part.Kind == diagram.Supply:
+		return riskAtOrigin(p)
+	case p.part.Board.Structure:
+		return otherStructureBare(p)
+	}
+	return nil
+}
+
+// otherStructureBare reports the first board of another structure without a
+// protector where the building has a lightning protection system: IEC 62305-4 and
+// IEC 60364-5-53 clause 534 (from memory). What an entrance lacks is told at the
+// supply.
+func otherStructureBare(p *place) []analysis.Finding {
+	supply, ok := p.supply()
+	if !ok || !supply.Exposure.Lightning.Present() || !takesBoard(p.node, p.part) || p.layout().entrances[p.node] != nil || p.protectedAt(p.node) {
 		return nil
 	}
+	out := p.about(analysis.Warning, analysis.SubjectRisk,
+		p.name()+", the first board of another structure, has no protector of class I or II",
+		"the building that feeds it has a lightning protection system: a flash lifts its earth, and part of the current leaves over the feeder between the two",
+		"place a protector of class I or II at "+p.name()+"; class I where the other structure has a lightning protection system too",
+		"IEC 62305-4:2010 and "+clause534)
+	out[0].Mend = p.placeUsual(atService, p.raiseSCCR, p.node)
+	return out
+}
+
+func riskAtOrigin(p *place) []analysis.Finding {
 	bare, names := p.bareOrigins()
 	if len(bare) == 0 {
 		return nil
@@ -32,7 +59,7 @@ func riskRules(p *place) []analysis.Finding {
 		out.Records = append(out.Records, node.At.Part)
 		out.Critical = out.Critical || p.sheet.critical[node.At.Part]
 	}
-	out.Mend = p.placeUsual(atService, forLightning(p.part.Exposure.Lightning), bare...)
+	out.Mend = p.placeAtOrigin(bare)
 	return []analysis.Finding{out}
 }
 
@@ -59,21 +86,79 @@ func remedyAtOrigin(e diagram.Exposure, need Need, where string) string {
 	case need.Source == sourceDefault:
 		return out + ", or record that the owner of a single dwelling declines it"
 	}
-	return out + ", or state the density of ground flashes"
+	return out + ", or state " + inSentence(need.Missing)
 }
 
-// forLightning makes the usual protector one of class I where the building has
-// a lightning protection system.
-func forLightning(l diagram.LightningSystem) func(*diagram.Protector) {
-	if !l.Present() {
-		return nil
-	}
-	return func(p *diagram.Protector) {
-		conductors := p.System.Lines()
-		if p.System.Neutral {
-			conductors++
+// placeAtOrigin is the change that places the usual protector on each of the
+// boards, or none where the current of a flash asks for more than is usual.
+func (p *place) placeAtOrigin(bare []*analysis.Node) analysis.Mend {
+	level := p.part.Exposure.Lightning
+	for _, node := range bare {
+		if level.Present() && usualImpulse(level, node.System) == 0 {
+			return analysis.Mend{}
 		}
-		least := leastImpulse(sumToEarth(*p), p.System.Phases()).line
-		p.Type, p.Iimp = diagram.ClassI, max(shareOfPole(flashCurrent(l), conductors), least)
 	}
+	return p.placeUsual(atService, func(protector *diagram.Protector) {
+		p.raiseSCCR(protector)
+		if level.Present() {
+			makeClassOne(protector, level)
+		}
+	}, bare...)
+}
+
+// raiseSCCR gives a protector the usual SCCR for the current that is known to
+// flow on its board, where that is more than it has.
+func (s *sheet) raiseSCCR(protector *diagram.Protector) {
+	host, _ := s.Document.Part(protector.Bus)
+	if flows := s.placeOf(host).available(); flows.current > 0 {
+		protector.SCCR = max(protector.SCCR, stepFrom(flows.current))
+	}
+}
+
+// usualOrigin is the least Iimp of a line at an origin, A, as leastImpulse has it.
+const usualOrigin = 12.5e3
+
+// usualImpulse returns the lowest usual Iimp that carries the share of a pole of
+// the system, A, or 0 where none does.
+func usualImpulse(level diagram.LightningSystem, system diagram.System) float64 {
+	least := usualOrigin
+	if n := conductorsOf(system); n > 0 {
+		least = max(least, shareOfPole(flashCurrent(level), n))
+	}
+	for _, kiloamperes := range iimpOfClass.values {
+		if iimp := kiloamperes * 1e3; iimp >= least {
+			return iimp
+		}
+	}
+	return 0
+}
+
+// Least sizes of the leads of class I, m2: IEC 60364-5-53 clause 534.4.10, from
+// memory.
+const (
+	liveOfClassOne  = 6e-6
+	earthOfClassOne = 16e-6
+)
+
+// backup is the overcurrent device that a protector of class I asks for, A, as
+// those of the library do: at least what its Iimp does not blow, at most that with
+// which it fails safely (typical of the trade, no listing).
+type backup struct{ least, most float64 }
+
+func backupOf(iimp float64) backup {
+	if iimp > usualOrigin {
+		return backup{250, 315}
+	}
+	return backup{125, 160}
+}
+
+// makeClassOne makes of the usual protector one of class I for the level.
+func makeClassOne(p *diagram.Protector, level diagram.LightningSystem) {
+	p.Type, p.Iimp = diagram.ClassI, usualImpulse(level, p.System)
+	device := backupOf(p.Iimp)
+	p.Breaker.Rated, p.Breaker.Least, p.Breaker.Most = device.least, device.least, device.most
+	for _, lead := range []*diagram.Lead{&p.Leads.Phase, &p.Leads.Neutral} {
+		lead.Area = max(lead.Area, liveOfClassOne)
+	}
+	p.Leads.Earth.Area = max(p.Leads.Earth.Area, earthOfClassOne)
 }

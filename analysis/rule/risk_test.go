@@ -27,6 +27,13 @@ func TestNeedsProtection(t *testing.T) {
 		{"low risk", safe, "", false, false},
 		{"low risk, named method", safe, diagram.ByRiskLevel, false, false},
 		{"high risk", with(func(e *diagram.Exposure) { e.Surroundings = diagram.Rural }), "", true, true},
+		{"high risk wherever it is", with(func(e *diagram.Exposure) { e.Surroundings, e.FlashDensity = "", 2 }), "", true, true},
+		{"surroundings not known", with(func(e *diagram.Exposure) { e.Surroundings = "" }), "", true, false},
+		{"half of the lines not known", with(func(e *diagram.Exposure) { e.Surroundings, e.FlashDensity, e.LowCable = diagram.Rural, 0.1, 500 }), "", true, false},
+		{"the same to a device", with(func(e *diagram.Exposure) {
+			e.Surroundings, e.FlashDensity, e.LowCable, e.LinesEnd = diagram.Rural, 0.1, 500, true
+		}), "", false, false},
+		{"no line known", diagram.Exposure{Surroundings: diagram.Rural, FlashDensity: 1}, "", true, false},
 		{"no density", with(func(e *diagram.Exposure) { e.FlashDensity = 0 }), "", true, false},
 		{"nothing known", diagram.Exposure{}, "", true, false},
 		{"human life", occupied(diagram.HumanLife), "", true, true},
@@ -62,7 +69,7 @@ func TestNeedsProtection(t *testing.T) {
 // supply and main board.
 func clinic(t *testing.T, e diagram.Exposure) *sketch {
 	return newSketch(t).supply(tnsOf400, e).part(diagram.Part{ID: "box", Kind: diagram.Junction}).panels("main", "ward", "store").
-		feed(5, "supply > box", "box > main").feed(20, "main > ward", "main > store")
+		feed(5, "supply > box").feed(3, "box > main").feed(20, "main > ward", "main > store")
 }
 
 func TestRiskAtOrigin(t *testing.T) {
@@ -80,9 +87,15 @@ func TestRiskAtOrigin(t *testing.T) {
 		{"class not known", clinic(t, commerce).protect("", "main"), []string{}},
 		{"class III at the origin", clinic(t, commerce).protect(diagram.ClassIII, "main"), []string{"error " + clause}},
 		{"ahead of the main board", clinic(t, commerce).protect(diagram.ClassI, "box"), []string{}},
+		{"far ahead of the main board", clinic(t, commerce).panels("far").part(diagram.Part{ID: "pole", Kind: diagram.Junction}).feed(5, "supply > pole").feed(3.1, "pole > far").
+			protect(diagram.ClassII, "pole", "main"), []string{"error supply+far: IEC 60364-4-44:2007 with amendment 1:2015, clause 443"}},
+		{"one of which no mode is stated", clinic(t, commerce).edit(func(tx *diagram.Tx) {
+			tx.SetProtector(diagram.Protector{ID: "blank", Plan: diagram.FirstPlan, Bus: "main", Type: diagram.ClassII})
+		}), []string{"error " + clause}},
+		{"surroundings not stated", clinic(t, diagram.Exposure{Occupancy: diagram.Dwelling, FlashDensity: 0.5, LowCable: 400, HighCable: 600}), []string{"warning " + clause}},
 		{"only below", clinic(t, commerce).protect(diagram.ClassII, "ward", "store"), []string{"error " + clause}},
 		{
-			"no need", clinic(t, diagram.Exposure{Occupancy: diagram.Dwelling, Surroundings: diagram.Urban, FlashDensity: 0.1, LowCable: 500}), []string{},
+			"no need", clinic(t, diagram.Exposure{Occupancy: diagram.Dwelling, Surroundings: diagram.Urban, FlashDensity: 0.1, LowCable: 500}), []string{}, // 850 / ((2 × 0.5 + 0.5) × 0.1) = 5667
 		},
 		{"North American practice", clinic(t, commerce).codes(diagram.Codes{Practice: diagram.NECPractice}), []string{}},
 		{
@@ -130,7 +143,10 @@ func TestRiskTexts(t *testing.T) {
 	}
 	checkTexts(t, named(diagram.Exposure{}, ""), what,
 		"the need for protection is not assessed: the density of ground flashes is not known, and without an assessment protection is needed",
-		"place a protector of class I or II at Main board, or state the density of ground flashes", source)
+		"place a protector of class I or II at Main board, or state the density of ground flashes, the surroundings and the lines to 1 km upstream or to an overvoltage device", source)
+	checkTexts(t, named(diagram.Exposure{FlashDensity: 0.5, LowCable: 400, HighCable: 600}, ""), what,
+		"the calculated risk level is 326.923, less than 1\u00a0000, where what is not stated is taken as worst: the surroundings",
+		"place a protector of class I or II at Main board, or state the surroundings", source)
 	checkTexts(t, named(diagram.Exposure{Lightning: diagram.LightningI}, ""), what,
 		"the building has a lightning protection system: its share of a strike leaves over the supply",
 		"place a protector of class I at Main board", "IEC 62305-3:2010 clause 6.2 (from memory; check your edition)")
@@ -168,7 +184,7 @@ func TestRiskMended(t *testing.T) {
 	}{
 		{"", diagram.ClassII, 0},
 		{diagram.LightningI, diagram.ClassI, 25e3},
-		{diagram.LightningII, diagram.ClassI, 18.75e3},
+		{diagram.LightningII, diagram.ClassI, 20e3},
 		{diagram.LightningIII, diagram.ClassI, 12.5e3},
 		{diagram.LightningIV, diagram.ClassI, 12.5e3},
 	}
@@ -190,5 +206,91 @@ func TestRiskMended(t *testing.T) {
 				t.Errorf("%q: got %s %q of %s with Iimp %g on %s", test.level, p.Name, p.ID, p.Type, p.Iimp, p.Bus)
 			}
 		}
+	}
+}
+
+// What is placed brings no warning of its own, on whatever system, at whatever
+// level, and with a known fault current of 30 kA: the usual SCCR is 25 kA.
+func TestRiskMendedIsAccepted(t *testing.T) {
+	placed := 0
+	for _, preset := range diagram.Presets() {
+		for _, lightning := range append(diagram.LightningSystems(), "") {
+			s := newSite(t, preset.System).exposed(diagram.Exposure{Occupancy: diagram.Commerce, Lightning: lightning}).
+				board("main", diagram.BoardData{Service: true, MainBreaker: 400}).wire(5, diagram.Fuse, "supply > main").flows("main", analysis.Fault{ThreePhase: 30e3})
+			for _, f := range rule.Check(s.input()) {
+				if f.Subject == analysis.SubjectRisk && f.Mend.IsThere() {
+					s.apply(f)
+					placed++
+				}
+			}
+			for _, f := range rule.Check(s.input()) {
+				if _, onProtector := s.doc.Protector(f.Records[0]); onProtector && f.Severity > analysis.Remark {
+					t.Errorf("%s, lightning protection system %q: %s: %s", preset.Name, lightning, f.Severity, f.What)
+				}
+			}
+		}
+	}
+	if placed == 0 {
+		t.Error("nothing was placed: the test sees too little")
+	}
+}
+
+// No mend contradicts the practice, or places what nobody makes.
+func TestRiskNotMended(t *testing.T) {
+	single := diagram.System{Wiring: diagram.Single, Voltage: 230, Neutral: true, Earthing: diagram.TNS, Frequency: 50}
+	tests := []struct {
+		name   string
+		system diagram.System
+		level  diagram.LightningSystem
+		want   bool
+	}{
+		{"level III, two conductors get 25 kA each", single, diagram.LightningIII, true},
+		{"level I, two conductors get 50 kA each", single, diagram.LightningI, false},
+		{"IEC practice on a solidly grounded system", wyeOf208, diagram.LightningII, false},
+	}
+	for _, test := range tests {
+		s := newSketch(t).supply(test.system, diagram.Exposure{Lightning: test.level}).panels("main").feed(3, "supply > main").codes(diagram.Codes{Practice: diagram.IECPractice})
+		if found := s.about(analysis.SubjectRisk); len(found) != 1 || found[0].Mend.IsThere() != test.want {
+			t.Errorf("%s: got %q; want one finding with a mend: %v", test.name, brief(found), test.want)
+		}
+	}
+}
+
+// Every line to another structure leaves by a protector, where the building has a
+// lightning protection system.
+func TestRiskAtOtherStructure(t *testing.T) {
+	barn := func(l diagram.LightningSystem) *sketch {
+		return clinic(t, diagram.Exposure{Lightning: l, Occupancy: diagram.Commerce}).protect(diagram.ClassI, "main").
+			part(diagram.Part{ID: "barn", Kind: diagram.Panel, Board: diagram.BoardData{Structure: true}}).feed(80, "ward > barn")
+	}
+	const bare = "warning barn: IEC 62305-4:2010 and IEC 60364-5-53 clause 534"
+	tests := []struct {
+		name  string
+		sheet *sketch
+		want  []string
+	}{
+		{"nothing there", barn(diagram.LightningIII), []string{bare}},
+		{"class II", barn(diagram.LightningIII).protect(diagram.ClassII, "barn"), []string{}},
+		{"class III", barn(diagram.LightningIII).protect(diagram.ClassIII, "barn"), []string{bare}},
+		{"no lightning protection system", barn(diagram.NoLightningSystem), []string{}},
+		{"not known", barn(""), []string{}},
+		{"not the first of another structure", barn(diagram.LightningIII).alter("barn", func(p *diagram.Part) { p.Board.Structure = false }), []string{}},
+		{"at the origin, which is told there", clinic(t, diagram.Exposure{Lightning: diagram.LightningIII}).alter("main", func(p *diagram.Part) { p.Board.Structure = true }),
+			[]string{"error supply+main: IEC 62305-3:2010 clause 6.2"}},
+	}
+	for _, test := range tests {
+		if diff := cmp.Diff(test.want, brief(test.sheet.about(analysis.SubjectRisk))); diff != "" {
+			t.Errorf("%s (want -, got +):\n%s", test.name, diff)
+		}
+	}
+	s := barn(diagram.LightningI)
+	found := s.about(analysis.SubjectRisk)[0]
+	checkTexts(t, found,
+		"barn, the first board of another structure, has no protector of class I or II",
+		"the building that feeds it has a lightning protection system: a flash lifts its earth, and part of the current leaves over the feeder between the two",
+		"place a protector of class I or II at barn; class I where the other structure has a lightning protection system too",
+		"IEC 62305-4:2010 and IEC 60364-5-53 clause 534 (from memory; check your edition)")
+	if left := s.apply(found).about(analysis.SubjectRisk); len(left) > 0 {
+		t.Errorf("still there after it was mended: %q", brief(left))
 	}
 }

@@ -24,14 +24,21 @@ const sourceRisk = "IEC 60364-4-44:2007 with amendment 1:2015, clause 443 (" + c
 // lines are the lengths of line upstream that count, km.
 type lines struct{ lowOverhead, lowCable, highOverhead, highCable float64 }
 
+// path returns the risk length, km.
+func (l lines) path() float64 {
+	return 2*l.lowOverhead + l.lowCable + 0.4*l.highOverhead + 0.2*l.highCable
+}
+
 // RiskLevel returns the calculated risk level of IEC 60364-4-44:2007 with
 // amendment 1:2015, clause 443.5, how it came about, and whether it is known:
 // without the density of flashes it is not. Below 1000 protection is needed.
-// What else is missing is taken as worst.
+// What else is missing is taken as worst: rural surroundings, and low-voltage
+// overhead line for what the stated lines lack of a kilometre, unless an
+// overvoltage device stands at their end.
 func RiskLevel(e diagram.Exposure) (crl float64, working analysis.Working, known bool) {
 	factor, environment := environmentOf(e.Surroundings)
 	l, length := linesOf(e)
-	path := 2*l.lowOverhead + l.lowCable + 0.4*l.highOverhead + 0.2*l.highCable
+	path := l.path()
 	working = append(analysis.Working{environment}, length...)
 	working = append(working, pathStep(l, path))
 	if !(e.FlashDensity > 0) {
@@ -65,31 +72,77 @@ func environmentOf(s diagram.Surroundings) (float64, analysis.Step) {
 	}
 }
 
-// linesOf returns the lines of the nearest kilometre. Those of low voltage lie
-// nearest to the building; where they are longer than a kilometre, the overhead
-// ones count first, which is the worse.
-func linesOf(e diagram.Exposure) (lines, analysis.Working) {
-	given := []float64{e.LowOverhead, e.LowCable, e.HighOverhead, e.HighCable}
+// leastRisk returns the risk level where what is not stated is taken as best: in a
+// town, with an overvoltage device at the end of the stated lines. It is infinite
+// where no line is stated.
+func leastRisk(e diagram.Exposure) float64 {
+	if e.Surroundings == "" {
+		e.Surroundings = diagram.Urban
+	}
+	factor, _ := environmentOf(e.Surroundings)
+	l := nearest(e)
+	return factor / (l.path() * e.FlashDensity)
+}
+
+// given returns the stated lengths, m: the nearest first.
+func given(e diagram.Exposure) [4]float64 {
+	return [4]float64{e.LowOverhead, e.LowCable, e.HighOverhead, e.HighCable}
+}
+
+// notStated returns how much of the nearest kilometre the sheet does not state, m:
+// what an unknown network of IEC 60364-4-44:2007 with amendment 1, clause 443.5, is
+// taken to have of low-voltage overhead line (from memory; a published guide has
+// it for a length that is not known at all). Where no line is stated there is none
+// at whose end a device could stand.
+func notStated(e diagram.Exposure) float64 {
 	total := 0.0
-	for _, length := range given {
+	for _, length := range given(e) {
 		total += length
 	}
-	if total <= 0 {
+	if e.LinesEnd && total > 0 {
+		return 0
+	}
+	return max(0, toMicrometre(nearestMetre-total))
+}
+
+// nearest returns the stated lines of the nearest kilometre. Those of low voltage
+// lie nearest to the building; where they are longer, the overhead ones count
+// first, which is the worse.
+func nearest(e diagram.Exposure) lines {
+	left, counted := nearestMetre, [4]float64{}
+	for i, length := range given(e) {
+		counted[i] = min(length, left)
+		left -= counted[i]
+	}
+	return lines{counted[0] / 1000, counted[1] / 1000, counted[2] / 1000, counted[3] / 1000}
+}
+
+// linesOf returns the lines of the nearest kilometre with what is not stated of
+// it.
+func linesOf(e diagram.Exposure) (lines, analysis.Working) {
+	l := nearest(e)
+	unknown := notStated(e)
+	var working analysis.Working
+	if unknown >= nearestMetre {
 		text := "nothing is known of them: 1 km of low-voltage overhead line is taken"
 		return lines{lowOverhead: nearestMetre / 1000}, analysis.Working{{Label: "lines upstream", Text: text, Source: sourceRisk}}
 	}
-	var working analysis.Working
 	names := []string{"low-voltage overhead line L_PAL", "low-voltage cable L_PCL", "high-voltage overhead line L_PAH", "high-voltage cable L_PCH"}
-	left, counted := nearestMetre, [4]float64{}
-	for i, length := range given {
-		counted[i] = min(length, left)
-		left -= counted[i]
-		working = append(working, analysis.Step{Label: names[i], Result: counted[i] / 1000, Unit: "km", Source: fromSheet})
-		if counted[i] < length {
+	stated := given(e)
+	for i, counted := range []float64{l.lowOverhead, l.lowCable, l.highOverhead, l.highCable} {
+		working = append(working, analysis.Step{Label: names[i], Result: counted, Unit: "km", Source: fromSheet})
+		if toMicrometre(counted*1000) < toMicrometre(stated[i]) {
 			working[i].Source = "from the sheet, of which the nearest 1 km of line counts"
 		}
 	}
-	return lines{counted[0] / 1000, counted[1] / 1000, counted[2] / 1000, counted[3] / 1000}, working
+	if unknown > 0 {
+		l.lowOverhead += unknown / 1000
+		working = append(working, analysis.Step{
+			Label: "line that is not stated", Result: unknown / 1000, Unit: "km", Text: "taken as low-voltage overhead line",
+			Source: "IEC 60364-4-44:2007 with amendment 1:2015, clause 443.5 " + recalled,
+		})
+	}
+	return l, working
 }
 
 func pathStep(l lines, path float64) analysis.Step {

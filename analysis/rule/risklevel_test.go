@@ -38,7 +38,11 @@ func TestRiskLevel(t *testing.T) {
 		{"nothing known of the lines, urban", km(diagram.Urban, 0.1, 0, 0, 0, 0), 2, 4250},
 		{"all four", km(diagram.Urban, 0.5, 0.1, 0.4, 0.2, 0.3), 0.74, 2297.3},
 		{"underground, few flashes", km(diagram.Rural, 0.05, 0, 1, 0, 0), 1, 1700},
-		{"short to a device", km(diagram.Rural, 1, 0, 0.1, 0, 0), 0.1, 850},
+		{"short to a device", ending(km(diagram.Rural, 1, 0, 0.1, 0, 0)), 0.1, 850},
+		{"short, and what follows is not known", km(diagram.Rural, 1, 0, 0.1, 0, 0), 1.9, 44.7368},
+		{"overhead in part", km(diagram.Urban, 1, 0.2, 0, 0.3, 0), 1.52, 559.2105},
+		{"a device, and no line stated", ending(km(diagram.Rural, 0.1, 0, 0, 0, 0)), 2, 425},
+		{"a device beyond 1 km", ending(km(diagram.Rural, 1, 0.4, 0, 3, 2)), 1.04, 81.7308},
 		{"surroundings not known", km("", 1, 0.4, 0, 0.6, 0), 1.04, 81.7308},
 		{"beyond 1 km nothing counts", km(diagram.Rural, 1, 0.4, 0, 3, 2), 1.04, 81.7308},
 		{"low-voltage overhead counts first", km(diagram.Rural, 1, 0.8, 0.5, 1, 1), 1.8, 47.2222},
@@ -55,6 +59,27 @@ func TestRiskLevel(t *testing.T) {
 		if level := stepOf(t, working, "calculated risk level"); level.Result != got {
 			t.Errorf("%s: the working says %g, the result is %g", test.name, level.Result, got)
 		}
+	}
+}
+
+// ending says that an overvoltage device stands at the end of the lines.
+func ending(e diagram.Exposure) diagram.Exposure {
+	e.LinesEnd = true
+	return e
+}
+
+// What is not stated of a kilometre is told.
+func TestRiskLengthNotStated(t *testing.T) {
+	_, working, _ := rule.RiskLevel(diagram.Exposure{Surroundings: diagram.Rural, FlashDensity: 1, LowOverhead: 300, LowCable: 123.7})
+	step := stepOf(t, working, "line that is not stated")
+	if got, want := step.Result, 0.5763; math.Abs(got-want) > 1e-9 || step.Text != "taken as low-voltage overhead line" {
+		t.Errorf("got %g km, %q; want %g km", got, step.Text, want)
+	}
+	if got := stepOf(t, working, "low-voltage cable L_PCL").Source; got != "from the sheet" {
+		t.Errorf("the cable is %q, and all of it counts", got)
+	}
+	if got, want := stepOf(t, working, "risk length L_P").Result, 2*0.8763+0.1237; math.Abs(got-want) > 1e-9 {
+		t.Errorf("L_P: got %g km, want %g km", got, want)
 	}
 }
 

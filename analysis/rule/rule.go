@@ -58,8 +58,8 @@ func Check(in Input) []analysis.Finding {
 }
 
 func (s *sheet) check(p *place, protector diagram.Protector) []analysis.Finding {
-	here := &site{place: p, protector: protector}
-	out := nameplateRules(protector)
+	here := p.site(protector)
+	out := nameplateRules(protector, here.under())
 	for _, look := range siteRules() {
 		out = append(out, look(here)...)
 	}
@@ -97,7 +97,7 @@ func CheckAt(in Input, part diagram.ID) func(diagram.Protector) []analysis.Findi
 func Fits(protector diagram.Protector, system diagram.System, codes diagram.Codes) []analysis.Finding {
 	bus := diagram.Part{ID: "bus", Kind: diagram.Panel, Name: "the bus"}
 	s := &sheet{codes: codes, iec: codes.FollowsIEC(system.Earthing.IsIEC())}
-	here := &site{place: &place{sheet: s, part: bus, system: system}, protector: protector}
+	here := (&place{sheet: s, part: bus, system: system}).site(protector)
 	var out []analysis.Finding
 	for _, look := range systemRules() {
 		out = append(out, look(here)...)
@@ -112,7 +112,7 @@ func Fits(protector diagram.Protector, system diagram.System, codes diagram.Code
 // Plausible returns what cannot be right on a nameplate, wherever the protector
 // stands.
 func Plausible(protector diagram.Protector) []analysis.Finding {
-	out := nameplateRules(protector)
+	out := nameplateRules(protector, nil)
 	for i := range out {
 		out[i].Records = []diagram.ID{protector.ID}
 	}

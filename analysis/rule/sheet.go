@@ -12,9 +12,11 @@ type sheet struct {
 	Input
 	codes    diagram.Codes
 	iec      bool // the rules of IEC count, not those of North America
+	asFound  bool // the plan is the first one, the building as found
 	index    *diagram.Index
-	critical map[diagram.ID]bool // boards and loads that are critical, or that feed what is
-	laid     *layout             // made by layout where a rule asks for it
+	critical map[diagram.ID]bool                // boards and loads that are critical, or that feed what is
+	laid     *layout                            // made by layout where a rule asks for it
+	counted  map[diagram.ID][]diagram.Protector // by part, where a rule has asked
 }
 
 // place is one part with what stands on it.
@@ -22,7 +24,7 @@ type place struct {
 	*sheet
 	part       diagram.Part
 	node       *analysis.Node      // nil only in Fits
-	system     diagram.System      // of the node; zero where it is not known
+	system     diagram.System      // of the node, with the earthing that a bond proves; zero where it is not known
 	protectors []diagram.Protector // on the part, of the plan
 	critical   bool
 }
@@ -31,12 +33,21 @@ type place struct {
 type site struct {
 	*place
 	protector diagram.Protector
+	reseated  bool // its conductors are others than its nameplate names, as analysis.Seated has it
+}
+
+// site returns a protector as it works on the place.
+func (p *place) site(protector diagram.Protector) *site {
+	seated := analysis.Seated(protector, p.system)
+	return &site{place: p, protector: seated, reseated: seated.System != protector.System}
 }
 
 func newSheet(in Input) *sheet {
+	in.Topology = topologyOnNormal(in)
 	codes := in.Document.Info().Codes
 	s := &sheet{Input: in, codes: codes, iec: in.Document.FollowsIEC()}
-	s.index = diagram.NewIndex(in.Document, in.Plan)
+	s.asFound = in.Document.Plans()[0].ID == in.Plan // a document has at least one plan
+	s.index, s.counted = diagram.NewIndex(in.Document, in.Plan), map[diagram.ID][]diagram.Protector{}
 	s.critical = analysis.CriticalParts(in.Document, in.Topology)
 	return s
 }
@@ -48,7 +59,7 @@ func (s *sheet) placeOf(part diagram.Part) *place {
 		return nil
 	}
 	return &place{
-		sheet: s, part: part, node: node, system: node.System,
+		sheet: s, part: part, node: node, system: s.proven(node),
 		protectors: s.index.ProtectorsOn(part.ID), critical: s.critical[part.ID],
 	}
 }

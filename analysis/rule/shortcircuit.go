@@ -28,6 +28,21 @@ func (p *place) available() available {
 	return out
 }
 
+// rounding is the share by which a fault current may exceed a rating that is
+// stated as the same: figures are stated to two or three digits.
+const rounding = 0.005
+
+// exceeds reports whether more can flow than a rating clears.
+func (a available) exceeds(rating float64) bool { return a.current > rating*(1+rounding) }
+
+// text writes the current: "about 22 kA" where it is an estimate.
+func (a available) text() string {
+	if a.estimated {
+		return "about " + kiloamperes(a.current)
+	}
+	return kiloamperes(a.current)
+}
+
 // faultRules compares what a protector can clear with what can flow.
 func faultRules(s *site) []analysis.Finding {
 	flows := s.available()
@@ -47,7 +62,7 @@ func (s *site) rated(flows available) []analysis.Finding {
 		return s.sccrUnknown(flows)
 	case flows.current <= 0 && sccr < highestSCCR():
 		return s.flowUnknown()
-	case sccr < flows.current:
+	case flows.exceeds(sccr):
 		return s.tooLow(flows)
 	}
 	return nil
@@ -85,9 +100,9 @@ func (s *site) tellFault() string {
 
 func (s *site) sccrUnknown(flows available) []analysis.Finding {
 	return s.faultFinding(analysis.Warning,
-		fmt.Sprintf("The SCCR of %s is not stated, and %s can flow there", s.on(), kiloamperes(flows.current)),
+		fmt.Sprintf("The SCCR of %s is not stated, and %s can flow there", s.on(), flows.text()),
 		"a protector that fails must clear the current that can flow, or it bursts",
-		fmt.Sprintf("read the SCCR off the nameplate: it must be at least %s", kiloamperes(flows.current)))
+		fmt.Sprintf("read the SCCR off the nameplate: it must be at least %s", flows.text()))
 }
 
 // flowUnknown says what is missing, as the fault current itself tells it.
@@ -103,16 +118,12 @@ func (s *site) flowUnknown() []analysis.Finding {
 
 // tooLow is certain unless the current is an estimate.
 func (s *site) tooLow(flows available) []analysis.Finding {
-	severity, figure := analysis.Error, ""
+	severity := analysis.Error
 	if flows.estimated {
-		severity, figure = analysis.Warning, "about "
-	}
-	sccr, current := kiloamperes(s.protector.SCCR), kiloamperes(flows.current)
-	if sccr == current {
-		sccr, current = amperes(s.protector.SCCR), amperes(flows.current)
+		severity = analysis.Warning
 	}
 	out := s.faultFinding(severity,
-		fmt.Sprintf("%s has an SCCR of %s, and %s%s can flow there", s.on(), sccr, figure, current),
+		fmt.Sprintf("%s has an SCCR of %s, and %s can flow there", s.on(), kiloamperes(s.protector.SCCR), flows.text()),
 		"when it fails it may burst rather than clear the fault",
 		s.remedyTooLow(flows))
 	out[0].Working = s.faultWorking(flows)
@@ -128,10 +139,10 @@ func (s *site) remedyTooLow(flows available) string {
 	return remedy + "; a current-limiting device ahead helps only where the protector is listed with it"
 }
 
-// stepFrom returns the lowest usual SCCR that is at least the current, or 0.
+// stepFrom returns the lowest usual SCCR that is enough for the current, or 0.
 func stepFrom(current float64) float64 {
 	for _, kiloamperes := range sccrSteps.values {
-		if step := kiloamperes * 1e3; step >= current {
+		if step := kiloamperes * 1e3; !(available{current: current}).exceeds(step) {
 			return step
 		}
 	}
@@ -175,9 +186,9 @@ func (s *site) followCurrent(flows available) []analysis.Finding {
 		return nil
 	}
 	return s.faultFinding(analysis.Remark,
-		fmt.Sprintf("%s has a gap at its lines, and %s can follow a surge through it", s.on(), kiloamperes(flows.current)),
+		fmt.Sprintf("%s has a gap at its lines, and %s can follow a surge through it", s.on(), flows.text()),
 		"once it has fired the supply feeds it until it puts the current out by itself",
-		fmt.Sprintf("see on its nameplate that it interrupts a follow current of at least %s", kiloamperes(flows.current)))
+		fmt.Sprintf("see on its nameplate that it interrupts a follow current of at least %s", flows.text()))
 }
 
 // gapAcrossLine reports whether a gap alone stands between a line and neutral

@@ -22,7 +22,8 @@ func TestFaultCurrent(t *testing.T) {
 	unknown := of(diagram.Type3)
 	checkRows(t, analysis.SubjectFault, []siteRow{
 		{"enough", flowing(22000).attach("main", rated(22e3)), nil},
-		{"too low", flowing(22001).attach("main", rated(22e3)), []string{"error: SPD on main has an SCCR of 22\u00a0000\u00a0A, and 22\u00a0001\u00a0A can flow there"}},
+		{"as much but for rounding", flowing(22100).attach("main", rated(22e3)), nil},
+		{"too low beyond rounding", flowing(22120).attach("main", rated(22e3)), []string{"error: SPD on main has an SCCR of 22 kA, and 22.12 kA can flow there"}},
 		{"too low by a step", flowing(25000).attach("main", rated(22e3)), []string{"error: SPD on main has an SCCR of 22 kA, and 25 kA can flow there"}},
 		{"the highest counts", served(t).flows("main", analysis.Fault{ThreePhase: 9e3, LineNeutral: 11e3}).attach("main", rated(10e3)),
 			[]string{"error: SPD on main has an SCCR of 10 kA, and 11 kA can flow there"}},
@@ -35,6 +36,8 @@ func TestFaultCurrent(t *testing.T) {
 			[]string{"error: SPD on main has an SCCR of 10 kA, and 14 kA can flow there"}},
 		{"marked and enough", marked(10e3).attach("main", rated(10e3)), nil},
 		{"SCCR not stated", flowing(10e3).attach("main", rated(0)), []string{"warning: The SCCR of SPD on main is not stated, and 10 kA can flow there"}},
+		{"SCCR not stated, and what flows is estimated", served(t).flows("main", analysis.Fault{LineLine: 15.61e3, Estimated: true}).attach("main", rated(0)),
+			[]string{"warning: The SCCR of SPD on main is not stated, and about 15.61 kA can flow there"}},
 		{"nothing known", served(t).attach("main", rated(0)), []string{"note: Neither the SCCR of SPD on main nor the fault current there is known"}},
 		{"what flows is not known", served(t).attach("main", rated(10e3)), []string{"note: The fault current at main is not known, and SPD has an SCCR of 10 kA"}},
 		{"what flows is not known, and it clears all", served(t).attach("main", rated(200e3)), nil},
@@ -59,6 +62,14 @@ func TestFaultTexts(t *testing.T) {
 	}
 }
 
+// What an estimate asks for is an estimate too.
+func TestEstimateSaysAbout(t *testing.T) {
+	s := served(t).flows("main", analysis.Fault{LineLine: 15.61e3, Estimated: true}).attach("main", rated(0))
+	if got, want := s.one(analysis.SubjectFault).Remedy, "read the SCCR off the nameplate: it must be at least about 15.61 kA"; got != want {
+		t.Errorf("got %q, want %q", got, want)
+	}
+}
+
 // What the fault current itself says is missing stands in the reason.
 func TestFaultUnknown(t *testing.T) {
 	s := served(t).attach("main", rated(10e3))
@@ -68,7 +79,7 @@ func TestFaultUnknown(t *testing.T) {
 		"The fault current at main is not known, and SPD has an SCCR of 10 kA",
 		"whether its SCCR is enough cannot be said: the fault current of supply is not stated",
 		"state the fault current of the supply, or the one marked on the board",
-		"NFPA 70:2023 article 242 (check your edition)")
+		"NFPA 70:2023 section 242.8 (check your edition)")
 }
 
 func TestFaultMend(t *testing.T) {
@@ -81,9 +92,10 @@ func TestFaultMend(t *testing.T) {
 		stillFound int
 	}{
 		{"the next step", 26e3, "give SPD an SCCR of 30 kA", true, 30e3, 0},
+		{"a step but for rounding", 65.3e3, "give SPD an SCCR of 65 kA", true, 65e3, 0},
 		{"a step exactly", 65e3, "give SPD an SCCR of 65 kA", true, 65e3, 0},
 		{"the highest step", 200e3, "give SPD an SCCR of 200 kA", true, 200e3, 0},
-		{"beyond all steps", 201e3, "", false, 0, 1},
+		{"beyond all steps", 202e3, "", false, 0, 1},
 	}
 	for _, test := range tests {
 		s := served(t).flows("main", analysis.Fault{LineLine: test.flows}).attach("main", rated(10e3))

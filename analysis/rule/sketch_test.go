@@ -33,6 +33,12 @@ func (s *sketch) edit(f func(*diagram.Tx)) *sketch {
 	return s
 }
 
+// later makes the plan one that comes after the building as found.
+func (s *sketch) later() *sketch {
+	s.t.Helper()
+	return s.edit(func(tx *diagram.Tx) { tx.SetPlan(diagram.Plan{ID: "plan-0", Name: "Before"}) })
+}
+
 func (s *sketch) codes(c diagram.Codes) *sketch {
 	s.t.Helper()
 	return s.edit(func(tx *diagram.Tx) {
@@ -98,9 +104,15 @@ func (s *sketch) protect(kind diagram.Type, hosts ...diagram.ID) *sketch {
 	s.t.Helper()
 	return s.edit(func(tx *diagram.Tx) {
 		for _, host := range hosts {
-			tx.SetProtector(diagram.Protector{ID: tx.NewProtectorID(), Plan: diagram.FirstPlan, Bus: host, Type: kind})
+			tx.SetProtector(connected(diagram.Protector{ID: tx.NewProtectorID(), Plan: diagram.FirstPlan, Bus: host, Type: kind}))
 		}
 	})
+}
+
+// connected returns the protector with its lines to the neutral.
+func connected(p diagram.Protector) diagram.Protector {
+	p.Modes[diagram.LineNeutral].Connected = true
+	return p
 }
 
 // about returns the findings on a subject whose main record is a part.

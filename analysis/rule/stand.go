@@ -53,7 +53,23 @@ func (s *site) free() bool {
 // there for ever. It is false where the nameplate tells nothing.
 func (s *site) below(mode diagram.Mode) bool {
 	volts, _ := bears(s.protector, mode)
-	return volts > 0 && volts < s.system.ModeVoltage(mode)
+	return volts > 0 && volts < s.across(mode)
+}
+
+// across returns the highest voltage that stands across a mode for ever, V rms:
+// at a load for 120 V of a high-leg delta that of the ordinary lines, since it is
+// not connected to the third.
+func (s *site) across(mode diagram.Mode) float64 {
+	if s.ordinaryLine() && (mode == diagram.LineNeutral || mode == diagram.LineEarth && !s.free()) {
+		return s.system.LineToNeutral()
+	}
+	return s.system.ModeVoltage(mode)
+}
+
+// ordinaryLine reports whether the place is a load between the neutral and one
+// of the ordinary lines of a high-leg delta, as its voltage tells.
+func (s *site) ordinaryLine() bool {
+	return s.system.Wiring == diagram.HighLeg && s.connectedTo() == diagram.ToNeutral && sameAs(s.part.Load.Voltage, s.system.LineToNeutral())
 }
 
 // margin is what a comparison of computed voltages leaves for rounding, V.

@@ -1,6 +1,8 @@
 package rule
 
 import (
+	"slices"
+
 	"clampline/analysis"
 	"clampline/diagram"
 )
@@ -46,20 +48,20 @@ func (p *place) missing(severity analysis.Severity, section, what, why string) [
 
 // emergencyBoard is section 700.8, since 2014: in or on the board itself.
 func emergencyBoard(p *place) []analysis.Finding {
-	if !takesBoard(p.node, p.part) || len(p.protectors) > 0 {
+	if !takesBoard(p.node, p.part) || p.protected() {
 		return nil
 	}
-	return p.missing(analysis.Error, "700.8", p.name()+", a board of an emergency system, has no protector",
+	return p.missing(p.demanded(), "700.8", p.name()+", a board of an emergency system, has no protector",
 		"every switchboard and panel of an emergency system has to have one in or on it")
 }
 
 // firePump is section 695.15, since 2017: in or on the controller, which is
 // the load.
 func firePump(p *place) []analysis.Finding {
-	if len(p.protectors) > 0 {
+	if p.protected() {
 		return nil
 	}
-	return p.missing(analysis.Error, "695.15", p.name()+", a fire pump, has no protector",
+	return p.missing(p.demanded(), "695.15", p.name()+", a fire pump, has no protector",
 		"the controller of a fire pump has to have one in or on it")
 }
 
@@ -68,10 +70,10 @@ func firePump(p *place) []analysis.Finding {
 // at which of the two.
 func (p *place) protectedNear() bool {
 	r := p.route()
-	if len(p.protectors) > 0 || len(r.beside) > 0 {
+	if p.protected() || r.box != "" {
 		return true
 	}
-	return r.board != nil && r.board.Zone == p.node.Zone && len(p.index.ProtectorsOn(r.board.At.Part)) > 0
+	return r.board != nil && r.board.Zone == p.node.Zone && slices.ContainsFunc(p.counting(r.board.At.Part), anyProtector)
 }
 
 // nowhereNear ends what is said of a part where protectedNear is false.
@@ -87,7 +89,7 @@ func elevator(p *place) []analysis.Finding {
 	const why = "where the disconnect of an elevator supplies a load of an emergency system, it has to have one"
 	switch r := p.route(); {
 	case r.emergency != nil:
-		return p.missing(analysis.Error, "620.51(E)", p.name()+", an elevator fed from "+p.Document.NameOf(r.emergency.At.Part)+" of the emergency system"+nowhereNear, why)
+		return p.missing(p.demanded(), "620.51(E)", p.name()+", an elevator fed from "+p.Document.NameOf(r.emergency.At.Part)+" of the emergency system"+nowhereNear, why)
 	case r.transfer:
 		return p.missing(analysis.Warning, "620.51(E)", p.name()+", an elevator behind a transfer switch"+nowhereNear, why)
 	}
@@ -104,7 +106,7 @@ func machineSafety(p *place) []analysis.Finding {
 	if p.nec() == diagram.NEC2023 {
 		why = "industrial machinery with safety circuits that nothing else protects has to have one"
 	}
-	return p.missing(analysis.Error, "670.6", p.name()+", machinery with safety circuits"+nowhereNear, why)
+	return p.missing(p.demanded(), "670.6", p.name()+", machinery with safety circuits"+nowhereNear, why)
 }
 
 // criticalData is section 645.18, since 2017.
@@ -112,14 +114,14 @@ func criticalData(p *place) []analysis.Finding {
 	if p.protectedNear() {
 		return nil
 	}
-	return p.missing(analysis.Error, "645.18", p.name()+", of a critical operations data system"+nowhereNear,
+	return p.missing(p.demanded(), "645.18", p.name()+", of a critical operations data system"+nowhereNear,
 		"a critical operations data system has to have one")
 }
 
 // windTurbine is section 694.7(D), since 2011 (from memory): between the
 // turbine and the loads, anywhere behind the service disconnect.
 func windTurbine(p *place) []analysis.Finding {
-	if len(p.protectors) > 0 || p.route().covered {
+	if p.protected() || p.route().covered {
 		return nil
 	}
 	return p.missing(analysis.Warning, "694.7(D)", "No protector stands on "+p.name()+", which a wind turbine feeds, or above it",

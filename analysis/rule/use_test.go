@@ -12,7 +12,7 @@ import (
 // plant is a service board, a transformer with a board behind it, an emergency
 // board behind a transfer switch, and a load at each of the two.
 func plant(t *testing.T) *sketch {
-	return newSketch(t).supply(wyeOf480, diagram.Exposure{}).panels("main", "shop", "standby").
+	return newSketch(t).later().supply(wyeOf480, diagram.Exposure{}).panels("main", "shop", "standby").
 		part(diagram.Part{ID: "set", Kind: diagram.Generator, System: wyeOf480}).
 		part(diagram.Part{ID: "switch", Kind: diagram.TransferSwitch}).
 		part(diagram.Part{ID: "step-down", Kind: diagram.Transformer, System: wyeOf208}).
@@ -61,7 +61,7 @@ func TestUses(t *testing.T) {
 		{"board of machines behind a transformer", plant(t).use("shop", diagram.MachineSafetyUse).protect(diagram.Type2, "main"), []string{"error shop: 670.6"}},
 		{
 			"machine behind a transformer, with a protector on a junction ahead of it",
-			newSketch(t).supply(wyeOf480, diagram.Exposure{}).part(diagram.Part{ID: "box", Kind: diagram.Junction}).
+			newSketch(t).later().supply(wyeOf480, diagram.Exposure{}).part(diagram.Part{ID: "box", Kind: diagram.Junction}).
 				part(diagram.Part{ID: "step-down", Kind: diagram.Transformer, System: wyeOf208}).
 				part(diagram.Part{ID: "machine", Kind: diagram.Load, Use: diagram.MachineSafetyUse}).
 				feed(9, "supply > box", "box > step-down:primary", "step-down:secondary > machine").protect(diagram.Type1, "box"),
@@ -90,7 +90,7 @@ func TestUses(t *testing.T) {
 
 		{
 			"medium voltage",
-			newSketch(t).supply(diagram.System{Wiring: diagram.Wye, Voltage: 4160, Earthing: diagram.Solid}, diagram.Exposure{}).
+			newSketch(t).later().supply(diagram.System{Wiring: diagram.Wye, Voltage: 4160, Earthing: diagram.Solid}, diagram.Exposure{}).
 				part(diagram.Part{ID: "pump", Kind: diagram.Load, Use: diagram.FirePumpUse}).feed(9, "supply > pump"),
 			[]string{},
 		},
@@ -191,5 +191,46 @@ func TestRequiredIsCritical(t *testing.T) {
 	found := s.about(analysis.SubjectRequired)
 	if len(found) != 2 || found[0].Records[0] != "standby" || !found[0].Critical || found[1].Critical {
 		t.Errorf("got %q, want the critical standby first", brief(found))
+	}
+}
+
+// On the building as found a requirement is a warning: it may be older than the
+// edition, which counts for new work and for what is replaced.
+func TestRequiredAsFound(t *testing.T) {
+	s := newSketch(t).supply(splitOf240, diagram.Exposure{Occupancy: diagram.Dwelling}).panels("main").part(diagram.Part{ID: "pump", Kind: diagram.Load, Use: diagram.FirePumpUse}).
+		feed(3, "supply > main", "main > pump")
+	want := []string{"warning main: NFPA 70:2023 section 230.67", "warning pump: NFPA 70:2023 section 695.15"}
+	if diff := cmp.Diff(want, brief(s.about(analysis.SubjectRequired))); diff != "" {
+		t.Errorf("as found (want -, got +):\n%s", diff)
+	}
+	want = []string{"error main: NFPA 70:2023 section 230.67", "error pump: NFPA 70:2023 section 695.15"}
+	if diff := cmp.Diff(want, brief(s.later().about(analysis.SubjectRequired))); diff != "" {
+		t.Errorf("in a later plan (want -, got +):\n%s", diff)
+	}
+}
+
+// One of which no mode is stated protects nothing that is known.
+func TestBlankProtectorCountsForNothing(t *testing.T) {
+	blank := func(s *sketch, host diagram.ID) *sketch {
+		return s.edit(func(tx *diagram.Tx) {
+			tx.SetProtector(diagram.Protector{ID: "blank", Plan: diagram.FirstPlan, Bus: host, Type: diagram.Type2, In: 20e3})
+		})
+	}
+	tests := []struct {
+		name  string
+		sheet *sketch
+		want  []string
+	}{
+		{"dwelling", blank(house(t, diagram.Dwelling), "main"), []string{"error main: NFPA 70:2023 section 230.67"}},
+		{"emergency board", blank(plant(t).use("standby", diagram.EmergencyUse), "standby"), []string{"error standby: NFPA 70:2023 section 700.8"}},
+		{"fire pump", blank(plant(t).use("machine", diagram.FirePumpUse), "machine"), []string{"error machine: NFPA 70:2023 section 695.15"}},
+		{"machine on its board", blank(plant(t).use("machine", diagram.MachineSafetyUse), "shop"), []string{"error machine: NFPA 70:2023 section 670.6"}},
+		{"wind turbine", blank(plant(t).use("shop", diagram.WindTurbineFeedUse), "main"), []string{"warning shop: NFPA 70:2023 section 694.7(D)"}},
+		{"critical power", blank(plant(t).use("lift", diagram.CriticalPowerUse), "main"), []string{"warning main: NFPA 70:2023 section 708.20(D)"}},
+	}
+	for _, test := range tests {
+		if diff := cmp.Diff(test.want, brief(test.sheet.about(analysis.SubjectRequired))); diff != "" {
+			t.Errorf("%s (want -, got +):\n%s", test.name, diff)
+		}
 	}
 }

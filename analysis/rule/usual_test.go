@@ -22,14 +22,14 @@ func TestPlaceUsualLater(t *testing.T) {
 			tx.Remove(diagram.FirstPlan)
 		}, 0},
 		{"a protector is there by now", func(tx *diagram.Tx) {
-			tx.SetProtector(diagram.Protector{ID: "mine", Plan: diagram.FirstPlan, Bus: "main", Type: diagram.Type1})
+			tx.SetProtector(connected(diagram.Protector{ID: "mine", Plan: diagram.FirstPlan, Bus: "main", Type: diagram.Type1}))
 		}, 1},
 		{"a point-of-use protector is there by now", func(tx *diagram.Tx) {
-			tx.SetProtector(diagram.Protector{ID: "mine", Plan: diagram.FirstPlan, Bus: "main", Type: diagram.Type3})
+			tx.SetProtector(connected(diagram.Protector{ID: "mine", Plan: diagram.FirstPlan, Bus: "main", Type: diagram.Type3}))
 		}, 2},
 		{"a protector of another plan is there", func(tx *diagram.Tx) {
 			tx.SetPlan(diagram.Plan{ID: "plan-2"})
-			tx.SetProtector(diagram.Protector{ID: "mine", Plan: "plan-2", Bus: "main", Type: diagram.Type2})
+			tx.SetProtector(connected(diagram.Protector{ID: "mine", Plan: "plan-2", Bus: "main", Type: diagram.Type2}))
 		}, 1},
 	}
 	for _, test := range tests {
@@ -54,7 +54,7 @@ func TestPlaceUsual(t *testing.T) {
 	}
 	s.apply(found)
 	want := analysis.TypicalProtector(splitOf240)
-	want.Plan, want.Bus, want.Name = diagram.FirstPlan, "main", "SPD 8"
+	want.Plan, want.Bus, want.Name = diagram.FirstPlan, "main", "SPD-10"
 	if !slices.ContainsFunc(slices.Collect(s.doc.ProtectorsOf(diagram.FirstPlan)), func(p diagram.Protector) bool {
 		want.ID = p.ID
 		return p == want

@@ -2,6 +2,7 @@ package rule
 
 import (
 	"fmt"
+	"slices"
 
 	"clampline/analysis"
 	"clampline/diagram"
@@ -21,31 +22,61 @@ const (
 // voltageRules look at the system that the protector is stated for, and at
 // levels that are those of another system.
 func voltageRules(s *site) []analysis.Finding {
-	if !s.system.Known() {
-		return nil
-	}
 	made, bus := s.nominal()
 	switch {
-	case made <= 0 || analysis.SameVoltage(made, bus):
+	case !s.system.Known():
+		return nil
+	case s.aboveItsKind():
+		return []analysis.Finding{s.highVoltage()}
+	case !s.otherVoltage():
 		return s.lateLevels()
-	case made < bus:
+	case len(s.burning()) > 0:
 		return s.ratedTooLow(made, bus)
+	case len(s.under()) > 0:
+		return nil // the rules on earthing and on the high leg tell what it does not stand
+	case made < bus:
+		return s.onlyTheMarking(s.otherSystem(made, bus))
 	}
 	return s.ratedTooHigh(made, bus)
 }
 
+// aboveItsKind reports whether the bus has more than protectors of UL 1449 and
+// IEC 61643-11 are made for. One of no stated type that names such a system may
+// be an arrester for it.
+func (s *site) aboveItsKind() bool {
+	arrester := s.protector.Type == "" && s.protector.System.Voltage > lowVoltage
+	return s.system.Voltage > lowVoltage && !arrester
+}
+
+func (s *site) highVoltage() analysis.Finding {
+	f := analysis.Finding{
+		Severity: analysis.Error, Subject: analysis.SubjectVoltage,
+		What:    s.on() + " is a protector for low voltage, and the bus has " + s.system.String(),
+		Why:     "whatever its ratings say, a protector of this kind is neither tested nor insulated for more than " + volts(lowVoltage) + ": it can burst",
+		Remedy:  "keep it switched off; have a qualified person take it off the bus, and put a surge arrester made for this voltage in its place",
+		Source:  s.nfpaOn(unsuited) + "; UL 1449: up to " + volts(lowVoltage) + " (from memory)",
+		Working: analysis.Working{{Label: "at the bus, between lines", Result: s.system.Voltage, Unit: "V", Source: fromSheet}},
+	}
+	if s.iec {
+		f.Source = "IEC 61643-11:2011 clause 1: up to " + volts(lowVoltage) + " AC " + recalled
+	}
+	return f
+}
+
+// otherVoltage reports whether the protector states a system whose voltage is
+// not that of its bus.
+func (s *site) otherVoltage() bool {
+	return s.protector.System.Known() && !analysis.SameNominal(s.protector.System, s.system)
+}
+
 // nominal returns the voltage that the protector is made for and that of its
-// bus, V rms: between lines, or to neutral where one of the two has a single
-// line. made is 0 where the protector does not state a system.
+// bus between the same conductors, V rms. made is 0 where the protector does not
+// state a system.
 func (s *site) nominal() (made, bus float64) {
-	own := s.protector.System
-	if !own.Known() {
+	if !s.protector.System.Known() {
 		return 0, s.system.Voltage
 	}
-	if own.Lines() > 1 && s.system.Lines() > 1 {
-		return own.Voltage, s.system.Voltage
-	}
-	return own.LineToNeutral(), s.system.LineToNeutral()
+	return analysis.NominalVoltages(s.protector.System, s.system)
 }
 
 // misplaced reports whether the protector is made for another voltage
@@ -54,35 +85,45 @@ func (s *site) nominal() (made, bus float64) {
 func (s *site) misplaced() bool {
 	made, bus := s.nominal()
 	switch {
-	case made <= 0 || analysis.SameVoltage(made, bus):
+	case s.aboveItsKind():
+		return true
+	case !s.otherVoltage():
 		return false
-	case made < bus:
-		return len(s.overloaded()) > 0
+	case len(s.under()) > 0:
+		return len(s.burning()) > 0
 	}
 	return made >= muchTooHigh*bus
 }
 
-// overloaded returns the modes that bear less than what stands there for ever,
-// but for those of which the rules on earthing and on the high leg tell.
-func (s *site) overloaded() []diagram.Mode {
-	var out []diagram.Mode
-	for _, mode := range s.modes() {
-		if s.below(mode) && !s.onlyIfHeld(mode) && !s.onlyOrdinaryLines(mode) {
-			out = append(out, mode)
-		}
-	}
-	return out
+// under returns the modes that bear less than what stands there for ever.
+func (s *site) under() []diagram.Mode {
+	return slices.DeleteFunc(s.modes(), func(mode diagram.Mode) bool { return !s.below(mode) })
 }
 
-func (s *site) ratedTooLow(made, bus float64) []analysis.Finding {
-	f := s.otherSystem(made, bus)
-	modes := s.overloaded()
-	if len(modes) == 0 {
-		return s.onlyTheMarking(f)
+// burning returns the modes that bear too little, where the rule on the voltage
+// tells of them: not where all of them are those of which the rules on earthing
+// and on the high leg tell.
+func (s *site) burning() []diagram.Mode {
+	all := s.under()
+	if slices.ContainsFunc(all, func(mode diagram.Mode) bool { return !s.onlyIfHeld(mode) && !s.onlyOrdinaryLines(mode) }) {
+		return all
 	}
+	return nil
+}
+
+// ratedTooLow is the finding on a protector that does not stand the bus. Where
+// its nameplate names a higher voltage all the same, it contradicts itself.
+func (s *site) ratedTooLow(made, bus float64) []analysis.Finding {
+	f, modes := s.otherSystem(made, bus), s.burning()
 	f.Severity = analysis.Error
 	f.Why = "more stands across " + listed(modes) + " than it is made for: it conducts all the time, overheats and can burn"
 	f.Remedy = "keep it switched off; have a qualified person take it off the bus, and put one made for " + s.system.String() + " in its place"
+	f.Mend = s.takeUsual()
+	if made > bus {
+		f.Why = "its " + s.rating() + " in " + listed(modes) + " is below what stands there: it conducts all the time, overheats and can burn"
+		f.Remedy = "keep it switched off; what it states contradicts itself, so read both off the nameplate, and put one made for " + s.system.String() + " in its place"
+		f.Mend = analysis.Mend{}
+	}
 	f.Working = append(f.Working, s.bearing(modes)...)
 	return []analysis.Finding{f}
 }
@@ -99,6 +140,7 @@ func (s *site) ratedTooHigh(made, bus float64) []analysis.Finding {
 	}
 	f.Why = "it stands the voltage of the bus, but clamps later than one made for it: a surge rises higher before it acts"
 	f.Remedy = "put one made for " + s.system.String() + " in its place"
+	f.Mend = s.takeUsual()
 	f.Working = append(f.Working, steps...)
 	return []analysis.Finding{f}
 }
@@ -120,7 +162,7 @@ func (s *site) onlyTheMarking(f analysis.Finding) []analysis.Finding {
 func (s *site) otherSystem(made, bus float64) analysis.Finding {
 	own := s.protector.System
 	which := "between lines"
-	if own.Lines() < 2 || s.system.Lines() < 2 {
+	if own.Lines() < 2 || made != own.Voltage {
 		which = "to neutral"
 	}
 	return analysis.Finding{
@@ -131,7 +173,6 @@ func (s *site) otherSystem(made, bus float64) analysis.Finding {
 			{Label: "made for, " + which, Result: made, Unit: "V", Source: fromSheet},
 			{Label: "at the bus, " + which, Result: bus, Unit: "V", Source: fromSheet},
 		},
-		Mend: s.takeUsual(),
 	}
 }
 
@@ -166,7 +207,7 @@ func (s *site) bearsStep(mode diagram.Mode) analysis.Step {
 
 func (s *site) standsStep(mode diagram.Mode) analysis.Step {
 	return analysis.Step{
-		Label: "highest that stands " + mode.String() + " of " + s.system.String(), Result: s.system.ModeVoltage(mode), Unit: "V", Source: fromSheet,
+		Label: "highest that stands " + mode.String() + " of " + s.system.String(), Result: s.across(mode), Unit: "V", Source: fromSheet,
 	}
 }
 
@@ -184,7 +225,6 @@ func (s *site) lateLevels() []analysis.Finding {
 		Remedy:  "see whether the levels are those of its nameplate; else put one made for " + s.system.String() + " in its place",
 		Source:  commonPractice,
 		Working: steps,
-		Mend:    s.takeUsual(),
 	}
 	if s.protector.Rating == diagram.Up {
 		f.What = s.on() + " has levels in " + listed(modes) + " above what equipment on " + s.system.String() + " has to stand"
@@ -236,23 +276,4 @@ func ratedImpulse(toEarth float64) float64 {
 		return 4000
 	}
 	return 0
-}
-
-// takeUsual is the change that gives the protector the usual ratings for its
-// bus, or none where the system has none. What does not depend on the system
-// stays: the place, the leads, the price, and the currents where the type stays.
-func (s *site) takeUsual() analysis.Mend {
-	usual := analysis.TypicalProtector(s.system)
-	if usual.Modes == ([diagram.ModeCount]diagram.ModeRating{}) {
-		return analysis.Mend{}
-	}
-	return analysis.MendProtector(s.protector.ID, "take the usual ratings for "+s.system.String(), func(p *diagram.Protector) {
-		p.System, p.Rating, p.Modes = usual.System, usual.Rating, usual.Modes
-		if p.Type == "" || isIEC(p.Type) != isIEC(usual.Type) {
-			p.Type, p.In, p.Imax, p.Iimp, p.SCCR = usual.Type, usual.In, usual.Imax, usual.Iimp, usual.SCCR
-		}
-		if p.Breaker.Poles > 0 {
-			p.Breaker.Poles = usual.Breaker.Poles
-		}
-	})
 }

@@ -11,7 +11,7 @@ import (
 )
 
 func TestVoltage(t *testing.T) {
-	const ln, lg, ll = diagram.LineNeutral, diagram.LineEarth, diagram.LineLine
+	const ln, lg, ng, ll = diagram.LineNeutral, diagram.LineEarth, diagram.NeutralEarth, diagram.LineLine
 	tests := []struct {
 		name string
 		bus  diagram.System
@@ -28,6 +28,16 @@ func TestVoltage(t *testing.T) {
 		{"too low between lines alone, not stated whether it stands it", split240, usual(wye208, rated(0, ll)),
 			[]string{"error: SPD on the bus is made for 208Y/120, and the bus has 120/240"}},
 		{"too high between lines alone, and lacks a line", wye208, usual(split240), nil},
+		{"too low by its system, and one mode of the earthing", with(delta480, 240), usual(wye208, rated(250, ll)), nil},
+		{"a higher plate, rated too low", wye480, usual(wye480, madeFor(with(wye480, 830)), rated(150, ln, lg)),
+			[]string{"error: SPD on the bus is made for 830Y/479, and the bus has 480Y/277"}},
+		{"a plate higher by a step, rated too low", wye480, usual(wye480, madeFor(with(wye480, 600)), rated(250, ln)),
+			[]string{"error: SPD on the bus is made for 600Y/347, and the bus has 480Y/277"}},
+		{"more than 1000 V", with(wye480, 4160), usual(wye480), []string{"error: SPD on the bus is a protector for low voltage, and the bus has 4160Y/2402"}},
+		{"the same, rated for it", with(wye480, 4160), usual(with(wye480, 4160), rated(5000, ln, lg, ng, ll), func(p *diagram.Protector) { p.Modes[ln].Connected = true }),
+			[]string{"error: SPD on the bus is a protector for low voltage, and the bus has 4160Y/2402"}},
+		{"1000 V", with(wye480, 1000), usual(with(wye480, 1000)), nil},
+		{"an arrester of no type", with(wye480, 4160), usual(with(wye480, 4160), func(p *diagram.Protector) { p.Type = "" }), nil},
 		{"one line, to neutral the same", wye208, usual(single120), nil},
 		{"one line of another voltage", tns400, usual(single120), []string{"error: SPD on the bus is made for 120, and the bus has 400/230 TN-S"}},
 		{"no system stated", wye208, usual(wye208, madeFor(diagram.System{})), nil},
@@ -53,6 +63,7 @@ func TestVoltage(t *testing.T) {
 // A protector for another voltage altogether has that finding alone, with words
 // on safety where it would burn.
 func TestMisplacedHasOneFinding(t *testing.T) {
+	const ln, lg, ll = diagram.LineNeutral, diagram.LineEarth, diagram.LineLine
 	for _, test := range []struct {
 		name     string
 		bus      diagram.System
@@ -61,16 +72,19 @@ func TestMisplacedHasOneFinding(t *testing.T) {
 	}{
 		{"burns", delta480, usual(wye208), "can burn", "clamps later"},
 		{"protects too little", split240, usual(wye480), "clamps later", "burn"},
+		{"a higher plate burns on the high leg", highLeg, usual(highLeg, madeFor(wye480), rated(150, ln, lg, ll)), "MCOV in L-N, L-G and L-L", "stands the voltage"},
+		{"a higher plate burns on a delta", with(delta480, 240), usual(with(delta480, 240), madeFor(wye480), rated(150, lg, ll)), "can burn", "stands the voltage"},
+		{"more than low voltage", with(delta480, 2400), usual(delta480), "it can burst", "stands the voltage"},
 	} {
 		found := Fits(test.p, test.bus, diagram.Codes{})
-		if len(found) != 1 || found[0].Subject != analysis.SubjectVoltage || len(found[0].Working) < 2 {
+		if len(found) != 1 || found[0].Subject != analysis.SubjectVoltage || len(found[0].Working) < 1 {
 			t.Fatalf("%s: got %+v, want one finding with its working", test.name, found)
 		}
 		f := found[0]
 		if !strings.Contains(f.Why, test.why) || strings.Contains(f.Why, test.not) {
 			t.Errorf("%s: got %q; want %q in it, and not %q", test.name, f.Why, test.why, test.not)
 		}
-		if burns := strings.Contains(f.Remedy, "keep it switched off"); burns != (test.why == "can burn") {
+		if burns := strings.Contains(f.Remedy, "keep it switched off"); burns != (test.why != "clamps later") {
 			t.Errorf("%s: got remedy %q", test.name, f.Remedy)
 		}
 	}
@@ -114,13 +128,13 @@ func TestVoltageSources(t *testing.T) {
 }
 
 // The change that mends takes the finding away and leaves what does not depend
-// on the system.
+// on the system. Note and price were those of the device that goes.
 func TestTakeUsual(t *testing.T) {
 	before := usual(wye480, func(p *diagram.Protector) {
 		p.Note, p.Offset, p.Price, p.Hours, p.External = "note", 12, 980, 2, true
 		p.Type, p.In, p.Imax, p.SCCR = diagram.Type1, 10e3, 100e3, 65e3
 		p.Leads.Phase.Length, p.Leads.Bends = 0.9, 3
-		p.Breaker = diagram.BreakerData{Rated: 60, Poles: 2, Shared: true}
+		p.Breaker = diagram.BreakerData{Rated: 60, Poles: 2, Shared: true, Least: 40, Most: 80}
 	})
 	doc := building(t, wye208, func(tx *diagram.Tx) { placed(tx, before, "panel") })
 	found := checkAll(doc)
@@ -128,8 +142,8 @@ func TestTakeUsual(t *testing.T) {
 	for at < len(found) && found[at].Subject != analysis.SubjectVoltage {
 		at++
 	}
-	if at == len(found) || found[at].Mend.Label != "take the usual ratings for 208Y/120" {
-		t.Fatalf("got %+v, want a change that takes the usual ratings", found)
+	if at == len(found) || found[at].Mend.Label != "replace it by a usual one for 208Y/120" {
+		t.Fatalf("got %+v, want a change that puts a usual one in its place", found)
 	}
 	if _, err := doc.Edit(found[at].Mend.Apply); err != nil {
 		t.Fatal(err)
@@ -138,6 +152,7 @@ func TestTakeUsual(t *testing.T) {
 	want := before
 	want.Plan, want.Bus = diagram.FirstPlan, "panel"
 	want.System, want.Modes, want.Breaker.Poles = wye208, usual(wye208).Modes, 3
+	want.Note, want.Price, want.Breaker.Least, want.Breaker.Most = "", 0, 0, 0
 	if diff := cmp.Diff(want, after); diff != "" {
 		t.Errorf("-want +got\n%s", diff)
 	}
@@ -149,7 +164,7 @@ func TestTakeUsual(t *testing.T) {
 // Across the ocean the currents and the type are those of the other practice.
 func TestTakeUsualOfOtherPractice(t *testing.T) {
 	doc := building(t, tt400, func(tx *diagram.Tx) { placed(tx, usual(wye208), "panel") })
-	s := site{place: &place{system: tt400, sheet: &sheet{}}, protector: diagram.Protector{ID: "spd"}}
+	s := site{place: &place{system: tt400, sheet: &sheet{iec: true}}, protector: diagram.Protector{ID: "spd"}}
 	if _, err := doc.Edit(s.takeUsual().Apply); err != nil {
 		t.Fatal(err)
 	}
@@ -157,8 +172,91 @@ func TestTakeUsualOfOtherPractice(t *testing.T) {
 	if p.Type != diagram.ClassII || p.Rating != diagram.Up || p.Modes[diagram.LineEarth].Connected || !p.Modes[diagram.NeutralEarth].Switching {
 		t.Errorf("got %+v, want class II with a gap from neutral to earth", p)
 	}
+	if p.Leads.Earth.Area != 6e-6 {
+		t.Errorf("got an earth lead of %g m², want 6 mm²: 10 AWG is too thin for class II", p.Leads.Earth.Area)
+	}
 	if found := Fits(p, tt400, diagram.Codes{}); len(found) > 0 {
 		t.Errorf("got %+v, want nothing", found)
+	}
+}
+
+// No change is offered where a nameplate has to be read first, nor one to a
+// protector of the practice that does not count.
+func TestNoChangeOnDoubt(t *testing.T) {
+	const ln, lg = diagram.LineNeutral, diagram.LineEarth
+	for _, test := range []struct {
+		name  string
+		bus   diagram.System
+		p     diagram.Protector
+		codes diagram.Codes
+		want  bool
+	}{
+		{"burns", wye480, usual(wye208), diagram.Codes{}, true},
+		{"clamps later", split240, usual(wye480), diagram.Codes{}, true},
+		{"a nameplate that contradicts itself", wye480, usual(wye480, madeFor(with(wye480, 830)), rated(150, ln, lg)), diagram.Codes{}, false},
+		{"the marking alone", with(wye480, 431), usual(wye480), diagram.Codes{}, false},
+		{"levels of another system", wye208, usual(wye208, levelOf(1200, ln)), diagram.Codes{}, false},
+		{"not listed for the earthing", hrg480, usual(wye480, only(lg), rated(550, lg)), diagram.Codes{}, false},
+		{"listed for another", hrg480, usual(delta480), diagram.Codes{}, false},
+		{"does not stand the earthing", hrg480, usual(wye480, only(lg)), diagram.Codes{}, true},
+		{"the high leg", highLeg, usual(wye208), diagram.Codes{}, true},
+		{"the high leg, which of the two ratings", highLeg, usual(highLeg, rated(150, ln)), diagram.Codes{}, false},
+		{"by IEC on a solid neutral", wye480, usual(wye208), diagram.Codes{Practice: diagram.IECPractice}, false},
+		{"by North America on TN-S", tns400, usual(single120), diagram.Codes{Practice: diagram.NECPractice}, false},
+	} {
+		found := Fits(test.p, test.bus, test.codes)
+		if len(found) == 0 {
+			t.Errorf("%s: got nothing", test.name)
+			continue
+		}
+		for _, f := range found {
+			if f.Mend.IsThere() != test.want {
+				t.Errorf("%s: got the change %q for %q; want one: %v", test.name, f.Mend.Label, f.What, test.want)
+			}
+		}
+	}
+}
+
+// The one that comes across the ocean clears what flows there; where it may not
+// stand by its class, or where the old one was for the point of use, none is
+// offered.
+func TestTakeUsualInItsPlace(t *testing.T) {
+	for _, test := range []struct {
+		name      string
+		kind      diagram.Type
+		lightning diagram.LightningSystem
+		marked    float64 // A
+		want      float64 // SCCR, A; 0: no change is offered
+	}{
+		{"enough", diagram.Type2, diagram.NoLightningSystem, 6e3, 25e3},
+		{"more flows", diagram.Type2, diagram.NoLightningSystem, 40e3, 42e3},
+		{"class I is wanted", diagram.Type2, diagram.LightningII, 6e3, 0},
+		{"for the point of use", diagram.Type3, diagram.NoLightningSystem, 6e3, 0},
+	} {
+		doc := building(t, tns400, func(tx *diagram.Tx) {
+			supply, _ := tx.Part("supply")
+			supply.Exposure.Lightning = test.lightning
+			tx.SetPart(supply)
+			tx.SetPart(diagram.Part{ID: "panel", Kind: diagram.Panel, Name: "Panel", Board: diagram.BoardData{Service: true, MainBreaker: 100, FaultCurrent: test.marked}})
+			placed(tx, usual(wye208, func(p *diagram.Protector) { p.Type = test.kind }), "panel")
+		})
+		for _, f := range checkAll(doc) {
+			if f.Subject != analysis.SubjectVoltage {
+				continue
+			}
+			if f.Mend.IsThere() != (test.want > 0) {
+				t.Errorf("%s: got the change %q", test.name, f.Mend.Label)
+				continue
+			}
+			if test.want > 0 {
+				if _, err := doc.Edit(f.Mend.Apply); err != nil {
+					t.Fatal(err)
+				}
+			}
+		}
+		if p, _ := doc.Protector("spd"); test.want > 0 && p.SCCR != test.want {
+			t.Errorf("%s: got an SCCR of %g A, want %g", test.name, p.SCCR, test.want)
+		}
 	}
 }
 

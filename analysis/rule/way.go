@@ -107,16 +107,11 @@ func (p *place) findService(node *analysis.Node, seen map[*analysis.Node]bool) s
 }
 
 // atOrigin reports whether a part that a supply feeds is where the installation
-// behind it begins: it holds the first service disconnect, or no board stands above it.
-// The transformer of a supply at high voltage may stand between.
+// behind it begins: it is one of the entrances of the layout, or no board stands
+// above it. The transformer of a supply at high voltage, and its switchboard, may
+// stand between.
 func (p *place) atOrigin() bool {
-	for node := p.node.Up; node != nil; node = node.Up {
-		above, _ := p.Document.Part(node.At.Part)
-		if above.Kind.IsBoard() && above.ID != p.part.ID && (above.Board.Service || !p.part.Board.Service) {
-			return false
-		}
-	}
-	return true
+	return p.layout().entrances[p.node] != nil || p.route().first == nil
 }
 
 // protectorOnWay reports whether a protector of the plan that is meant stands

@@ -15,16 +15,27 @@ type column[R comparable] struct {
 	key     string
 	heading words
 	silent  string // what stands for a value that the record does not have
-	text    bool   // free text, which is guarded against spreadsheets
 	read    func(R, unit.Convention) string
 	write   func(*R, string, habits) error // what is typed
 	clear   func(*R)
+
+	// changed reports whether what was said has changed, where read shows more than
+	// was said; nil where what it shows tells.
+	changed func(before, after R) bool
+}
+
+// differs reports whether the column says something else of two records.
+func (c column[R]) differs(before, after R, convention unit.Convention) bool {
+	if c.changed != nil {
+		return c.changed(before, after)
+	}
+	return c.read(before, convention) != c.read(after, convention)
 }
 
 // textColumn is a text on one line.
 func textColumn[R comparable](key string, heading words, field func(*R) *string) column[R] {
 	return column[R]{
-		key: key, heading: heading, silent: "empty", text: true,
+		key: key, heading: heading, silent: "empty",
 		read:  func(r R, _ unit.Convention) string { return oneLine(*field(&r)) },
 		write: func(r *R, s string, _ habits) error { *field(r) = oneLine(s); return nil },
 		clear: func(r *R) { *field(r) = "" },
@@ -183,7 +194,13 @@ const (
 	keyWiring        = "wiring"
 	keyNeutral       = "neutral"
 	keyFault         = "fault current"
+	keyType          = "type"
+	keyRated         = "rated"
+	keyIn            = "in"
 )
+
+func keyLevel(mode diagram.Mode) string { return "level " + mode.String() }
+func keyMCOV(mode diagram.Mode) string  { return "mcov " + mode.String() }
 
 type (
 	part      = diagram.Part
@@ -221,18 +238,19 @@ func boardColumns() []column[part] {
 	}
 }
 
-// neutralColumn says whether there is a neutral, once anything is known of the
-// system.
+// neutralColumn says whether there is a neutral, once the system is known: a
+// voltage or a frequency alone says nothing of it.
 func neutralColumn() column[part] {
 	out := yesColumn(keyNeutral, both("Neutral"), func(p *part) *bool { return &p.System.Neutral })
 	read := out.read
-	out.silent = "not known"
+	out.silent = "no or not known"
 	out.read = func(p part, c unit.Convention) string {
-		if text := read(p, c); text != "" || p.System == (diagram.System{}) {
+		if text := read(p, c); text != "" || !p.System.Known() {
 			return text
 		}
 		return "no"
 	}
+	out.changed = func(before, after part) bool { return before.System.Neutral != after.System.Neutral }
 	return out
 }
 
@@ -251,14 +269,14 @@ func protectorColumns() []column[protector] {
 	leads := func(p *protector) *diagram.Leads { return &p.Leads }
 	out := []column[protector]{
 		textColumn(keyProtectorName, both("Protector"), func(p *protector) *string { return &p.Name }),
-		choiceColumn("type", both("Type or class"), types(), func(p *protector) *diagram.Type { return &p.Type }),
+		choiceColumn(keyType, both("Type or class"), types(), func(p *protector) *diagram.Type { return &p.Type }),
 		ratedColumn(),
 	}
 	for _, mode := range diagram.Modes() {
 		out = append(out, levelColumn(mode), mcovColumn(mode))
 	}
 	return append(out,
-		quantityColumn("in", both("In"), unit.Current, func(p *protector) *float64 { return &p.In }).in("kA", 1000),
+		quantityColumn(keyIn, both("In"), unit.Current, func(p *protector) *float64 { return &p.In }).in("kA", 1000),
 		quantityColumn("sccr", both("SCCR"), unit.Current, func(p *protector) *float64 { return &p.SCCR }).in("kA", 1000),
 		ampereColumn("breaker", both("Breaker of the protector"), func(p *protector) *float64 { return &p.Breaker.Rated }).orWords("none"),
 		quantityColumn("phase lead", both("Phase lead"), unit.LeadLength, func(p *protector) *float64 { return &leads(p).Phase.Length }),
@@ -271,7 +289,7 @@ func protectorColumns() []column[protector] {
 // ratedColumn says which measured voltage the nameplate states; the empty value
 // stands for VPR.
 func ratedColumn() column[protector] {
-	out := choiceColumn("rated", both("Rated by"), ratings(), func(p *protector) *diagram.Rating { return &p.Rating })
+	out := choiceColumn(keyRated, both("Rated by"), ratings(), func(p *protector) *diagram.Rating { return &p.Rating })
 	out.write = func(p *protector, s string, h habits) error {
 		value, err := choose(ratings(), s, h.convention)
 		if err == nil && (p.Rating != "" || value != string(diagram.VPR)) {
@@ -291,7 +309,7 @@ func modeWords(mode diagram.Mode, about string) words {
 // connected.
 func levelColumn(mode diagram.Mode) column[protector] {
 	level := func(p *protector) *float64 { return &p.Modes[mode].Level }
-	out := quantityColumn("level "+mode.String(), modeWords(mode, "VPR or Up"), unit.Voltage, level)
+	out := quantityColumn(keyLevel(mode), modeWords(mode, "VPR or Up"), unit.Voltage, level)
 	read, write := out.read, out.write
 	out.read = func(p protector, c unit.Convention) string {
 		if !p.Modes[mode].Connected {
@@ -311,5 +329,5 @@ func levelColumn(mode diagram.Mode) column[protector] {
 }
 
 func mcovColumn(mode diagram.Mode) column[protector] {
-	return quantityColumn("mcov "+mode.String(), modeWords(mode, "MCOV or Uc"), unit.Voltage, func(p *protector) *float64 { return &p.Modes[mode].MCOV })
+	return quantityColumn(keyMCOV(mode), modeWords(mode, "MCOV or Uc"), unit.Voltage, func(p *protector) *float64 { return &p.Modes[mode].MCOV })
 }

@@ -12,6 +12,7 @@ import (
 type proposal[R any] struct {
 	from, to string // as text
 	next     R
+	bare     R // what it would make of a record that says nothing, to compare cells with each other
 	set      func(*R)
 }
 
@@ -20,25 +21,30 @@ type proposal[R any] struct {
 func propose[R comparable](columns []column[R], at int, record R, cell string, h habits) (proposal[R], bool, error) {
 	c := columns[at]
 	text := strings.TrimSpace(cell)
-	if text == "" {
-		return proposal[R]{}, false, nil
-	}
-	next, set := record, c.clear
-	if isDash(text) {
-		c.clear(&next)
-	} else {
-		if text = unescaped(text); says(c, record, text) {
-			return proposal[R]{}, false, nil
+	now := orSilent(c, record, h)
+	out := proposal[R]{from: now, to: now, next: record, set: func(*R) {}}
+	switch {
+	case text == "":
+		return out, false, nil
+	case isDash(text):
+		out.set = c.clear
+		c.clear(&out.next)
+	default:
+		text = unescaped(text)
+		_ = c.write(&out.bare, text, h)
+		if says(c, record, text) {
+			return out, false, nil
 		}
-		if err := c.write(&next, text, h); err != nil {
-			return proposal[R]{}, false, err
+		if err := c.write(&out.next, text, h); err != nil {
+			return out, false, err
 		}
-		set = func(r *R) { _ = c.write(r, text, h) } // which was tried
+		out.set = func(r *R) { _ = c.write(r, text, h) } // which was tried
 	}
-	if next == record {
-		return proposal[R]{}, false, nil
+	if out.next == record {
+		return out, false, nil
 	}
-	return proposal[R]{orSilent(c, record, h), outcome(columns, at, record, next, h), next, set}, true, nil
+	out.to = outcome(columns, at, record, out.next, h)
+	return out, true, nil
 }
 
 // says reports whether a cell is what the table writes of the record, in either
@@ -61,11 +67,11 @@ func orSilent[R comparable](c column[R], record R, h habits) string {
 	return c.silent
 }
 
-// outcome returns the new value, with others that it brings along.
+// outcome returns the new value, with others that the cell says as well.
 func outcome[R comparable](columns []column[R], at int, record, next R, h habits) string {
 	out := orSilent(columns[at], next, h)
 	for i, c := range columns {
-		if before, after := c.read(record, h.convention), c.read(next, h.convention); i != at && before != after {
+		if i != at && c.differs(record, next, h.convention) {
 			out += ", " + lowerFirst(c.heading.in(h.convention)) + " " + orSilent(c, next, h)
 		}
 	}

@@ -1,10 +1,7 @@
 package survey
 
 import (
-	"cmp"
 	"fmt"
-	"maps"
-	"slices"
 	"strings"
 
 	"clampline/analysis"
@@ -56,24 +53,9 @@ func feedName(doc *diagram.Document, feed part) string {
 	return doc.NameOf(feed.ID)
 }
 
-// feedKey is one value of one transformer.
-type feedKey struct {
-	feed diagram.ID
-	slot int
-}
-
-// feedCell is what the row of a board says of the transformer that feeds it.
-type feedCell struct {
-	row   int // from 0
-	board diagram.ID
-	proposal[part]
-	same bool // it is what the drawing says already
-}
-
-// feedCell keeps what a row says of the transformer, until every row that is fed
-// from it has been read.
-func (x *reading) feedCell(n, slot int, board part, cell string) {
-	if strings.TrimSpace(cell) == "" {
+// feedCell keeps what a row says of the transformer.
+func (x *reading) feedCell(n, slot int, board part) {
+	if strings.TrimSpace(x.cell(n, slot)) == "" {
 		return
 	}
 	feed, wrong := x.feedOf(n, board)
@@ -81,16 +63,7 @@ func (x *reading) feedCell(n, slot int, board part, cell string) {
 		x.tell(n, slot, wrong)
 		return
 	}
-	p, differs, err := propose(feedColumns(), x.slots[slot].at, feed, cell, x.habits)
-	if err != nil {
-		x.tell(n, slot, reason(err))
-		return
-	}
-	if !differs {
-		p.next, p.to = feed, orSilent(feedColumns()[x.slots[slot].at], feed, x.habits)
-	}
-	key := feedKey{feed.ID, slot}
-	x.feeds[key] = append(x.feeds[key], feedCell{n, board.ID, p, !differs})
+	state(x, x.parts, feedColumns(), feed, feed.ID, board.ID, n, slot)
 }
 
 // feedOf returns the transformer that feeds the board of a row, or what is wrong
@@ -109,60 +82,9 @@ func (x *reading) feedOf(n int, board part) (part, unread) {
 	return feed, unread{}
 }
 
-// settleFeeds makes the changes of transformers. What rows say of the same one
-// must agree, whether it is new or not: the table has it in one of them, and else
-// a table that is read again would change it back.
-func (x *reading) settleFeeds() {
-	for _, key := range sortedKeys(x.feeds) {
-		cells := x.feeds[key]
-		first := cells[0]
-		switch {
-		case slices.ContainsFunc(cells, func(c feedCell) bool { return c.next != first.next }):
-			x.tell(first.row, key.slot, x.conflict(key, cells))
-		case !first.same:
-			x.change(first.row, key.slot, Change{
-				Board: first.board, Record: key.feed, Name: x.feedName(key.feed), From: first.from, To: first.to,
-				Note: x.feedNote(key.feed, first.board), alter: alterPart(key.feed, first.set),
-			})
-		}
-	}
-}
-
-func sortedKeys(feeds map[feedKey][]feedCell) []feedKey {
-	return slices.SortedFunc(maps.Keys(feeds), func(a, b feedKey) int {
-		return cmp.Or(diagram.CompareID(a.feed, b.feed), cmp.Compare(a.slot, b.slot))
-	})
-}
-
 func (x *reading) feedName(id diagram.ID) string {
 	feed, _ := x.doc.Part(id)
 	return oneLine(feedName(x.doc, feed))
-}
-
-// conflict says which rows say what.
-func (x *reading) conflict(key feedKey, cells []feedCell) unread {
-	var views []string
-	for i, c := range cells {
-		if slices.ContainsFunc(cells[:i], func(before feedCell) bool { return before.next == c.next }) {
-			continue
-		}
-		var rows []int
-		for _, other := range cells[i:] {
-			if other.next == c.next {
-				rows = append(rows, other.row+1)
-			}
-		}
-		views = append(views, speakers(rows)+" "+c.to)
-	}
-	return unread{fmt.Sprintf("the rows disagree about %s: %s", x.feedName(key.feed), list(views)), "leave one of them; none was taken"}
-}
-
-// speakers returns rows as the subject of what they say.
-func speakers(rows []int) string {
-	if len(rows) == 1 {
-		return "row " + numbers(rows) + " says"
-	}
-	return "rows " + numbers(rows) + " say"
 }
 
 // feedNote says that a change reaches farther than the board of its row.

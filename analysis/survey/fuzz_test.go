@@ -3,10 +3,12 @@ package survey
 import (
 	"bytes"
 	"math/rand/v2"
+	"slices"
 	"strings"
 	"testing"
 
 	"clampline/analysis"
+	"clampline/diagram"
 	"clampline/diagram/unit"
 )
 
@@ -24,6 +26,7 @@ func FuzzReadCSV(f *testing.F) {
 		"Panel id,Bus rating\npanel-5,225 A\n", "Panel id;Free positions;Panel\npanel-5;'12-14;=x\n", "Board id\tWiring\tNameplate voltage\npanel-5\tdelta\t208Y/120",
 		"sep=|\nPanel id|Remarks\npanel-1|\"a\nb\"", "Panel id,Protector id,Phase lead\npanel-5,protector-2,18\"", "Panel id,Transformer rating\npanel-5,-\npanel-4,75",
 		"Panel id,Spaces\npanel-5,1e9\npanel-5,\x00", "\xff\xfeP\x00", "Panel id,Mounting\n'panel-5,–",
+		"Panel id,Protector id,Protector,In\npanel-5,,SPD-4,20\npanel-5,new,,10\npanel-5,,none,\npanel-5,new,-,\n", "Panel id,L-N MCOV or Uc,L-N VPR or Up,Rated by\npanel-5,150,-,-\npanel-5,150,,Up\npanel-5,175,0,",
 	} {
 		f.Add([]byte(text), false)
 	}
@@ -32,7 +35,7 @@ func FuzzReadCSV(f *testing.F) {
 		if iec {
 			c = unit.IEC
 		}
-		review, err := ReadCSV(bytes.NewReader(text), doc, topology, c)
+		review, err := ReadCSV(bytes.NewReader(text), doc, diagram.FirstPlan, topology, c)
 		if err != nil {
 			return
 		}
@@ -45,7 +48,7 @@ func FuzzReadCSV(f *testing.F) {
 		if _, err := after.Edit(review.Apply); err != nil {
 			t.Fatalf("the review cannot be taken: %v", err)
 		}
-		again, err := ReadCSV(bytes.NewReader(text), after, analysis.Trace(after), c)
+		again, err := ReadCSV(bytes.NewReader(text), after, diagram.FirstPlan, analysis.Trace(after), c)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -61,34 +64,46 @@ func TestRandomCells(t *testing.T) {
 	typed := []string{
 		"", "-", "–", "yes", "no", "x", "225", "225 A", "22 kA", "0", "1e3", "112,5", "1,200", "75 kVA", "5.75 %", "18 in", "450 mm", "480 V", "208Y/120", "120/240 V",
 		"delta", "three-phase wye", "TN-S", "solid", "flush", "type 2", "class I", "Up", "none", "lugs only", "=1+1", "'-", "'12-14", "14-Dec", "left\ngutter", "Ω",
-		"-5", "1e300", "panel-4", "panel-6", "protector-2", "transformer-1", "supply-1", "#", "\"", "99999999",
+		"new", "SPD-2", "SPD 1", "SPD-4", "700 V", "-5", "1e300", "panel-4", "panel-6", "protector-2", "transformer-1", "supply-1", "#", "\"", "99999999",
 	}
 	doc := filled(t)
 	topology := analysis.Trace(doc)
 	rng := rand.New(rand.NewPCG(5, 8))
-	changed := 0
+	changed, added := 0, 0
 	for round := range 300 {
 		g := written(t, doc)
+		for range rng.IntN(4) { // rows for new protectors, and doubled ones
+			row := slices.Clone(g.rows[1+rng.IntN(9)])
+			if rng.IntN(2) == 0 {
+				row[1] = []string{"", "new"}[rng.IntN(2)]
+			}
+			g.rows = slices.Insert(g.rows, 1, row)
+		}
 		for range 1 + rng.IntN(60) {
-			row := 1 + rng.IntN(9)
+			row := 1 + rng.IntN(12)
 			g.rows[row][rng.IntN(len(g.rows[row]))] = typed[rng.IntN(len(typed))]
 		}
 		text := g.text([]rune{',', ';', '\t'}[rng.IntN(3)], true)
-		review, err := ReadCSV(strings.NewReader(text), doc, topology, unit.NorthAmerican)
+		review, err := ReadCSV(strings.NewReader(text), doc, diagram.FirstPlan, topology, unit.NorthAmerican)
 		if err != nil {
 			t.Fatal(err)
 		}
 		changed += len(review.Changes)
+		for _, c := range review.Changes {
+			if c.Record == "" {
+				added++
+			}
+		}
 		after := doc.Snapshot()
 		if _, err := after.Edit(review.Apply); err != nil {
 			t.Fatalf("round %d: the review cannot be taken: %v", round, err)
 		}
-		again, err := ReadCSV(strings.NewReader(text), after, analysis.Trace(after), unit.NorthAmerican)
+		again, err := ReadCSV(strings.NewReader(text), after, diagram.FirstPlan, analysis.Trace(after), unit.NorthAmerican)
 		if err != nil || len(again.Changes) > 0 {
 			t.Fatalf("round %d changes again: %v %v\nafter %v", round, again.Changes, err, review.Changes)
 		}
 	}
-	if changed < 500 {
-		t.Errorf("%d changes in all: the test looks at little", changed)
+	if changed < 500 || added < 50 {
+		t.Errorf("%d changes in all, %d of them new protectors: the test looks at little", changed, added)
 	}
 }

@@ -3,6 +3,7 @@ package survey
 import (
 	"bytes"
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
 
@@ -48,7 +49,7 @@ func TestPageAsksForEverything(t *testing.T) {
 			"Transformer that feeds it", "kVA", "Transformer impedance",
 			"Bus rating", "Main breaker", "Spaces", "Free spaces", "Free positions", "Mounting", "surface", "flush", "Service disconnect",
 			"Neutral bonded to " + earth + " here", words{"First panel", "First board"}.in(c) + " of another structure", "shortest leads",
-			"Protectors that are there", "Indicator", "Phase\n", "lead", unit.ModeWord("L-G", c), words{"VPR / MCOV", "Up / Uc"}.in(c),
+			"Protectors that are there", "Indicator", "Phase lead", "In (kA)", "SCCR (kA)", "rated by VPR or Up", "remarks", unit.ModeWord("L-G", c), words{"VPR / MCOV", "Up / Uc"}.in(c),
 			"Photos to take", "nameplate", "Remarks and sketch", "Surveyed by", "Date", "Qualified person",
 		} {
 			if !strings.Contains(text, want) {
@@ -63,6 +64,35 @@ func TestPageAsksForEverything(t *testing.T) {
 		}
 		if strings.Contains(text, words{"earth", "ground"}.in(c)) {
 			t.Errorf("%s: the page has a word of the other convention", c)
+		}
+	}
+}
+
+// What the table asks of a protector, the page asks too.
+func TestPageAndTableAskTheSame(t *testing.T) {
+	asked := map[string]bool{}
+	var look func([]attachedColumn)
+	look = func(columns []attachedColumn) {
+		for _, c := range columns {
+			asked[c.upper], asked[c.lower] = true, true
+			look(c.divided)
+		}
+	}
+	look(attachedColumns(unit.NorthAmerican))
+	for _, c := range protectorColumns() {
+		if !asked[c.key] {
+			t.Errorf("the page has no place for %q", c.key)
+		}
+	}
+	sheets := crowded(t, 1)
+	lines := sheets[0].Protectors[0].Lines
+	for i := range lines {
+		lines[i].Value = fmt.Sprintf("v%d", i)
+	}
+	written := wordsOf(Pages(sheets)[0])
+	for i, line := range lines {
+		if !slices.Contains(written, line.Value) {
+			t.Errorf("value %d, %s, is not on the page", i, line.Label)
 		}
 	}
 }

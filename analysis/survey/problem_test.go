@@ -5,6 +5,8 @@ import (
 	"slices"
 	"strings"
 	"testing"
+
+	"clampline/diagram"
 )
 
 // What cannot be read is told with its place and what to do, and the rest is
@@ -41,9 +43,9 @@ func TestProblems(t *testing.T) {
 			[]string{"row N, Free positions: “14-Dec” is a date that the spreadsheet has made of the positions; write them with words or commas between, or with a ' before"}},
 		{"wiring against the nameplate", func(g *grid) { g.set("panel-5", "Nameplate voltage", "208Y/120").set("panel-5", "Wiring", "delta") },
 			[]string{"Server room, nameplate voltage: not known → 208 V, wiring three-phase wye, neutral yes",
-				"row N, Wiring: “delta” says something else than the nameplate voltage of the row, 208Y/120; correct whichever of the two is wrong"}},
+				"row N, Wiring: “delta” says something else than the nameplate voltage, 208Y/120; correct whichever of the two is wrong"}},
 		{"a protector in the row of a panel", func(g *grid) { g.set("panel-5", "Phase lead", "12 in") },
-			[]string{"row N, Phase lead: “12 in” stands in the row of a panel; write it in the row of a protector; one that is not drawn yet has to be drawn first"}},
+			[]string{"row N, Phase lead: “12 in” stands in a row that is about no protector; write it in the row of the protector; for a new one write its name, type or a rating beside it"}},
 		{"another transformer", func(g *grid) { g.set("panel-5", "Transformer id", "transformer-1") },
 			[]string{"row N, Transformer rating (kVA): the row is of “transformer-1”, and Server room is fed from T2 now; enter it at that transformer by hand",
 				"row N, Transformer impedance: the row is of “transformer-1”, and Server room is fed from T2 now; enter it at that transformer by hand"}},
@@ -85,13 +87,59 @@ func TestProblemsOfProtectors(t *testing.T) {
 	}
 }
 
+// Of rows that somebody has doubled, only cells that say different things are
+// refused.
 func TestDoubledRows(t *testing.T) {
-	g := written(t, laboratory(t), "panel-1", "panel-2")
-	g.set("panel-1", "Bus rating", "225 A").set("panel-2", "Bus rating", "100 A")
-	g.rows = append(g.rows, slices.Clone(g.rows[1]))
-	last := len(g.rows)
-	what := fmt.Sprintf("“panel-1” stands in rows 2 and %d, and none of them was read; keep one of them", last)
-	same(t, lines(g.read()), "Sea-water pumps, bus rating: not known → 100 A", "row 2, Panel id: "+what, fmt.Sprintf("row %d, Panel id: %s", last, what))
+	for _, row := range []struct {
+		name    string
+		id      diagram.ID
+		first   map[string]string
+		second  map[string]string
+		changes []string
+		refused string // of the first row; %d is the second
+	}{
+		{"the same twice", "panel-1", map[string]string{"Bus rating": "225 A"}, map[string]string{"Bus rating": "225"},
+			[]string{"Chiller panel, bus rating: not known → 225 A"}, ""},
+		{"each says something", "panel-1", map[string]string{"Bus rating": "225 A"}, map[string]string{"Spaces": "42"},
+			[]string{"Chiller panel, bus rating: not known → 225 A", "Chiller panel, spaces: not known → 42"}, ""},
+		{"one cell against another", "panel-1", map[string]string{"Bus rating": "225 A", "Spaces": "42"}, map[string]string{"Bus rating": "400 A"},
+			[]string{"Chiller panel, spaces: not known → 42"},
+			"Bus rating: the rows disagree about Chiller panel: row 2 says 225 A and row %d says 400 A; leave one of them; none was taken"},
+		{"against what is drawn", "panel-5", map[string]string{"Spaces": "42"}, map[string]string{"Bus rating": "225 A"},
+			[]string{"Server room, bus rating: not known → 225 A"},
+			"Spaces: the rows disagree about Server room: row 2 says 42 and row %d says 30; leave one of them; none was taken"},
+		{"the old name beside a new one", "panel-1", map[string]string{"Panel": "Chillers"}, map[string]string{"Bus rating": "225 A"},
+			[]string{"Chiller panel, name: Chiller panel → Chillers", "Chiller panel, bus rating: not known → 225 A"}, ""},
+		{"wiring against the nameplate of the other", "panel-1", map[string]string{"Nameplate voltage": "480Y/277"}, map[string]string{"Wiring": "delta"},
+			[]string{"Chiller panel, nameplate voltage: not known → 480 V, wiring three-phase wye, neutral yes"}, "second"},
+		{"of a protector", "protector-2", map[string]string{"Phase lead": "18 in", "Ground lead": "18 in"}, map[string]string{"Phase lead": "24 in", "Ground lead": "18 in"},
+			[]string{"SPD-2 on Server room, ground lead: 12 in → 18 in"},
+			"Phase lead: the rows disagree about SPD-2 on Server room: row 3 says 18 in and row %d says 24 in; leave one of them; none was taken"},
+	} {
+		t.Run(row.name, func(t *testing.T) {
+			g := written(t, laboratory(t), "panel-5")
+			if row.id == "panel-1" {
+				g = written(t, laboratory(t), "panel-1")
+			}
+			at := g.row(row.id)
+			g.rows = append(g.rows, slices.Clone(g.rows[at]))
+			for heading, text := range row.first {
+				g.rows[at][g.column(heading)] = text
+			}
+			last := len(g.rows)
+			for heading, text := range row.second {
+				g.rows[last-1][g.column(heading)] = text
+			}
+			want := slices.Clone(row.changes)
+			switch {
+			case row.refused == "second":
+				want = append(want, fmt.Sprintf("row %d, Wiring: “delta” says something else than the nameplate voltage, 480Y/277; correct whichever of the two is wrong", last))
+			case row.refused != "":
+				want = append(want, fmt.Sprintf("row %d, "+row.refused, at+1, last))
+			}
+			same(t, lines(g.read()), want...)
+		})
+	}
 }
 
 func TestOddColumns(t *testing.T) {

@@ -19,9 +19,10 @@ const largestTable = 16 << 20
 // it would change. Numbers without a unit are in those of the convention, but
 // for the columns whose heading names one. The table may have been through a
 // spreadsheet: separated by commas, semicolons or tabs, with its columns in
-// another order, in UTF-8, UTF-16 or Windows-1252. The topology is that of the
-// document. An error says that there is no such table at all.
-func ReadCSV(r io.Reader, doc *diagram.Document, topology *analysis.Topology, convention unit.Convention) (Review, error) {
+// another order, in UTF-8, UTF-16 or Windows-1252. Protectors that are not drawn
+// yet go into the plan. The topology is that of the document. An error says that
+// there is no such table at all.
+func ReadCSV(r io.Reader, doc *diagram.Document, plan diagram.ID, topology *analysis.Topology, convention unit.Convention) (Review, error) {
 	file, err := io.ReadAll(io.LimitReader(r, largestTable+1))
 	if err != nil {
 		return Review{}, err
@@ -34,7 +35,7 @@ func ReadCSV(r io.Reader, doc *diagram.Document, topology *analysis.Topology, co
 	if err != nil {
 		return Review{}, err
 	}
-	x := newReading(doc, topology, habits{convention, t.separator}, t)
+	x := newReading(doc, plan, topology, habits{convention, t.separator}, t)
 	if note != "" {
 		x.review.Notes = append(x.review.Notes, note)
 	}
@@ -46,20 +47,24 @@ func ReadCSV(r io.Reader, doc *diagram.Document, topology *analysis.Topology, co
 type reading struct {
 	habits
 	table
-	doc      *diagram.Document
-	topology *analysis.Topology
-	trial    *diagram.Document // takes each change as it is found, and says what may not stand
-	slots    []slot
-	column   map[int]int      // of the table, by the place among the slots
-	standsIn map[string][]int // rows by the ids in them
-	feeds    map[feedKey][]feedCell
-	review   Review
+	doc        *diagram.Document
+	plan       diagram.ID
+	topology   *analysis.Topology
+	trial      *diagram.Document // takes each change as it is found, and says what may not stand
+	slots      []slot
+	column     map[int]int // of the table, by the place among the slots
+	first      map[diagram.ID]int
+	parts      statements[part] // of boards and transformers
+	protectors statements[protector]
+	taken      register
+	nameless   []found // new protectors without a name
+	review     Review
 }
 
-func newReading(doc *diagram.Document, topology *analysis.Topology, h habits, t table) *reading {
+func newReading(doc *diagram.Document, plan diagram.ID, topology *analysis.Topology, h habits, t table) *reading {
 	return &reading{
-		habits: h, table: t, doc: doc, topology: topology, trial: doc.Snapshot(), slots: slots(),
-		column: map[int]int{}, standsIn: map[string][]int{}, feeds: map[feedKey][]feedCell{},
+		habits: h, table: t, doc: doc, plan: plan, topology: topology, trial: doc.Snapshot(), slots: slots(),
+		column: map[int]int{}, first: map[diagram.ID]int{}, parts: statements[part]{}, protectors: statements[protector]{}, taken: newRegister(),
 	}
 }
 
@@ -68,15 +73,16 @@ func (x *reading) read() {
 	for _, n := range x.unclosed {
 		x.problem(n+1, -1, "", "a quotation mark before a cell is not closed", "look whether the row was read as it is meant, and take the mark out or close it")
 	}
-	for n := x.head + 1; n < len(x.rows); n++ {
-		if key := x.key(n); key != "" {
-			x.standsIn[key] = append(x.standsIn[key], n+1)
-		}
-	}
+	x.enrol()
 	for n := x.head + 1; n < len(x.rows); n++ {
 		x.row(n)
 	}
-	x.settleFeeds()
+	for _, f := range x.nameless {
+		x.take(f)
+	}
+	settle(x, x.parts, x.partChange)
+	settle(x, x.protectors, protectorChange)
+	x.notePlan()
 	x.review.sort()
 }
 
@@ -131,15 +137,6 @@ func (x *reading) id(n int, key string) diagram.ID {
 	return diagram.ID(unescaped(oneLine(x.cell(n, x.place(key)))))
 }
 
-// key returns the ids of a row as one, or nothing where it names no board.
-func (x *reading) key(n int) string {
-	board := x.id(n, keyBoard)
-	if board == "" || isNote(x.rows[n]) {
-		return ""
-	}
-	return string(board) + "\n" + string(x.id(n, keyProtector))
-}
-
 // tell notes a problem with the column of a slot in a row.
 func (x *reading) tell(n, slot int, u unread) {
 	column, ok := x.column[slot]
@@ -157,13 +154,23 @@ func (x *reading) problem(row, column int, heading, what, remedy string) {
 	x.review.Problems = append(x.review.Problems, Problem{row, heading, what, remedy, column})
 }
 
-// change notes a change, unless the document does not take it.
+// change notes a change of the value in a slot, unless the document does not take
+// it.
 func (x *reading) change(n, slot int, c Change) {
-	if _, err := x.trial.Edit(c.alter); err != nil {
-		x.tell(n, slot, refusal(err))
-		return
-	}
-	c.Row, c.column = n+1, x.column[slot]
 	c.Field = x.slots[slot].field(x.convention)
-	x.review.Changes = append(x.review.Changes, c)
+	c.column = x.column[slot]
+	if err := x.propose(n, c); err != nil {
+		x.tell(n, slot, refusal(err))
+	}
+}
+
+// propose notes a change that a row asks for, or says why the document does not
+// take it.
+func (x *reading) propose(n int, c Change) error {
+	_, err := x.trial.Edit(c.alter)
+	if err == nil {
+		c.Row = n + 1
+		x.review.Changes = append(x.review.Changes, c)
+	}
+	return err
 }

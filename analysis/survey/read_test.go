@@ -87,7 +87,7 @@ func (g *grid) read() Review {
 
 func reviewed(t testing.TB, doc *diagram.Document, text string) Review {
 	t.Helper()
-	review, err := ReadCSV(strings.NewReader(text), doc, analysis.Trace(doc), conventionOf(doc))
+	review, err := ReadCSV(strings.NewReader(text), doc, diagram.FirstPlan, analysis.Trace(doc), conventionOf(doc))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -174,7 +174,7 @@ func TestUnalteredTableChangesNothing(t *testing.T) {
 			{"a title above", "Survey of the quay\r\n\r\n" + g.text(',', true)},
 		} {
 			for _, c := range []unit.Convention{unit.NorthAmerican, unit.IEC} {
-				review, err := ReadCSV(strings.NewReader(row.text), doc, analysis.Trace(doc), c)
+				review, err := ReadCSV(strings.NewReader(row.text), doc, diagram.FirstPlan, analysis.Trace(doc), c)
 				if err != nil {
 					t.Fatal(err)
 				}
@@ -237,14 +237,14 @@ func TestEachColumnIsRead(t *testing.T) {
 		says          string
 	}{
 		{"panel-5", "Panel", "Server room 2", board(func(p *diagram.Part) { p.Name = "Server room 2" }), "Server room, name: Server room → Server room 2"},
-		{"panel-5", "Nameplate voltage", "240", board(func(p *diagram.Part) { p.System.Voltage = 240 }), "Server room, nameplate voltage: not known → 240 V, neutral no"},
+		{"panel-5", "Nameplate voltage", "240", board(func(p *diagram.Part) { p.System.Voltage = 240 }), "Server room, nameplate voltage: not known → 240 V"},
 		{"panel-5", "Nameplate voltage", "208Y/120 V, 3PH 4W", board(func(p *diagram.Part) {
 			p.System = diagram.System{Wiring: diagram.Wye, Voltage: 208, Neutral: true}
 		}), "Server room, nameplate voltage: not known → 208 V, wiring three-phase wye, neutral yes"},
-		{"panel-5", "Wiring", "Delta", board(func(p *diagram.Part) { p.System.Wiring = diagram.Delta }), "Server room, wiring: not known → three-phase delta, neutral no"},
-		{"panel-5", "Neutral", "yes", board(func(p *diagram.Part) { p.System.Neutral = true }), "Server room, neutral: not known → yes"},
-		{"panel-5", "Grounding of the source", "TN-C-S", board(func(p *diagram.Part) { p.System.Earthing = diagram.TNCS }), "Server room, grounding of the source: not known → TN-C-S, neutral no"},
-		{"panel-5", "Frequency", "60Hz", board(func(p *diagram.Part) { p.System.Frequency = 60 }), "Server room, frequency: not known → 60 Hz, neutral no"},
+		{"panel-5", "Wiring", "Delta", board(func(p *diagram.Part) { p.System.Wiring = diagram.Delta }), "Server room, wiring: not known → three-phase delta"},
+		{"panel-5", "Neutral", "yes", board(func(p *diagram.Part) { p.System.Neutral = true }), "Server room, neutral: no or not known → yes"},
+		{"panel-5", "Grounding of the source", "TN-C-S", board(func(p *diagram.Part) { p.System.Earthing = diagram.TNCS }), "Server room, grounding of the source: not known → TN-C-S"},
+		{"panel-5", "Frequency", "60Hz", board(func(p *diagram.Part) { p.System.Frequency = 60 }), "Server room, frequency: not known → 60 Hz"},
 		{"panel-5", "Fault current marked or told (kA)", "22 kA", board(func(p *diagram.Part) { p.Board.FaultCurrent = 22e3 }), "Server room, fault current marked or told: not known → 22 kA"},
 		{"panel-5", "Fault current marked or told (kA)", "9.5", board(func(p *diagram.Part) { p.Board.FaultCurrent = 9.5e3 }), "Server room, fault current marked or told: not known → 9.5 kA"},
 		{"panel-5", "Transformer rating (kVA)", "75 kVA", feed(func(p *diagram.Part) { p.Transformer.Power = 75e3 }), "T2, transformer rating: 30 kVA → 75 kVA"},
@@ -373,11 +373,11 @@ func TestOpenQuotationMark(t *testing.T) {
 
 func TestNoTable(t *testing.T) {
 	for _, text := range []string{"", "\ufeff", "hello", "Panel,Bus rating\nA,100", "\x00\x01\xff\xfe", strings.Repeat("a", 100_000)} {
-		if _, err := ReadCSV(strings.NewReader(text), diagram.New(), analysis.Trace(diagram.New()), unit.IEC); err == nil {
+		if _, err := ReadCSV(strings.NewReader(text), diagram.New(), diagram.FirstPlan, analysis.Trace(diagram.New()), unit.IEC); err == nil {
 			t.Errorf("%.20q: no error", text)
 		}
 	}
-	if _, err := ReadCSV(strings.NewReader("Panel id\n"+strings.Repeat(",", largestTable)), diagram.New(), analysis.Trace(diagram.New()), unit.IEC); err == nil {
+	if _, err := ReadCSV(strings.NewReader("Panel id\n"+strings.Repeat(",", largestTable)), diagram.New(), diagram.FirstPlan, analysis.Trace(diagram.New()), unit.IEC); err == nil {
 		t.Error("a table without end is read")
 	}
 }

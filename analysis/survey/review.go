@@ -8,16 +8,16 @@ import (
 	"clampline/diagram"
 )
 
-// Change is one value that a table changes.
+// Change is one value that a table changes, or a protector that it adds.
 type Change struct {
 	Row    int        // of the table, as a spreadsheet counts
 	Board  diagram.ID // whose row it is
-	Record diagram.ID // what is changed: the board, a protector, or the transformer that feeds it
+	Record diagram.ID // what is changed: the board, a protector, or the transformer that feeds it; nothing for one that is added
 	Name   string     // what people call that record
-	Field  string     // in words
+	Field  string     // in words; nothing for one that is added
 	From   string     // as text; words for a value that was not there
-	To     string
-	Note   string // what else it means, or nothing
+	To     string     // likewise, or all that is known of one that is added
+	Note   string     // what else it means, or nothing
 
 	column int // of the table, to keep the order
 	alter  func(*diagram.Tx) error
@@ -25,6 +25,9 @@ type Change struct {
 
 // String returns the change in one line.
 func (c Change) String() string {
+	if c.Record == "" {
+		return "new protector " + c.Name + ": " + c.To
+	}
 	return fmt.Sprintf("%s, %s: %s → %s", c.Name, lowerFirst(c.Field), c.From, c.To)
 }
 

@@ -22,23 +22,31 @@ func (x *reading) row(n int) {
 		return
 	}
 	x.review.Rows++
-	if on := x.id(n, keyProtector); on != "" {
+	if on := x.protectorOf(n); on != "" {
 		x.protectorRow(n, board, on)
 		return
 	}
 	x.boardRow(n, board)
+	x.unnumbered(n, board)
+}
+
+// protectorOf returns the id of the protector that a row is about, or nothing
+// where it gives none or says that there is a new one.
+func (x *reading) protectorOf(n int) diagram.ID {
+	id := x.id(n, keyProtector)
+	if _, drawn := x.doc.Protector(id); !drawn && folded(string(id)) == newProtector {
+		return ""
+	}
+	return id
 }
 
 // board returns the board that a row is about, or what is wrong with it.
 func (x *reading) board(n int) (part, unread) {
 	id := x.id(n, keyBoard)
 	board, ok := x.doc.Part(id)
-	rows := x.standsIn[x.key(n)]
 	switch {
 	case id == "":
 		return part{}, unread{"the row has no id of a panel", "copy the id from the table that was written, or enter the row by hand"}
-	case len(rows) > 1:
-		return part{}, unread{fmt.Sprintf("%s stands in rows %s, and none of them was read", quoted(string(id)), numbers(rows)), "keep one of them"}
 	case !ok:
 		return part{}, unread{"the drawing has no panel with the id " + quoted(string(id)), "it was taken away or its id was altered; enter the row by hand"}
 	case !board.Kind.IsBoard():
@@ -70,32 +78,48 @@ func list(words []string) string {
 	return strings.Join(words[:last], ", ") + " and " + words[last]
 }
 
-// boardRow reads the row of a board.
+// boardRow reads what a row says of its board. In the second row of a board its
+// name tells people where they are, as in that of a protector.
 func (x *reading) boardRow(n int, board part) {
-	columns := boardColumns()
-	stated, isPlate := nameplate(oneLine(x.cell(n, x.place(keyVoltage))))
 	x.compareTold(n, board)
+	first, doubled := x.first[board.ID]
+	if !doubled {
+		x.first[board.ID] = n
+	}
 	for i, s := range x.slots {
-		cell := x.cell(n, i)
-		switch s.role {
-		case ofBoard:
-			p, differs, err := propose(columns, s.at, board, cell, x.habits)
-			switch {
-			case err != nil:
-				x.tell(n, i, reason(err))
-			case differs && isPlate && contradicts(s.key, stated, p.next.System):
-				x.tell(n, i, unread{fmt.Sprintf("%s says something else than the nameplate voltage of the row, %s", quoted(cell), stated), "correct whichever of the two is wrong"})
-			case differs:
-				x.change(n, i, Change{Board: board.ID, Record: board.ID, Name: x.nameOf(board.ID), From: p.from, To: p.to, alter: alterPart(board.ID, p.set)})
-			}
-		case ofFeed:
-			x.feedCell(n, i, board, cell)
-		case ofProtector:
-			if strings.TrimSpace(cell) != "" {
-				x.tell(n, i, unread{quoted(cell) + " stands in the row of a panel", "write it in the row of a protector; one that is not drawn yet has to be drawn first"})
-			}
+		switch {
+		case s.role == ofFeed:
+			x.feedCell(n, i, board)
+		case s.role != ofBoard:
+		case s.key == keyName && doubled && first != n && says(boardColumns()[s.at], board, unescaped(oneLine(x.cell(n, i)))):
+		default:
+			state(x, x.parts, boardColumns(), board, board.ID, board.ID, n, i)
 		}
 	}
+}
+
+// partChange returns the change of a board or of the transformer that feeds it.
+func (x *reading) partChange(key cellKey, said statement[part]) (Change, unread) {
+	out := Change{alter: alterPart(key.record, said.set)}
+	s := x.slots[key.slot]
+	if s.role == ofFeed {
+		out.Note = x.feedNote(key.record, said.board)
+		return out, unread{}
+	}
+	if stated, ok := x.plateOf(key.record); ok && contradicts(s.key, stated, said.next.System) {
+		return out, unread{fmt.Sprintf("%s says something else than the nameplate voltage, %s", quoted(said.text), stated), "correct whichever of the two is wrong"}
+	}
+	return out, unread{}
+}
+
+// plateOf returns the system that the nameplate voltage of a board tells, where
+// the table has one as nameplates write it.
+func (x *reading) plateOf(board diagram.ID) (diagram.System, bool) {
+	cells := x.parts[cellKey{board, x.place(keyVoltage)}]
+	if len(cells) == 0 || disagree(cells) {
+		return diagram.System{}, false
+	}
+	return nameplate(cells[0].text)
 }
 
 func (x *reading) nameOf(id diagram.ID) string { return oneLine(x.doc.NameOf(id)) }
@@ -130,22 +154,17 @@ func (x *reading) protectorRow(n int, board part, id diagram.ID) {
 		x.tell(n, x.place(keyProtector), unread{fmt.Sprintf("%s is on %s and not on %s", x.nameOf(id), x.nameOf(record.Bus), x.nameOf(board.ID)), "correct the ids, or move it on the drawing"})
 		return
 	}
-	columns := protectorColumns()
 	for i, s := range x.slots {
-		cell := x.cell(n, i)
-		if s.role != ofProtector {
-			x.outOfPlace(n, i, board, cell)
-			continue
-		}
-		p, differs, err := propose(columns, s.at, record, cell, x.habits)
-		switch {
-		case err != nil:
-			x.tell(n, i, reason(err))
-		case differs:
-			name := x.nameOf(id) + " on " + x.nameOf(board.ID)
-			x.change(n, i, Change{Board: board.ID, Record: id, Name: name, From: p.from, To: p.to, alter: alterProtector(id, p.set)})
+		if s.role == ofProtector {
+			state(x, x.protectors, protectorColumns(), record, id, board.ID, n, i)
+		} else {
+			x.outOfPlace(n, i, board, x.cell(n, i))
 		}
 	}
+}
+
+func protectorChange(key cellKey, said statement[protector]) (Change, unread) {
+	return Change{alter: alterProtector(key.record, said.set)}, unread{}
 }
 
 // outOfPlace tells what stands in the row of a protector and belongs to that of

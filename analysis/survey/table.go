@@ -117,17 +117,27 @@ func WriteCSV(w io.Writer, sheets []Sheet) error {
 // comment begins a row that is for people alone.
 const comment = "#"
 
+// What the row that names the survey says.
+const (
+	surveyOf = "Survey of "
+	inPlan   = ", plan "
+)
+
 func notes(sheets []Sheet, c unit.Convention) []string {
 	var out []string
 	if len(sheets) > 0 {
 		s := sheets[0]
-		about := "Survey of " + s.Title
+		about := surveyOf + s.Title
 		if s.Site != "" {
 			about += ", " + s.Site
 		}
-		out = append(out, about+", plan "+s.Plan)
+		out = append(out, about+inPlan+s.Plan)
 	}
-	out = append(out, "A blank cell leaves what the drawing says as it is. A lone - clears it. Write the unit into the cell, as 225 A or 18 in. Yes or no where a heading asks. Leave the ids alone.")
+	board := words{"panel", "board"}.in(c)
+	out = append(out,
+		"A blank cell leaves what the drawing says as it is. A lone - clears it. Write the unit into the cell, as 225 A or 18 in. Yes or no where a heading asks. Leave the ids alone.",
+		"A protector that is on site and not in the table: add a row with the id of its "+board+", leave the protector id blank or write "+newProtector+", and fill in its name or what its nameplate says.",
+		"What the printed sheet asks and no column does: write where a fault current is from into the remarks, and what an indicator shows into the protector remarks.")
 	return append(out, Cautions(c)...)
 }
 

@@ -33,6 +33,7 @@ func wirings() []option {
 	return []option{
 		{string(diagram.Single), both("single phase"), []string{"single", "1 phase", "1-phase"}},
 		{string(diagram.Split), both("split phase"), []string{"split"}},
+		{string(diagram.TwoOfWye), words{"two lines of a wye", "two lines of a star"}, []string{"two of wye", "two of star", "1 phase wye", "1-phase wye"}},
 		{string(diagram.Wye), words{"three-phase wye", "three-phase star"}, []string{"wye", "star", "y", "3 phase wye", "3-phase wye", "3 phase star", "3-phase star"}},
 		{string(diagram.Delta), both("three-phase delta"), []string{"delta", "3 phase delta", "3-phase delta"}},
 		{string(diagram.HighLeg), both("high-leg delta"), []string{"high leg", "high-leg", "high leg delta"}},

@@ -15,8 +15,14 @@ type entry struct {
 	shown  string // the text last read
 }
 
+// unbarred lets the text of a line scroll, so that the cursor stays in view in
+// a long one, and shows no bar: it is none of the toolkit's directions, and all
+// but ScrollNone scroll. A bar would lie on the letters.
+const unbarred = fyne.ScrollNone + 1
+
 func newEntry(read func() string, commit func(string) error, tell func(string)) *entry {
 	e := &entry{read: read, commit: commit, tell: tell}
+	e.Scroll = unbarred
 	e.ExtendBaseWidget(e)
 	e.revert()
 	return e

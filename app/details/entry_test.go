@@ -1,11 +1,15 @@
 package details
 
 import (
+	"fmt"
 	"strings"
 	"testing"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/test"
 
+	"clampline/app/look"
 	"clampline/diagram"
 	"clampline/diagram/edit"
 	"clampline/diagram/unit"
@@ -341,3 +345,54 @@ func TestRecordThatIsGone(t *testing.T) {
 }
 
 var _ Editor = (*edit.Editor)(nil)
+
+// In a text that is longer than its field the cursor stays in view, and no bar
+// lies on the letters.
+func TestLongTextInAField(t *testing.T) {
+	test.NewTempApp(t).Settings().SetTheme(look.Theme{})
+	text := strings.Repeat("Tern Quay Marine Laboratory ", 4)
+	e := newEntry(func() string { return "" }, func(string) error { return nil }, func(string) {})
+	w := test.NewTempWindow(t, e)
+	w.Resize(fyne.NewSize(160, 40))
+	w.Canvas().Focus(e)
+	for _, r := range text {
+		e.TypedRune(r)
+	}
+	scroll, ok := find[*container.Scroll](e)
+	if !ok {
+		t.Fatal("the text does not scroll")
+	}
+	if got := scroll.Offset.X; got <= 0 {
+		t.Errorf("the end of the text is out of view, it is moved by %g px", got)
+	}
+	for _, o := range test.WidgetRenderer(scroll).Objects() {
+		if o != scroll.Content && o.Visible() && o.Size().Height > 0 && strings.Contains(fmt.Sprintf("%T", o), "scrollBarArea") {
+			t.Errorf("a %T is shown", o)
+		}
+	}
+	e.TypedKey(&fyne.KeyEvent{Name: fyne.KeyHome})
+	if got := scroll.Offset.X; got != 0 {
+		t.Errorf("the beginning of the text is out of view, it is moved by %g px", got)
+	}
+}
+
+// find returns the first object of a type within another.
+func find[T fyne.CanvasObject](in fyne.CanvasObject) (T, bool) {
+	if one, ok := in.(T); ok {
+		return one, true
+	}
+	var inner []fyne.CanvasObject
+	switch o := in.(type) {
+	case fyne.Widget:
+		inner = test.WidgetRenderer(o).Objects()
+	case *fyne.Container:
+		inner = o.Objects
+	}
+	for _, o := range inner {
+		if one, ok := find[T](o); ok {
+			return one, true
+		}
+	}
+	var none T
+	return none, false
+}

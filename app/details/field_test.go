@@ -157,7 +157,7 @@ func subjects() []subject {
 			}),
 		ofPart(diagram.Part{Kind: diagram.Load, Withstand: volts}, load, kinds[2:],
 			[]setting{{"Withstand", "4 kV", "Withstand.Volts", 4e3}}),
-		ofPart(diagram.Part{Kind: diagram.Junction}, plain),
+		ofPart(diagram.Part{Kind: diagram.Junction, System: wye}, plain, system("", "System")),
 		ofPart(diagram.Part{Kind: diagram.Note}, []setting{{"Text", "by hand", "Note", "by hand"}}),
 		ofFeeder(), ofProtector(), ofPlan(), ofSurge(),
 	)

@@ -40,9 +40,12 @@ func entryTarget(e *LibraryEntry, c unit.Convention) target[protector] {
 	}
 }
 
-// entryRows returns the fields of a protector that has no place.
+// entryRows returns the fields of a protector that has no place. It is picked
+// from a list by its name, so that is asked for.
 func entryRows(c unit.Convention) []row[protector] {
-	return slices.DeleteFunc(protectorRows(c), func(r row[protector]) bool { return r.placed })
+	rows := slices.DeleteFunc(protectorRows(c), func(r row[protector]) bool { return r.placed })
+	rows[0] = rows[0].hint("type a name")
+	return rows
 }
 
 // libraryView is what stands above the form of an entry: what cannot be right,

@@ -75,3 +75,17 @@ func TestEntryOfTheLibrary(t *testing.T) {
 		t.Errorf("the entry is still there: %q", text)
 	}
 }
+
+// An entry without a name asks for one, and is not called by its id.
+func TestEntryWithoutAName(t *testing.T) {
+	s := newShower(t, house(t))
+	k := &kept{protector: diagram.Protector{ID: "own-1"}}
+	state := s.state
+	state.Entry = k.entry()
+	s.Panel.Show(state)
+	s.wants(true, "(no name)")
+	s.wants(false, "own-1")
+	if got := s.fields()[0].PlaceHolder; got != "type a name" {
+		t.Errorf("the field of the name says %q", got)
+	}
+}

@@ -261,7 +261,7 @@ func (p *Panel) heading() (name, about string) {
 	switch n := len(p.state.Selected); {
 	case p.state.Entry != nil:
 		entry, _ := p.state.Entry.Get()
-		return cmp.Or(entry.Name, string(entry.ID)), "Protector of your library. Each change is kept at once, and is no part of the sheet."
+		return cmp.Or(entry.Name, "(no name)"), "Protector of your library. Each change is kept at once, and is no part of the sheet."
 	case p.state.Surges:
 		return "Surge cases", p.cases.about()
 	case n == 0:

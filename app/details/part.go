@@ -28,6 +28,8 @@ func partRows(kind diagram.Kind, c unit.Convention, document func() *diagram.Doc
 		rows = append(rows, boardRows(c, document)...)
 	case kind == diagram.Load:
 		rows = append(rows, loadRows(c, document)...)
+	case kind == diagram.Junction:
+		rows = append(rows, systemRows("as supplied", c, func(p *part) *diagram.System { return &p.System })...)
 	}
 	if kind == diagram.Transformer || kind.IsBoard() || kind.IsSource() {
 		rows = append(rows, heading[part](remarks)) // else the note would stand below another heading

@@ -34,6 +34,7 @@ func wirings() []option[diagram.Wiring] {
 		{"", "not known"},
 		{diagram.Single, "single phase"},
 		{diagram.Split, "split phase"},
+		{diagram.TwoOfWye, "two lines of a wye (star)"},
 		{diagram.Wye, "three-phase wye (star)"},
 		{diagram.Delta, "three-phase delta"},
 		{diagram.HighLeg, "high-leg delta"},

@@ -7,10 +7,10 @@ import (
 	"clampline/diagram"
 )
 
-// MendKind is what the change of a finding does, whatever it does it to: its
+// mendKind is what the change of a finding does, whatever it does it to: its
 // label with a sign of omission for each name of the records. So "twist the
 // leads of SPD 3" and "twist the leads of SPD 4" are of one kind.
-func MendKind(finding analysis.Finding, doc *diagram.Document) string {
+func mendKind(finding analysis.Finding, doc *diagram.Document) string {
 	label := finding.Mend.Label
 	for _, id := range finding.Records {
 		if name := doc.NameOf(id); name != "" {
@@ -27,9 +27,9 @@ func alike(findings []analysis.Finding, to analysis.Finding, doc *diagram.Docume
 		return nil
 	}
 	var out []analysis.Finding
-	kind := MendKind(to, doc)
+	kind := mendKind(to, doc)
 	for _, other := range findings {
-		if other.Mend.IsThere() && other.Subject == to.Subject && MendKind(other, doc) == kind {
+		if other.Mend.IsThere() && other.Subject == to.Subject && mendKind(other, doc) == kind {
 			out = append(out, other)
 		}
 	}

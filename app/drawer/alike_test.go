@@ -28,7 +28,7 @@ func TestAlike(t *testing.T) {
 			t.Errorf("%s: alike: %t", row.name, got)
 		}
 	}
-	if got := MendKind(first, doc); got != "twist the leads of …" {
+	if got := mendKind(first, doc); got != "twist the leads of …" {
 		t.Errorf("got %q", got)
 	}
 	if got := alike([]analysis.Finding{{Subject: "leads"}}, analysis.Finding{Subject: "leads"}, doc); got != nil {

@@ -18,6 +18,7 @@ import (
 // State is what the findings are shown for.
 type State struct {
 	Document   *diagram.Document // that goes on changing; another one begins anew
+	Plan       diagram.ID        // that is shown
 	Findings   []analysis.Finding
 	Selected   []diagram.ID
 	Convention unit.Convention
@@ -28,6 +29,7 @@ type State struct {
 type Hands struct {
 	GoTo     func(records []diagram.ID)
 	Mend     func([]analysis.Finding) // by the change of each, as one step
+	Copy     func()                   // the plan, and shows the copy
 	Remember func(Settings)
 }
 
@@ -70,7 +72,7 @@ func NewFindings(hands Hands, settings Settings) *Findings {
 	}
 	f.empty, f.none = widget.NewLabel("No findings."), widget.NewLabel("")
 	f.none.Alignment, f.none.Wrapping = fyne.TextAlignCenter, fyne.TextWrapWord
-	f.whole = newWhole(f.mend, f.mendAll)
+	f.whole = newWhole(f.mend, f.mendAll, f.copyPlan)
 	f.list = newList(func() int { return len(f.lines) }, func() fyne.CanvasObject { return newRow() }, f.update)
 	f.list.OnSelected = f.click
 	f.list.step, f.list.enter, f.list.fold = f.step, f.goThere, f.fold
@@ -103,7 +105,7 @@ func (f *Findings) Show(s State) {
 	}
 	scoped := f.takeScope(before)
 	if !scoped && s.Document == before.Document && s.Convention == before.Convention && sameFindings(s.Findings, before.Findings) {
-		if s.Due != before.Due {
+		if s.Due != before.Due || s.Plan != before.Plan {
 			f.showWhole()
 		}
 		return
@@ -216,7 +218,8 @@ func (f *Findings) from(next int) int {
 }
 
 // find returns which of those listed the finding is, or -1. From one result to
-// the next the figures in its text may change.
+// the next the figures in its text may change, and in the copy of a plan it is
+// about other protectors.
 func (f *Findings) find(x analysis.Finding) int {
 	if x.What == "" {
 		return -1
@@ -224,10 +227,13 @@ func (f *Findings) find(x analysis.Finding) int {
 	same := func(other analysis.Finding) bool {
 		return other.Subject == x.Subject && slices.Equal(other.Records, x.Records)
 	}
-	if at := slices.IndexFunc(f.kept, func(other analysis.Finding) bool { return same(other) && other.What == x.What }); at >= 0 {
-		return at
+	says := func(other analysis.Finding) bool { return other.Subject == x.Subject && other.What == x.What }
+	for _, is := range []func(analysis.Finding) bool{func(other analysis.Finding) bool { return same(other) && says(other) }, same, says} {
+		if at := slices.IndexFunc(f.kept, is); at >= 0 {
+			return at
+		}
 	}
-	return slices.IndexFunc(f.kept, same)
+	return -1
 }
 
 // update writes a line of the list.
@@ -337,6 +343,11 @@ func (f *Findings) mendAll() {
 		f.list.takeFocus()
 		f.hands.Mend(alike(f.kept, f.picked, f.state.Document))
 	}
+}
+
+func (f *Findings) copyPlan() {
+	f.list.takeFocus()
+	f.hands.Copy()
 }
 
 func setVisible(o fyne.CanvasObject, visible bool) {

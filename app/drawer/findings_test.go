@@ -33,6 +33,7 @@ func sample() []analysis.Finding {
 type asked struct {
 	went     [][]diagram.ID
 	mended   [][]analysis.Finding
+	copied   int
 	settings []Settings
 }
 
@@ -66,6 +67,7 @@ func newShower(t *testing.T, settings Settings) *shower {
 	test.NewTempApp(t).Settings().SetTheme(look.Theme{})
 	s := &shower{t: t}
 	s.Findings = NewFindings(Hands{
+		Copy: func() { s.asked.copied++ },
 		GoTo: func(records []diagram.ID) {
 			s.asked.went = append(s.asked.went, records)
 			s.state.Selected = records // as the program does

@@ -3,9 +3,9 @@ package drawer
 import "fyne.io/fyne/v2"
 
 // flow lays out all objects but the first in lines, as words in a text, and
-// gives the first one the room that is left below the lines, or above them. So
-// a drawer that is narrow breaks the lines and does not widen the window.
-type flow struct{ below bool }
+// gives the first one the room that is left below the lines. So a drawer that
+// is narrow breaks the lines and does not widen the window.
+type flow struct{}
 
 const (
 	flowGap    = 4 // between objects, px
@@ -13,7 +13,7 @@ const (
 )
 
 // MinSize is that of one line and of the first object.
-func (f flow) MinSize(objects []fyne.CanvasObject) fyne.Size {
+func (flow) MinSize(objects []fyne.CanvasObject) fyne.Size {
 	out, line := objects[0].MinSize(), float32(0)
 	for _, o := range objects[1:] {
 		if o.Visible() {
@@ -26,23 +26,15 @@ func (f flow) MinSize(objects []fyne.CanvasObject) fyne.Size {
 }
 
 // Layout breaks the lines.
-func (f flow) Layout(objects []fyne.CanvasObject, size fyne.Size) {
+func (flow) Layout(objects []fyne.CanvasObject, size fyne.Size) {
 	lines := linesOf(objects[1:], size.Width-flowMargin)
-	used := float32(0)
-	for _, l := range lines {
-		used += l.height + flowGap
-	}
-	rest := max(size.Height-used, 0)
-	y, first := float32(0), used
-	if f.below {
-		y, first = rest, 0
-	}
+	y := float32(0)
 	for _, l := range lines {
 		l.place(y + flowGap/2)
 		y += l.height + flowGap
 	}
-	objects[0].Move(fyne.NewPos(0, first))
-	objects[0].Resize(fyne.NewSize(size.Width, rest))
+	objects[0].Move(fyne.NewPos(0, y))
+	objects[0].Resize(fyne.NewSize(size.Width, max(size.Height-y, 0)))
 }
 
 // flowLine is one line of objects.

@@ -21,29 +21,27 @@ func boxes() []fyne.CanvasObject {
 func TestFlow(t *testing.T) {
 	for _, row := range []struct {
 		name   string
-		flow   flow
 		width  float32
 		hidden bool // the second of three
 		lines  int
 	}{
-		{"one line", flow{}, 400, false, 1},
-		{"two lines", flow{}, 250, false, 2},
-		{"three lines", flow{}, 110, false, 3},
-		{"narrower than one", flow{}, 50, false, 3},
-		{"one that does not show", flow{}, 250, true, 1},
-		{"below", flow{below: true}, 250, false, 2},
+		{"one line", 400, false, 1},
+		{"two lines", 250, false, 2},
+		{"three lines", 110, false, 3},
+		{"narrower than one", 50, false, 3},
+		{"one that does not show", 250, true, 1},
 	} {
 		objects := boxes()
 		if row.hidden {
 			objects[2].Hide()
 		}
-		row.flow.Layout(objects, fyne.NewSize(row.width, 300))
+		flow{}.Layout(objects, fyne.NewSize(row.width, 300))
 		used := float32(row.lines) * (20 + flowGap)
 		first := objects[0]
 		if first.Size() != fyne.NewSize(row.width, 300-used) {
 			t.Errorf("%s: the first object is %v, want it %g less high", row.name, first.Size(), used)
 		}
-		if top := first.Position().Y; row.flow.below != (top == 0) {
+		if top := first.Position().Y; top != used {
 			t.Errorf("%s: the first object begins at %g", row.name, top)
 		}
 		for i, o := range objects[1:] {

@@ -1,6 +1,7 @@
 package drawer
 
 import (
+	"cmp"
 	"image/color"
 	"strings"
 
@@ -72,7 +73,7 @@ func (r *entryRow) CreateRenderer() fyne.WidgetRenderer { return widget.NewSimpl
 
 // show writes an entry.
 func (r *entryRow) show(e library.Entry, f fit, l *Library) {
-	setText(r.name, nameOf(e))
+	setText(r.name, NameOf(e))
 	r.about.SetText(aboutEntry(e, f, l.state))
 	r.whose.SetText(map[bool]string{true: "mine", false: "built in"}[e.Own])
 	if sign := l.signs.of(f); r.sign.Resource != sign {
@@ -89,13 +90,8 @@ func setText(l *widget.Label, text string) {
 // mark shows whether the cursor is on the line, and whether keys move it.
 func (r *entryRow) mark(cursor, focused bool) { markGround(r.ground, cursor, focused) }
 
-// nameOf is what an entry is called.
-func nameOf(e library.Entry) string {
-	if e.Protector.Name == "" {
-		return string(e.Protector.ID)
-	}
-	return e.Protector.Name
-}
+// NameOf is what an entry is called.
+func NameOf(e library.Entry) string { return cmp.Or(e.Protector.Name, "(no name)") }
 
 // aboutEntry says in a line whether an entry fits, or else why not, and its
 // ratings.

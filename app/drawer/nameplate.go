@@ -19,14 +19,13 @@ import (
 // nameplate shows all of one entry, what speaks against it on the bus, and what
 // can be done with it.
 type nameplate struct {
-	object    *fyne.Container
+	*page
 	content   *fyne.Container
-	scroll    *container.Scroll
-	put       *widget.Button
-	replace   *widget.Button
-	edit      *widget.Button
-	duplicate *widget.Button
-	remove    *widget.Button
+	put       *look.Button
+	replace   *look.Button
+	edit      *look.Button
+	duplicate *look.Button
+	remove    *look.Button
 }
 
 func newNameplate(l *Library) *nameplate {
@@ -38,19 +37,15 @@ func newNameplate(l *Library) *nameplate {
 		}
 	}
 	n := &nameplate{content: container.NewVBox()}
-	n.scroll = container.NewVScroll(n.content)
-	n.put = widget.NewButton("", act(func(e library.Entry) { l.hands.Put(e) }))
-	n.replace = widget.NewButton("", act(func(e library.Entry) { l.hands.Replace(e) }))
-	n.edit = widget.NewButton("Edit", act(func(e library.Entry) { l.hands.Edit(e) }))
-	n.duplicate = widget.NewButton("Duplicate", act(func(e library.Entry) { l.hands.Duplicate(e) }))
-	n.remove = widget.NewButton("Remove …", act(func(e library.Entry) { l.hands.Remove(e) }))
+	n.put = look.NewButton("", act(func(e library.Entry) { l.hands.Put(e) }))
+	n.replace = look.NewButton("", act(func(e library.Entry) { l.hands.Replace(e) }))
+	n.edit = look.NewButton("Edit", act(func(e library.Entry) { l.hands.Edit(e) }))
+	n.duplicate = look.NewButton("Duplicate", act(func(e library.Entry) { l.hands.Duplicate(e) }))
+	n.remove = look.NewButton("Remove …", act(func(e library.Entry) { l.hands.Remove(e) }))
 	n.put.Importance = widget.HighImportance
-	n.object = container.New(flow{below: true}, n.scroll, n.put, n.replace, n.edit, n.duplicate, n.remove)
+	n.page = newPage(n.content, container.NewVBox(), n.put, n.replace, n.edit, n.duplicate, n.remove)
 	return n
 }
-
-// top shows the beginning, of another entry.
-func (n *nameplate) top() { n.scroll.ScrollToTop() }
 
 // show shows the entry with the cursor.
 func (n *nameplate) show(l *Library) {
@@ -61,6 +56,7 @@ func (n *nameplate) show(l *Library) {
 		n.content.Objects = plateOf(e, l.fits.of(e), l)
 	}
 	n.content.Refresh()
+	n.arrange()
 }
 
 // offer sets the buttons up. What a built-in kind cannot is not shown; the one
@@ -73,14 +69,14 @@ func (n *nameplate) offer(l *Library, e library.Entry, there bool) {
 	setVisible(n.replace, there && s.Protector != "")
 	mine := s.Broken == ""
 	setEnabled(n.duplicate, there && mine)
-	for _, b := range []*widget.Button{n.edit, n.remove} {
+	for _, b := range []*look.Button{n.edit, n.remove} {
 		setVisible(b, there && e.Own)
 		setEnabled(b, mine)
 	}
 }
 
 // name writes one of two texts on a button.
-func name(b *widget.Button, without, with string, on bool) {
+func name(b *look.Button, without, with string, on bool) {
 	text := without
 	if on {
 		text = with
@@ -98,7 +94,7 @@ func plateOf(e library.Entry, f fit, l *Library) []fyne.CanvasObject {
 		whose = "Mine"
 	}
 	title := widget.NewRichText(
-		&widget.TextSegment{Text: nameOf(e), Style: look.Style(look.ColorHeading, theme.SizeNameSubHeadingText, true, false)},
+		&widget.TextSegment{Text: NameOf(e), Style: look.Style(look.ColorHeading, theme.SizeNameSubHeadingText, true, false)},
 		&widget.TextSegment{Text: whose, Style: look.Style(look.ColorFaint, theme.SizeNameText, false, false)})
 	title.Wrapping = fyne.TextWrapWord
 	out := []fyne.CanvasObject{title}

@@ -16,24 +16,26 @@ import (
 
 // whole shows all of one finding: what it says, its working, and what mends it.
 type whole struct {
-	object  *fyne.Container
-	text    *widget.RichText
-	working *fyne.Container
-	scroll  *container.Scroll
-	mend    *widget.Button
-	all     *widget.Button
-	steps   analysis.Working // that the working shows
-	in      unit.Convention  // of the steps
+	*page
+	text      *widget.RichText
+	working   *fyne.Container
+	mend      *look.Button
+	all       *look.Button
+	duplicate *look.Button     // the plan, before that is altered
+	steps     analysis.Working // that the working shows
+	in        unit.Convention  // of the steps
 }
 
-// newWhole returns an empty view. mend and all are called where its buttons
-// are pressed.
-func newWhole(mend, all func()) *whole {
-	w := &whole{text: widget.NewRichText(), working: container.NewVBox(), mend: widget.NewButton("", mend), all: widget.NewButton("", all)}
+// newWhole returns an empty view. mend, all and duplicate are called where its
+// buttons are pressed.
+func newWhole(mend, all, duplicate func()) *whole {
+	w := &whole{text: widget.NewRichText(), working: container.NewVBox()}
+	w.mend, w.all = look.NewButton("", mend), look.NewButton("", all)
+	w.duplicate = look.NewButton("Duplicate plan first", duplicate)
 	w.text.Wrapping = fyne.TextWrapWord
 	w.mend.Importance = widget.HighImportance
-	w.scroll = container.NewVScroll(container.NewVBox(w.text, w.working))
-	w.object = container.New(flow{below: true}, w.scroll, w.mend, w.all)
+	w.page = newPage(w.text, w.working, w.mend, w.all)
+	w.noteBeside(w.duplicate)
 	w.empty()
 	return w
 }
@@ -43,6 +45,8 @@ func (w *whole) empty() {
 	w.write(nil)
 	w.list(nil, w.in)
 	w.offer("", 0, false)
+	w.record("", false)
+	w.arrange()
 }
 
 // show shows a finding. There are so many that the same change mends, itself
@@ -51,10 +55,20 @@ func (w *whole) show(f analysis.Finding, alike int, s State) {
 	w.write(segmentsOf(f, s.Convention))
 	w.list(f.Working, s.Convention)
 	w.offer(f.Mend.Label, alike, s.Due)
+	w.record(Recorded(f, s.Document, s.Plan))
+	w.arrange()
 }
 
-// top shows the beginning, of another finding.
-func (w *whole) top() { w.scroll.ScrollToTop() }
+// record says that a change would rewrite what the plan with the name records,
+// where it would, and offers to duplicate the plan.
+func (w *whole) record(plan string, there bool) {
+	note := ""
+	if there {
+		note = recordNote(plan)
+	}
+	w.tell(note)
+	setVisible(w.duplicate, there)
+}
 
 func (w *whole) write(segments []widget.RichTextSegment) {
 	if !slices.Equal(textsOf(segments), textsOf(w.text.Segments)) {
@@ -123,7 +137,7 @@ func (w *whole) offer(label string, alike int, due bool) {
 	setButton(w.all, label != "" && alike > 1, due, fmt.Sprintf("Mend all %d like this", alike))
 }
 
-func setButton(b *widget.Button, there, due bool, text string) {
+func setButton(b *look.Button, there, due bool, text string) {
 	if there && b.Text != text {
 		b.SetText(text)
 	}

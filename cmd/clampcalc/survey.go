@@ -23,7 +23,8 @@ it, or .csv for a spreadsheet.
 
 With --take it reads such a table back, lists what it would change and what could not be
 read, and with -o writes the sheet with the changes. In the table a blank cell leaves a
-value as it is, and a lone - clears it.
+value as it is, and a lone - clears it. A row with the id of a panel and none of a
+protector adds the protector that it names or rates to the plan.
 `
 
 // surveyOptions are what the command line says.

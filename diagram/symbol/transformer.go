@@ -100,7 +100,7 @@ func sign(p *draw.Picture, wiring diagram.Wiring, at geom.Point) {
 	switch wiring {
 	case diagram.Delta, diagram.HighLeg:
 		p.Stroke(draw.Polygon(at.Add(geom.Pt(0, -rise)), at.Add(geom.Pt(half, rise)), at.Add(geom.Pt(-half, rise))), fine())
-	case diagram.Wye:
+	case diagram.Wye, diagram.TwoOfWye:
 		for _, tip := range []geom.Point{{X: -half, Y: -rise}, {X: half, Y: -rise}, {X: 0, Y: rise + 0.4}} {
 			p.Stroke(draw.Line(at, at.Add(tip)), fine())
 		}

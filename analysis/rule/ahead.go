@@ -1,0 +1,56 @@
+package rule
+
+import (
+	"fmt"
+
+	"clampline/analysis"
+	"clampline/diagram"
+)
+
+// largeAhead is the largest overcurrent device that the trade gives a protector
+// whose instructions are not known, A (common practice, no source).
+const largeAhead = 60
+
+// aheadTooLarge reports a protector that has no overcurrent device of its own and
+// does not say how large the one ahead may be, where that is a large one. Type 3
+// belongs behind the breaker of a branch circuit, which such a one is not.
+func (s *site) aheadTooLarge() []analysis.Finding {
+	b := s.protector.Breaker
+	name, rated := s.smallestAhead()
+	switch {
+	case b.Rated > 0 || b.Most > 0 || rated <= largeAhead:
+		return nil
+	case s.protector.Type == diagram.Type3:
+		return placeFinding(analysis.Warning,
+			fmt.Sprintf("%s is of type 3, and nothing smaller than the device of %s with %s stands ahead of it", s.on(), name, amperes(rated)),
+			"type 3 belongs behind the breaker of a branch circuit: behind a larger one a fault inside it may not be cleared before it bursts",
+			"state its breaker, or give it one of a branch circuit",
+			s.nfpaOn(typeThreePlace))
+	}
+	return placeFinding(analysis.Remark,
+		fmt.Sprintf("%s has no breaker of its own, and the device of %s ahead of it has %s", s.on(), name, amperes(rated)),
+		"a protector of type 2 may rely on the device ahead to clear its failure, and how large that may be is not stated",
+		"state the largest overcurrent device that its instructions allow, or give it a breaker",
+		s.nfpaOn(typeTwoPlace)+"; from what size on it is asked is "+commonPractice)
+}
+
+// aheadTooSmall reports a protector that has no overcurrent device of its own and
+// relies on one ahead that its surges blow.
+func (s *site) aheadTooSmall() []analysis.Finding {
+	b := s.protector.Breaker
+	name, rated := s.smallestAhead()
+	if b.Rated > 0 || b.Least <= 0 || rated <= 0 || rated >= b.Least {
+		return nil
+	}
+	const source = "instructions of the protector, " + fromSheet
+	out := breakerFinding(analysis.Warning,
+		fmt.Sprintf("%s asks for an overcurrent device of at least %s, and that of %s ahead of it has %s", s.on(), amperes(b.Least), name, amperes(rated)),
+		"a surge that the protector stands opens that device, and the building and the protector are off",
+		"take one that a device of "+amperes(rated)+" is enough for, or connect it where "+amperes(b.Least)+" are ahead",
+		source)
+	out[0].Working = analysis.Working{
+		{Label: "device of " + name, Result: rated, Unit: "A", Source: fromSheet},
+		{Label: "at least", Result: b.Least, Unit: "A", Source: source},
+	}
+	return out
+}

@@ -1,0 +1,71 @@
+package rule_test
+
+import (
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"clampline/analysis"
+	"clampline/diagram"
+)
+
+// bounded sets what a protector asks of its overcurrent device, A.
+func bounded(least, most float64) func(*diagram.Protector) {
+	return func(p *diagram.Protector) { p.Breaker.Least, p.Breaker.Most = least, most }
+}
+
+// behind is a panel "sub" behind a breaker of that rating.
+func behind(t *testing.T, rated float64) *site {
+	return newSite(t, wyeOf208).board("main", diagram.BoardData{Service: true, MainBreaker: 800}).board("sub", diagram.BoardData{}).
+		wire(5, "", "supply > main").wireRated(30, diagram.Breaker, rated, "main > sub")
+}
+
+func TestAheadTooLarge(t *testing.T) {
+	three := func(p *diagram.Protector) { p.Type, p.In, p.SCCR = diagram.Type3, 0, 0 }
+	const two = "note: SPD on sub has no breaker of its own, and the device of feeder main – sub ahead of it has 400\u00a0A"
+	const small = "warning: SPD on sub is of type 3, and nothing smaller than the device of feeder main – sub with 400\u00a0A stands ahead of it"
+	checkRows(t, analysis.SubjectPlace, []siteRow{
+		{"type 2 behind 400 A", behind(t, 400).attach("sub"), []string{two}},
+		{"type 2 behind 60 A", behind(t, 60).attach("sub"), nil},
+		{"type 2 on a breaker of its own", behind(t, 400).attach("sub", fused), nil},
+		{"type 2 that says how much it allows", behind(t, 400).attach("sub", bounded(0, 400)), nil},
+		{"type 1", behind(t, 400).attach("sub", of(diagram.Type1)), nil},
+		{"type 3 behind 400 A", behind(t, 400).attach("sub", three), []string{small}},
+		{"type 3 behind 20 A", behind(t, 20).attach("sub", three), nil},
+		{"type 3 on the breaker of a branch circuit", behind(t, 400).attach("sub", three, fused), nil},
+	})
+	checkTexts(t, behind(t, 400).attach("sub").one(analysis.SubjectPlace), two[len("note: "):],
+		"a protector of type 2 may rely on the device ahead to clear its failure, and how large that may be is not stated",
+		"state the largest overcurrent device that its instructions allow, or give it a breaker",
+		"NFPA 70:2023 article 242 (check your edition); from what size on it is asked is common practice, no source")
+	checkTexts(t, behind(t, 400).attach("sub", three).one(analysis.SubjectPlace), small[len("warning: "):],
+		"type 3 belongs behind the breaker of a branch circuit: behind a larger one a fault inside it may not be cleared before it bursts",
+		"state its breaker, or give it one of a branch circuit",
+		"NFPA 70:2023 article 242 (check your edition)")
+}
+
+func TestAheadTooSmall(t *testing.T) {
+	fuse := func(rated float64) *site {
+		return newSite(t, tnsOf400).board("main", diagram.BoardData{}).wireRated(5, diagram.Fuse, rated, "supply > main")
+	}
+	const small = "warning: SPD on main asks for an overcurrent device of at least 250\u00a0A, and that of feeder supply – main ahead of it has 63\u00a0A"
+	asks := bounded(250, 315)
+	checkRows(t, analysis.SubjectBreaker, []siteRow{
+		{"63 A ahead", fuse(63).attach("main", impulse(25e3), asks), []string{small}},
+		{"250 A ahead", fuse(250).attach("main", impulse(25e3), asks), nil},
+		{"a device of its own", fuse(63).attach("main", impulse(25e3), asks, func(p *diagram.Protector) { p.Breaker.Rated = 250 }), nil},
+		{"nothing asked for", fuse(63).attach("main", impulse(25e3)), nil},
+		{"type 1", behind(t, 20).attach("sub", of(diagram.Type1), bounded(30, 0)),
+			[]string{"warning: SPD on sub asks for an overcurrent device of at least 30\u00a0A, and that of feeder main – sub ahead of it has 20\u00a0A"}},
+		{"type 2", behind(t, 20).attach("sub", bounded(30, 0)),
+			[]string{"warning: SPD on sub asks for an overcurrent device of at least 30\u00a0A, and that of feeder main – sub ahead of it has 20\u00a0A"}},
+	})
+	f := fuse(63).attach("main", impulse(25e3), asks).one(analysis.SubjectBreaker)
+	checkTexts(t, f, small[len("warning: "):],
+		"a surge that the protector stands opens that device, and the building and the protector are off",
+		"take one that a device of 63\u00a0A is enough for, or connect it where 250\u00a0A are ahead",
+		"instructions of the protector, from the sheet")
+	if diff := cmp.Diff(map[string]float64{"device of feeder supply – main": 63, "at least": 250}, results(f.Working)); diff != "" {
+		t.Errorf("working: -want +got:\n%s", diff)
+	}
+}

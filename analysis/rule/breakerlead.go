@@ -1,0 +1,71 @@
+package rule
+
+import (
+	"fmt"
+
+	"clampline/analysis"
+	"clampline/diagram"
+	"clampline/diagram/unit"
+)
+
+// smallConductors are the greatest overcurrent devices for small copper
+// conductors: NFPA 70 section 240.4(D), from memory.
+var smallConductors = []struct {
+	awg  int
+	most float64 // A
+}{{14, 15}, {12, 20}, {10, 30}}
+
+// mostForLeads returns the greatest overcurrent device for leads of an area, A,
+// or 0 where the section names none.
+func mostForLeads(area float64) float64 {
+	for _, conductor := range smallConductors {
+		if area <= unit.AWGArea(conductor.awg)*(1+sizeTolerance) {
+			return conductor.most
+		}
+	}
+	return 0
+}
+
+// thinnest returns the area of the thinnest live lead, m², or 0 where none is
+// known.
+func (s *site) thinnest() float64 {
+	area := 0.0
+	for _, lead := range liveLeads(&s.protector) {
+		if lead.Area > 0 && lead.Length > 0 && (area == 0 || lead.Area < area) {
+			area = lead.Area
+		}
+	}
+	return area
+}
+
+// tooMuchForLeads reports whether a breaker of a rating, A, is above what the
+// code lets protect the leads. At the point of use on a branch circuit it is the
+// circuit that counts.
+func (s *site) tooMuchForLeads(rated float64) bool {
+	area := s.thinnest()
+	if s.iec || area == 0 || s.protector.Breaker.Shared && s.protector.Type == diagram.Type3 {
+		return false
+	}
+	most := mostForLeads(area)
+	return most > 0 && rated > most
+}
+
+// breakerForLeads reports a breaker that is too much for the leads.
+func (s *site) breakerForLeads() []analysis.Finding {
+	rated, area := s.protector.Breaker.Rated, s.thinnest()
+	if !s.tooMuchForLeads(rated) {
+		return nil
+	}
+	most, source := mostForLeads(area), s.nfpa("240.4(D)")
+	out := breakerFinding(analysis.Warning,
+		fmt.Sprintf("%s is on a breaker of %s with leads of %s, for which %s is the most", s.on(), amperes(rated), s.areaText(area), amperes(most)),
+		"a fault may melt the leads before the breaker opens",
+		fmt.Sprintf("take a breaker of at most %s, or thicker leads, unless the listing of the protector says otherwise", amperes(most)),
+		source)
+	out[0].Working = analysis.Working{
+		{Label: "breaker of " + s.name(), Result: rated, Unit: "A", Source: fromSheet},
+		{Label: "size of the leads", Result: inSquareMillimetres(area), Unit: "mm²", Source: fromSheet},
+		{Label: "most for leads of this size, of copper", Result: most, Unit: "A", Source: source},
+	}
+	return out
+}
