@@ -3,6 +3,7 @@ package analysis
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"clampline/diagram"
 )
@@ -37,7 +38,7 @@ func (t *tracer) unknownSystem(part *diagram.Part) []Finding {
 		return nil
 	}
 	return []Finding{{
-		Severity: Warning, Subject: "system", Records: []diagram.ID{part.ID},
+		Severity: Warning, Subject: SubjectSystem, Records: []diagram.ID{part.ID},
 		What:   fmt.Sprintf("The system that %s delivers is not known", nameOf(part)),
 		Why:    "without its wiring and voltage nothing that it feeds can be judged",
 		Remedy: "state its wiring, voltage, neutral and earthing",
@@ -67,7 +68,7 @@ func (t *tracer) windings(part *diagram.Part, primary, secondary *Node) []Findin
 	}
 	out := t.stated(part, secondary, part.System, " on its secondary")
 	return append(out, Finding{
-		Severity: Warning, Subject: "transformer", Records: []diagram.ID{part.ID},
+		Severity: Warning, Subject: SubjectTransformer, Records: []diagram.ID{part.ID},
 		What:   fmt.Sprintf("%s is fed at its secondary", nameOf(part)),
 		Why:    "power goes through it the wrong way round; its taps, its bond and its breakers are made for the other",
 		Remedy: "swap its terminals, or turn it to face the supply",
@@ -90,8 +91,8 @@ func (t *tracer) stated(part *diagram.Part, node *Node, stated diagram.System, w
 		from, records = t.giver(node), append(records, node.Up.At.Part)
 	}
 	return []Finding{{
-		Severity: Error, Subject: "voltage", Records: records,
-		What:   fmt.Sprintf("%s is stated as %s%s, and %s gives %s", nameOf(part), stated, where, from, arrives),
+		Severity: Error, Subject: SubjectVoltage, Records: records,
+		What:   fmt.Sprintf("%s is stated as %s%s, and %s gives %s", nameOf(part), textBeside(stated, arrives), where, from, textBeside(arrives, stated)),
 		Why:    why,
 		Remedy: correction(stated, arrives),
 	}}
@@ -112,8 +113,12 @@ func (t *tracer) giver(node *Node) string { return t.sourceName(node.Up.At.Part)
 // they agree or one of them is not known.
 func differs(stated, arrives diagram.System) string {
 	switch {
-	case !stated.Known() || !arrives.Known():
+	case !arrives.Known():
 		return ""
+	case otherFrequency(stated, arrives):
+		return fmt.Sprintf("%.4g Hz is not %.4g Hz", stated.Frequency, arrives.Frequency)
+	case !stated.Known():
+		return missedBy(stated.Voltage, arrives)
 	case stated.Lines() > arrives.Lines():
 		return fmt.Sprintf("it needs %s and gets %d", countOf(stated.Lines(), "line"), arrives.Lines())
 	case stated.Neutral && !arrives.Neutral:
@@ -126,6 +131,37 @@ func differs(stated, arrives diagram.System) string {
 		return fmt.Sprintf("earthing %s is not earthing %s", stated.Earthing, arrives.Earthing)
 	}
 	return ""
+}
+
+// missedBy says that a voltage of which nothing else is stated is none that a
+// system has, or nothing.
+func missedBy(voltage float64, arrives diagram.System) string {
+	has := func(own float64) bool { return SameVoltage(voltage, own) }
+	if voltage <= 0 || has(arrives.Voltage) || has(arrives.LineToNeutral()) || has(arrives.HighestToNeutral()) {
+		return ""
+	}
+	return fmt.Sprintf("%.4g V is none of its voltages", voltage)
+}
+
+func otherFrequency(a, b diagram.System) bool {
+	return a.Frequency > 0 && b.Frequency > 0 && !SameVoltage(a.Frequency, b.Frequency)
+}
+
+// textBeside writes a system where it is held against another one: with its
+// frequency where they differ in that, and the little that is stated where it is
+// not known.
+func textBeside(s, other diagram.System) string {
+	var out []string
+	switch {
+	case s.Known():
+		out = append(out, s.String())
+	case s.Voltage > 0:
+		out = append(out, fmt.Sprintf("%.4g V", s.Voltage))
+	}
+	if otherFrequency(s, other) {
+		out = append(out, fmt.Sprintf("%.4g Hz", s.Frequency))
+	}
+	return strings.Join(out, ", ")
 }
 
 // lineToLine returns the voltage between two lines, or 0 where there is one.
@@ -149,8 +185,8 @@ func throws(part *diagram.Part, normal, emergency *Node) []Finding {
 		}
 	}
 	return []Finding{{
-		Severity: Error, Subject: "voltage", Records: records,
-		What:   fmt.Sprintf("%s gets %s on its normal side and %s on its emergency side", nameOf(part), a, b),
+		Severity: Error, Subject: SubjectVoltage, Records: records,
+		What:   fmt.Sprintf("%s gets %s on its normal side and %s on its emergency side", nameOf(part), textBeside(a, b), textBeside(b, a)),
 		Why:    "what it feeds gets another system when it changes over",
 		Remedy: "correct whichever of the two is wrong",
 	}}

@@ -252,6 +252,16 @@ func TestTraceFindings(t *testing.T) {
 			[]string{"error voltage: a is stated as 208Y/120, and u gives 480Y/277 [a u]"},
 		},
 		{
+			"a voltage and nothing else",
+			newSheet(t).supply("u", wye480).stated("a", diagram.System{Voltage: 240}).stated("b", diagram.System{Voltage: 277}).feed(1, "u > a", "u > b"),
+			[]string{"error voltage: a is stated as 240 V, and u gives 480Y/277 [a u]"},
+		},
+		{
+			"another frequency",
+			newSheet(t).supply("u", wye480).stated("a", diagram.System{Frequency: 50}).feed(1, "u > a"),
+			[]string{"error voltage: a is stated as 50 Hz, and u gives 480Y/277, 60 Hz [a u]"},
+		},
+		{
 			"a nameplate with a neutral that does not arrive",
 			newSheet(t).supply("u", delta480).stated("a", wye480).feed(1, "u > a"),
 			[]string{"error voltage: a is stated as 480Y/277, and u gives 480 delta [a u]"},

@@ -102,13 +102,15 @@ func tied(p diagram.Protector) bool {
 	return p.Leads.Run == diagram.Bundled || p.Leads.Run == diagram.Twisted
 }
 
-// unlessTied ends a figure for leads that run apart where the sheet does not say
-// how they lie.
-func (s *site) unlessTied() string {
-	if s.protector.Leads.Run != "" {
-		return ""
+// byRun ends a figure of what leads add with how it depends on how they lie.
+func (s *site) byRun() string {
+	switch {
+	case tied(s.protector):
+		return fmt.Sprintf("; the hand rule, which takes leads as apart, counts about %s", wholeVolts(added(s.protector, false)))
+	case s.protector.Leads.Run == "":
+		return ", unless they are twisted or tied"
 	}
-	return ", unless they are twisted or tied"
+	return ""
 }
 
 // lineLevel returns the lowest rating between a line and neutral or earth, V, or 0.
@@ -156,7 +158,7 @@ func (s *site) leadsWorthless() []analysis.Finding {
 	line, back := pair(s.protector)
 	out := leadFinding(severity,
 		fmt.Sprintf("%s has leads of %s and does next to nothing", s.on(), s.lengthText(max(line, back))),
-		fmt.Sprintf("they add about %s to what the protector itself lets through%s", wholeVolts(added(s.protector, together)), s.unlessTied()),
+		fmt.Sprintf("they add about %s to what the protector itself lets through%s", wholeVolts(added(s.protector, together)), s.byRun()),
 		"mount it at the board, with leads as short as can be"+s.shortPlace(),
 		commonPractice)
 	out[0].Working = s.leadWorking(together)
@@ -178,7 +180,7 @@ func (s *site) leadsLongIEC(total float64) []analysis.Finding {
 	}
 	out := leadFinding(severity,
 		fmt.Sprintf("The leads of %s are %s in all, live and earth side; they %s", s.on(), s.leadText(total), word),
-		fmt.Sprintf("they add about %s to what the protector itself lets through%s", wholeVolts(s.perMetre()*total), s.unlessTied()),
+		fmt.Sprintf("they add about %s to what the protector itself lets through%s", wholeVolts(s.perMetre()*total), s.byRun()),
 		"shorten them, lead the circuit through its terminals, or set an earth bar beside it"+s.shortPlace(),
 		clause534)
 	out[0].Working = s.leadWorkingIEC(total)
@@ -206,7 +208,7 @@ func (s *site) leadsBeyondVPR() []analysis.Finding {
 	}
 	out := leadFinding(severity,
 		fmt.Sprintf("The leads of %s are %s long, and its VPR includes %s", s.on(), s.longs(), s.leadText(leadInVPR)),
-		fmt.Sprintf("they add about %s to its %s%s", wholeVolts(more), wholeVolts(vpr), s.unlessTied()),
+		fmt.Sprintf("they add about %s to its %s%s", wholeVolts(more), wholeVolts(vpr), s.byRun()),
 		"shorten them"+s.shortPlace(),
 		s.leadSource(together))
 	out[0].Working = s.leadWorking(together)
@@ -223,7 +225,7 @@ func (s *site) leadsApart() []analysis.Finding {
 	}
 	out := leadFinding(analysis.Remark,
 		s.saysApart(min(line, back)),
-		fmt.Sprintf("twisted or tied together they add about %s rather than %s: the fields of the two cancel", wholeVolts(together), wholeVolts(apart)),
+		fmt.Sprintf("twisted or tied together they add about %s rather than %s: the fields of the two cancel; the transient shows it, the hand rule does not count it", wholeVolts(together), wholeVolts(apart)),
 		"twist them, or tie them together over their whole length",
 		s.leadSource(true))
 	out[0].Working = append(s.leadWorking(false), s.leadWorking(true)...)

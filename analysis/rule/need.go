@@ -1,6 +1,8 @@
 package rule
 
 import (
+	"math"
+
 	"clampline/analysis"
 	"clampline/diagram"
 )
@@ -76,12 +78,12 @@ func needByRisk(e diagram.Exposure) Need {
 		need.Why = "the need for protection is not assessed: the density of ground flashes is not known, and without an assessment protection is needed"
 	case crl < riskLimit:
 		need.Needed, need.Sure = true, leastRisk(e) < riskLimit
-		need.Why = "the calculated risk level is " + analysis.Figure(crl) + ", less than " + analysis.Figure(riskLimit)
+		need.Why = "the calculated risk level is " + riskText(crl) + ", less than " + analysis.Figure(riskLimit)
 		if !need.Sure {
 			need.Why += ", where what is not stated is taken as worst: " + inSentence(need.Missing)
 		}
 	default:
-		need.Why = "the calculated risk level is " + analysis.Figure(crl) + ", not less than " + analysis.Figure(riskLimit)
+		need.Why = "the calculated risk level is " + riskText(crl) + ", not less than " + analysis.Figure(riskLimit)
 		if e.Occupancy == "" {
 			need.Why += "; whom the building serves is not known, and that may ask for protection all the same"
 		}
@@ -103,3 +105,6 @@ func missingOf(e diagram.Exposure) []string {
 	}
 	return out
 }
+
+// riskText writes a risk level: its inputs are not known to more digits.
+func riskText(crl float64) string { return analysis.Figure(math.Round(crl*10) / 10) }

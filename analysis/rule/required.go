@@ -8,8 +8,8 @@ import (
 )
 
 // demanded is the severity of a requirement that was read in a public text. On
-// the building as found it is a warning: NFPA 70 counts for new work and for what
-// is replaced, and the building may be older than the edition.
+// the building as found it is a warning: NFPA 70 and IEC 60364 count for new work
+// and for what is replaced, and the building may be older than the edition.
 func (s *sheet) demanded() analysis.Severity {
 	if s.asFound {
 		return analysis.Warning

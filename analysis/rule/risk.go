@@ -34,7 +34,11 @@ func otherStructureBare(p *place) []analysis.Finding {
 		"the building that feeds it has a lightning protection system: a flash lifts its earth, and part of the current leaves over the feeder between the two",
 		"place a protector of class I or II at "+p.name()+"; class I where the other structure has a lightning protection system too",
 		"IEC 62305-4:2010 and "+clause534)
-	out[0].Mend = p.placeUsual(atService, p.raiseSCCR, p.node)
+	alter := p.raiseSCCR
+	if p.atOrigin() {
+		alter = p.forFlash(supply.Exposure.Lightning)
+	}
+	out[0].Mend = p.placeUsual(atService, alter, p.node)
 	return out
 }
 
@@ -48,7 +52,7 @@ func riskAtOrigin(p *place) []analysis.Finding {
 		return nil
 	}
 	out := analysis.Finding{
-		Severity: analysis.Error, Subject: analysis.SubjectRisk, Records: []diagram.ID{p.part.ID},
+		Severity: p.demanded(), Subject: analysis.SubjectRisk, Records: []diagram.ID{p.part.ID},
 		What: p.name() + " comes in at " + inSentence(names) + " without a protector of class I or II",
 		Why:  need.Why, Remedy: remedyAtOrigin(p.part.Exposure, need, inSentence(names)), Source: need.Source, Working: need.Working,
 	}
@@ -98,12 +102,19 @@ func (p *place) placeAtOrigin(bare []*analysis.Node) analysis.Mend {
 			return analysis.Mend{}
 		}
 	}
-	return p.placeUsual(atService, func(protector *diagram.Protector) {
-		p.raiseSCCR(protector)
-		if level.Present() {
-			makeClassOne(protector, level)
-		}
-	}, bare...)
+	if !level.Present() {
+		return p.placeUsual(atService, p.raiseSCCR, bare...)
+	}
+	return p.placeUsual(atService, p.forFlash(level), bare...)
+}
+
+// forFlash makes of the usual protector one for the current of a flash to the
+// building.
+func (s *sheet) forFlash(level diagram.LightningSystem) func(*diagram.Protector) {
+	return func(protector *diagram.Protector) {
+		s.raiseSCCR(protector)
+		makeClassOne(protector, level)
+	}
 }
 
 // raiseSCCR gives a protector the usual SCCR for the current that is known to

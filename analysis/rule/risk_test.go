@@ -68,7 +68,7 @@ func TestNeedsProtection(t *testing.T) {
 // clinic is a supply with a main board, two boards below and a junction between
 // supply and main board.
 func clinic(t *testing.T, e diagram.Exposure) *sketch {
-	return newSketch(t).supply(tnsOf400, e).part(diagram.Part{ID: "box", Kind: diagram.Junction}).panels("main", "ward", "store").
+	return newSketch(t).later().supply(tnsOf400, e).part(diagram.Part{ID: "box", Kind: diagram.Junction}).panels("main", "ward", "store").
 		feed(5, "supply > box").feed(3, "box > main").feed(20, "main > ward", "main > store")
 }
 
@@ -107,7 +107,7 @@ func TestRiskAtOrigin(t *testing.T) {
 			clinic(t, commerce).alter("ward", func(p *diagram.Part) { p.Board.Service = true }).protect(diagram.ClassII, "main"),
 			[]string{"error supply+ward: IEC 60364-4-44:2007 with amendment 1:2015, clause 443"},
 		},
-		{"a supply that feeds nothing", newSketch(t).supply(tnsOf400, commerce), []string{}},
+		{"a supply that feeds nothing", newSketch(t).later().supply(tnsOf400, commerce), []string{}},
 		{
 			"lightning protection system", clinic(t, diagram.Exposure{Lightning: diagram.LightningII}),
 			[]string{"error supply+main: IEC 62305-3:2010 clause 6.2"},
@@ -137,7 +137,7 @@ func TestRiskTexts(t *testing.T) {
 	const what = "Grid supply comes in at Main board without a protector of class I or II"
 	const source = "IEC 60364-4-44:2007 with amendment 1:2015, clause 443 (check your edition)"
 	got := named(diagram.Exposure{Surroundings: diagram.Rural, FlashDensity: 1, LowOverhead: 400, HighOverhead: 600}, "")
-	checkTexts(t, got, what, "the calculated risk level is 81.731, less than 1\u00a0000", "place a protector of class I or II at Main board", source)
+	checkTexts(t, got, what, "the calculated risk level is 81.7, less than 1\u00a0000", "place a protector of class I or II at Main board", source)
 	if len(got.Working) != 9 {
 		t.Errorf("the working has %d steps, want 9", len(got.Working))
 	}
@@ -145,7 +145,7 @@ func TestRiskTexts(t *testing.T) {
 		"the need for protection is not assessed: the density of ground flashes is not known, and without an assessment protection is needed",
 		"place a protector of class I or II at Main board, or state the density of ground flashes, the surroundings and the lines to 1 km upstream or to an overvoltage device", source)
 	checkTexts(t, named(diagram.Exposure{FlashDensity: 0.5, LowCable: 400, HighCable: 600}, ""), what,
-		"the calculated risk level is 326.923, less than 1\u00a0000, where what is not stated is taken as worst: the surroundings",
+		"the calculated risk level is 326.9, less than 1\u00a0000, where what is not stated is taken as worst: the surroundings",
 		"place a protector of class I or II at Main board, or state the surroundings", source)
 	checkTexts(t, named(diagram.Exposure{Lightning: diagram.LightningI}, ""), what,
 		"the building has a lightning protection system: its share of a strike leaves over the supply",
@@ -159,7 +159,7 @@ func TestRiskTexts(t *testing.T) {
 // A sentence names no more than six boards.
 func TestRiskManyOrigins(t *testing.T) {
 	ids := []diagram.ID{"a", "b", "c", "d", "e", "f", "g", "h"}
-	s := newSketch(t).supply(tnsOf400, diagram.Exposure{}).panels(ids...)
+	s := newSketch(t).later().supply(tnsOf400, diagram.Exposure{}).panels(ids...)
 	for _, id := range ids {
 		s.feed(4, "supply > "+string(id))
 	}
@@ -249,7 +249,7 @@ func TestRiskNotMended(t *testing.T) {
 		{"IEC practice on a solidly grounded system", wyeOf208, diagram.LightningII, false},
 	}
 	for _, test := range tests {
-		s := newSketch(t).supply(test.system, diagram.Exposure{Lightning: test.level}).panels("main").feed(3, "supply > main").codes(diagram.Codes{Practice: diagram.IECPractice})
+		s := newSketch(t).later().supply(test.system, diagram.Exposure{Lightning: test.level}).panels("main").feed(3, "supply > main").codes(diagram.Codes{Practice: diagram.IECPractice})
 		if found := s.about(analysis.SubjectRisk); len(found) != 1 || found[0].Mend.IsThere() != test.want {
 			t.Errorf("%s: got %q; want one finding with a mend: %v", test.name, brief(found), test.want)
 		}
