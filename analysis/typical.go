@@ -18,24 +18,29 @@ type typical struct {
 // the part, found by one Trace.
 func TypicalFor(doc *diagram.Document, host diagram.Part) diagram.Protector {
 	if node := Trace(doc).Node(host); node != nil {
+		if p, ok := TypicalOn(host, node.System); ok {
+			return p
+		}
 		return TypicalProtector(node.System)
 	}
 	return TypicalProtector(diagram.System{})
 }
 
+// usualNote tells a person who reads the record that nobody has read the device.
+const usualNote = "Usual values to start from. Put in those of the nameplate, its SCCR, and the leads as measured."
+
 // TypicalProtector returns a protector to start from for the system: its
-// ratings as usual for it, with the leads of a close mounting. Where the
+// ratings as usual for it, but no SCCR, which must be read off the device, with the leads of a close mounting. Where the
 // system is none of the usual ones, the ratings are left open. On TT no varistor
 // leads from line to earth: a gap stands between neutral and earth (IEC 60364-5-53
 // clause 534.4.3, connection type 2, from memory).
 func TypicalProtector(s diagram.System) diagram.Protector {
-	p := diagram.Protector{Type: diagram.Type2, Rating: diagram.VPR, System: s, In: 20e3, SCCR: 200e3}
+	p := diagram.Protector{Type: diagram.Type2, Rating: diagram.VPR, System: s, In: 20e3, Note: usualNote}
 	lead := diagram.Lead{Length: 0.1524, Area: unit.AWGArea(10)} // 6 in: the length of the listing test
 	p.Breaker = diagram.BreakerData{Rated: 30, Poles: s.Lines()}
 	if s.Earthing.IsIEC() {
 		p.Type, p.Rating = diagram.ClassII, diagram.Up
 		lead = diagram.Lead{Length: 0.25, Area: 6e-6} // two of them make the 0.5 m that IEC 60364-5-53 clause 534 prefers
-		p.SCCR = 25e3
 		p.Breaker.Rated = 63
 	}
 	p.Leads = diagram.Leads{Phase: lead, Neutral: lead, Earth: lead}
@@ -53,6 +58,54 @@ func TypicalProtector(s diagram.System) diagram.Protector {
 		p.Modes[diagram.NeutralEarth] = diagram.ModeRating{} // one conductor is both
 	}
 	return p
+}
+
+// TypicalOn returns the typical protector for a part on which the system
+// arrives: for a load one with the lines and the neutral that its connection
+// takes. It is false where the bus has no
+// such conductors, where on a high-leg delta the line is not known, or where only
+// the neutral leads to earth through a gap and the load has none.
+func TypicalOn(part diagram.Part, system diagram.System) (diagram.Protector, bool) {
+	connection := diagram.Connection("")
+	if part.Kind == diagram.Load {
+		connection = part.Load.Connection
+	}
+	whole, taken := system, system
+	gap := system.Neutral && system.Earthing == diagram.TT
+	ok := true
+	switch connection {
+	case diagram.ToNeutral:
+		taken.Wiring, taken.Voltage = diagram.Single, system.LineToNeutral()
+		if system.Earthing.HoldsNeutral() { // else a line can have the voltage between lines to earth
+			whole = taken
+		}
+		ok = system.Neutral && (system.Wiring != diagram.HighLeg || part.Load.Voltage > 0 && SameVoltage(part.Load.Voltage, taken.Voltage))
+	case diagram.BetweenLines:
+		whole.Neutral = false
+		taken.Wiring, taken.Neutral = twoOf(system.Wiring), false
+		ok = system.Lines() > 1 && !gap
+	case diagram.ThreeWire:
+		whole.Neutral = gap
+		taken = whole
+	}
+	protector := TypicalProtector(whole)
+	protector.System = taken
+	protector.Breaker.Poles = taken.Lines()
+	if taken.Lines() == 1 {
+		protector.Modes[diagram.LineLine] = diagram.ModeRating{}
+	}
+	return protector, ok
+}
+
+// twoOf returns the wiring of two lines of another, without its neutral.
+func twoOf(wiring diagram.Wiring) diagram.Wiring {
+	switch wiring {
+	case diagram.Wye, diagram.TwoOfWye:
+		return diagram.TwoOfWye
+	case diagram.Split:
+		return diagram.Split
+	}
+	return diagram.Single
 }
 
 // typicalOf returns the ratings by what each mode has to stand: the voltage

@@ -34,9 +34,9 @@ func otherStructureBare(p *place) []analysis.Finding {
 		"the building that feeds it has a lightning protection system: a flash lifts its earth, and part of the current leaves over the feeder between the two",
 		"place a protector of class I or II at "+p.name()+"; class I where the other structure has a lightning protection system too",
 		"IEC 62305-4:2010 and "+clause534)
-	alter := p.raiseSCCR
+	var alter func(*diagram.Protector)
 	if p.atOrigin() {
-		alter = p.forFlash(supply.Exposure.Lightning)
+		alter = forFlash(supply.Exposure.Lightning)
 	}
 	out[0].Mend = p.placeUsual(atService, alter, p.node)
 	return out
@@ -103,27 +103,15 @@ func (p *place) placeAtOrigin(bare []*analysis.Node) analysis.Mend {
 		}
 	}
 	if !level.Present() {
-		return p.placeUsual(atService, p.raiseSCCR, bare...)
+		return p.placeUsual(atService, nil, bare...)
 	}
-	return p.placeUsual(atService, p.forFlash(level), bare...)
+	return p.placeUsual(atService, forFlash(level), bare...)
 }
 
 // forFlash makes of the usual protector one for the current of a flash to the
 // building.
-func (s *sheet) forFlash(level diagram.LightningSystem) func(*diagram.Protector) {
-	return func(protector *diagram.Protector) {
-		s.raiseSCCR(protector)
-		makeClassOne(protector, level)
-	}
-}
-
-// raiseSCCR gives a protector the usual SCCR for the current that is known to
-// flow on its board, where that is more than it has.
-func (s *sheet) raiseSCCR(protector *diagram.Protector) {
-	host, _ := s.Document.Part(protector.Bus)
-	if flows := s.placeOf(host).available(); flows.current > 0 {
-		protector.SCCR = max(protector.SCCR, stepFrom(flows.current))
-	}
+func forFlash(level diagram.LightningSystem) func(*diagram.Protector) {
+	return func(protector *diagram.Protector) { makeClassOne(protector, level) }
 }
 
 // usualOrigin is the least Iimp of a line at an origin, A, as leastImpulse has it.

@@ -139,8 +139,12 @@ func (s *site) remedyTooLow(flows available) string {
 	return remedy + "; a current-limiting device ahead helps only where the protector is listed with it"
 }
 
-// stepFrom returns the lowest usual SCCR that is enough for the current, or 0.
+// stepFrom returns the lowest usual SCCR that is enough for the current; 0 where
+// none is, or where the current is not known.
 func stepFrom(current float64) float64 {
+	if current <= 0 {
+		return 0
+	}
 	for _, kiloamperes := range sccrSteps.values {
 		if step := kiloamperes * 1e3; !(available{current: current}).exceeds(step) {
 			return step

@@ -23,6 +23,7 @@ func (s *sheet) placeUsual(accept func(diagram.Protector) bool, alter func(*diag
 			return analysis.Mend{}
 		}
 		protector.Plan, protector.Bus = s.Plan, host.ID
+		protector.SCCR = stepFrom(s.placeOf(host).available().current)
 		if alter != nil {
 			alter(&protector)
 		}
@@ -62,56 +63,9 @@ func placeOne(tx *diagram.Tx, protector diagram.Protector, accept func(diagram.P
 // that counts. The usual one goes by the earthing, and a sheet may be checked by
 // the other practice.
 func (s *sheet) usualFor(part diagram.Part, system diagram.System) (diagram.Protector, bool) {
-	protector, ok := usualOn(part, system)
+	protector, ok := analysis.TypicalOn(part, system)
 	connected := slices.ContainsFunc(protector.Modes[:], func(r diagram.ModeRating) bool { return r.Connected })
 	return protector, ok && connected && isIEC(protector.Type) == s.iec
-}
-
-// usualOn returns the usual protector for a part: for a load one with the lines
-// and the neutral that its connection takes. It is false where the bus has no
-// such conductors, where on a high-leg delta the line is not known, or where only
-// the neutral leads to earth through a gap and the load has none.
-func usualOn(part diagram.Part, system diagram.System) (diagram.Protector, bool) {
-	connection := diagram.Connection("")
-	if part.Kind == diagram.Load {
-		connection = part.Load.Connection
-	}
-	whole, taken := system, system
-	gap := system.Neutral && system.Earthing == diagram.TT
-	ok := true
-	switch connection {
-	case diagram.ToNeutral:
-		taken.Wiring, taken.Voltage = diagram.Single, system.LineToNeutral()
-		if system.Earthing.HoldsNeutral() { // else a line can have the voltage between lines to earth
-			whole = taken
-		}
-		ok = system.Neutral && (system.Wiring != diagram.HighLeg || sameAs(part.Load.Voltage, taken.Voltage))
-	case diagram.BetweenLines:
-		whole.Neutral = false
-		taken.Wiring, taken.Neutral = twoOf(system.Wiring), false
-		ok = system.Lines() > 1 && !gap
-	case diagram.ThreeWire:
-		whole.Neutral = gap
-		taken = whole
-	}
-	protector := analysis.TypicalProtector(whole)
-	protector.System = taken
-	protector.Breaker.Poles = taken.Lines()
-	if taken.Lines() == 1 {
-		protector.Modes[diagram.LineLine] = diagram.ModeRating{}
-	}
-	return protector, ok
-}
-
-// twoOf returns the wiring of two lines of another, without its neutral.
-func twoOf(wiring diagram.Wiring) diagram.Wiring {
-	switch wiring {
-	case diagram.Wye, diagram.TwoOfWye:
-		return diagram.TwoOfWye
-	case diagram.Split:
-		return diagram.Split
-	}
-	return diagram.Single
 }
 
 // sameAs reports whether a stated voltage is that of the other.
@@ -136,17 +90,18 @@ func inSentence(names []string) string {
 // takeUsual is the change that puts a usual protector for its place under the
 // name of the one that is there, or none where none is usual, or where that may
 // not stand there by its type. It is another device: what was noted and priced
-// goes with the old one, and what that asked of its breaker. What does not depend on the system stays: the place, the
-// leads, the hours, and the currents where the type stays.
+// goes with the old one, and what that asked of its breaker. What does not
+// depend on the system stays: the place, the leads, the hours, and the currents
+// where the type stays.
 func (s *site) takeUsual() analysis.Mend {
 	usual, ok := s.usualFor(s.part, s.system)
 	if !ok || s.pointOfUse() && isIEC(s.protector.Type) != s.iec {
 		return analysis.Mend{}
 	}
-	usual.SCCR = max(usual.SCCR, stepFrom(s.available().current))
+	usual.SCCR = stepFrom(s.available().current)
 	replace := func(p *diagram.Protector) {
 		p.System, p.Rating, p.Modes = usual.System, usual.Rating, usual.Modes
-		p.Note, p.Price = "", 0
+		p.Note, p.Price = usual.Note, 0
 		p.Breaker.Least, p.Breaker.Most = usual.Breaker.Least, usual.Breaker.Most
 		if p.Type == "" || isIEC(p.Type) != isIEC(usual.Type) {
 			p.Type, p.In, p.Imax, p.Iimp, p.SCCR = usual.Type, usual.In, usual.Imax, usual.Iimp, usual.SCCR

@@ -152,7 +152,7 @@ func TestTakeUsual(t *testing.T) {
 	want := before
 	want.Plan, want.Bus = diagram.FirstPlan, "panel"
 	want.System, want.Modes, want.Breaker.Poles = wye208, usual(wye208).Modes, 3
-	want.Note, want.Price, want.Breaker.Least, want.Breaker.Most = "", 0, 0, 0
+	want.Note, want.Price, want.Breaker.Least, want.Breaker.Most = usual(wye208).Note, 0, 0, 0
 	if diff := cmp.Diff(want, after); diff != "" {
 		t.Errorf("-want +got\n%s", diff)
 	}
@@ -228,7 +228,7 @@ func TestTakeUsualInItsPlace(t *testing.T) {
 		marked    float64 // A
 		want      float64 // SCCR, A; 0: no change is offered
 	}{
-		{"enough", diagram.Type2, diagram.NoLightningSystem, 6e3, 25e3},
+		{"the step above", diagram.Type2, diagram.NoLightningSystem, 6e3, 10e3},
 		{"more flows", diagram.Type2, diagram.NoLightningSystem, 40e3, 42e3},
 		{"class I is wanted", diagram.Type2, diagram.LightningII, 6e3, 0},
 		{"for the point of use", diagram.Type3, diagram.NoLightningSystem, 6e3, 0},
