@@ -405,3 +405,18 @@ func BenchmarkTrace(b *testing.B) {
 		})
 	}
 }
+
+// A feeder that is drawn against the flow is turned round by what mends it.
+func TestSwapEnds(t *testing.T) {
+	doc := newSheet(t).supply("u", wye480).boards("a").feed(1, "a > u").doc
+	found := analysis.Trace(doc).Findings
+	if len(found) != 1 || !found[0].Mend.IsThere() {
+		t.Fatalf("got %+v, want one finding with a change that mends it", found)
+	}
+	if _, err := doc.Edit(found[0].Mend.Apply); err != nil {
+		t.Fatal(err)
+	}
+	if left := analysis.Trace(doc).Findings; len(left) > 0 {
+		t.Errorf("got %+v after %q", left, found[0].Mend.Label)
+	}
+}
