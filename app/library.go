@@ -47,7 +47,7 @@ func (p *protectors) show() {
 	a := p.app
 	host, why := p.host()
 	state := drawer.LibraryState{
-		Entries:    slices.Concat(p.own.entries(), p.builtIn),
+		Entries:    slices.Concat(p.own.entries(), p.builtInFor(a.editor.Document().FollowsIEC())),
 		Convention: a.convention(), Hidden: !p.isSeen(), Due: a.judge.isWorking(),
 		Bus: host.ID, BusName: a.editor.Document().NameOf(host.ID), Why: why, Result: a.judgement.result,
 	}
@@ -64,6 +64,18 @@ func (p *protectors) show() {
 		state.Check = p.checker(host.ID)
 	}
 	p.view.Show(state)
+}
+
+// builtInFor returns the built-in kinds, those that state what the practice of the
+// sheet does first.
+func (p *protectors) builtInFor(iec bool) []library.Entry {
+	of := func(e library.Entry) int {
+		if (e.Protector.Rating == diagram.Up) == iec {
+			return 0
+		}
+		return 1
+	}
+	return slices.SortedStableFunc(slices.Values(p.builtIn), func(a, b library.Entry) int { return of(a) - of(b) })
 }
 
 // isSeen reports whether the view is what the drawer shows.
