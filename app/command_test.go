@@ -17,6 +17,9 @@ import (
 // Each command runs on an empty sheet and on a large one, with nothing and
 // with everything selected, and leaves a valid document.
 func TestEveryCommandRuns(t *testing.T) {
+	if testing.Short() {
+		t.Skip("slow under the race detector, and nothing runs side by side that other tests don't")
+	}
 	for name, doc := range map[string]func() *diagram.Document{
 		"empty": diagram.New,
 		"demo":  func() *diagram.Document { return demo(t, 0) },

@@ -9,6 +9,9 @@ import (
 )
 
 func TestExport(t *testing.T) {
+	if testing.Short() {
+		t.Skip("slow under the race detector, and nothing runs side by side that other tests don't")
+	}
 	for _, row := range []struct{ name, typed, want string }{
 		{"PNG", "drawing.png", "drawing.png"},
 		{"SVG", "drawing.svg", "drawing.svg"},

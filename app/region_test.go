@@ -258,6 +258,9 @@ func TestFilterIsKept(t *testing.T) {
 // Sheet and drawer stay where they are when something else is selected: the
 // width of the details does not follow from what they show.
 func TestDetailsKeepTheirWidth(t *testing.T) {
+	if testing.Short() {
+		t.Skip("slow under the race detector, and nothing runs side by side that other tests don't")
+	}
 	for i := range 3 {
 		a := start(t)
 		a.app.Settings().SetTheme(a.look)

@@ -99,6 +99,9 @@ func pixel(a *App) color.Color {
 }
 
 func TestThemeSwitch(t *testing.T) {
+	if testing.Short() {
+		t.Skip("slow under the race detector, and nothing runs side by side that other tests don't")
+	}
 	a := start(t)
 	a.take(house(t), "")
 	a.editor.Select("panel-1")

@@ -13,6 +13,9 @@ import (
 // accounted for within 0.5 %, and half the step moves no peak by more than 1 % or
 // 5 V, as much as the simulator may differ.
 func TestDemosAreExact(t *testing.T) {
+	if testing.Short() {
+		t.Skip("slow under the race detector, and nothing runs side by side that other tests don't")
+	}
 	var engine assess.Engine
 	for _, doc := range assess.OpenDemos(t) {
 		for _, plan := range doc.Plans() {

@@ -18,7 +18,7 @@ import (
 func TestAnySheet(t *testing.T) {
 	solved, refused := 0, 0
 	var engine assess.Engine
-	sheets := uint64(9)
+	sheets := uint64(7)
 	if testing.Short() {
 		sheets = 4
 	}

@@ -55,8 +55,8 @@ func TestAgainstSimulator(t *testing.T) {
 	}
 }
 
-// randomBuildings is how many buildings are compared: two of each system.
-const randomBuildings = 30
+// randomBuildings is how many buildings are compared: one of each system.
+const randomBuildings = 20
 
 // soon is for how long random buildings are compared, s: by then most peaks are
 // over and most of the energy is spent. The simulator takes seconds for it.
