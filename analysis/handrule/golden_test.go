@@ -2,16 +2,13 @@ package handrule_test
 
 import (
 	"fmt"
-	"os"
-	"path/filepath"
 	"strings"
 	"testing"
-
-	"github.com/google/go-cmp/cmp"
 
 	"clampline/analysis"
 	"clampline/analysis/handrule"
 	"clampline/diagram"
+	"clampline/diagram/draw/drawtest"
 )
 
 // laboratory is a building of middling size: a service with a main
@@ -96,32 +93,5 @@ func line(s analysis.Step) string {
 func TestGoldenLaboratory(t *testing.T) {
 	doc := laboratory(t).doc
 	topology := analysis.Trace(doc)
-	compare(t, "laboratory.txt", describe(doc, handrule.Explain(doc, diagram.FirstPlan, topology, handrule.DefaultRule())))
-}
-
-// compare compares text with a file under testdata, which UPDATE=1 rewrites.
-func compare(t *testing.T, name, got string) {
-	t.Helper()
-	path := filepath.Join("testdata", name)
-	if os.Getenv("UPDATE") == "1" {
-		write(t, path, got)
-	}
-	want, err := os.ReadFile(path)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if diff := cmp.Diff(strings.Split(string(want), "\n"), strings.Split(got, "\n")); diff != "" {
-		write(t, filepath.Join("testdata", "failed", name), got)
-		t.Errorf("%s: -want +got:\n%s", path, diff)
-	}
-}
-
-func write(t *testing.T, path, text string) {
-	t.Helper()
-	if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
-		t.Fatal(err)
-	}
-	if err := os.WriteFile(path, []byte(text), 0o644); err != nil {
-		t.Fatal(err)
-	}
+	drawtest.Text(t, "laboratory.txt", describe(doc, handrule.Explain(doc, diagram.FirstPlan, topology, handrule.DefaultRule())))
 }

@@ -2,15 +2,12 @@ package rule
 
 import (
 	"fmt"
-	"os"
-	"path/filepath"
 	"strings"
 	"testing"
 
-	"github.com/google/go-cmp/cmp"
-
 	"clampline/analysis"
 	"clampline/diagram"
+	"clampline/diagram/draw/drawtest"
 	"clampline/diagram/library"
 )
 
@@ -55,7 +52,7 @@ func TestMatrix(t *testing.T) {
 	for _, preset := range diagram.Presets() {
 		out.WriteString(preset.Name + "\n" + fittings(preset.System, protectors))
 	}
-	compareGolden(t, "matrix.txt", out.String())
+	drawtest.Text(t, "matrix.txt", out.String())
 }
 
 // What is usual for a system has nothing wrong on it, by the rules of either
@@ -81,33 +78,5 @@ func TestLibraryIsPlausible(t *testing.T) {
 		for _, f := range append(Plausible(p), Fits(p, p.System, diagram.Codes{})...) {
 			t.Errorf("%s: got %s, %s: %s; want nothing", p.ID, f.Severity, f.Subject, f.What)
 		}
-	}
-}
-
-// compareGolden compares text with a file under testdata, which UPDATE=1
-// rewrites.
-func compareGolden(t *testing.T, name, got string) {
-	t.Helper()
-	path := filepath.Join("testdata", name)
-	if os.Getenv("UPDATE") == "1" {
-		writeGolden(t, path, got)
-	}
-	want, err := os.ReadFile(path)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if diff := cmp.Diff(strings.Split(string(want), "\n"), strings.Split(got, "\n")); diff != "" {
-		writeGolden(t, filepath.Join("testdata", "failed", name), got)
-		t.Errorf("%s: -want +got:\n%s", path, diff)
-	}
-}
-
-func writeGolden(t *testing.T, path, text string) {
-	t.Helper()
-	if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
-		t.Fatal(err)
-	}
-	if err := os.WriteFile(path, []byte(text), 0o644); err != nil {
-		t.Fatal(err)
 	}
 }

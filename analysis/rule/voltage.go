@@ -233,6 +233,9 @@ func (s *site) lateLevels() []analysis.Finding {
 	return []analysis.Finding{f}
 }
 
+// fixedEquipment is the overvoltage category that fixed equipment has at least.
+const fixedEquipment = 2
+
 // late returns the modes in which the level is more than so many times the
 // usual one, with the working. A level Up is compared with the rated impulse
 // voltage of fixed equipment instead, which it may reach.
@@ -247,7 +250,7 @@ func (s *site) late(times float64) ([]diagram.Mode, analysis.Working) {
 		}
 		switch {
 		case s.protector.Rating == diagram.Up:
-			most = ratedImpulse(s.system.HighestToEarth())
+			most = analysis.ImpulseVoltage(s.system.HighestToEarth(), fixedEquipment)
 			step = analysis.Step{
 				Label: "rated impulse voltage, category II", Result: most, Unit: "V", Source: "IEC 60664-1:2007 table F.1",
 			}
@@ -261,19 +264,4 @@ func (s *site) late(times float64) ([]diagram.Mode, analysis.Working) {
 		}
 	}
 	return modes, steps
-}
-
-// ratedImpulse returns the rated impulse voltage of overvoltage category II,
-// which fixed equipment has at least, by the highest voltage that a line has to
-// earth: IEC 60664-1:2007 table F.1. It is 0 beyond the rows that matter here.
-func ratedImpulse(toEarth float64) float64 {
-	switch {
-	case toEarth <= 150:
-		return 1500
-	case toEarth <= 300:
-		return 2500
-	case toEarth <= 600:
-		return 4000
-	}
-	return 0
 }
