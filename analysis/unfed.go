@@ -116,7 +116,7 @@ func (t *tracer) againstTheFlow() []Finding {
 			What:   fmt.Sprintf("%s is drawn against the flow: %s feeds %s", name, nameOf(t.partOf(w.to)), nameOf(t.partOf(w.from))),
 			Why:    "power comes from the end that is drawn as the far one; the results take it as it flows",
 			Remedy: "swap the ends of the feeder",
-			Mend:   MendFeeder(id, "swap the ends of "+name, func(f *diagram.Feeder) { f.From, f.To = f.To, f.From }),
+			Mend:   MendFeeder(id, "swap the ends of …", name, func(f *diagram.Feeder) { f.From, f.To = f.To, f.From }),
 		})
 	}
 	return out

@@ -18,7 +18,7 @@ import (
 func longFeeder(id diagram.ID) analysis.Finding {
 	return analysis.Finding{
 		Severity: analysis.Warning, Subject: "length", Records: []diagram.ID{id}, What: "Feeder " + string(id) + " is long",
-		Mend: analysis.MendFeeder(id, "shorten the feeder", func(f *diagram.Feeder) { f.Length = 1 }),
+		Mend: analysis.MendFeeder(id, "shorten the feeder", "", func(f *diagram.Feeder) { f.Length = 1 }),
 	}
 }
 
@@ -95,10 +95,10 @@ func TestMendAllLikeIt(t *testing.T) {
 // protector may do for two of them.
 func TestMendedText(t *testing.T) {
 	place := func(bus diagram.ID) analysis.Mend {
-		return analysis.Mend{Label: "place the usual protector on it", Apply: func(tx *diagram.Tx) error {
+		return analysis.NewMend("place the usual protector on it", "", func(tx *diagram.Tx) error {
 			tx.SetProtector(diagram.Protector{ID: "protector-" + bus, Plan: diagram.FirstPlan, Bus: bus})
 			return nil
-		}}
+		})
 	}
 	finding := func(m analysis.Mend) analysis.Finding { return analysis.Finding{Mend: m} }
 	shorter := longFeeder("feeder-1")
@@ -154,7 +154,7 @@ func list(a *App, findings ...analysis.Finding) {
 func twisting(id diagram.ID) analysis.Finding {
 	return analysis.Finding{
 		Severity: analysis.Error, Subject: "leads", Records: []diagram.ID{id}, What: "The leads of SPD 1 are long",
-		Mend: analysis.MendProtector(id, "shorten the leads of SPD 1", func(p *diagram.Protector) { p.Leads.Phase.Length = 0.1 }),
+		Mend: analysis.MendProtector(id, "shorten the leads of …", "SPD 1", func(p *diagram.Protector) { p.Leads.Phase.Length = 0.1 }),
 	}
 }
 
@@ -263,7 +263,7 @@ func TestMendThatDoesNotHelp(t *testing.T) {
 	a := start(t)
 	a.take(house(t), "")
 	stays := a.judgement.result.Findings[0]
-	stays.Mend = analysis.MendFeeder("feeder-1", "", func(f *diagram.Feeder) { f.Length = 11 })
+	stays.Mend = analysis.MendFeeder("feeder-1", "", "", func(f *diagram.Feeder) { f.Length = 11 })
 	a.mend([]analysis.Finding{stays})
 	if got := a.status.doing.Text; !strings.Contains(got, "but the finding is still there. "+takesBack) {
 		t.Errorf("the status line says %q", got)

@@ -88,7 +88,7 @@ func (s *site) polesTooFew(poles, lines int) []analysis.Finding {
 		"a line without a pole is either not protected or cannot be switched off with the others",
 		fmt.Sprintf("take a breaker with %d poles", lines),
 		source)
-	out[0].Mend = analysis.MendProtector(s.protector.ID, fmt.Sprintf("set the breaker of %s to %d poles", s.name(), lines),
+	out[0].Mend = analysis.MendProtector(s.protector.ID, fmt.Sprintf("set the breaker of … to %d poles", lines), s.name(),
 		func(p *diagram.Protector) { p.Breaker.Poles = lines })
 	return out
 }
@@ -136,7 +136,7 @@ func (s *site) breakerOff(severity analysis.Severity, bound float64, word, why s
 		{Label: word, Result: bound, Unit: "A", Source: source},
 	}
 	if !s.tooMuchForLeads(bound) {
-		out[0].Mend = analysis.MendProtector(s.protector.ID, fmt.Sprintf("set the breaker of %s to %s", s.name(), amperes(bound)),
+		out[0].Mend = analysis.MendProtector(s.protector.ID, "set the breaker of … to "+amperes(bound), s.name(),
 			func(p *diagram.Protector) { p.Breaker.Rated = bound })
 	}
 	return out

@@ -221,7 +221,7 @@ func (s *site) throughGap() analysis.Mend {
 	if s.reseated || !named || !s.connects(diagram.LineNeutral) || !s.system.HasMode(diagram.LineNeutral) {
 		return analysis.Mend{}
 	}
-	return analysis.MendProtector(s.protector.ID, "connect the lines to neutral and that through a gap to earth", connectThroughGap)
+	return analysis.MendProtector(s.protector.ID, "connect the lines to neutral and that through a gap to earth", s.name(), connectThroughGap)
 }
 
 // connectThroughGap makes a protector one whose lines go to the neutral, and

@@ -229,7 +229,7 @@ func (s *site) leadsApart() []analysis.Finding {
 		"twist them, or tie them together over their whole length",
 		s.leadSource(true))
 	out[0].Working = append(s.leadWorking(false), s.leadWorking(true)...)
-	out[0].Mend = analysis.MendProtector(p.ID, fmt.Sprintf("twist the leads of %s", s.name()),
+	out[0].Mend = analysis.MendProtector(p.ID, "twist the leads of …", s.name(),
 		func(p *diagram.Protector) { p.Leads.Run = diagram.Twisted })
 	return out
 }

@@ -20,7 +20,7 @@ func (s *site) leadShape() []analysis.Finding {
 			"a turn is a coil: its inductance grows with the square of the turns, and with it the voltage that is let through",
 			"cut the slack off",
 			source)
-		out[0].Mend = analysis.MendProtector(s.protector.ID, fmt.Sprintf("cut the slack of the leads of %s off", s.name()),
+		out[0].Mend = analysis.MendProtector(s.protector.ID, "cut the slack of the leads of … off", s.name(),
 			func(p *diagram.Protector) { p.Leads.Coils = 0 })
 	}
 	if leads.Bends > 0 {
@@ -66,7 +66,7 @@ func (s *site) inSteel() []analysis.Finding {
 		"steel round a single conductor makes a choke of it, unless the raceway carries current too",
 		"bond the raceway to the earth lead at both ends, or take one of plastic",
 		source)
-	out[0].Mend = analysis.MendProtector(s.protector.ID, fmt.Sprintf("bond the raceway of the earth lead of %s at both ends", s.name()),
+	out[0].Mend = analysis.MendProtector(s.protector.ID, "bond the raceway of the earth lead of … at both ends", s.name(),
 		func(p *diagram.Protector) { p.Leads.SteelBonded = true })
 	return out
 }

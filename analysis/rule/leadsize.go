@@ -99,7 +99,7 @@ func (s *site) leadThin(side leadSide, thin []*diagram.Lead) analysis.Finding {
 		{Label: "size of the " + side.name, Result: inSquareMillimetres(smallest), Unit: "mm²", Source: fromSheet},
 		{Label: "least size", Result: inSquareMillimetres(side.least), Unit: "mm²", Source: source},
 	}
-	out.Mend = analysis.MendProtector(s.protector.ID, fmt.Sprintf("set the %s of %s to %s", side.name, s.name(), least),
+	out.Mend = analysis.MendProtector(s.protector.ID, fmt.Sprintf("set the %s of … to %s", side.name, least), s.name(),
 		func(p *diagram.Protector) {
 			for _, lead := range side.tooThin(p) {
 				lead.Area = side.least

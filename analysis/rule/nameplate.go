@@ -136,7 +136,7 @@ func (p nameplate) practice() []analysis.Finding {
 	f := p.finding(analysis.Remark, fmt.Sprintf("is of %s and its levels count as %s", p.Type, levelName(p.Protector)),
 		"a VPR is measured at 6 kV and 3 kA with six inches of lead, an Up at the terminals and at In: the results depend on which it is",
 		"see which of the two the nameplate states; that of "+of+" is "+string(right), "UL 1449 and IEC 61643-11")
-	f.Mend = analysis.MendProtector(p.ID, "state the levels as "+string(right), func(p *diagram.Protector) { p.Rating = right })
+	f.Mend = analysis.MendProtector(p.ID, "state the levels as "+string(right), "", func(p *diagram.Protector) { p.Rating = right })
 	return []analysis.Finding{f}
 }
 

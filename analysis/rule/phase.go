@@ -194,7 +194,7 @@ func (s *site) idleNeutral(modes []diagram.Mode) analysis.Finding {
 		return f
 	}
 	f.Remedy = "leave the modes out: it is made for a system without a neutral"
-	f.Mend = analysis.MendProtector(s.protector.ID, "leave out "+listed(modes), func(p *diagram.Protector) {
+	f.Mend = analysis.MendProtector(s.protector.ID, "leave out "+listed(modes), s.name(), func(p *diagram.Protector) {
 		for _, mode := range modes {
 			p.Modes[mode] = diagram.ModeRating{}
 		}

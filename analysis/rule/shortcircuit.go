@@ -163,7 +163,7 @@ func (s *site) enough(current float64) analysis.Mend {
 	if step == 0 {
 		return analysis.Mend{}
 	}
-	return analysis.MendProtector(s.protector.ID, fmt.Sprintf("give %s an SCCR of %s", s.name(), kiloamperes(step)),
+	return analysis.MendProtector(s.protector.ID, "give … an SCCR of "+kiloamperes(step), s.name(),
 		func(p *diagram.Protector) { p.SCCR = step })
 }
 

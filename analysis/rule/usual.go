@@ -30,12 +30,12 @@ func (s *sheet) placeUsual(accept func(diagram.Protector) bool, alter func(*diag
 		usual[host.ID] = protector
 		names = append(names, s.Document.NameOf(host.ID))
 	}
-	return analysis.Mend{Label: "place the usual protector on " + inSentence(names), Apply: func(tx *diagram.Tx) error {
+	return analysis.NewMend("place the usual protector on …", inSentence(names), func(tx *diagram.Tx) error {
 		for _, node := range hosts {
 			placeOne(tx, usual[node.At.Part], accept)
 		}
 		return nil
-	}}
+	})
 }
 
 // placeOne adds the protector under an id and a name that nothing has, unless
@@ -115,7 +115,7 @@ func (s *site) takeUsual() analysis.Mend {
 	if replace(&after.protector); after.wrongPlace() {
 		return analysis.Mend{}
 	}
-	return analysis.MendProtector(s.protector.ID, "replace it by a usual one for "+usual.System.String(), replace)
+	return analysis.MendProtector(s.protector.ID, "replace it by a usual one for "+usual.System.String(), s.name(), replace)
 }
 
 // pointOfUse reports whether the protector is one for the point of use.

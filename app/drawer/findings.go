@@ -328,7 +328,7 @@ func (f *Findings) showWhole() {
 		f.whole.empty()
 		return
 	}
-	f.whole.show(f.picked, len(alike(f.kept, f.picked, f.state.Document)), f.state)
+	f.whole.show(f.picked, len(alike(f.kept, f.picked)), f.state)
 }
 
 func (f *Findings) mend() {
@@ -341,7 +341,7 @@ func (f *Findings) mend() {
 func (f *Findings) mendAll() {
 	if !f.state.Due {
 		f.list.takeFocus()
-		f.hands.Mend(alike(f.kept, f.picked, f.state.Document))
+		f.hands.Mend(alike(f.kept, f.picked))
 	}
 }
 

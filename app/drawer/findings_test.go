@@ -19,7 +19,7 @@ func change(*diagram.Tx) error { return nil }
 
 // sample is a finding of each severity and some more, sorted as results are.
 func sample() []analysis.Finding {
-	lead := analysis.Mend{Label: "shorten the leads", Apply: change}
+	lead := analysis.NewMend("shorten the leads", "", change)
 	return []analysis.Finding{
 		{Severity: analysis.Error, Subject: "cover", What: "Main is not covered, L-G", Why: "no protector reaches it.", Remedy: "attach one", Source: "common practice, no source", Records: []diagram.ID{"panel-1", "load-1"}, Critical: true},
 		{Severity: analysis.Warning, Subject: "leads", What: "SPD 1: long leads", Why: "the leads\u00a0are long.", Records: []diagram.ID{"protector-1"}, Mend: lead},

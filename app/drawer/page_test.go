@@ -71,7 +71,7 @@ func TestRecorded(t *testing.T) {
 	}); err != nil {
 		t.Fatal(err)
 	}
-	mend := analysis.Mend{Label: "shorten the leads", Apply: change}
+	mend := analysis.NewMend("shorten the leads", "", change)
 	for _, row := range []struct {
 		name    string
 		records []diagram.ID
