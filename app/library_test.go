@@ -167,7 +167,7 @@ func TestOwnProtectors(t *testing.T) {
 	pressed(t, a, "Put it on Main")
 	a.editor.Select(protectorsOn(a, "panel-1")[0].ID)
 	a.refresh()
-	pressed(t, a, "Add SPD 1 to mine")
+	pressed(t, a, "Add SPD 1 to my library")
 	kept := loaded(t, path)
 	if len(kept) != 1 || kept[0].Protector.Name != "SPD 1" || kept[0].Protector.Bus != "" {
 		t.Fatalf("the file holds %+v", kept)

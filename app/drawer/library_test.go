@@ -241,7 +241,7 @@ func TestLibraryButtons(t *testing.T) {
 		t.Error("what is built in can be edited")
 	}
 	for button, want := range map[string]string{
-		s.plate.put.Text: "Put it on Main", s.plate.replace.Text: "Replace SPD 1", s.bar.add.Text: "Add SPD 1 to mine", s.bar.only.Text: "Only those that fit Main",
+		s.plate.put.Text: "Put it on Main", s.plate.replace.Text: "Replace SPD 1", s.bar.add.Text: "Add SPD 1 to my library", s.bar.only.Text: "Only those that fit Main",
 	} {
 		if button != want {
 			t.Errorf("got %q, want %q", button, want)

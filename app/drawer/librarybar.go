@@ -87,7 +87,7 @@ func (b *libraryBar) showOnly(l *Library) {
 func (b *libraryBar) showAdd(l *Library, mine bool) {
 	text := "Add the selected protector"
 	if l.state.Protector != "" {
-		text = "Add " + cutTo(l.state.ProtectorName, nameRunes) + " to mine"
+		text = "Add " + cutTo(l.state.ProtectorName, nameRunes) + " to my library"
 	}
 	setEnabled(b.add, mine && l.state.Protector != "")
 	if b.add.Text != text {
