@@ -3,20 +3,17 @@ package rule
 import (
 	"cmp"
 
+	"clampline/analysis"
 	"clampline/diagram"
 )
 
-// checkEdition follows a section number that was not read in the text itself.
-const checkEdition = "check your edition"
-
-// commonPractice is the source of what the trade does without a publication.
-const commonPractice = "common practice, no source"
-
-// fromSheet is the source of what a person typed in.
-const fromSheet = "from the sheet"
-
-// recalled follows a clause of a standard that was recalled, not read.
-const recalled = "(from memory; " + checkEdition + ")"
+// The words for sources that this package uses.
+const (
+	checkEdition   = analysis.CheckEdition
+	commonPractice = analysis.CommonPractice
+	fromSheet      = analysis.FromSheet
+	recalled       = analysis.Recalled
+)
 
 // nec returns the edition of NFPA 70 that counts.
 func (s *sheet) nec() diagram.NECEdition { return cmp.Or(s.codes.NEC, diagram.NEC2023) }

@@ -182,7 +182,7 @@ func (s *site) tooNear() []analysis.Finding {
 		return nil
 	}
 	wiring, measured := s.wiring(start)
-	distance := toMicrometre(wiring + s.protector.Leads.Phase.Length)
+	distance := analysis.ToMicrometre(wiring + s.protector.Leads.Phase.Length)
 	if distance >= typeThreeDistance || !measured {
 		return nil
 	}
@@ -198,9 +198,6 @@ func (s *site) tooNear() []analysis.Finding {
 	out[0].Working = s.distanceWorking(from, wiring, distance)
 	return out
 }
-
-// toMicrometre rounds a sum of lengths, lest 9.144 m be a hair less.
-func toMicrometre(metres float64) float64 { return math.Round(metres*1e6) / 1e6 }
 
 // feetBelow writes a length in feet, never rounded up to the bound that it is
 // below.

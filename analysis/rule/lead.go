@@ -94,7 +94,7 @@ func added(p diagram.Protector, together bool) float64 {
 	if p.Rating == diagram.Up {
 		return slopeUp * (line + back)
 	}
-	return slope * max(0, toMicrometre((line+back)/2-leadInVPR))
+	return slope * max(0, analysis.ToMicrometre((line+back)/2-leadInVPR))
 }
 
 // tied reports whether the leads run together.
@@ -127,7 +127,7 @@ func lineLevel(p diagram.Protector) float64 {
 // leadLength checks how long the leads are.
 func (s *site) leadLength() []analysis.Finding {
 	line, back := pair(s.protector)
-	switch total := toMicrometre(line + back); {
+	switch total := analysis.ToMicrometre(line + back); {
 	case max(line, back) >= leadWorthless:
 		return s.leadsWorthless()
 	case s.iec && total > leadPreferred:

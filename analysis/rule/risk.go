@@ -47,14 +47,14 @@ func riskAtOrigin(p *place) []analysis.Finding {
 	if len(bare) == 0 {
 		return nil
 	}
-	need := NeedsProtection(p.part.Exposure, p.codes.Risk)
+	need := analysis.NeedsProtection(p.part.Exposure, p.codes.Risk)
 	if !need.Needed {
 		return nil
 	}
 	out := analysis.Finding{
 		Severity: p.demanded(), Subject: analysis.SubjectRisk, Records: []diagram.ID{p.part.ID},
 		What: p.name() + " comes in at " + inSentence(names) + " without a protector of class I or II",
-		Why:  need.Why, Remedy: remedyAtOrigin(p.part.Exposure, need, inSentence(names)), Source: need.Source, Working: need.Working,
+		Why:  need.Why, Remedy: p.remedyAtOrigin(need, inSentence(names)), Source: need.Source, Working: need.Working,
 	}
 	if !need.Sure {
 		out.Severity = analysis.Warning
@@ -80,14 +80,14 @@ func (p *place) bareOrigins() ([]*analysis.Node, []string) {
 	return bare, names
 }
 
-func remedyAtOrigin(e diagram.Exposure, need Need, where string) string {
+func (p *place) remedyAtOrigin(need analysis.Need, where string) string {
 	out := "place a protector of class I or II at " + where
 	switch {
-	case e.Lightning.Present():
+	case p.part.Exposure.Lightning.Present():
 		return "place a protector of class I at " + where
 	case need.Sure:
 		return out
-	case need.Source == sourceDefault:
+	case p.codes.Risk == diagram.ByDefault:
 		return out + ", or record that the owner of a single dwelling declines it"
 	}
 	return out + ", or state " + inSentence(need.Missing)
