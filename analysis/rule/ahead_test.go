@@ -37,11 +37,11 @@ func TestAheadTooLarge(t *testing.T) {
 	checkTexts(t, behind(t, 400).attach("sub").one(analysis.SubjectPlace), two[len("note: "):],
 		"a protector of type 2 may rely on the device ahead to clear its failure, and how large that may be is not stated",
 		"state the largest overcurrent device that its instructions allow, or give it a breaker",
-		"NFPA 70:2023 article 242 (check your edition); from what size on it is asked is common practice, no source")
+		"NFPA 70:2023 section 242.14 (check your edition); from what size on it is asked is common practice, no source")
 	checkTexts(t, behind(t, 400).attach("sub", three).one(analysis.SubjectPlace), small[len("warning: "):],
 		"type 3 belongs behind the breaker of a branch circuit: behind a larger one a fault inside it may not be cleared before it bursts",
 		"state its breaker, or give it one of a branch circuit",
-		"NFPA 70:2023 article 242 (check your edition)")
+		"NFPA 70:2023 section 242.16 (check your edition)")
 }
 
 func TestAheadTooSmall(t *testing.T) {

@@ -61,7 +61,7 @@ func (s *site) typeOfOthers() []analysis.Finding {
 			fmt.Sprintf("%s is of %s, and its class is not stated", s.on(), s.protector.Type),
 			"IEC 60364 goes by the test classes of IEC 61643-11; a type of UL 1449 says nothing of them",
 			"read the class off the nameplate, or take a protector with a class",
-			"IEC 60364-5-53 clause 534 "+recalled)
+			classes)
 	}
 	return placeFinding(analysis.Remark,
 		fmt.Sprintf("%s is of %s, and its type is not stated", s.on(), s.protector.Type),

@@ -153,7 +153,7 @@ func TestTypeTexts(t *testing.T) {
 		"SPD on box is of type 2 and stands ahead of the service disconnect in main",
 		"on the line side only a protector of type 1 may stand; as part of listed equipment with an overcurrent device and a disconnect of its own, one of type 2 too",
 		"take one of type 1, or move it to the load side of the service disconnect",
-		"NFPA 70:2023 article 242 (check your edition); NFPA 70 section 230.82 (from memory; check your edition)")
+		"NFPA 70:2023 section 242.14 (check your edition); NFPA 70 section 230.82 (from memory; check your edition)")
 	board := newSite(t, splitOf240).by(diagram.NEC2020).board("main", diagram.BoardData{}).wire(5, "", "supply > main").attach("main")
 	checkTexts(t, board.one(analysis.SubjectPlace),
 		"SPD on main is of type 2, and no overcurrent device stands between it and supply",

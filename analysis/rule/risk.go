@@ -22,7 +22,7 @@ func riskRules(p *place) []analysis.Finding {
 
 // otherStructureBare reports the first board of another structure without a
 // protector where the building has a lightning protection system: IEC 62305-4 and
-// IEC 60364-5-53 clause 534 (from memory). What an entrance lacks is told at the
+// IEC 60364-5-53 clause 534.4.1 (from memory). What an entrance lacks is told at the
 // supply.
 func otherStructureBare(p *place) []analysis.Finding {
 	supply, ok := p.supply()
@@ -33,7 +33,7 @@ func otherStructureBare(p *place) []analysis.Finding {
 		p.name()+", the first board of another structure, has no protector of class I or II",
 		"the building that feeds it has a lightning protection system: a flash lifts its earth, and part of the current leaves over the feeder between the two",
 		"place a protector of class I or II at "+p.name()+"; class I where the other structure has a lightning protection system too",
-		"IEC 62305-4:2010 and "+clause534)
+		"IEC 62305-4:2010 and "+classes)
 	var alter func(*diagram.Protector)
 	if p.atOrigin() {
 		alter = forFlash(supply.Exposure.Lightning)

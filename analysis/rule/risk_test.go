@@ -209,7 +209,7 @@ func TestRiskAtOtherStructure(t *testing.T) {
 		return clinic(t, diagram.Exposure{Lightning: l, Occupancy: diagram.Commerce}).protect(diagram.ClassI, "main").
 			part(diagram.Part{ID: "barn", Kind: diagram.Panel, Board: diagram.BoardData{Structure: true}}).feed(80, "ward > barn")
 	}
-	const bare = "warning barn: IEC 62305-4:2010 and IEC 60364-5-53 clause 534"
+	const bare = "warning barn: IEC 62305-4:2010 and IEC 60364-5-53:2001 with amendment 2:2015, clause 534.4.1"
 	tests := []struct {
 		name  string
 		sheet *sketch
@@ -235,7 +235,7 @@ func TestRiskAtOtherStructure(t *testing.T) {
 		"barn, the first board of another structure, has no protector of class I or II",
 		"the building that feeds it has a lightning protection system: a flash lifts its earth, and part of the current leaves over the feeder between the two",
 		"place a protector of class I or II at barn; class I where the other structure has a lightning protection system too",
-		"IEC 62305-4:2010 and IEC 60364-5-53 clause 534 (from memory; check your edition)")
+		"IEC 62305-4:2010 and IEC 60364-5-53:2001 with amendment 2:2015, clause 534.4.1 (from memory; check your edition)")
 	if left := s.apply(found).about(analysis.SubjectRisk); len(left) > 0 {
 		t.Errorf("still there after it was mended: %q", brief(left))
 	}
