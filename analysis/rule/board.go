@@ -2,6 +2,7 @@ package rule
 
 import (
 	"fmt"
+	"slices"
 
 	"clampline/analysis"
 	"clampline/diagram"
@@ -14,7 +15,7 @@ const faultApart = 0.2
 
 // boardRules says what of a board contradicts itself or the rest of the sheet.
 func boardRules(p *place) []analysis.Finding {
-	out := append(withstandRules(p), transferBond(p)...)
+	out := slices.Concat(withstandRules(p), transferBond(p), derivedBond(p))
 	if !p.part.Kind.IsBoard() {
 		return out
 	}

@@ -10,11 +10,14 @@ import (
 )
 
 // grounds is a service board, a panel, and a board behind a transformer with
-// another panel.
+// another panel. The first one there has the bond unless one of the two is stated.
 func grounds(t *testing.T, system diagram.System, data map[diagram.ID]diagram.BoardData) *sketch {
 	s := newSketch(t).supply(system, diagram.Exposure{Occupancy: diagram.OtherUse})
 	for _, id := range []diagram.ID{"main", "panel", "low", "desk"} {
 		s.part(diagram.Part{ID: id, Kind: diagram.Panel, Board: data[id]})
+	}
+	if data["low"] == data["desk"] {
+		s.alter("low", func(p *diagram.Part) { p.Board.Bonded = true })
 	}
 	second := system
 	second.Voltage = 208

@@ -43,6 +43,7 @@ type layout struct {
 	stoodIn   map[diagram.ID]bool             // of a board: whether each of the next ones has a protector; made where a rule asks
 	services  map[diagram.ID]*service         // by source
 	entrances map[*analysis.Node]*service     // by board that is one
+	zones     map[diagram.End]zone            // by the terminal at which they begin
 	levels    map[diagram.ID][]*level         // of critical power, by the part that reports them
 }
 
@@ -78,7 +79,7 @@ func newLayout(s *sheet) *layout {
 		spots: make(map[*analysis.Node]*spot, len(s.Topology.Nodes)), next: map[diagram.ID][]*analysis.Node{},
 		feedsLoad: map[diagram.ID]bool{}, usedBelow: map[purpose]bool{}, services: map[diagram.ID]*service{},
 		entrances: map[*analysis.Node]*service{}, besideBox: map[diagram.ID][]*analysis.Node{},
-		stoodIn: map[diagram.ID]bool{},
+		stoodIn: map[diagram.ID]bool{}, zones: map[diagram.End]zone{},
 	}
 	for part := range s.Document.Parts() {
 		for _, port := range part.Kind.Ports() {
@@ -110,6 +111,7 @@ func (l *layout) visit(s *sheet, node *analysis.Node) *spot {
 	at := &spot{above, s.pass(above, node, part)}
 	l.spots[node] = at
 	l.noteBelow(node, part, above)
+	l.noteZone(node, part)
 	if above.box != "" && takesBoard(node, part) {
 		l.besideBox[above.box] = append(l.besideBox[above.box], node)
 	}

@@ -9,7 +9,8 @@ import (
 
 // transferBond compares a transfer switch with the bonds on its two sides: a
 // generator whose neutral is switched is a source of its own and needs a bond;
-// one whose neutral is not switched has that of the normal side. Sections 250.6
+// one whose neutral is not switched has that of the normal side. Where no board
+// stands between the two, the earthing of the generator has to tell. Sections 250.6
 // and 250.30 of NFPA 70, and clause 444.4.6 of IEC 60364-4-44, are from memory.
 func transferBond(p *place) []analysis.Finding {
 	if p.part.Kind != diagram.TransferSwitch || !p.system.Neutral || !holdsBond(p.system.Earthing) {
@@ -21,7 +22,7 @@ func transferBond(p *place) []analysis.Finding {
 		return nil
 	case !p.part.Transfer.SwitchesNeutral && normal.bonds != "" && emergency.bonds != "":
 		return p.bondedTwice(normal, emergency)
-	case p.part.Transfer.SwitchesNeutral && emergency.bonds == "" && emergency.board != "" && p.fedByGenerator(emergency):
+	case p.part.Transfer.SwitchesNeutral && emergency.bonds == "" && p.fedByGenerator(emergency) && (emergency.board != "" || emergency.node.System.Earthing == ""):
 		return p.bondMissing(emergency)
 	}
 	return nil
@@ -77,9 +78,13 @@ func (p *place) bondedTwice(normal, emergency side) []analysis.Finding {
 }
 
 func (p *place) bondMissing(emergency side) []analysis.Finding {
+	state := "state the earthing of the generator where it is there"
+	if emergency.board != "" {
+		state = "state it at " + p.Document.NameOf(emergency.board) + " where it is there or in the generator itself"
+	}
 	return p.about(analysis.Warning, analysis.SubjectEarthing,
 		fmt.Sprintf("%s switches the neutral, and no bond is shown between it and %s", p.name(), p.Document.NameOf(emergency.node.Source)),
 		"while the generator runs, nothing then holds its neutral to earth: a surge or a fault stands between the two, and no breaker opens",
-		fmt.Sprintf("look for the bond of the generator; state it at %s where it is there or in the generator itself, else have it made by a qualified person", p.Document.NameOf(emergency.board)),
+		"look for the bond of the generator; "+state+", else have it made by a qualified person",
 		p.transferSource())
 }

@@ -25,6 +25,8 @@ func TestTransferBond(t *testing.T) {
 	service, bonded, none := diagram.BoardData{Service: true, Bonded: true}, diagram.BoardData{Bonded: true}, diagram.BoardData{}
 	tt, threeWire := tnsOf400, wyeOf480
 	tt.Earthing, threeWire.Neutral = diagram.TT, false
+	unstated := wyeOf480
+	unstated.Earthing = ""
 	const code = "warning switch: NFPA 70:2023 sections 250.30 and 250.6"
 	thrown := diagram.TransferData{Position: diagram.ToEmergency}
 	tests := []struct {
@@ -48,6 +50,13 @@ func TestTransferBond(t *testing.T) {
 				part(diagram.Part{ID: "switch", Kind: diagram.TransferSwitch, Transfer: switched}).panels("behind").
 				feed(5, "supply > switch:normal", "set > switch:emergency", "switch:load > behind"),
 			[]string{},
+		},
+		{
+			"the same, its earthing not stated",
+			newSketch(t).supply(wyeOf480, diagram.Exposure{}).part(diagram.Part{ID: "set", Kind: diagram.Generator, System: unstated}).
+				part(diagram.Part{ID: "switch", Kind: diagram.TransferSwitch, Transfer: switched}).panels("behind").
+				feed(5, "supply > switch:normal", "set > switch:emergency", "switch:load > behind"),
+			[]string{code},
 		},
 		{
 			"both sides from one service",
