@@ -1,0 +1,91 @@
+package rule_test
+
+import (
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"clampline/analysis"
+	"clampline/diagram"
+)
+
+// inRow is a service board with a protector of 1200 V, and a panel at a distance.
+func inRow(t *testing.T, metres float64, first ...func(*diagram.Protector)) *site {
+	s := newSite(t, splitOf240).board("main", diagram.BoardData{Service: true, MainBreaker: 60}).board("sub", diagram.BoardData{}).
+		wire(5, "", "supply > main").wire(metres, diagram.Breaker, "main > sub")
+	return s.attach("main", append([]func(*diagram.Protector){named("first"), clamps(1200)}, first...)...)
+}
+
+func named(name string) func(*diagram.Protector) {
+	return func(p *diagram.Protector) { p.Name = name }
+}
+
+// clamps sets the level of every mode, V.
+func clamps(level float64) func(*diagram.Protector) {
+	return func(p *diagram.Protector) {
+		for _, mode := range diagram.Modes() {
+			p.Modes[mode].Level = level
+		}
+	}
+}
+
+func TestCascade(t *testing.T) {
+	small := func(p *diagram.Protector) { p.In = 5e3 }
+	up := func(p *diagram.Protector) { p.Rating = diagram.Up }
+	gap := func(p *diagram.Protector) { p.Modes[diagram.LineNeutral].Switching = true }
+	long := func(p *diagram.Protector) { // 16 in each, of which a VPR includes 6: 10 in at 25 V each
+		p.Leads.Phase.Length, p.Leads.Neutral.Length, p.Leads.Earth.Length = 16*0.0254, 16*0.0254, 16*0.0254
+	}
+	says := func(severity, distance, own, other string) []string {
+		return []string{severity + ": SPD on sub takes the surge before first on main, " + distance + " upstream: with leads it limits to " + own + ", that one to " + other}
+	}
+	near := says("warning", "16 ft", "700\u00a0V", "1\u00a0200\u00a0V")
+	checkRows(t, analysis.SubjectPlace, []siteRow{
+		{"lower and smaller, 5 m on", inRow(t, 5).attach("sub", clamps(700), small), near},
+		{"lower and as large", inRow(t, 5).attach("sub", clamps(700)), nil},
+		{"lower, its current not stated", inRow(t, 5).attach("sub", clamps(700), carries(0)), says("note", "16 ft", "700\u00a0V", "1\u00a0200\u00a0V")},
+		{"lower by a fifth", inRow(t, 5).attach("sub", clamps(960), small), says("warning", "16 ft", "960\u00a0V", "1\u00a0200\u00a0V")},
+		{"lower by less", inRow(t, 5).attach("sub", clamps(1000), small), nil},
+		{"the same", inRow(t, 5).attach("sub", clamps(1200), small), nil},
+		{"the same, long leads upstream", inRow(t, 5, clamps(700), long).attach("sub", clamps(700), small), says("warning", "16 ft", "700\u00a0V", "950\u00a0V")},
+		{"10 m on", inRow(t, 10).attach("sub", clamps(700), small), nil},
+		{"10 m behind a gap", inRow(t, 10, gap).attach("sub", clamps(700), small), says("warning", "33 ft", "700\u00a0V", "1\u00a0200\u00a0V")},
+		{"15 m behind a gap", inRow(t, 15, gap).attach("sub", clamps(700), small), nil},
+		{"the length is not known", inRow(t, 0).attach("sub", clamps(700), small), nil},
+		{"its level is not stated", inRow(t, 5).attach("sub", small), nil},
+		{"that upstream is not", inRow(t, 5, clamps(0)).attach("sub", clamps(700), small), nil},
+		{"a VPR and an Up", inRow(t, 5, up).attach("sub", clamps(700), small), nil},
+		{"on one board", inRow(t, 5).attach("main", clamps(700), small), nil},
+		{"one tested with an impulse current upstream", inRow(t, 5, func(p *diagram.Protector) { p.Iimp = 12.5e3 }).attach("sub", clamps(700)), near},
+		{
+			"behind a transformer",
+			newSite(t, wyeOf480).board("main", diagram.BoardData{Service: true, MainBreaker: 60}).stepDown("T1", wyeOf480, wyeOf208).board("low", diagram.BoardData{}).
+				wire(2, "", "supply > main").wire(2, diagram.Breaker, "main > T1:primary", "T1:secondary > low").
+				attach("main", clamps(1200)).attach("low", clamps(700), small), nil,
+		},
+	})
+	f := inRow(t, 5).attach("sub", clamps(700), small).one(analysis.SubjectPlace)
+	checkTexts(t, f, near[0][len("warning: "):],
+		"most of the surge flows through it, and it stands less: it wears out or fails first, while the other one stays idle; wiring between helps only while the current rises",
+		"put one that limits to about 700\u00a0V or less in place of first, or shorten its leads; or take one here that stands as much as that; or have at least 33 ft of wiring between",
+		"F. D. Martzloff and J.-S. Lai, Cascading surge-protective devices: coordination versus the IEC 664 staircase, 1991; how much wiring is enough: IEC 61643-12 (from memory; check your edition)")
+	want := map[string]float64{"wiring between the two": 5, "with leads, SPD": 700, "with leads, first": 1200, "lower by": 100 * (1 - 700.0/1200)}
+	if diff := cmp.Diff(want, results(f.Working)); diff != "" {
+		t.Errorf("working: -want +got:\n%s", diff)
+	}
+}
+
+// Class III belongs behind one that takes the surge, and not right behind it.
+func TestCascadeByIEC(t *testing.T) {
+	up := func(p *diagram.Protector) { p.Rating = diagram.Up }
+	two := func(metres float64, kind diagram.Type) *site {
+		s := clinicSite(t).kind(diagram.Load, "desk").wire(metres, diagram.Breaker, "main > desk")
+		return s.attach("main", named("first"), of(diagram.ClassII), up, clamps(2000)).attach("desk", of(kind), up, clamps(1250))
+	}
+	const lower = "warning: SPD on desk takes the surge before first on main, 4 m upstream: with leads it limits to 1\u00a0250\u00a0V, that one to 2\u00a0000\u00a0V"
+	checkRows(t, analysis.SubjectPlace, []siteRow{
+		{"class III, 4 m on", two(4, diagram.ClassIII), []string{lower}},
+		{"class III, 12 m on", two(12, diagram.ClassIII), nil},
+		{"class II of the same current, 4 m on", two(4, diagram.ClassII), nil},
+	})
+}
