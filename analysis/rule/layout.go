@@ -44,6 +44,7 @@ type layout struct {
 	services  map[diagram.ID]*service         // by source
 	entrances map[*analysis.Node]*service     // by board that is one
 	zones     map[diagram.End]zone            // by the terminal at which they begin
+	held      map[diagram.ID][]distant        // by the part with the protectors; made where a rule asks
 	levels    map[diagram.ID][]*level         // of critical power, by the part that reports them
 }
 

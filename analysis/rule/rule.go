@@ -33,7 +33,7 @@ func systemRules() []siteRule {
 
 // partRules returns the rules on the parts of the building, by subject.
 func partRules() []partRule {
-	return []partRule{requiredRules, riskRules, boardRules}
+	return []partRule{requiredRules, riskRules, distanceRules, boardRules}
 }
 
 // Check returns the findings of all rules, sorted as by

@@ -1,0 +1,148 @@
+package rule
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+
+	"clampline/analysis"
+	"clampline/diagram"
+)
+
+const (
+	// protectedWiring is how much wiring may lie between a protector and equipment,
+	// m, unless it limits to protectedShare of what that stands. IEC 60364-5-53 clause
+	// 534.4.9, as OVE-Fachinformation E09 (2022) summarises what Austria took over.
+	protectedWiring = 10
+	protectedShare  = 0.5
+)
+
+// distant is equipment that is too far from the protectors that hold it.
+type distant struct {
+	load      diagram.Part
+	wiring    float64 // m, of the feeders whose length is known
+	withstand float64 // rated impulse voltage, V
+}
+
+// distanceRules reports equipment far from the nearest protectors upstream of
+// it, which stand on the part, where none of them limits to half of what it stands.
+// The clause says should.
+func distanceRules(p *place) []analysis.Finding {
+	if !p.iec {
+		return nil
+	}
+	fed := p.layout().heldFrom(p.sheet)[p.part.ID]
+	held, ok := lowestUp(p.counting(p.part.ID))
+	if len(fed) == 0 || !ok {
+		return nil
+	}
+	var far []distant
+	for _, d := range fed {
+		if d.wiring > protectedWiring && limits(held) > protectedShare*d.withstand+margin {
+			far = append(far, d)
+		}
+	}
+	if len(far) == 0 {
+		return nil
+	}
+	return p.tooFar(held, far)
+}
+
+// lowestUp returns the protector that limits lowest of those that state an Up.
+func lowestUp(all []diagram.Protector) (diagram.Protector, bool) {
+	var out diagram.Protector
+	for _, p := range all {
+		if v := limits(p); p.Rating == diagram.Up && v > 0 && (out.ID == "" || v < limits(out)) {
+			out = p
+		}
+	}
+	return out, out.ID != ""
+}
+
+// heldFrom returns the equipment whose rated impulse voltage is known by the part
+// with the nearest protectors upstream of it. It is found once.
+func (l *layout) heldFrom(s *sheet) map[diagram.ID][]distant {
+	if l.held != nil {
+		return l.held
+	}
+	l.held = map[diagram.ID][]distant{}
+	for load := range s.Document.Parts() {
+		node := s.Topology.Node(load)
+		if load.Kind != diagram.Load || node == nil {
+			continue
+		}
+		volts := impulseRating(load.Withstand, node.System)
+		if host := s.holder(node); host != nil && volts > 0 {
+			l.held[host.At.Part] = append(l.held[host.At.Part], distant{load, analysis.ToMicrometre(node.Total - host.Total), volts})
+		}
+	}
+	return l.held
+}
+
+// holder returns the nearest terminal up the zone on whose part a protector
+// stands, or nil.
+func (s *sheet) holder(node *analysis.Node) *analysis.Node {
+	for at := node; at != nil && at.Zone == node.Zone; at = at.Up {
+		if slices.ContainsFunc(s.counting(at.At.Part), anyProtector) {
+			return at
+		}
+	}
+	return nil
+}
+
+// impulseRating returns the rated impulse voltage of equipment on a system, V;
+// 0 where it is not stated as one.
+func impulseRating(w diagram.Withstand, system diagram.System) float64 {
+	switch w.Kind {
+	case diagram.ByVolts:
+		return w.Volts
+	case diagram.ByCategory:
+		return analysis.ImpulseVoltage(system.HighestToEarth(), w.Category)
+	}
+	return 0
+}
+
+// tooFar is the finding on all of the equipment: what stands the least comes
+// first.
+func (p *place) tooFar(held diagram.Protector, far []distant) []analysis.Finding {
+	slices.SortStableFunc(far, func(a, b distant) int {
+		return cmp.Or(cmp.Compare(a.withstand, b.withstand), cmp.Compare(b.wiring, a.wiring))
+	})
+	severity, records, names := analysis.Remark, []diagram.ID{p.part.ID}, []string(nil)
+	for _, d := range far {
+		records, names = append(records, d.load.ID), append(names, p.Document.NameOf(d.load.ID))
+		if d.load.Load.Critical {
+			severity = analysis.Warning
+		}
+	}
+	verb, half := "is", protectedShare*far[0].withstand
+	if len(far) > 1 {
+		verb = "are"
+	}
+	out := p.about(severity, analysis.SubjectPlace,
+		fmt.Sprintf("%s %s more than %s of wiring from %s on %s, which with leads limits to %s", inSentence(names), verb,
+			p.lengthText(protectedWiring), p.Document.NameOf(held.ID), p.name(), wholeVolts(limits(held))),
+		"beyond 10 m the voltage can swing to twice that of the protector, which should then be at most half of what the equipment stands",
+		fmt.Sprintf("place another protector close to the equipment, or take one here whose Up with its leads is at most %s", wholeVolts(half)),
+		protectedLength)
+	out[0].Records, out[0].Critical = records, severity == analysis.Warning
+	out[0].Working = p.distantWorking(held, far[0])
+	return out
+}
+
+func (p *place) distantWorking(held diagram.Protector, d distant) analysis.Working {
+	name, s := p.Document.NameOf(d.load.ID), p.site(held)
+	return analysis.Working{
+		{Label: "wiring to " + name, Result: d.wiring, Unit: "m", Source: fromSheet},
+		{Label: "most wiring", Result: protectedWiring, Unit: "m", Source: protectedLength},
+		{Label: "rated impulse voltage of " + name, Result: d.withstand, Unit: "V", Source: "from the sheet; a category by IEC 60664-1:2007 table F.1"},
+		{
+			Label: "half of it", Formula: "Uw / 2", Numbers: wholeVolts(d.withstand) + " / 2",
+			Result: protectedShare * d.withstand, Unit: "V", Source: protectedLength,
+		},
+		{
+			Label: "Up with its leads", Formula: "Up + k (l1 + l2)", Numbers: wholeVolts(lineLevel(held)) + " + " + wholeVolts(added(held, tied(held))),
+			Result: limits(held), Unit: "V", Source: s.leadSource(tied(held)),
+		},
+	}
+}
