@@ -121,6 +121,8 @@ func ternQuayAsFound() []argued {
 		{"note: cover: Server room: Tight, 1 350 V L-L, 90 % of 1 500 V", "1200 + 6 × 25; category II"},
 		{"note: cover: Chiller panel: Tight, 3 500 V L-L, 88 % of 4 000 V", "2300 + 24 m × 50; category III"},
 		{"error: earthing: SPD-7 on Winch house does not stand what a line of 480 delta can have to earth", "MCOV 320 V L-G against 480 V when one line is earthed"},
+		{"note: earthing: No bond is shown for the secondary of T1, a separately derived system, and it is said to be solidly grounded", "its secondary is said to be solid, and no board behind it has the bond: it may be in the transformer"},
+		{"note: earthing: No bond is shown for the secondary of T2, a separately derived system, and it is said to be solidly grounded", "its secondary is said to be solid, and no board behind it has the bond: it may be in the transformer"},
 		{"note: earthing: The mode N-G of SPD-1 on Main switchboard has nothing to do: neutral and earth are bonded there", "the board has the bond"},
 		{"error: fault current: SPD-1 on Main switchboard has an SCCR of 18 kA, and 21.28 kA can flow there", "22 kA at the service less 9 m of three 500 kcmil in steel"},
 		{"warning: fault current: Main switchboard is marked with a fault current of 15 kA, and 21.28 kA is computed", "42 % apart: the mark is old"},
@@ -165,6 +167,8 @@ func ternQuayUpgraded() []argued {
 		{"warning: fault current: Main switchboard is marked with a fault current of 15 kA, and 21.28 kA is computed", "42 % apart: the mark is old"},
 		{"warning: supply: Cold store (off) is not fed: an open switch stands between, feeder Essential board – Cold store (off)", coldStore},
 		{"warning: supply: Spare panel is fed by nothing", "no feeder leads to it"},
+		{"note: earthing: No bond is shown for the secondary of T1, a separately derived system, and it is said to be solidly grounded", "its secondary is said to be solid, and no board behind it has the bond: it may be in the transformer"},
+		{"note: earthing: No bond is shown for the secondary of T2, a separately derived system, and it is said to be solidly grounded", "its secondary is said to be solid, and no board behind it has the bond: it may be in the transformer"},
 		{"note: earthing: The mode N-G of SPD-1 on Main switchboard has nothing to do: neutral and earth are bonded there", "the board has the bond"},
 		{"note: earthing: The mode N-G of SPD-12 on Quay light pillar has nothing to do: neutral and earth are bonded there", "the board has the bond"},
 	}
@@ -207,6 +211,8 @@ func saltmarshAsFound() []argued {
 			"it has L-G, and no switch above has a residual-current device"},
 		{"warning: leads: The earth lead of SPD-1 on Main switchboard has 6 mm², and at least 16 mm² of copper is asked for", "it is of class I"},
 		{"warning: leads: The leads of SPD-2 on Outbuilding are 800 mm in all, live and earth side; they should preferably be at most 500 mm", "400 + 400 mm"},
+		{"warning: type and place: More than 10 m of wiring lies between SPD-1 on Main switchboard, which with leads limits to 2 000 V, and Patient monitors, Scanner and Theatre lamp",
+			"1500 + 0.5 m × 1000 = 2000 V is over half of 1500 and of 2500 V; 21, 41 and 16 m; all are critical"},
 		{"note: leads: How the leads of SPD-2 on Outbuilding run over 400 mm is not stated: they are taken to run apart", "over a foot, and the sheet does not say"},
 	}
 }
@@ -214,6 +220,10 @@ func saltmarshAsFound() []argued {
 func saltmarshUpgraded() []argued {
 	return []argued{
 		{"error: cover: Patient monitors: Exceeded, 2 150 V L-N, 143 % of 1 500 V", "1250 + 0.3 m × 1000 + 12 m × 50; category I"},
+		{"warning: type and place: More than 10 m of wiring lies between SPD-2 on Theatre board, which with leads limits to 1 550 V, and Patient monitors",
+			"1250 + 0.3 m × 1000 = 1550 V is over half of 1500 V; 12 m; they are critical"},
+		{"warning: type and place: SPD-2 on Theatre board takes the surge before SPD-1 on Main switchboard, 9 m upstream: with leads it limits to 1 550 V, that one to 2 000 V",
+			"9 m is under 10 m; 1250 + 0.3 m × 1000 is 22.5 % below 1500 + 0.5 m × 1000; class II behind class I"},
 		{"error: cover: Laundry: Exceeded, 2 925 V L-G, 117 % of 2 500 V", "1500 + 0.5 + 0.5 m × 1000 + 25 V of arc = 2525, through the gap; 8 m × 50; category II"},
 		{"note: cover: Barrier: Tight, 2 350 V L-N, 94 % of 2 500 V", "1500 + 0.4 m × 1000 + 9 m × 50; category II"},
 	}

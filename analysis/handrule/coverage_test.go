@@ -46,3 +46,36 @@ func TestCoverFindings(t *testing.T) {
 		}
 	}
 }
+
+// That no protector reaches a board weighs by what hangs there and by whether the
+// building needs protection: 850 / (1 × 0.5) = 1700 is above 1000.
+func TestCoverSeverity(t *testing.T) {
+	low := diagram.Exposure{Surroundings: diagram.Urban, FlashDensity: 0.5, LowCable: 1000, Occupancy: diagram.Dwelling}
+	tests := []struct {
+		name     string
+		exposure diagram.Exposure
+		critical bool
+		want     analysis.Severity
+	}{
+		{"not assessed", diagram.Exposure{}, false, analysis.Error},
+		{"not required", low, false, analysis.Remark},
+		{"not required, critical", low, true, analysis.Warning},
+	}
+	for _, test := range tests {
+		s := newSheet(t).part(diagram.Part{ID: "supply", Kind: diagram.Supply, System: tns400, Exposure: test.exposure}).boards("panel").
+			part(diagram.Part{ID: "lamp", Kind: diagram.Load, Withstand: category(2), Load: diagram.LoadData{Critical: test.critical}}).feed(5, "supply > panel", "panel > lamp")
+		found := 0
+		for _, f := range s.solve().Findings {
+			if f.Subject != analysis.SubjectCover {
+				continue
+			}
+			found++
+			if f.Severity != test.want || f.Critical != test.critical {
+				t.Errorf("%s: got %s, critical %v, want %s: %s", test.name, f.Severity, f.Critical, test.want, f.What)
+			}
+		}
+		if found != 2 {
+			t.Errorf("%s: %d findings on cover, want one for the panel and one for the lamp", test.name, found)
+		}
+	}
+}
