@@ -8,6 +8,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"clampline/analysis"
+	"clampline/diagram"
 )
 
 // Every bus that is not Held is a finding with its remedy, unless a finding on
