@@ -87,7 +87,15 @@ func (b *bar) pick(a *App, name string) {
 func (b *bar) show(a *App) {
 	setEnabled(b.undo, a.canUndo())
 	setEnabled(b.redo, a.canRedo())
-	setText(b.zoom, fmt.Sprintf("%.0f %%", a.editor.View().Percent()))
+	setText(b.zoom, percentText(a.editor.View().Percent()))
+}
+
+// percentText writes a zoom; only one of a very large sheet has a decimal.
+func percentText(percent float64) string {
+	if percent < 2 {
+		return fmt.Sprintf("%.1f %%", percent)
+	}
+	return fmt.Sprintf("%.0f %%", percent)
 }
 
 // showPlans lists the plans and picks the one that is shown.

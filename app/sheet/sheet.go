@@ -90,14 +90,11 @@ func (s *Sheet) Resize(size fyne.Size) {
 	s.resizeView(size)
 }
 
-// resizeView leaves the foot of a tall sheet to the legend, so that what is
-// fitted or brought into view stands clear of it.
+// resizeView leaves the foot of the sheet to the legend, so that what is fitted
+// or brought into view stands clear of it.
 func (s *Sheet) resizeView(size fyne.Size) {
 	height := float64(size.Height)
-	if foot := s.legendFoot(); height > 5*foot {
-		height -= foot
-	}
-	s.editor.Resize(float64(size.Width), height)
+	s.editor.Resize(float64(size.Width), height-s.legendFoot(height))
 }
 
 // CreateRenderer returns the renderer: one picture.

@@ -55,9 +55,11 @@ func (e *Editor) ZoomOut() { e.ZoomAt(e.view.center(), -1) }
 // Zoom100 shows the sheet at 100 % with the middle of the window where it was.
 func (e *Editor) Zoom100() { e.setView(e.view.Full()) }
 
-// fitNearest is the scale beyond which a small drawing is not enlarged to fill
-// the window.
-const fitNearest = 2 * FullScale
+// Scales beyond which what is small is not enlarged to fill the window.
+const (
+	fitNearest       = FullScale
+	selectionNearest = 2 * FullScale
+)
 
 // ZoomFit shows the whole sheet; an empty one at 100 % about the origin.
 func (e *Editor) ZoomFit() {
@@ -81,7 +83,7 @@ func (e *Editor) ZoomToSelection() {
 		e.ZoomFit()
 		return
 	}
-	e.setView(e.view.Fit(box, fitNearest))
+	e.setView(e.view.Fit(box, selectionNearest))
 }
 
 // slack returns how far beside a thing the pointer may be, in mm.
