@@ -31,9 +31,9 @@ type bar struct {
 	object     fyne.CanvasObject
 	undo, redo *widget.Button
 	zoom       *widget.Label
-	plan       *widget.Select
-	surge      *widget.Select
-	basis      *widget.Select
+	plan       *look.Select
+	surge      *look.Select
+	basis      *look.Select
 	plans      []diagram.Plan
 	names      []string // of the plans
 }
@@ -47,9 +47,12 @@ func newBar(a *App) *bar {
 	}
 	b.undo = button("Undo", theme.ContentUndoIcon(), "undo")
 	b.redo = button("Redo", theme.ContentRedoIcon(), "redo")
-	b.plan = widget.NewSelect(nil, func(name string) { b.pick(a, name) })
-	b.surge = widget.NewSelect(nil, func(name string) { a.setSurge(slices.Index(b.surge.Options, name) - 1) })
-	b.basis = widget.NewSelect([]string{string(analysis.HandRule), string(analysis.Transient)}, func(name string) { a.setBasis(analysis.Basis(name)) })
+	list := func(options []string, pick func(name string)) *look.Select {
+		return look.NewSelect(options, func(name string) { pick(name); a.focusSheet() }) // so that keys are about the sheet again
+	}
+	b.plan = list(nil, func(name string) { b.pick(a, name) })
+	b.surge = list(nil, func(name string) { a.setSurge(slices.Index(b.surge.Options, name) - 1) })
+	b.basis = list([]string{string(analysis.HandRule), string(analysis.Transient)}, func(name string) { a.setBasis(analysis.Basis(name)) })
 	more := widget.NewButtonWithIcon("", theme.ContentAddIcon(), nil)
 	more.OnTapped = func() { a.planMenu(more) }
 	more.Importance = widget.LowImportance
@@ -138,7 +141,7 @@ func planNames(plans []diagram.Plan) []string {
 }
 
 // setSelected shows a line of the list as picked without picking it.
-func setSelected(s *widget.Select, line string) {
+func setSelected(s *look.Select, line string) {
 	if s.Selected != line {
 		s.Selected = line
 		s.Refresh()

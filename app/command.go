@@ -49,7 +49,7 @@ func (a *App) ownCommands() []edit.Command {
 		a.surgeCommand("next surge", "Next surge case", 1, shifted(edit.KeyPageDown)),
 		a.surgeCommand("previous surge", "Previous surge case", -1, shifted(edit.KeyPageUp)),
 		own(menuSurge, "edit surges", "Edit surge cases", a.editSurges, control("U")),
-		own(menuHelp, "keys", "Commands and keys", a.showKeys, edit.Key{Name: "F1"}),
+		own(menuHelp, "keys", "Guide, commands and keys", a.showHelp, edit.Key{Name: "F1"}),
 		own(menuHelp, "cautions", "Cautions", a.showCautions, edit.Key{Modifiers: edit.Shift, Name: "F1"}),
 		own(menuHelp, "about", "About Clampline", a.showAbout, control("F1")),
 	}
@@ -159,6 +159,9 @@ func (a *App) listen() {
 		q := a.asking()
 		switch {
 		case !a.isAsking():
+			if canvas.Focused() == nil {
+				a.focusSheet()
+			}
 			a.sheet.TypedKey(ev)
 		case q != nil:
 			q.key(ev)

@@ -12,6 +12,7 @@ import (
 	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/widget"
 
+	"clampline/app/look"
 	"clampline/assets"
 	"clampline/diagram"
 	"clampline/diagram/edit"
@@ -156,7 +157,7 @@ func answer(t testing.TB, a *App, label string) {
 	var labels []string
 	buttons := all[*widget.Button](asked(t, a))
 	for _, own := range all[*button](asked(t, a)) {
-		buttons = append(buttons, &own.Button)
+		buttons = append(buttons, &own.Button.Button)
 	}
 	for _, button := range buttons {
 		if button.Text == label {
@@ -258,7 +259,7 @@ func TestHintOnAnEmptySheet(t *testing.T) {
 func TestHintBegins(t *testing.T) {
 	a := start(t)
 	a.window.Resize(fyne.NewSize(1200, 800))
-	for _, button := range all[*widget.Button](a.regions.hint) {
+	for _, button := range all[*look.Button](a.regions.hint) {
 		if button.Text == "Start with a service and a main switchboard" {
 			test.Tap(button)
 		}

@@ -3,6 +3,8 @@ package details
 import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/widget"
+
+	"clampline/app/look"
 )
 
 // entry is a text field that hands its text over on Enter and when it loses
@@ -77,7 +79,7 @@ func (e *entry) TypedKey(key *fyne.KeyEvent) {
 		e.leave()
 	case !e.MultiLine && (key.Name == fyne.KeyReturn || key.Name == fyne.KeyEnter):
 		e.take()
-	default:
+	case !look.FunctionKey(e, key):
 		e.Entry.TypedKey(key)
 	}
 }

@@ -128,7 +128,7 @@ const (
 func (*labelled) MinSize(objects []fyne.CanvasObject) fyne.Size {
 	least := objects[1].MinSize()
 	width := least.Width
-	if _, ok := objects[1].(*widget.Select); ok {
+	if _, ok := objects[1].(*look.Select); ok {
 		width = controlWidth
 	}
 	return fyne.NewSize(labelWidth+max(width, controlWidth), max(least.Height, objects[0].MinSize().Height))

@@ -155,11 +155,15 @@ func (p *Panel) Rebuild() {
 	p.Show(p.state)
 }
 
-// FocusFirst puts the focus into the first field.
+// FocusFirst puts the focus into the first field, with its text selected, so
+// that typing replaces it.
 func (p *Panel) FocusFirst(c fyne.Canvas) {
 	for _, f := range p.forms {
 		if len(f.fields) > 0 {
 			c.Focus(f.fields[0])
+			if text, ok := f.fields[0].(*entry); ok && !text.MultiLine {
+				text.TypedShortcut(&fyne.ShortcutSelectAll{})
+			}
 			return
 		}
 	}

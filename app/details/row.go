@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/widget"
 
 	"clampline/app/look"
 	"clampline/diagram/unit"
@@ -194,7 +193,7 @@ func toggle[R any](label string, field func(*R) *bool) row[R] {
 // check is toggle under a label of its own in the history.
 func check[R any](label, entry string, field func(*R) *bool) row[R] {
 	return row[R]{build: func(t target[R], tell func(string)) control {
-		check := widget.NewCheck(label, nil)
+		check := look.NewCheck(label, nil)
 		now := func() bool { record, _ := t.get(); return *field(&record) }
 		check.Checked = now()
 		refresh := func() { check.SetChecked(now()) }

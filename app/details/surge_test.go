@@ -10,6 +10,7 @@ import (
 
 	"clampline/analysis"
 	"clampline/analysis/waveform"
+	"clampline/app/look"
 	"clampline/diagram"
 	"clampline/diagram/edit/edittest"
 	"clampline/diagram/unit"
@@ -209,7 +210,7 @@ func TestArrivalsFollowTheSheet(t *testing.T) {
 	}
 	picked := false
 	visit(s.Object(), func(o fyne.CanvasObject) {
-		if list, ok := o.(*widget.Select); ok && slices.Contains(list.Options, "Annex") {
+		if list, ok := o.(*look.Select); ok && slices.Contains(list.Options, "Annex") {
 			list.SetSelected("Annex")
 			picked = true
 		}

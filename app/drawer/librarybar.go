@@ -13,7 +13,7 @@ import (
 // the user's own as a whole.
 type libraryBar struct {
 	search *search
-	only   *widget.Check
+	only   *look.Check
 	told   *look.Faint
 	all    *widget.Button
 	add    *widget.Button
@@ -26,7 +26,7 @@ type libraryBar struct {
 func newLibraryBar(l *Library) *libraryBar {
 	b := &libraryBar{told: look.NewFaint(""), broken: widget.NewLabel("")}
 	b.search = newSearch(func(text string) { l.words = text; l.relist() }, l.list.takeFocus)
-	b.only = widget.NewCheck("", func(on bool) {
+	b.only = look.NewCheck("", func(on bool) {
 		if l.only != on {
 			l.only = on
 			l.relist()

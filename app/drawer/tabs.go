@@ -9,6 +9,8 @@ import (
 	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
+
+	"clampline/app/look"
 )
 
 // Tabs is the frame of the drawer: a head with a button for each view and one
@@ -145,8 +147,10 @@ func (t *tab) TypedKey(ev *fyne.KeyEvent) {
 		if c := fyne.CurrentApp().Driver().CanvasForObject(t); c != nil {
 			c.Unfocus()
 		}
-	default:
+	case fyne.KeySpace:
 		t.Button.TypedKey(ev)
+	default:
+		look.KeyToWindow(t, ev)
 	}
 }
 

@@ -37,8 +37,12 @@ func (s *Sheet) FocusGained() {}
 // FocusLost forgets the space bar, whose release goes elsewhere.
 func (s *Sheet) FocusLost() { s.space = false }
 
-// AcceptsTab keeps the Tab key, which walks through the parts.
-func (s *Sheet) AcceptsTab() bool { return true }
+// AcceptsTab keeps the Tab key, which walks through the parts, where there are
+// any.
+func (s *Sheet) AcceptsTab() bool {
+	parts, _, _ := s.editor.Document().Count()
+	return parts > 0
+}
 
 // TypedRune does nothing: keys come as TypedKey.
 func (s *Sheet) TypedRune(rune) {}
