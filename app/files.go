@@ -143,9 +143,12 @@ func (a *App) save(then func()) {
 	a.write(a.path, then)
 }
 
+// sheetTypes is the one type of a sheet.
+var sheetTypes = []fileType{{"Sheet (*" + file.Extension + ")", file.Extension}}
+
 // saveAs asks for a name and writes the file.
 func (a *App) saveAs(then func()) {
-	a.askForName("Not saved", a.nameLike("building", "", file.Extension), func(path string) {
+	a.askForName("Not saved", a.nameLike("building", "", file.Extension), sheetTypes, func(path string) {
 		full := withExtension(path)
 		a.unlessThere(full, full == path, func() { a.write(full, then) })
 	})
@@ -159,21 +162,6 @@ func (a *App) nameLike(otherwise, word, ending string) string {
 	}
 	base := filepath.Base(a.path)
 	return strings.TrimSuffix(base, filepath.Ext(base)) + word + ending
-}
-
-// askForName asks for the name of a file to write and hands its path on; the
-// title stands above the reason where that fails.
-func (a *App) askForName(title, name string, use func(path string)) {
-	d := dialog.NewFileSave(func(writer fyne.URIWriteCloser, err error) {
-		switch {
-		case err != nil:
-			a.showError(title, err)
-		case writer != nil:
-			use(named(writer))
-		}
-	}, a.window)
-	d.SetFileName(name)
-	a.showFileDialog(d)
 }
 
 // withExtension adds the ending where it is missing.

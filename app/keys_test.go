@@ -165,7 +165,7 @@ func TestFocusIsSeenInQuestions(t *testing.T) {
 }
 
 // first returns the first object of a type within another.
-func first[T any](t *testing.T, o fyne.CanvasObject) T {
+func first[T any](t testing.TB, o fyne.CanvasObject) T {
 	t.Helper()
 	found := all[T](o)
 	if len(found) == 0 {

@@ -184,14 +184,9 @@ func says(t testing.TB, a *App, part string) {
 // nameFile types a name into the dialog for a file and confirms it.
 func nameFile(t testing.TB, a *App, folder, name string) {
 	t.Helper()
-	for _, entry := range all[*widget.Entry](asked(t, a)) {
-		if strings.Contains(entry.Text, ".") {
-			entry.SetText(name)
-			answer(t, a, "Save")
-			return
-		}
-	}
-	t.Fatal("the dialog has no field for a name")
+	field := first[*nameField](t, asked(t, a))
+	field.SetText(name)
+	answer(t, a, "Save")
 }
 
 // run runs the command with the name.
