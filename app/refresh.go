@@ -75,6 +75,9 @@ func (a *App) refresh() {
 		a.library.editing, now.entry = "", ""
 	}
 	a.shown = now
+	if a.path != "" && (now.plan != before.plan || now.path != before.path) {
+		a.prefs.setPlan(a.path, now.plan)
+	}
 	judged := now.state != before.state
 	if judged || now.selection != before.selection || now.convention != before.convention || now.result != before.result || now.editing != before.editing || now.entry != before.entry {
 		a.details.Show(a.detailState())
