@@ -60,6 +60,9 @@ func (a *App) showFileDialog(d *dialog.FileDialog) {
 	}
 	d.Show()
 	d.Resize(fyne.NewSize(860, 560)) // the toolkit has nothing to resize before it is shown
+	if top := a.window.Canvas().Overlays().Top(); top != nil {
+		top.Refresh() // which brings what has grown back into the middle
+	}
 	if name, ok := a.window.Canvas().Focused().(fyne.Shortcutable); ok {
 		name.TypedShortcut(&fyne.ShortcutSelectAll{}) // so that another name can be typed at once
 	}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"reflect"
 	"slices"
 	"strings"
 
@@ -56,15 +57,15 @@ func (a *App) askForName(title, name string, types []fileType, use func(path str
 	n.fit(shownIn(a.window.Canvas().Overlays().Top()))
 }
 
-// shownIn returns what a dialog of the toolkit shows, or nil. The type that it
-// lies in is the toolkit's own, and only its renderer tells what is in it.
+// shownIn returns what a dialog of the toolkit shows, or nil. The overlay that it
+// lies in is of a type without a name outside of the toolkit.
 func shownIn(overlay fyne.CanvasObject) fyne.CanvasObject {
-	if w, ok := overlay.(fyne.Widget); ok {
-		for _, o := range w.CreateRenderer().Objects() {
-			if popUp, ok := o.(*widget.PopUp); ok {
-				return popUp.Content
-			}
-		}
+	content := reflect.Indirect(reflect.ValueOf(overlay)).FieldByName("Content")
+	if !content.IsValid() {
+		return nil
+	}
+	if popUp, ok := content.Interface().(*widget.PopUp); ok {
+		return popUp.Content
 	}
 	return nil
 }

@@ -116,6 +116,22 @@ func TestNamingOfFoldersAndFilesThatAreThere(t *testing.T) {
 	}
 }
 
+// The dialog stands in the middle of the window, all of it to be seen.
+func TestNamingIsSeen(t *testing.T) {
+	a := start(t)
+	a.window.Resize(fyne.NewSize(1366, 740))
+	run(t, a, "save as")
+	driver := fyne.CurrentApp().Driver()
+	field := first[*nameField](t, asked(t, a))
+	at, window := driver.AbsolutePositionForObject(field), a.window.Canvas().Size()
+	if foot := at.Y + field.Size().Height; foot > window.Height-60 || at.X > window.Width/3 {
+		t.Errorf("the field lies at %v in a window of %v, want it in the left foot of a dialog in the middle", at, window)
+	}
+	if field.Size().Width < 300 {
+		t.Errorf("the field is %g px wide", field.Size().Width)
+	}
+}
+
 // Escape closes the dialog while the name has the focus, and writes nothing.
 func TestNamingEscapes(t *testing.T) {
 	for _, command := range []string{"save as", "export"} {
