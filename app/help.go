@@ -155,7 +155,7 @@ func helpObjects(groups []helpGroup) []fyne.CanvasObject {
 		pairs := container.New(layoutPairs{})
 		for _, row := range group.rows {
 			if row.topic {
-				out = append(out, helpText(row.title, look.Style(look.ColorHeading, theme.SizeNameText, true, false), row.text))
+				out = append(out, helpText(row.title, look.Style(look.ColorHeading, theme.SizeNameText, true, false), strings.Split(row.text, "\n")...))
 				continue
 			}
 			pairs.Add(widget.NewLabel(row.title))

@@ -9,7 +9,7 @@ import (
 )
 
 // topic tells how something is done. A command's name in braces stands for its
-// label and its keys.
+// label and its keys, and a new line begins a new paragraph.
 type topic struct{ title, text string }
 
 // topics returns how things are done, in the order of the work.
@@ -29,8 +29,8 @@ func topics() []topic {
 			"{protectors} opens the library, with generic kinds and your own."},
 		{"Name and change", "Double-click a part, or {details}: its name is selected, and typing replaces it. " +
 			"Enter takes a value; Escape takes it back, and leaves the field where nothing is typed. {undo} takes back any change."},
-		{"Read a verdict", "Each board and load has a tag with its voltage, the mode, the share of what it withstands, and a verdict. " + verdictsTold() +
-			" A transformer or an open switch that ends cover is marked. Select a bus: Working, at the right, gives the sum for each mode, step by step, with the source of each figure."},
+		{"Read a verdict", "Each board and load has a tag with its voltage, the mode, the share of what it withstands, and a verdict:\n" + verdictsTold() +
+			"\nA transformer or an open switch that ends cover is marked. Select a bus: Working, at the right, gives the sum for each mode, step by step, with the source of each figure."},
 		{"Choose the basis", "By the hand rule a voltage is the rating of the protector, what its leads add and what the wiring adds. " +
 			"On the transient basis the surge is solved in time through the whole building, in the background after each edit. " +
 			"{basis} changes from one to the other. {next surge} goes through the surge cases, and {edit surges} says what arrives where."},
@@ -59,9 +59,9 @@ func verdictsTold() string {
 	}
 	var out []string
 	for _, v := range analysis.Verdicts() {
-		out = append(out, fmt.Sprintf("%s %s: %s", v.Letter(), v, meaning[v]))
+		out = append(out, fmt.Sprintf("%s  %s: %s.", v.Letter(), v, meaning[v]))
 	}
-	return strings.Join(out, ". ") + "."
+	return strings.Join(out, "\n")
 }
 
 // pointerHelp is what the pointer does on the sheet.

@@ -96,7 +96,7 @@ func (t attaching) show(e *Editor, o *scene.Overlay) {
 }
 
 func (attaching) status(*Editor) string {
-	return "Click the board, load or junction that gets the protector, or Tab and Enter; Shift goes on, Escape stops"
+	return "Click the board, load or junction, or Tab to it and Enter; Shift goes on, Escape stops"
 }
 
 func (attaching) cursor(*Editor) Cursor { return Cross }
