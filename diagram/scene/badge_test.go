@@ -105,6 +105,33 @@ func TestBadgesCoverNothing(t *testing.T) {
 	}
 }
 
+// A badge that had to move aside stays there while what it belongs to does, and
+// goes along with it.
+func TestBadgesStayWhereTheyAre(t *testing.T) {
+	doc, marks := ternQuay(t)
+	marks.Badges = badgesOnAll(doc)
+	s := New(doc, diagram.FirstPlan, marks, Options{})
+	if got := s.Next(doc, diagram.FirstPlan, marks, Options{}).Picture().String(); got != s.Picture().String() {
+		t.Error("without a change the picture changed")
+	}
+	fewer := marks
+	fewer.Badges = map[diagram.ID]Badge{"dock": marks.Badges["dock"], "load-b": marks.Badges["load-b"]}
+	next := s.Next(doc, diagram.FirstPlan, fewer, Options{})
+	for id := range fewer.Badges {
+		if next.badgeAt[id] != s.badgeAt[id] {
+			t.Errorf("the badge of %s jumps from %v to %v as others go", id, s.badgeAt[id], next.badgeAt[id])
+		}
+	}
+	edit(t, doc, func(tx *diagram.Tx) {
+		part, _ := tx.Part("dock")
+		part.At = part.At.Add(geom.Pt(40, 0))
+		tx.SetPart(part)
+	})
+	if after := next.Next(doc, diagram.FirstPlan, fewer, Options{}); after.fromOwn("dock", after.badgeAt["dock"]) > 6 {
+		t.Errorf("the badge of the dock is left behind at %v", after.badgeAt["dock"])
+	}
+}
+
 // badgesOnAll puts a badge on every record, by turns of both kinds.
 func badgesOnAll(doc *diagram.Document) map[diagram.ID]Badge {
 	out := map[diagram.ID]Badge{}

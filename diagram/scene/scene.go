@@ -31,6 +31,7 @@ type builder struct {
 	before *Scene // the scene that it follows, or nil
 	marks  Marks
 	taken  *space // where nothing more may be drawn
+	solid  *space // as taken, without lines; nil until a badge needs it
 	texts  map[quantity]string
 }
 
