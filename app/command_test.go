@@ -360,7 +360,7 @@ func TestSecondKeys(t *testing.T) {
 func TestF1ShowsTheKeys(t *testing.T) {
 	a := start(t)
 	a.sheet.TypedKey(&fyne.KeyEvent{Name: fyne.KeyF1})
-	says(t, a, "Commands and keys")
+	says(t, a, "Help")
 	says(t, a, "Ctrl+Shift+S")
 	for _, c := range a.commands {
 		says(t, a, strings.TrimSuffix(c.Label, " …"))
