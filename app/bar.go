@@ -29,7 +29,7 @@ const (
 // building — the plan, the surge case and the basis.
 type bar struct {
 	object     fyne.CanvasObject
-	undo, redo *widget.Button
+	undo, redo *look.Button
 	zoom       *widget.Label
 	plan       *look.Select
 	surge      *look.Select
@@ -40,8 +40,8 @@ type bar struct {
 
 func newBar(a *App) *bar {
 	b := &bar{zoom: widget.NewLabel("100 %")}
-	button := func(text string, icon fyne.Resource, command string) *widget.Button {
-		out := widget.NewButtonWithIcon(text, icon, func() { a.runNamed(command) })
+	button := func(text string, icon fyne.Resource, command string) *look.Button {
+		out := look.NewIconButton(text, icon, func() { a.runNamed(command) })
 		out.Importance = widget.LowImportance
 		return out
 	}
@@ -53,7 +53,7 @@ func newBar(a *App) *bar {
 	b.plan = list(nil, func(name string) { b.pick(a, name) })
 	b.surge = list(nil, func(name string) { a.setSurge(slices.Index(b.surge.Options, name) - 1) })
 	b.basis = list([]string{string(analysis.HandRule), string(analysis.Transient)}, func(name string) { a.setBasis(analysis.Basis(name)) })
-	more := widget.NewButtonWithIcon("", theme.ContentAddIcon(), nil)
+	more := look.NewIconButton("", theme.ContentAddIcon(), nil)
 	more.OnTapped = func() { a.planMenu(more) }
 	more.Importance = widget.LowImportance
 	b.object = container.NewStack(look.NewGround(look.ColorBand), container.New(layout.NewCustomPaddedLayout(2, 2, 6, 10), container.NewHBox(

@@ -59,6 +59,8 @@ func TestKeysFromEverywhere(t *testing.T) {
 		{"a field of the details", true, func(a *App) fyne.Focusable { return focusedField(t, a, "panel-1") }},
 		{"a list of the details", false, func(a *App) fyne.Focusable { return first[*look.Select](t, a.details.Object()) }},
 		{"a box of the drawer", false, func(a *App) fyne.Focusable { return first[*look.Check](t, a.regions.drawer.Object()) }},
+		{"a button of the drawer", false, func(a *App) fyne.Focusable { return first[*look.Button](t, a.regions.drawer.Object()) }},
+		{"a button of the bar", false, func(a *App) fyne.Focusable { return first[*look.Button](t, a.bar.object) }},
 		{"the list of plans", false, func(a *App) fyne.Focusable { return a.bar.plan }},
 		{"the search", true, func(a *App) fyne.Focusable { return searchField(t, a) }},
 		{"the sheet", false, func(a *App) fyne.Focusable { return a.sheet }},

@@ -53,15 +53,15 @@ func entryRows(c unit.Convention) []row[protector] {
 type libraryView struct {
 	object   *fyne.Container
 	findings *fyne.Container
-	back     *widget.Button
+	back     *look.Button
 	shown    []analysis.Finding
 	state    State
 }
 
 func newLibraryView() *libraryView {
 	v := &libraryView{findings: container.NewVBox()}
-	done := widget.NewButton("Done", func() { v.state.Entry.Done() })
-	v.back = widget.NewButton("Take back", func() { v.state.Entry.Back() })
+	done := look.NewButton("Done", func() { v.state.Entry.Done() })
+	v.back = look.NewButton("Take back", func() { v.state.Entry.Back() })
 	v.object = container.NewVBox(container.NewGridWithColumns(2, v.back, done), v.findings)
 	return v
 }

@@ -6,7 +6,6 @@ import (
 	"testing"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/widget"
 
 	"clampline/analysis"
 	"clampline/analysis/waveform"
@@ -21,7 +20,7 @@ func (s *shower) press(label string) {
 	s.t.Helper()
 	pressed := false
 	visit(s.Object(), func(o fyne.CanvasObject) {
-		if b, ok := o.(*widget.Button); ok && b.Text == label && !pressed {
+		if b, ok := o.(*look.Button); ok && b.Text == label && !pressed {
 			pressed = true
 			b.OnTapped()
 		}

@@ -82,7 +82,7 @@ func (w *workingView) write() bool {
 func (w *workingView) topicButtons(topics []topic, in topic) fyne.CanvasObject {
 	row := container.NewGridWithColumns(len(topics))
 	for _, t := range topics {
-		button := widget.NewButton(string(t), func() {
+		button := look.NewButton(string(t), func() {
 			w.topic, w.picked = t, ""
 			w.write()
 			w.scroll.ScrollToTop()
@@ -120,7 +120,7 @@ func (w *workingView) list() {
 }
 
 func (w *workingView) figureLine(f figure, picked bool) fyne.CanvasObject {
-	line := widget.NewButton(f.line, func() {
+	line := look.NewButton(f.line, func() {
 		w.picked = f.key
 		w.list()
 	})

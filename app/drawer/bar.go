@@ -25,20 +25,20 @@ const allSubjects = "All subjects"
 
 // bar is what says which findings are listed, and how.
 type bar struct {
-	severities [severities]*widget.Button
+	severities [severities]*look.Button
 	subject    *look.Select
 	subjects   []string // in the order of the lines of the list, the first one empty
 	search     *search
 	only       *look.Check
 	group      *look.Select
 	told       *look.Faint
-	all        *widget.Button
+	all        *look.Button
 }
 
 func newBar(f *Findings) *bar {
 	b := &bar{told: look.NewFaint("")}
 	for s := range b.severities {
-		b.severities[s] = widget.NewButtonWithIcon("", f.icons[s], func() { f.toggle(s) })
+		b.severities[s] = look.NewIconButton("", f.icons[s], func() { f.toggle(s) })
 	}
 	b.subject = look.NewSelect([]string{allSubjects}, func(text string) {
 		f.setSubject(b.subjects[max(slices.Index(b.subject.Options, text), 0)])
@@ -49,7 +49,7 @@ func newBar(f *Findings) *bar {
 	for _, g := range Groupings() {
 		b.group.Options = append(b.group.Options, string(g))
 	}
-	b.all = widget.NewButton("Show all", f.showAll)
+	b.all = look.NewButton("Show all", f.showAll)
 	return b
 }
 
@@ -93,7 +93,7 @@ func toldOf(shown, all int) string {
 
 // setSeverity writes on a button how many findings there are of a severity. One
 // that is switched off lies flat and has a faint sign.
-func setSeverity(b *widget.Button, count int, icon fyne.Resource, hidden bool) {
+func setSeverity(b *look.Button, count int, icon fyne.Resource, hidden bool) {
 	text, importance := fmt.Sprint(count), widget.MediumImportance
 	if hidden {
 		importance, icon = widget.LowImportance, theme.NewDisabledResource(icon)

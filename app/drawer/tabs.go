@@ -32,7 +32,7 @@ const headMargin = 6
 // neither.
 func NewTabs(picked func(name string), closed func()) *Tabs {
 	t := &Tabs{head: container.NewHBox(), views: container.NewStack(), picked: picked}
-	hide := widget.NewButtonWithIcon("", theme.CancelIcon(), closed)
+	hide := look.NewIconButton("", theme.CancelIcon(), closed)
 	hide.Importance = widget.LowImportance
 	head := container.New(layout.NewCustomPaddedLayout(2, 2, headMargin, 2), container.NewBorder(nil, nil, t.head, hide))
 	t.object = container.NewBorder(head, nil, nil, nil, t.views)

@@ -23,6 +23,14 @@ func NewButton(text string, tapped func()) *Button {
 	return b
 }
 
+// NewIconButton returns a button with an icon before its text, which may be
+// empty.
+func NewIconButton(text string, icon fyne.Resource, tapped func()) *Button {
+	b := NewButton(text, tapped)
+	b.Icon = icon
+	return b
+}
+
 // FocusGained shows the line.
 func (b *Button) FocusGained() {
 	b.ring.get().Show()
