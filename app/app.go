@@ -40,7 +40,6 @@ type App struct {
 	shown     shown
 	words     words
 	marked    marked
-	fitted    uint64         // version of the view that showed all of a newly opened sheet
 	basis     analysis.Basis // of what is judged
 	surge     surgeChoice    // that counts, on the transient basis
 	editing   bool           // the surge cases are shown in the details
@@ -109,10 +108,9 @@ func (a *App) take(doc *diagram.Document, path string) {
 	a.focusSheet()
 }
 
-// fit shows the whole sheet and notes that nobody has looked elsewhere since.
+// fit shows the whole sheet.
 func (a *App) fit() {
 	a.editor.ZoomFit()
-	a.fitted = a.editor.ViewVersion()
 	a.refresh()
 }
 

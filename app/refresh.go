@@ -143,7 +143,7 @@ func (a *App) judged(j judgement) {
 		a.findings.ShowFirst()
 		a.note("The transient is not solved: " + j.unsolved.Error())
 	}
-	if first && a.editor.ViewVersion() == a.fitted {
+	if first && a.editor.IsFitted() {
 		a.fit() // what the marks add to the drawing is to be seen too
 	}
 }

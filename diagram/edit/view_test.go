@@ -199,6 +199,28 @@ func TestFitOfMuch(t *testing.T) {
 	}
 }
 
+// What was fitted stays fitted as the window changes its size, until somebody
+// looks elsewhere.
+func TestFitStaysWithTheWindow(t *testing.T) {
+	d := drive(t)
+	d.ZoomFit()
+	d.Resize(500, 300)
+	if box := d.Scene().Bounds(); !d.IsFitted() || !d.View().Rect().Holds(box) {
+		t.Errorf("in a smaller window the view %v does not hold the sheet %v", d.View().Rect(), box)
+	}
+	for name, look := range map[string]func(){
+		"zoomed": d.ZoomIn, "moved": func() { d.Pan(edit.ScreenPoint{X: 7}) },
+	} {
+		d.ZoomFit()
+		look()
+		before := d.View()
+		d.Resize(600+before.Width, 400)
+		if after := d.View(); d.IsFitted() || after.Scale != before.Scale || after.Origin != before.Origin {
+			t.Errorf("%s: the view goes from %v to %v with the window", name, before, after)
+		}
+	}
+}
+
 func TestFitOfNothing(t *testing.T) {
 	d := edittest.New(t, diagram.New(), edit.Options{})
 	d.Pan(edit.ScreenPoint{X: 5000})

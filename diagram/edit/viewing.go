@@ -31,12 +31,21 @@ func (e *Editor) setView(v View) {
 	e.overlayChanged()
 }
 
-// Resize says how large the window is, in pixels. The place at the left top
-// corner stays.
+// Resize says how large the window is, in pixels. The whole sheet stays fitted
+// where it was; else the place at the left top corner stays.
 func (e *Editor) Resize(width, height float64) {
-	v := e.view
+	fitted, v := e.IsFitted(), e.view
 	v.Width, v.Height = width, height
 	e.setView(v)
+	if fitted {
+		e.ZoomFit()
+	}
+}
+
+// IsFitted reports whether the view is still that of the last ZoomFit: nobody
+// has zoomed or moved it since.
+func (e *Editor) IsFitted() bool {
+	return e.fitted.Scale == e.view.Scale && e.fitted.Origin == e.view.Origin
 }
 
 // Pan moves the sheet by delta on the screen.
@@ -63,12 +72,12 @@ const (
 
 // ZoomFit shows the whole sheet; an empty one at 100 % about the origin.
 func (e *Editor) ZoomFit() {
-	bounds := e.Scene().Bounds()
-	if bounds.IsEmpty() {
-		e.setView(e.view.Full().centerOn(geom.Point{}))
-		return
+	view := e.view.Fit(e.Scene().Bounds(), fitNearest)
+	if e.Scene().Bounds().IsEmpty() {
+		view = e.view.Full().centerOn(geom.Point{})
 	}
-	e.setView(e.view.Fit(bounds, fitNearest))
+	e.setView(view)
+	e.fitted = view
 }
 
 // ZoomToSelection shows what is selected, or the whole sheet where nothing is.
