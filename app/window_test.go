@@ -270,3 +270,17 @@ func TestHintBegins(t *testing.T) {
 		t.Errorf("one undo left %d parts", parts)
 	}
 }
+
+// A sheet that was fitted stays so as the window changes its size, and the bar
+// says at what zoom.
+func TestFitFollowsTheWindow(t *testing.T) {
+	a := start(t)
+	a.take(demo(t, 0), "")
+	a.window.Resize(fyne.NewSize(900, 600))
+	if !a.editor.View().Rect().Holds(a.editor.Scene().Bounds()) {
+		t.Errorf("the view %v does not hold the sheet %v", a.editor.View().Rect(), a.editor.Scene().Bounds())
+	}
+	if got, want := a.bar.zoom.Text, percentText(a.editor.View().Percent()); got != want {
+		t.Errorf("the bar says %q, want %q", got, want)
+	}
+}

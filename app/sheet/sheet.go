@@ -25,7 +25,8 @@ type Sheet struct {
 	frame   *image.RGBA // the drawing with what lies over it
 	drawn   drawn       // what base shows
 
-	// Changed is called after each event that the editor took. It may be nil.
+	// Changed is called after each event that the editor took, and where a new
+	// size changes the zoom. It may be nil.
 	Changed func()
 	// Key is offered every key first, and reports whether it took it. It may be
 	// nil.
@@ -93,8 +94,11 @@ func (s *Sheet) Resize(size fyne.Size) {
 // resizeView leaves the foot of the sheet to the legend, so that what is fitted
 // or brought into view stands clear of it.
 func (s *Sheet) resizeView(size fyne.Size) {
-	height := float64(size.Height)
+	height, scale := float64(size.Height), s.editor.View().Scale
 	s.editor.Resize(float64(size.Width), height-s.legendFoot(height))
+	if s.editor.View().Scale != scale && s.Changed != nil {
+		s.Changed() // the whole sheet was fitted anew
+	}
 }
 
 // CreateRenderer returns the renderer: one picture.
