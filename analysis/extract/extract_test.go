@@ -2,6 +2,7 @@ package extract_test
 
 import (
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -163,6 +164,25 @@ func TestBonds(t *testing.T) {
 		}
 		if bonds != row.bonds || (len(c.Assumptions) > 0) != row.assumed {
 			t.Errorf("%s: got %d bonds and the assumptions %v", row.name, bonds, c.Assumptions)
+		}
+	}
+}
+
+// Neutral and earth part at the service in TN-C-S, and at the source in TN-S
+// (IEC 60364-1:2005, 312.2.1, from memory).
+func TestBondOfTN(t *testing.T) {
+	for earthing, want := range map[diagram.Earthing]string{diagram.TNCS: "main bond", diagram.TNS: "supply bond"} {
+		system := diagram.System{Wiring: diagram.Wye, Voltage: 400, Neutral: true, Earthing: earthing}
+		main := panel("main")
+		main.Board.Service = true
+		var got []string
+		for _, coil := range network(t, sheet(t, []diagram.Part{supply(system), main}, feed("supply", "main", 10)), usual).Network.Coils {
+			if strings.Contains(coil.Name, "bond") {
+				got = append(got, coil.Name)
+			}
+		}
+		if !slices.Equal(got, []string{want}) {
+			t.Errorf("%s: bonds %v, want %s", earthing, got, want)
 		}
 	}
 }

@@ -18,6 +18,7 @@ type rating struct {
 // rating of one of them, or the sum of two that span the mode in series.
 type cover struct {
 	volts  float64 // at the place, V
+	added  float64 // of it by leads, V
 	total  float64 // length from there back to the source, m
 	host   int     // the place
 	first  rating
@@ -27,9 +28,6 @@ type cover struct {
 }
 
 func (c *cover) direct() bool { return c.second.protector == nil && !c.bond }
-
-// added returns what leads add to the voltage, V.
-func (c *cover) added() float64 { return c.first.added + c.second.added }
 
 // distance returns the length of wiring from the place of the cover to another
 // at the given length from the source. Lengths are sums, so they are rounded

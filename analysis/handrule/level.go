@@ -68,7 +68,7 @@ func twinOf(mode diagram.Mode) (diagram.Mode, bool) {
 
 func reachedBy(c *cover, i int, distance float64) analysis.Reason {
 	switch {
-	case c.host == i && c.added() > 0:
+	case c.host == i && c.added > 0:
 		return analysis.LongLeads
 	case c.host == i:
 		return analysis.AtProtector

@@ -83,7 +83,7 @@ func (s *solver) host(i int, on []*diagram.Protector) *reach {
 			own.host = i
 			out.refused[mode] = own
 		}
-		c := here.cover(mode, joined(p))
+		c := s.cover(here, mode, joined(p))
 		if c == nil {
 			continue
 		}
