@@ -214,7 +214,7 @@ func saltmarshAsFound() []argued {
 func saltmarshUpgraded() []argued {
 	return []argued{
 		{"error: cover: Patient monitors: Exceeded, 2 150 V L-N, 143 % of 1 500 V", "1250 + 0.3 m × 1000 + 12 m × 50; category I"},
-		{"error: cover: Laundry: Exceeded, 2 925 V L-G, 117 % of 2 500 V", "1500 + 0.5 + 0.5 m × 1000 + 25 V of arc = 2525, through the gap; 8 m × 50; category II"},
 		{"note: cover: Barrier: Tight, 2 350 V L-N, 94 % of 2 500 V", "1500 + 0.4 m × 1000 + 9 m × 50; category II"},
+		{"note: cover: Laundry: Tight, 2 425 V L-G, 97 % of 2 500 V", "1500 + 25 V of arc + 0.5 m × 1000 = 2025, through the gap, whose neutral lead carries nothing of it; 8 m × 50; category II"},
 	}
 }

@@ -49,7 +49,11 @@ func TestWhichCoverDecides(t *testing.T) {
 		{"L-G by the bond at the bus", newSheet(t).supply("u", wye480).bonded("a").feed(3, "u > a").protect("p1", "a", wye480, levels{700, 0, 0, 0}), "a", lg, 700, "p1"},
 		{"L-N by the bond at the bus", newSheet(t).supply("u", wye480).bonded("a").feed(3, "u > a").protect("p1", "a", wye480, levels{0, 800, 0, 0}), "a", ln, 800, "p1"},
 		{"L-G by the bond at a bus downstream", newSheet(t).supply("u", wye480).boards("a").bonded("b").feed(3, "u > a", "a > b").protect("p1", "a", wye480, levels{700, 0, 0, 0}), "b", lg, 850, "p1"},
-		{"the bond does not travel: N-G as rated", newSheet(t).supply("u", wye480).bonded("a").boards("b").feed(3, "u > a", "a > b").protect("p1", "a", wye480, full), "b", ng, 1350, "p1"},
+		{"N-G by the bond upstream", newSheet(t).supply("u", wye480).bonded("a").boards("b").feed(3, "u > a", "a > b").protect("p1", "a", wye480, full), "b", ng, 150, ""},
+		{"N-G by the bond, without a mode for it", newSheet(t).supply("u", wye480).bonded("a").boards("b").feed(10, "u > a", "a > b").protect("p1", "a", wye480, levels{700, 700, 0, 1200}), "b", ng, 500, ""},
+		{"N-G far from the bond: no more than a line has to earth", newSheet(t).supply("u", wye480).bonded("a").boards("b").feed(90, "u > a", "a > b").protect("p1", "a", wye480, levels{700, 700, 0, 1200}), "b", ng, 1400, ""},
+		{"N-G far from the bond, by a protector closer", newSheet(t).supply("u", wye480).bonded("a").boards("b", "c").feed(60, "u > a", "a > b").feed(2, "b > c").protect("p1", "b", wye480, full), "c", ng, 1300, "p1"},
+		{"N-G by the bond alone, at most what arrives", newSheet(t).supply("u", wye480).bonded("a").boards("b").feed(500, "u > a", "a > b"), "b", ng, 6000, ""},
 	}
 	for _, test := range tests {
 		t.Run(test.name, func(t *testing.T) {

@@ -71,6 +71,11 @@ func (s *solver) coverSteps(o *outcome) analysis.Working {
 		return analysis.Working{{Label: "bond", Text: "neutral and earth are one here: no voltage stands between them", Unit: "V", Source: fromSheet}}
 	}
 	c := o.cover
+	if c.isBond() {
+		at := nameOf(s.places[c.host].part)
+		out := analysis.Working{{Label: "bond", Text: "neutral and earth are one at " + at + ": no voltage stands between them there", Source: fromSheet}}
+		return append(out, s.distanceSteps(o)...)
+	}
 	out := s.sumSteps(c, o.mode)
 	if c.bond || o.instead {
 		out = append(out, analysis.Step{
@@ -201,6 +206,12 @@ func (s *solver) distanceSteps(o *outcome) analysis.Working {
 				analysis.FigureIn(o.distance, "m"), analysis.FigureIn(r.Speed/micro, "m/µs"), analysis.FigureIn(ea, "V")),
 			Result: o.volts, Unit: "V", Source: distanceRule,
 		},
+	}
+	if o.cover.isBond() {
+		last := &out[len(out)-1]
+		last.Formula, last.Source = "E = min(2 S d / v, Em)", distanceRule+"; Em is what arrives, or the most that a line has to earth (derived)"
+		last.Numbers = fmt.Sprintf("min(2 × %s × %s / %s, %s)", analysis.FigureIn(r.steepness()/micro, "V/µs"),
+			analysis.FigureIn(o.distance, "m"), analysis.FigureIn(r.Speed/micro, "m/µs"), analysis.FigureIn(o.cover.limit, "V"))
 	}
 	if o.reason == analysis.Distance {
 		out = append(out, analysis.Step{
