@@ -38,6 +38,22 @@ func (s *sheet) placeUsual(accept func(diagram.Protector) bool, alter func(*diag
 	return out
 }
 
+// Placer returns the changes that place a protector on a part: one that fits there
+// and that the test accepts. There is none where the part takes none, or where the
+// library has none and no usual one will do. It is a function, since most of the
+// work is the same for every part, and not for several goroutines at a time.
+func Placer(in Input) func(part diagram.ID, accept func(diagram.Protector) bool) analysis.Mend {
+	s := newSheet(in)
+	return func(part diagram.ID, accept func(diagram.Protector) bool) analysis.Mend {
+		host, _ := s.Document.Part(part)
+		node := s.Topology.Node(host)
+		if node == nil {
+			return analysis.Mend{}
+		}
+		return s.placeUsual(accept, nil, node)
+	}
+}
+
 // openingOn returns the opening for another protector on a part, or nil where the
 // part takes none.
 func (s *sheet) openingOn(node *analysis.Node, accept func(diagram.Protector) bool, alter func(*diagram.Protector)) *opening {
