@@ -1,6 +1,7 @@
 package app
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -123,6 +124,15 @@ func (p *protectors) selected() (diagram.Protector, bool) {
 		return p.app.editor.Document().Protector(selected[0])
 	}
 	return diagram.Protector{}, false
+}
+
+// showFitting shows the protectors that fit an opening, with what is there
+// selected.
+func (a *App) showFitting(o analysis.Opening) {
+	a.goTo([]diagram.ID{cmp.Or(o.Protector, o.Bus)})
+	a.showView(viewProtectors)
+	a.library.show()
+	a.library.view.ShowFitting()
 }
 
 // put places the entry on the bus, in one step.
