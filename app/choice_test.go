@@ -10,24 +10,27 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"clampline/analysis"
+	"clampline/diagram"
 	"clampline/diagram/library"
 )
 
-// offered presses the button that mends the first finding on a subject, and
-// returns what the menu above it offers.
-func offered(t *testing.T, a *App, subject string) []fyne.CanvasObject {
+// offered presses the button that mends the first finding on the cover of a
+// part, and returns what the menu above it offers.
+func offered(t *testing.T, a *App, part diagram.ID) []fyne.CanvasObject {
 	t.Helper()
 	found := a.judgement.result.Findings
-	at := slices.IndexFunc(found, func(f analysis.Finding) bool { return f.Subject == subject && f.Mend.IsThere() })
+	at := slices.IndexFunc(found, func(f analysis.Finding) bool {
+		return f.Subject == analysis.SubjectCover && f.Records[0] == part && f.Mend.IsThere()
+	})
 	if at < 0 {
-		t.Fatalf("nothing on %s can be mended", subject)
+		t.Fatalf("nothing about %s can be mended", part)
 	}
 	list(a, found[at])
 	a.findings.ShowFirst()
 	test.Tap(buttonOf(t, a, "Mend it"))
 	menus := all[*widget.PopUpMenu](a.window.Canvas().Overlays().Top())
 	if len(menus) != 1 {
-		t.Fatalf("%d menus are shown, want one", len(menus))
+		t.Fatalf("%d menus are shown, want one for: %s", len(menus), found[at].What)
 	}
 	return menus[0].Items
 }
@@ -56,7 +59,7 @@ func unprotected(t *testing.T) *App {
 // found is gone; one undo takes it away.
 func TestPlaceHere(t *testing.T) {
 	a := unprotected(t)
-	items := offered(t, a, analysis.SubjectCover)
+	items := offered(t, a, "panel-1")
 	if len(items) < 3 || len(items) > 7 {
 		t.Errorf("%d items are offered, want up to five protectors, a line, and all of them", len(items))
 	}
@@ -82,7 +85,7 @@ func TestPlaceHere(t *testing.T) {
 // The rest is in the library, narrowed to what fits.
 func TestAllThatFit(t *testing.T) {
 	a := unprotected(t)
-	tapItem(t, offered(t, a, analysis.SubjectCover), "All ")
+	tapItem(t, offered(t, a, "panel-1"), "All ")
 	if !a.library.isSeen() {
 		t.Fatal("the library is not shown")
 	}
@@ -106,7 +109,7 @@ func TestFitIsTheSameAfterPutting(t *testing.T) {
 	a.library.put(whole)
 	a.editor.Select("panel-1")
 	a.refresh()
-	if after := tallied(a); after != before {
+	if after := tallied(a); before == "" || after != before {
 		t.Errorf("%q fit before one was put there, %q after", before, after)
 	}
 	check := a.library.checker("panel-1")

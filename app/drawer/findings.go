@@ -339,7 +339,7 @@ func (f *Findings) mend() {
 		return
 	}
 	f.list.takeFocus() // the button may go
-	if choices := f.choices(); len(choices) > 1 {
+	if choices := f.choices(); len(choices) > 0 {
 		f.choose(choices)
 		return
 	}
