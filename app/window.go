@@ -17,6 +17,7 @@ import (
 	"clampline/app/sheet"
 	"clampline/diagram"
 	"clampline/diagram/edit"
+	"clampline/diagram/library"
 	"clampline/diagram/scene"
 	"clampline/diagram/unit"
 )
@@ -57,7 +58,8 @@ func (a *App) build() {
 		Drop:  a.drop,
 	})
 	a.details = details.New(forward{a})
-	a.findings = drawer.NewFindings(drawer.Hands{GoTo: a.goTo, Mend: a.mend, Copy: a.copyPlan, Remember: a.prefs.setFindings}, a.prefs.findings())
+	a.findings = drawer.NewFindings(drawer.Hands{GoTo: a.goTo, Mend: a.mend,
+		Own: func() []library.Entry { return a.library.own.entries() }, Library: a.showFitting, Copy: a.copyPlan, Remember: a.prefs.setFindings}, a.prefs.findings())
 	a.library = newProtectors(a)
 	a.own = a.ownCommands()
 	a.commands = slices.Concat(a.own, a.editorCommands())

@@ -8,6 +8,7 @@ import (
 
 	"clampline/analysis/circuit"
 	"clampline/analysis/extract"
+	"clampline/analysis/protector"
 	"clampline/analysis/transient"
 	"clampline/diagram"
 )
@@ -55,6 +56,31 @@ func TestTypedFeeder(t *testing.T) {
 	l := c.Network.Lines[0]
 	if math.Abs(2*l.Z.Own-90) > 1e-9 || math.Abs(l.Delay-100/1.5e8) > 1e-15 {
 		t.Errorf("got a loop of %g ohm and a delay of %g s, want 90 and %g", 2*l.Z.Own, l.Delay, 100/1.5e8)
+	}
+}
+
+// A resistance typed in is that of the metal: half of it, in a wire that is
+// thicker than two skins, halves the resistance to a surge by less. The reactance
+// changes nothing, and both are told.
+func TestTypedResistance(t *testing.T) {
+	f := feed("supply", "main", 100)
+	f.Area, f.Raceway = 33.6e-6, diagram.NonmetallicConduit
+	line := func(f diagram.Feeder) (circuit.Line, int) {
+		c := network(t, sheet(t, []diagram.Part{supply(wye480), panel("main")}, f), usual)
+		return c.Network.Lines[0], len(c.Assumptions)
+	}
+	plain, told := line(f)
+	f.Resistance = protector.CopperResistivity / f.Area
+	if l, more := line(f); math.Abs(l.R.Own/plain.R.Own-1) > 1e-12 || more != told+1 {
+		t.Errorf("that of copper: got %g ohm and %d assumptions, want %g and %d", l.R.Own, more, plain.R.Own, told+1)
+	}
+	f.Resistance *= 2
+	if l, _ := line(f); math.Abs(l.R.Own-100*protector.SurgeResistance(f.Area, 2*protector.CopperResistivity)) > 1e-9 || l.R.Own <= 1.2*plain.R.Own {
+		t.Errorf("twice that of copper: got %g ohm, and %g with copper", l.R.Own, plain.R.Own)
+	}
+	f.Resistance, f.Reactance = 0, 0.1e-3
+	if l, more := line(f); l.R != plain.R || l.Z != plain.Z || more != told+1 {
+		t.Errorf("a reactance: got %+v, want %+v", l, plain)
 	}
 }
 

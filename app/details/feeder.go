@@ -11,6 +11,9 @@ type feeder = diagram.Feeder
 // unless it is entered.
 const fromMakeUp = "from its make-up"
 
+// fromTable stands in those of what a table gives for the size.
+const fromTable = "of its size, from a table"
+
 // feederRows returns the fields of a feeder.
 func feederRows(c unit.Convention) []row[feeder] {
 	materials := []option[diagram.Material]{{diagram.Copper, "copper"}, {diagram.Aluminium, "aluminium"}}
@@ -23,6 +26,9 @@ func feederRows(c unit.Convention) []row[feeder] {
 		choiceUsual("Material", materials, func(f *feeder) *diagram.Material { return &f.Material }),
 		count("Per phase", 100, func(f *feeder) *int { return &f.Parallel }),
 		choice("Raceway or cable", plain("not known", diagram.Raceways()...), func(f *feeder) *diagram.Raceway { return &f.Raceway }),
+		quantity("Resistance", unit.Lengthwise, func(f *feeder) *float64 { return &f.Resistance }).hint(fromTable),
+		quantity("Reactance", unit.Lengthwise, func(f *feeder) *float64 { return &f.Reactance }).hint(fromTable),
+		quantity("C, point to point", unit.Ratio, func(f *feeder) *float64 { return &f.Constant }).hint(fromTable),
 		quantity("Surge impedance", unit.Resistance, func(f *feeder) *float64 { return &f.SurgeImpedance }).hint(fromMakeUp),
 		quantity("Wave speed", unit.Speed, func(f *feeder) *float64 { return &f.Velocity }).hint(fromMakeUp),
 		heading[feeder]("Switch at the head"),

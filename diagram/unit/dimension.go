@@ -15,6 +15,7 @@ const (
 	Ratio                         // plain number
 	Frequency                     // Hz
 	Resistance                    // ohm
+	Lengthwise                    // ohm/m, resistance or reactance of a conductor
 	Capacitance                   // F
 	Inductance                    // H
 	Speed                         // m/s

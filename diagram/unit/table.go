@@ -66,6 +66,13 @@ var quantities = [...]quantity{
 			{measure: micro("Ω"), figures: 4},
 		},
 	},
+	Lengthwise: {
+		noun:     "resistance per length",
+		takes:    []measure{ohmPerThousandFeet, ohmPerKilometre, milliohmPerMetre, ohmPerMetre},
+		steps:    []step{{measure: ohmPerThousandFeet, figures: 4}},
+		iecTakes: []measure{ohmPerKilometre, milliohmPerMetre, ohmPerMetre, ohmPerThousandFeet},
+		iecSteps: []step{{measure: ohmPerKilometre, figures: 4}},
+	},
 	Capacitance: {
 		noun:  "capacitance",
 		takes: []measure{one("F"), milli("F"), micro("F"), nano("F"), pico("F")},

@@ -52,6 +52,7 @@ func TestUnitName(t *testing.T) {
 		{Ratio, "", ""},
 		{Frequency, "Hz", "Hz"},
 		{Resistance, "Ω", "Ω"},
+		{Lengthwise, "Ω/1000 ft", "Ω/km"},
 		{Capacitance, "F", "F"},
 		{Inductance, "H", "H"},
 		{Speed, "m/µs", "m/µs"},
