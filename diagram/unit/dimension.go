@@ -10,7 +10,9 @@ const (
 	Area                          // m², cross-section of a conductor
 	Voltage                       // V
 	Current                       // A
-	Power                         // VA
+	LargeVoltage                  // V, of surges, written in kV
+	LargeCurrent                  // A, of faults and surges, written in kA
+	Power                         // VA, written in kVA
 	Percent                       // per cent: 4.5 is written 4.5 %
 	Ratio                         // plain number
 	Frequency                     // Hz
