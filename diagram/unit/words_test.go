@@ -49,7 +49,7 @@ func TestUnitName(t *testing.T) {
 		{Current, "A", "A"},
 		{LargeVoltage, "kV", "kV"},
 		{LargeCurrent, "kA", "kA"},
-		{Power, "VA", "kVA"},
+		{Power, "kVA", "kVA"},
 		{Percent, "%", "%"},
 		{Ratio, "", ""},
 		{Frequency, "Hz", "Hz"},
