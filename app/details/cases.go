@@ -24,9 +24,9 @@ type casesView struct {
 
 func newCasesView(p *Panel) *casesView {
 	v := &casesView{panel: p, list: container.NewVBox(), complaint: newComplaint()}
-	v.add = widget.NewButtonWithIcon("Add …", theme.ContentAddIcon(), v.offer)
-	remove := widget.NewButtonWithIcon("Remove", theme.ContentRemoveIcon(), v.remove)
-	done := widget.NewButton("Done", func() { v.panel.state.Done() })
+	v.add = p.button("Add …", theme.ContentAddIcon(), v.offer)
+	remove := p.button("Remove", theme.ContentRemoveIcon(), v.remove)
+	done := p.button("Done", nil, func() { v.panel.state.Done() })
 	v.object = container.NewVBox(v.list, container.NewGridWithColumns(3, v.add, remove, done), v.complaint.label, subheading("What arrives, and where"))
 	return v
 }
@@ -43,7 +43,7 @@ func (v *casesView) show() {
 	v.at = min(v.at, v.count-1)
 	var lines []fyne.CanvasObject
 	for i, name := range SurgeNames(doc) {
-		line := widget.NewButton(shortened(name), func() { v.pick(i) })
+		line := v.panel.button(shortened(name), nil, func() { v.pick(i) })
 		line.Alignment = widget.ButtonAlignLeading
 		line.Importance = widget.LowImportance
 		if i == v.at {

@@ -17,6 +17,7 @@ import (
 // figure of the topic in view, and the steps of the one that is picked. Where
 // there are several topics, buttons above say which is in view.
 type workingView struct {
+	panel     *Panel
 	object    *fyne.Container
 	head      *fyne.Container // stays while the steps are scrolled
 	steps     *fyne.Container
@@ -28,10 +29,10 @@ type workingView struct {
 	picked    string // key of the figure that the person picked; empty for the first
 }
 
-func newWorkingView() *workingView {
-	w := &workingView{head: container.NewVBox(), steps: container.NewVBox()}
-	w.scroll = padded(w.steps)
-	w.object = container.NewBorder(margined(w.head), nil, nil, nil, w.scroll)
+func newWorkingView(p *Panel) *workingView {
+	w := &workingView{panel: p, head: container.NewVBox(), steps: container.NewVBox()}
+	w.scroll = padded(p.on, w.steps)
+	w.object = container.NewBorder(p.on(margined(w.head)), nil, nil, nil, w.scroll)
 	return w
 }
 
@@ -82,7 +83,7 @@ func (w *workingView) write() bool {
 func (w *workingView) topicButtons(topics []topic, in topic) fyne.CanvasObject {
 	row := container.NewGridWithColumns(len(topics))
 	for _, t := range topics {
-		button := widget.NewButton(string(t), func() {
+		button := w.panel.button(string(t), nil, func() {
 			w.topic, w.picked = t, ""
 			w.write()
 			w.scroll.ScrollToTop()
@@ -120,7 +121,7 @@ func (w *workingView) list() {
 }
 
 func (w *workingView) figureLine(f figure, picked bool) fyne.CanvasObject {
-	line := widget.NewButton(f.line, func() {
+	line := w.panel.button(f.line, nil, func() {
 		w.picked = f.key
 		w.list()
 	})
