@@ -309,7 +309,11 @@ func listNames(doc *diagram.Document, ids []diagram.ID) string {
 
 func (p *Panel) describe(id diagram.ID) string {
 	doc := p.editor.Document()
-	faults := faultLine(atMostTwo(faultsOf(doc, p.state.Result, BusOf(doc, p.state.Selected))), p.state.Convention)
+	found := atMostTwo(faultsOf(doc, p.state.Result, BusOf(doc, p.state.Selected)))
+	faults := faultLine(found, p.state.Convention)
+	if faults == "" && len(found) > 0 {
+		faults = "Fault current not known" // it keeps the room of the line to come
+	}
 	if part, ok := doc.Part(id); ok {
 		return strings.TrimSpace(sentence(string(part.Kind), p.fedFrom(part)) + "\n" + faults)
 	}

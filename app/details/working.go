@@ -39,8 +39,8 @@ func newWorkingView(p *Panel) *workingView {
 // forget makes the next show begin anew.
 func (w *workingView) forget() { w.shown = key{} }
 
-// show explains what is selected and reports whether there is anything to
-// explain.
+// show explains what is selected and reports whether it has a working, now or
+// once more is known.
 func (w *workingView) show(doc *diagram.Document, state State) bool {
 	s := selection{doc, state, BusOf(doc, state.Selected)}
 	now := s.key()
@@ -53,9 +53,25 @@ func (w *workingView) show(doc *diagram.Document, state State) bool {
 	w.selection = s
 	if !w.write() {
 		w.forget()
-		return false
+		return w.reserve()
 	}
 	w.shown = now
+	return true
+}
+
+// reserve keeps the room of a working that there will be once the sheet says
+// more, lest the form change its height under the pointer. It reports false for
+// what never has one.
+func (w *workingView) reserve() bool {
+	part, ok := w.selection.doc.Part(w.selection.part)
+	mayHave := ok && len(part.Kind.Ports()) > 0 && (!part.Kind.IsSource() || w.selection.state.ExplainFault != nil)
+	if !mayHave || w.selection.state.elsewhere() {
+		return false
+	}
+	w.head.Objects = []fyne.CanvasObject{subheading("Working")}
+	w.steps.Objects = []fyne.CanvasObject{look.NewFaintParagraph("No voltage or current is known here yet.")}
+	w.head.Refresh()
+	w.steps.Refresh()
 	return true
 }
 
