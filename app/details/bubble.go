@@ -45,8 +45,8 @@ func (b *bubble) tell(message string, at fyne.CanvasObject) {
 	b.object.Refresh()
 }
 
-// above lays a bubble out within the room of the form: above its line, or below
-// where there is no room.
+// above lays a bubble out above its line, also beyond the form where that is the
+// first one: the next line is the one that gets the focus.
 type above struct{ *bubble }
 
 func (above) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.Size{} }
@@ -58,9 +58,6 @@ func (a above) Layout(_ []fyne.CanvasObject, room fyne.Size) {
 	a.label.Resize(fyne.NewSize(room.Width, 1)) // so that it knows where to break
 	size := fyne.NewSize(room.Width, a.label.MinSize().Height)
 	top := a.at.Position().Y - size.Height
-	if top < 0 {
-		top = a.at.Position().Y + a.at.Size().Height
-	}
 	for _, o := range []fyne.CanvasObject{a.ground, a.label} {
 		o.Move(fyne.NewPos(0, top))
 		o.Resize(size)

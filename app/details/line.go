@@ -104,8 +104,13 @@ func (r *lineRenderer) MinSize() fyne.Size {
 		return least.AddWidthHeight(0, lineGap)
 	}
 	width := least.Width
-	if _, ok := r.control.object.(*widget.Select); ok {
+	switch r.control.object.(type) {
+	case *widget.Select:
 		width = controlWidth
+	case *widget.Check:
+		if r.words == "" {
+			width -= labelWidth // it may begin further left
+		}
 	}
 	return fyne.NewSize(labelWidth+max(width, controlWidth), max(least.Height, r.label.MinSize().Height)+lineGap)
 }
@@ -128,15 +133,13 @@ func (r *lineRenderer) Layout(size fyne.Size) {
 	r.label.Resize(label)
 	r.note.Move(fyne.NewPos(0, top+label.Height))
 	r.note.Resize(note)
-	r.control.object.Move(fyne.NewPos(labelWidth, lineGap/2))
-	r.control.object.Resize(fyne.NewSize(r.controlWide(size.Width-labelWidth), high))
-}
-
-// controlWide is how wide the control is made. A check takes no more than it
-// needs: a click on the rest of a wider one would go nowhere.
-func (r *lineRenderer) controlWide(room float32) float32 {
-	if _, ok := r.control.object.(*widget.Check); ok {
-		return min(room, r.control.object.MinSize().Width)
+	left, wide := float32(labelWidth), size.Width-labelWidth
+	if check, ok := r.control.object.(*widget.Check); ok {
+		wide = check.MinSize().Width // a click on the rest of a wider one would go nowhere
+		if r.words == "" {
+			left = max(0, min(left, size.Width-wide))
+		}
 	}
-	return room
+	r.control.object.Move(fyne.NewPos(left, lineGap/2))
+	r.control.object.Resize(fyne.NewSize(wide, high))
 }

@@ -168,7 +168,10 @@ func (r row[R]) usual(f diagram.Figure) row[R] {
 
 // short is a field whose text always has room: it does not scroll, so that the
 // wheel moves the form.
-func short(e *entry) { e.Scroll = fyne.ScrollNone }
+func short(e *entry) {
+	e.Scroll = fyne.ScrollNone
+	e.Refresh()
+}
 
 func quantityText(v float64, d unit.Dimension, c unit.Convention) string {
 	if v == 0 && d != unit.Length && d != unit.LeadLength {
