@@ -49,7 +49,8 @@ func TestStartButtonsByKeyboard(t *testing.T) {
 }
 
 // The keys of Help do the same from wherever the focus is: Escape gives it
-// back, P takes up a protector, F1 opens Help, also from a field to type in.
+// back, P takes up a protector, F1 opens Help, also from a field to type in. While
+// the details were last used, letters are no commands: they were meant for a field.
 func TestKeysFromEverywhere(t *testing.T) {
 	for _, row := range []struct {
 		name  string
@@ -85,8 +86,12 @@ func TestKeysFromEverywhere(t *testing.T) {
 			press(a, fyne.KeyP)
 			pressTab(a)
 			press(a, fyne.KeyReturn)
-			if _, _, protectors := a.editor.Document().Count(); protectors != 1 {
-				t.Errorf("P, Tab and Enter made %d protectors, want one (%s)", protectors, a.editor.Status())
+			want := 1
+			if row.name == "a list of the details" {
+				want = 0
+			}
+			if _, _, protectors := a.editor.Document().Count(); protectors != want {
+				t.Errorf("P, Tab and Enter made %d protectors, want %d (%s)", protectors, want, a.editor.Status())
 			}
 		})
 	}

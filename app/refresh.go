@@ -71,8 +71,8 @@ func (a *App) refresh() {
 	if before.editing && now.selection != before.selection {
 		a.editing, now.editing = false, false // what was selected is to be seen
 	}
-	if before.entry != "" && now.selection != before.selection {
-		a.library.editing, now.entry = "", ""
+	if left := before.library && !now.library; before.entry != "" && (now.selection != before.selection || left) {
+		a.library.editing, now.entry = "", "" // another selection is to be seen, or the list that it was opened from is gone
 	}
 	a.shown = now
 	if a.path != "" && (now.plan != before.plan || now.path != before.path) {

@@ -40,7 +40,7 @@ func partRules() []partRule {
 // analysis.SortFindings. The cost grows with the number of records.
 func Check(in Input) []analysis.Finding {
 	sheet := newSheet(in)
-	var out []analysis.Finding
+	out := sheet.unusual()
 	for part := range in.Document.Parts() {
 		p := sheet.placeOf(part)
 		if p == nil {

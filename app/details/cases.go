@@ -25,9 +25,9 @@ type casesView struct {
 
 func newCasesView(p *Panel) *casesView {
 	v := &casesView{panel: p, list: container.NewVBox(), complaint: newComplaint()}
-	v.add = look.NewIconButton("Add …", theme.ContentAddIcon(), v.offer)
-	remove := look.NewIconButton("Remove", theme.ContentRemoveIcon(), v.remove)
-	done := look.NewButton("Done", func() { v.panel.state.Done() })
+	v.add = p.button("Add …", theme.ContentAddIcon(), v.offer)
+	remove := p.button("Remove", theme.ContentRemoveIcon(), v.remove)
+	done := p.button("Done", nil, func() { v.panel.state.Done() })
 	v.object = container.NewVBox(v.list, container.NewGridWithColumns(3, v.add, remove, done), v.complaint.label, subheading("What arrives, and where"))
 	return v
 }
@@ -44,7 +44,7 @@ func (v *casesView) show() {
 	v.at = min(v.at, v.count-1)
 	var lines []fyne.CanvasObject
 	for i, name := range SurgeNames(doc) {
-		line := look.NewButton(shortened(name), func() { v.pick(i) })
+		line := v.panel.button(shortened(name), nil, func() { v.pick(i) })
 		line.Alignment = widget.ButtonAlignLeading
 		line.Importance = widget.LowImportance
 		if i == v.at {

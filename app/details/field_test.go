@@ -296,7 +296,7 @@ func ofSurge() subject {
 			{"Path", "line to ground", "Path", diagram.LineToEarth},
 			{"Wave", "ring, 0.5 µs and 100 kHz", "Wave", diagram.RingWave},
 			{"Voltage, open", "10 kV", "Voltage", 10e3},
-			{"Current, shorted", "750", "Current", 750.0},
+			{"Current, shorted", "0.75", "Current", 750.0},
 		},
 	}
 }

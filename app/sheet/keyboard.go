@@ -31,8 +31,13 @@ func (s *Sheet) focusedElsewhere() fyne.Focusable {
 	return c.Focused()
 }
 
-// FocusGained shows nothing: the selection shows where the keys go.
-func (s *Sheet) FocusGained() {}
+// FocusGained shows nothing: the selection shows where the keys go. It tells that
+// they go to the sheet.
+func (s *Sheet) FocusGained() {
+	if s.Focused != nil {
+		s.Focused()
+	}
+}
 
 // FocusLost forgets the space bar, whose release goes elsewhere.
 func (s *Sheet) FocusLost() { s.space = false }

@@ -28,6 +28,8 @@ type Sheet struct {
 	// Changed is called after each event that the editor took, and where a new
 	// size changes the zoom. It may be nil.
 	Changed func()
+	// Focused is called where the keys begin to go to the sheet. It may be nil.
+	Focused func()
 	// Key is offered every key first, and reports whether it took it. It may be
 	// nil.
 	Key func(edit.Key) bool

@@ -171,7 +171,7 @@ func TestParseErrors(t *testing.T) {
 		{"26 xx", LeadLength, IEC, `"26 xx": "xx" is no unit of length; write mm, cm, m, in or ft`},
 		{"35 kg", Voltage, IEC, `"35 kg": "kg" is no unit of voltage; write V, kV, mV or MV`},
 		{"35 kg", Area, IEC, `"35 kg": "kg" is no unit of area; write AWG, kcmil or mm²`},
-		{"5 kW", Power, IEC, `"5 kW": "kW" is no unit of apparent power; write VA, kVA or MVA`},
+		{"5 kW", Power, IEC, `"5 kW": "kW" is no unit of apparent power; write kVA, VA or MVA`},
 		{"5 V", Percent, IEC, `"5 V": "V" is no unit of percentage; write %`},
 		{"", Length, NorthAmerican, `"": the length is missing; write a number and ft, in, m, cm, mm or km`},
 		{"  ", Ratio, NorthAmerican, `"  ": the ratio is missing; write a number`},
