@@ -2,6 +2,7 @@ package rule
 
 import (
 	"cmp"
+	"strings"
 
 	"clampline/analysis"
 	"clampline/diagram"
@@ -19,6 +20,10 @@ type stated struct {
 // table.
 func (s *sheet) unusualOf(id diagram.ID, subject string, figures []stated) []analysis.Finding {
 	var out []analysis.Finding
+	name := s.Document.NameOf(id)
+	if rest, unnamed := strings.CutPrefix(name, "feeder "); unnamed {
+		name = "Feeder " + rest
+	}
 	for _, f := range figures {
 		usual := f.figure.Usual()
 		mark := usual.Mark(f.value, s.convention())
@@ -31,11 +36,11 @@ func (s *sheet) unusualOf(id diagram.ID, subject string, figures []stated) []ana
 		}
 		finding := analysis.Finding{
 			Severity: analysis.Remark, Subject: subject, Records: []diagram.ID{id},
-			What: s.Document.NameOf(id) + " has an unusual " + noun + ": " + mark,
+			What: name + " has an unusual " + noun + ": " + mark,
 			Why:  "usual is " + usual.Range(s.convention()) + "; a unit or a digit may be wrong", Remedy: "see whether the figure and its unit are right", Source: usual.Source,
 		}
 		if f.value == 0 {
-			finding.What = s.Document.NameOf(id) + " has no " + noun
+			finding.What = name + " has no " + noun
 		}
 		out = append(out, finding)
 	}

@@ -121,9 +121,9 @@ type insertion struct {
 	clip   *diagram.Document
 	by     geom.Point
 	ids    map[diagram.ID]diagram.ID // of parts: in the clip, on the sheet
-	names  names // of parts
-	named  names // of protectors in the present plan
-	made   []diagram.ID // to be selected
+	names  names                     // of parts
+	named  names                     // of protectors in the present plan
+	made   []diagram.ID              // to be selected
 }
 
 // findHosts finds a part on the sheet for each borrowed one of the clip.
