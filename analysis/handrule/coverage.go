@@ -10,7 +10,7 @@ import (
 // coverFindings reports every board and load that is not Held.
 func (s *solver) coverFindings() []analysis.Finding {
 	var out []analysis.Finding
-	critical := analysis.CriticalParts(s.doc, s.topology)
+	stakes := analysis.NewStakes(s.doc, s.topology)
 	for i := range s.places {
 		p := &s.places[i]
 		if p.result == nil {
@@ -18,7 +18,8 @@ func (s *solver) coverFindings() []analysis.Finding {
 		}
 		if worst := p.result[0]; worst.Verdict != analysis.Held && !s.toldOtherwise(p, worst) {
 			found := coverFinding(p, worst)
-			found.Critical = critical[p.part.ID]
+			found.Critical = stakes.Critical(p.part.ID)
+			found.Severity = stakes.CoverSeverity(*p.part, worst.Verdict)
 			out = append(out, found)
 		}
 	}
@@ -40,17 +41,10 @@ func (s *solver) toldOtherwise(p *place, worst analysis.Level) bool {
 
 func coverFinding(p *place, worst analysis.Level) analysis.Finding {
 	name := nameOf(p.part)
-	out := analysis.Finding{
+	return analysis.Finding{
 		Subject: analysis.SubjectCover, Records: []diagram.ID{p.part.ID},
 		What: name + ": " + analysis.VerdictText(worst), Why: worst.Why, Remedy: coverRemedy(p, worst.Reason),
 	}
-	switch worst.Verdict {
-	case analysis.Exceeded, analysis.Unreached:
-		out.Severity = analysis.Error
-	case analysis.Unknown:
-		out.Severity = analysis.Warning
-	}
-	return out
 }
 
 // coverRemedy says how the verdict can be mended.

@@ -34,6 +34,22 @@ func (s *site) aheadTooLarge() []analysis.Finding {
 		s.nfpaOn(typeTwoPlace)+"; from what size on it is asked is "+commonPractice)
 }
 
+// aheadUnknown reports a protector of type 2 that states nothing of its
+// overcurrent device, where the rating of none ahead of it is known either. That
+// none stands ahead at all is told of its place.
+func (s *site) aheadUnknown() []analysis.Finding {
+	b := s.protector.Breaker
+	_, rated := s.smallestAhead()
+	if s.iec || s.protector.Type != diagram.Type2 || b.Rated > 0 || b.Poles > 0 || b.Shared || rated > 0 || s.typeTells() {
+		return nil
+	}
+	return breakerFinding(analysis.Remark,
+		fmt.Sprintf("No breaker or fuse is stated for %s, and the rating of none ahead of it is known", s.on()),
+		"a protector of type 2 may rely on an overcurrent device that its instructions name: without it, it may burst when it fails",
+		"see what its instructions ask for; state its breaker, or the largest device ahead that they allow",
+		s.nfpaOn(typeTwoPlace)+"; UL 1449")
+}
+
 // aheadTooSmall reports a protector that has no overcurrent device of its own and
 // relies on one ahead that its surges blow.
 func (s *site) aheadTooSmall() []analysis.Finding {

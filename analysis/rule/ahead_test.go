@@ -37,11 +37,37 @@ func TestAheadTooLarge(t *testing.T) {
 	checkTexts(t, behind(t, 400).attach("sub").one(analysis.SubjectPlace), two[len("note: "):],
 		"a protector of type 2 may rely on the device ahead to clear its failure, and how large that may be is not stated",
 		"state the largest overcurrent device that its instructions allow, or give it a breaker",
-		"NFPA 70:2023 article 242 (check your edition); from what size on it is asked is common practice, no source")
+		"NFPA 70:2023 section 242.14 (check your edition); from what size on it is asked is common practice, no source")
 	checkTexts(t, behind(t, 400).attach("sub", three).one(analysis.SubjectPlace), small[len("warning: "):],
 		"type 3 belongs behind the breaker of a branch circuit: behind a larger one a fault inside it may not be cleared before it bursts",
 		"state its breaker, or give it one of a branch circuit",
-		"NFPA 70:2023 article 242 (check your edition)")
+		"NFPA 70:2023 section 242.16 (check your edition)")
+}
+
+const noDevice = "note: No breaker or fuse is stated for SPD on main, and the rating of none ahead of it is known"
+
+func TestAheadUnknown(t *testing.T) {
+	rated := func(amperes float64) *site {
+		return newSite(t, splitOf240).board("main", diagram.BoardData{Service: true, MainBreaker: amperes}).wire(5, "", "supply > main")
+	}
+	poles := func(p *diagram.Protector) { p.Breaker.Poles = 2 }
+	shared := func(p *diagram.Protector) { p.Breaker.Shared = true }
+	checkRows(t, analysis.SubjectBreaker, []siteRow{
+		{"neither known", rated(0).attach("main"), []string{noDevice}},
+		{"the device ahead known", rated(60).attach("main"), nil},
+		{"on a breaker of its own", rated(0).attach("main", fused), nil},
+		{"one without a rating", rated(0).attach("main", poles), nil},
+		{"on that of another circuit", rated(0).attach("main", shared), []string{"warning: The breaker of SPD on main also feeds something else"}},
+		{"type 1", rated(0).attach("main", of(diagram.Type1)), nil},
+		{"type 3", rated(0).attach("main", of(diagram.Type3)), nil},
+		{"at a generator", newSketchOfGenerator(t).attach("main"), []string{noDevice}},
+		{"none at all, which is told of its place", tap(t, diagram.Junction, "", diagram.BoardData{Service: true}).attach("box"), nil},
+		{"by IEC", newSite(t, tnsOf400).board("main", diagram.BoardData{}).wire(5, "", "supply > main").attach("main", of(diagram.ClassII)), nil},
+	})
+	checkTexts(t, rated(0).attach("main").one(analysis.SubjectBreaker), noDevice[len("note: "):],
+		"a protector of type 2 may rely on an overcurrent device that its instructions name: without it, it may burst when it fails",
+		"see what its instructions ask for; state its breaker, or the largest device ahead that they allow",
+		"NFPA 70:2023 section 242.14 (check your edition); UL 1449")
 }
 
 func TestAheadTooSmall(t *testing.T) {

@@ -90,7 +90,7 @@ func TestMarkedFaultTexts(t *testing.T) {
 	checkTexts(t, got, "panel is marked with a fault current of 18 kA, and 24 kA is computed",
 		"the mark is old, or the supply or a feeder is not as drawn", remedy,
 		"NFPA 70:2023 section 110.24 (check your edition); how far apart they may be is common practice, no source")
-	if apart := stepOf(t, got.Working, "apart"); math.Abs(apart.Result-100.0/3) > 1e-9 || apart.Unit != "%" {
+	if apart := got.Working[2]; math.Abs(apart.Result-100.0/3) > 1e-9 || apart.Unit != "%" || apart.Label != "apart" {
 		t.Errorf("apart by %g %s, want a third", apart.Result, apart.Unit)
 	}
 

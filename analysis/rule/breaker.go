@@ -147,7 +147,7 @@ func (s *site) breakerOff(severity analysis.Severity, bound float64, word, why s
 func (s *site) breakerMissing() []analysis.Finding {
 	most := s.protector.Breaker.Most
 	if most <= 0 {
-		return nil
+		return s.aheadUnknown()
 	}
 	severity, ahead := analysis.Remark, "and what stands ahead of it is not known"
 	if name, rated := s.smallestAhead(); rated > 0 {

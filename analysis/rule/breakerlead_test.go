@@ -42,7 +42,7 @@ func TestBreakerForLeads(t *testing.T) {
 		{"but not the earth lead", served(t).attach("main", leads(8, 60, thinEarth)), nil},
 		{"on the bus itself", served(t).attach("main", leads(14, 60, onBus)), nil},
 		{"size not known", served(t).attach("main", breaker(diagram.BreakerData{Rated: 60})), nil},
-		{"no breaker of its own", served(t).attach("main", leads(14, 0)), nil},
+		{"no breaker of its own", served(t).attach("main", leads(14, 0)), []string{noDevice}},
 		{"at the point of use", served(t).attach("sub", leads(14, 20, cord)), nil},
 		{"by IEC", clinicSite(t).attach("main", of(diagram.ClassII), leads(10, 63)), nil},
 	})

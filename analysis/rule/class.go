@@ -8,9 +8,6 @@ import (
 	"clampline/diagram"
 )
 
-// clause534 is where IEC says which protector belongs where.
-const clause534 = "IEC 60364-5-53 clause 534 " + recalled
-
 // classPlace compares a class of IEC 61643-11 with its place.
 func (s *site) classPlace() []analysis.Finding {
 	switch s.protector.Type {
@@ -26,7 +23,7 @@ func (s *site) classPlace() []analysis.Finding {
 
 // residualAhead is the remark on a residual-current device between the supply and
 // a protector: the current that the protector leads to earth flows through it. The
-// sheet does not say of what type it is. IEC 60364-5-53 clause 534, from memory.
+// sheet does not say of what type it is. IEC 60364-5-53 clause 534.4.7, from memory.
 func (s *site) residualAhead() []analysis.Finding {
 	feeder, ok := s.residualFeeder()
 	if !ok {
@@ -36,7 +33,7 @@ func (s *site) residualAhead() []analysis.Finding {
 		fmt.Sprintf("%s stands behind the residual-current device of %s", s.on(), s.Document.NameOf(feeder.ID)),
 		"a surge that the protector leads to earth flows through that device and can trip or damage it",
 		"see that it stands surge currents of at least 3 kA 8/20, as those of type S do, or connect the protector ahead of it",
-		clause534)
+		residualDevices)
 }
 
 // residualFeeder returns the nearest feeder on the way whose switch is a
@@ -67,13 +64,13 @@ func (s *site) classOneWanted() []analysis.Finding {
 			fmt.Sprintf("%s is of class II at the origin of a building with a lightning protection system", s.on()),
 			"a flash to the building drives part of its current out through the supply; only class I is tested with such a wave",
 			"take one of class I, or of class I and II, here",
-			clause534)
+			classes)
 	case exposure.LowOverhead > 0:
 		return placeFinding(analysis.Remark,
 			fmt.Sprintf("%s is of class II at the origin of a building that an overhead low-voltage line feeds", s.on()),
 			"a flash to the line can drive more through it than class II is tested with",
 			"consider one of class I here, where flashes to the line are likely",
-			clause534)
+			classes)
 	}
 	return nil
 }
@@ -90,5 +87,5 @@ func (s *site) classThreeAlone() []analysis.Finding {
 		fmt.Sprintf("%s is of class III, and no protector of class I or II stands upstream of it", s.on()),
 		"class III is tested with a combination wave only and takes what one upstream leaves",
 		"place one of class II at the board that feeds it",
-		clause534)
+		classes)
 }

@@ -73,7 +73,7 @@ func TestClassTexts(t *testing.T) {
 		"SPD on main is of class II at the origin of a building with a lightning protection system",
 		"a flash to the building drives part of its current out through the supply; only class I is tested with such a wave",
 		"take one of class I, or of class I and II, here",
-		"IEC 60364-5-53 clause 534 (from memory; check your edition)")
+		"IEC 60364-5-53:2001 with amendment 2:2015, clause 534.4.1 (from memory; check your edition)")
 }
 
 // A residual-current device between the supply and a protector carries what that
@@ -110,7 +110,7 @@ func TestResidualAhead(t *testing.T) {
 		"SPD on main stands behind the residual-current device of feeder supply – main",
 		"a surge that the protector leads to earth flows through that device and can trip or damage it",
 		"see that it stands surge currents of at least 3 kA 8/20, as those of type S do, or connect the protector ahead of it",
-		"IEC 60364-5-53 clause 534 (from memory; check your edition)")
+		"IEC 60364-5-53:2001 with amendment 2:2015, clause 534.4.7 (from memory; check your edition)")
 }
 
 // The origin is where the layout has the service equipment, or what stands ahead

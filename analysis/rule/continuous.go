@@ -19,9 +19,9 @@ const (
 // ucSource names the table of the least Uc.
 func ucSource(table diagram.UcTable) string {
 	if table == diagram.UcOlder {
-		return "IEC 60364-5-53 clause 534, editions before 2015 " + recalled
+		return "IEC 60364-5-53:2001 with amendment 1:2002, clause 534.2.3.2 " + recalled
 	}
-	return "IEC 60364-5-53:2015 clause 534.4.4.3 " + recalled
+	return newerUc
 }
 
 // continuousRules look at what each mode stands for ever, beside what stands

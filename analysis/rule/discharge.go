@@ -48,7 +48,8 @@ func (s *site) otherCarries(least float64) bool {
 }
 
 // belowLightning checks In at the service of a building with a lightning
-// protection system.
+// protection system. One that is too small is destroyed by what is sure to come: an
+// error, as it is by IEC, though the clause is from memory.
 func (s *site) belowLightning() []analysis.Finding {
 	supply, ok := s.supply()
 	if !ok || !s.atOrigin() || !supply.Exposure.Lightning.Present() || s.otherCarries(leastWithLightning) {
@@ -63,7 +64,7 @@ func (s *site) belowLightning() []analysis.Finding {
 			"read it off the nameplate: it must be at least 20 kA",
 			nfpa780)
 	case in < leastWithLightning:
-		out := dischargeFinding(analysis.Warning,
+		out := dischargeFinding(analysis.Error,
 			fmt.Sprintf("%s has an In of %s, and the service of this building asks for 20 kA", s.on(), kiloamperes(in)),
 			why,
 			"take one with an In of 20 kA",

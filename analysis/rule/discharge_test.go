@@ -16,7 +16,7 @@ func carries(in float64) func(*diagram.Protector) {
 
 func TestDischargeAtService(t *testing.T) {
 	flash := level(diagram.LightningUnknown)
-	const low = "warning: SPD on main has an In of 10 kA, and the service of this building asks for 20 kA"
+	const low = "error: SPD on main has an In of 10 kA, and the service of this building asks for 20 kA"
 	checkRows(t, analysis.SubjectDischarge, []siteRow{
 		{"20 kA", served(t).exposed(flash).attach("main", carries(20e3)), nil},
 		{"10 kA", served(t).exposed(flash).attach("main", carries(10e3)), []string{low}},

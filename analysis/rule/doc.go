@@ -14,7 +14,9 @@
 // first one. On the first plan, the building as found, it is a warning: the code
 // counts for new work and for what is replaced, the sheet does not say when the
 // building was made, and an inspector would not cite a later edition against it.
-// What rests on a clause from memory is a warning on every plan.
+// What rests on a clause from memory is a warning on every plan, but for a
+// protector that is too small for a lightning protection system: that one is
+// destroyed.
 //
 // Every transfer switch is taken on its normal side, on whichever it is drawn:
 // what codes ask for, and where an installation begins, does not depend on the

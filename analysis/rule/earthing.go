@@ -7,10 +7,6 @@ import (
 	"clampline/diagram"
 )
 
-// connectionTypes is where IEC says between which conductors a protector is
-// connected.
-const connectionTypes = "IEC 60364-5-53:2015 clause 534.4.3 " + recalled
-
 // earthingRules look at what the earthing of the bus asks of a protector: what
 // stands to earth in a fault, how it is connected to earth, and which modes have
 // nothing to do there.

@@ -89,7 +89,7 @@ func TestEarthingTexts(t *testing.T) {
 		{"2023", delta480, diagram.Codes{}, "NFPA 70:2023 section 242.12 (check your edition)", "with one line on earth", "listed for this earthing"},
 		{"2020", delta480, diagram.Codes{NEC: diagram.NEC2020}, "NFPA 70:2020 section 242.6 (check your edition)", "no breaker opens", "480\u00a0V L-G"},
 		{"2017", corner480, diagram.Codes{NEC: diagram.NEC2017}, "NFPA 70:2017 section 285.3 (check your edition)", "one line is earth here", "keep it switched off"},
-		{"IEC", delta480, diagram.Codes{Practice: diagram.IECPractice}, "IEC 60364-5-53:2015 clause 534.4.4.3 (from memory; check your edition)", "480\u00a0V to it", "480\u00a0V L-G is"},
+		{"IEC", delta480, diagram.Codes{Practice: diagram.IECPractice}, "IEC 60364-5-53:2001 with amendment 2:2015, clause 534.4.4.3 (from memory; check your edition)", "480\u00a0V to it", "480\u00a0V L-G is"},
 		{"not known", earthed(wye480, ""), diagram.Codes{}, "NFPA 70:2023 section 242.12 (check your edition)", "taken for none", "state the earthing"},
 	} {
 		found := Fits(usual(wye480), test.bus, test.codes)

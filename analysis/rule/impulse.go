@@ -9,8 +9,8 @@ import (
 
 // Where IEC lists the least discharge currents, and how a flash is shared.
 const (
-	table5344 = "IEC 60364-5-53 table 534.4 " + recalled
-	table5345 = "IEC 60364-5-53 table 534.5 " + recalled
+	table5344 = "IEC 60364-5-53:2001 with amendment 2:2015, table 534.4 (534.3 of HD 60364-5-534:2016) " + recalled
+	table5345 = "IEC 60364-5-53:2001 with amendment 2:2015, table 534.5 (534.4 of HD 60364-5-534:2016) " + recalled
 	annexE    = "IEC 62305-1 annex E, half of the flash into the earth and half into the supply " + recalled
 )
 
@@ -20,7 +20,7 @@ type leastCurrents struct{ line, neutralEarth float64 }
 
 // leastNominal returns the least In by connection and phases: CT1 has a
 // protector from every conductor to earth, CT2 from every line to neutral and
-// one from there to earth, which carries their sum. IEC 60364-5-53:2015 table
+// one from there to earth, which carries their sum. IEC 60364-5-53:2001 with amendment 2:2015, table
 // 534.4, from memory.
 func leastNominal(sum bool, phases int) leastCurrents {
 	switch {
@@ -33,7 +33,7 @@ func leastNominal(sum bool, phases int) leastCurrents {
 }
 
 // leastImpulse returns the least Iimp where nothing better is known, as
-// leastNominal. IEC 60364-5-53:2015 table 534.5, from memory.
+// leastNominal. IEC 60364-5-53:2001 with amendment 2:2015, table 534.5, from memory.
 func leastImpulse(sum bool, phases int) leastCurrents {
 	switch {
 	case !sum:

@@ -100,7 +100,7 @@ func TestNominalAndHighestIEC(t *testing.T) {
 		"SPD on main has an In of 3 kA, and at the origin 5 kA for each line are asked for",
 		"what comes over the supply meets the protector at the origin first",
 		"take one with an In of at least 5 kA",
-		"IEC 60364-5-53 table 534.4 (from memory; check your edition)")
+		"IEC 60364-5-53:2001 with amendment 2:2015, table 534.4 (534.3 of HD 60364-5-534:2016) (from memory; check your edition)")
 }
 
 // CT2 leads the lines to neutral and from there through one gap to earth: 10 and

@@ -24,9 +24,9 @@ func typeRules(s *site) []analysis.Finding {
 	case s.protector.Type == "":
 		return s.typeUnknown()
 	case isIEC(s.protector.Type) != s.iec:
-		return s.typeOfOthers()
+		return append(s.typeOfOthers(), s.onLineSide()...)
 	case s.iec:
-		return append(s.classPlace(), s.aheadTooSmall()...)
+		return slices.Concat(s.classPlace(), s.onLineSide(), s.aheadTooSmall())
 	case s.protector.Type == diagram.Type1:
 		return s.aheadTooSmall()
 	}
@@ -61,7 +61,7 @@ func (s *site) typeOfOthers() []analysis.Finding {
 			fmt.Sprintf("%s is of %s, and its class is not stated", s.on(), s.protector.Type),
 			"IEC 60364 goes by the test classes of IEC 61643-11; a type of UL 1449 says nothing of them",
 			"read the class off the nameplate, or take a protector with a class",
-			"IEC 60364-5-53 clause 534 "+recalled)
+			classes)
 	}
 	return placeFinding(analysis.Remark,
 		fmt.Sprintf("%s is of %s, and its type is not stated", s.on(), s.protector.Type),
@@ -77,23 +77,53 @@ func (s *site) typePlace() []analysis.Finding {
 	if head != diagram.Supply && head != diagram.Transformer {
 		return nil // the breaker of a generator is often part of it
 	}
-	devices := s.devices()
-	if !slices.ContainsFunc(devices, func(d device) bool { return d.board }) && (head == diagram.Supply || len(devices) == 0) {
-		if below := s.serviceBelow(); below != "" {
-			return s.lineSide(below, len(devices) > 0)
-		}
+	if service := s.serviceBehind(); service != "" {
+		return s.lineSide(service)
 	}
-	if len(devices) == 0 {
+	if len(s.devices()) == 0 {
 		return s.unguarded()
 	}
 	return s.otherStructure()
 }
 
+// serviceBehind returns the name of the board with the service disconnect ahead
+// of which the protector stands, or nothing.
+func (s *site) serviceBehind() string {
+	head, devices := s.head().Kind, s.devices()
+	ofBoard := slices.ContainsFunc(devices, func(d device) bool { return d.board })
+	if ofBoard || head != diagram.Supply && (head != diagram.Transformer || len(devices) > 0) {
+		return ""
+	}
+	return s.serviceBelow()
+}
+
+// onLineSide looks at where a protector stands whose place the types of UL 1449
+// do not tell: one of a class, or of a type on a sheet of IEC. There an
+// overcurrent device ahead of it is enough, whichever that is.
+func (s *site) onLineSide() []analysis.Finding {
+	if s.protector.Type == diagram.Type1 || impulseTested(s.protector) {
+		return nil
+	}
+	service, guarded := s.serviceBehind(), len(s.devices()) > 0 || s.protector.Breaker.Rated > 0
+	switch {
+	case service == "" || s.iec && guarded:
+		return nil
+	case !s.iec:
+		return s.lineSide(service)
+	}
+	return placeFinding(analysis.Error,
+		fmt.Sprintf("%s is of %s and stands ahead of the main switch in %s, with no overcurrent device between it and %s", s.on(), s.protector.Type, service, s.Document.NameOf(s.head().ID)),
+		"when it fails nothing on the sheet clears its short circuit, and it may burst",
+		"move it behind the main switch, or give it a fuse or breaker as its instructions ask; where the fuses of the supply stand ahead of it, draw them",
+		backupIEC)
+}
+
 // lineSide reports a protector that stands between the supply and the service
-// disconnect. It is certain where nothing but the supply stands ahead of it.
-func (s *site) lineSide(service string, guarded bool) []analysis.Finding {
+// disconnect. It is certain unless it has an overcurrent device of its own: it may
+// then be part of listed equipment.
+func (s *site) lineSide(service string) []analysis.Finding {
 	severity := analysis.Error
-	if guarded || s.protector.Breaker.Rated > 0 {
+	if s.protector.Breaker.Rated > 0 {
 		severity = analysis.Warning
 	}
 	return placeFinding(severity,
@@ -105,7 +135,7 @@ func (s *site) lineSide(service string, guarded bool) []analysis.Finding {
 
 // placeTopic is the topic on the place of the protector's type.
 func (s *site) placeTopic() topic {
-	if s.protector.Type == diagram.Type3 {
+	if s.pointOfUse() {
 		return typeThreePlace
 	}
 	return typeTwoPlace
@@ -182,7 +212,7 @@ func (s *site) tooNear() []analysis.Finding {
 		return nil
 	}
 	wiring, measured := s.wiring(start)
-	distance := toMicrometre(wiring + s.protector.Leads.Phase.Length)
+	distance := analysis.ToMicrometre(wiring + s.protector.Leads.Phase.Length)
 	if distance >= typeThreeDistance || !measured {
 		return nil
 	}
@@ -198,9 +228,6 @@ func (s *site) tooNear() []analysis.Finding {
 	out[0].Working = s.distanceWorking(from, wiring, distance)
 	return out
 }
-
-// toMicrometre rounds a sum of lengths, lest 9.144 m be a hair less.
-func toMicrometre(metres float64) float64 { return math.Round(metres*1e6) / 1e6 }
 
 // feetBelow writes a length in feet, never rounded up to the bound that it is
 // below.

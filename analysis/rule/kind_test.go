@@ -41,7 +41,7 @@ func TestTypeAndService(t *testing.T) {
 		{"type 1 on the line side", tap(t, diagram.Junction, "", service).attach("box", of(diagram.Type1)), nil},
 		{"type 2 on the line side", tap(t, diagram.Junction, "", service).attach("box"), []string{"error: " + lineSide}},
 		{"type 2 on the line side, a disconnect without fuse ahead", tap(t, diagram.Junction, diagram.Disconnect, service).attach("box"), []string{"error: " + lineSide}},
-		{"type 2 on the line side, a breaker ahead", tap(t, diagram.Junction, diagram.Breaker, service).attach("box"), []string{"warning: " + lineSide}},
+		{"type 2 on the line side, a breaker ahead", tap(t, diagram.Junction, diagram.Breaker, service).attach("box"), []string{"error: " + lineSide}},
 		{"type 2 on the line side, on a breaker of its own", tap(t, diagram.Junction, "", service).attach("box", fused), []string{"warning: " + lineSide}},
 		{"type 2 ahead of it, behind a main breaker of its own board", tap(t, diagram.Panel, "", service).board("box", diagram.BoardData{MainBreaker: 400}).attach("box"), []string{"note: SPD on box has no breaker of its own, and the device of box ahead of it has 400\u00a0A"}},
 		{"on a board ahead of the service board", tap(t, diagram.Panel, "", service).attach("box"), []string{"error: " + lineSide}},
@@ -79,6 +79,39 @@ func newSketchOfGenerator(t *testing.T) *site {
 	s := newSite(t, splitOf240).board("main", diagram.BoardData{})
 	s.part(diagram.Part{ID: "set", Kind: diagram.Generator, System: splitOf240})
 	return s.wire(5, "", "set > main")
+}
+
+// Ahead of the service disconnect a device that is no type 1 is as dangerous
+// whichever practice counts, and however its nameplate is written.
+func TestLineSideInBothConventions(t *testing.T) {
+	service := diagram.BoardData{Service: true}
+	box := func(system diagram.System, head diagram.SwitchKind) *site {
+		return newSite(t, system).kind(diagram.Junction, "box").board("main", service).wire(5, head, "supply > box").wire(5, "", "box > main")
+	}
+	bare := func(kind diagram.Type) string {
+		return "error: SPD on box is of " + string(kind) + " and stands ahead of the main switch in main, with no overcurrent device between it and supply"
+	}
+	const two, three = diagram.ClassII, diagram.ClassIII
+	const unclassed, unlisted = "note: SPD on box is of type 2, and its class is not stated", "note: SPD on box is of class II, and its type is not stated"
+	const alone = "warning: SPD on box is of class III, and no protector of class I or II stands upstream of it"
+	checkRows(t, analysis.SubjectPlace, []siteRow{
+		{"IEC, class I", box(tnsOf400, "").attach("box", of(diagram.ClassI)), nil},
+		{"IEC, class II", box(tnsOf400, "").attach("box", of(two)), []string{bare(two)}},
+		{"IEC, class I and II", box(tnsOf400, "").attach("box", of(two), impulse(12.5e3), of(two)), nil},
+		{"IEC, class II behind a fuse", box(tnsOf400, diagram.Fuse).attach("box", of(two)), nil},
+		{"IEC, class II on a fuse of its own", box(tnsOf400, "").attach("box", of(two), fused), nil},
+		{"IEC, class II behind the main switch", box(tnsOf400, "").attach("main", of(two)), nil},
+		{"IEC, class III", box(tnsOf400, "").attach("box", of(three)), []string{bare(three), alone}},
+		{"IEC, type 2", box(tnsOf400, "").attach("box", of(diagram.Type2)), []string{bare(diagram.Type2), unclassed}},
+		{"IEC, type 1", box(tnsOf400, "").attach("box", of(diagram.Type1)), []string{"note: SPD on box is of type 1, and its class is not stated"}},
+		{"NFPA 70, class II", box(splitOf240, "").attach("box", of(two)), []string{"error: SPD on box is of class II and stands ahead of the service disconnect in main", unlisted}},
+		{"NFPA 70, class II behind it", box(splitOf240, "").attach("main", of(two)), []string{"note: SPD on main is of class II, and its type is not stated"}},
+	})
+	f := box(tnsOf400, "").attach("box", of(two)).one(analysis.SubjectPlace)
+	checkTexts(t, f, bare(two)[len("error: "):],
+		"when it fails nothing on the sheet clears its short circuit, and it may burst",
+		"move it behind the main switch, or give it a fuse or breaker as its instructions ask; where the fuses of the supply stand ahead of it, draw them",
+		"IEC 60364-5-53:2001 with amendment 2:2015, clause 534.4.5 (from memory; check your edition)")
 }
 
 func TestTypeAtDerivedSystem(t *testing.T) {
@@ -153,7 +186,7 @@ func TestTypeTexts(t *testing.T) {
 		"SPD on box is of type 2 and stands ahead of the service disconnect in main",
 		"on the line side only a protector of type 1 may stand; as part of listed equipment with an overcurrent device and a disconnect of its own, one of type 2 too",
 		"take one of type 1, or move it to the load side of the service disconnect",
-		"NFPA 70:2023 article 242 (check your edition); NFPA 70 section 230.82 (from memory; check your edition)")
+		"NFPA 70:2023 section 242.14 (check your edition); NFPA 70 section 230.82 (from memory; check your edition)")
 	board := newSite(t, splitOf240).by(diagram.NEC2020).board("main", diagram.BoardData{}).wire(5, "", "supply > main").attach("main")
 	checkTexts(t, board.one(analysis.SubjectPlace),
 		"SPD on main is of type 2, and no overcurrent device stands between it and supply",

@@ -124,7 +124,7 @@ func (w route) along(node *analysis.Node) route {
 		w.bond, w.box = nil, ""
 	}
 	w.toBox += node.Length
-	if toMicrometre(w.toBox) > besideDistance {
+	if analysis.ToMicrometre(w.toBox) > besideDistance {
 		w.box = ""
 	}
 	return w

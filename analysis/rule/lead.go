@@ -14,7 +14,7 @@ const inch = 0.0254 // m
 const (
 	leadInVPR     = 6 * inch // the lead that a VPR includes: UL 1449
 	leadWorthless = 9.144    // 30 ft of lead, m: what it adds is as much as the surge itself; common practice, no source
-	leadPreferred = 0.5      // live and earth side, m: IEC 60364-5-53 clause 534
+	leadPreferred = 0.5      // live and earth side, m: IEC 60364-5-53 clause 534.4.8
 	leadAtMost    = 1.0      // the same
 
 	voltsApart    = 25 / inch  // V/m of two leads beyond those in a VPR, as the hand rule has it; common practice, no source
@@ -94,7 +94,7 @@ func added(p diagram.Protector, together bool) float64 {
 	if p.Rating == diagram.Up {
 		return slopeUp * (line + back)
 	}
-	return slope * max(0, toMicrometre((line+back)/2-leadInVPR))
+	return slope * max(0, analysis.ToMicrometre((line+back)/2-leadInVPR))
 }
 
 // tied reports whether the leads run together.
@@ -127,7 +127,7 @@ func lineLevel(p diagram.Protector) float64 {
 // leadLength checks how long the leads are.
 func (s *site) leadLength() []analysis.Finding {
 	line, back := pair(s.protector)
-	switch total := toMicrometre(line + back); {
+	switch total := analysis.ToMicrometre(line + back); {
 	case max(line, back) >= leadWorthless:
 		return s.leadsWorthless()
 	case s.iec && total > leadPreferred:
@@ -182,7 +182,7 @@ func (s *site) leadsLongIEC(total float64) []analysis.Finding {
 		fmt.Sprintf("The leads of %s are %s in all, live and earth side; they %s", s.on(), s.leadText(total), word),
 		fmt.Sprintf("they add about %s to what the protector itself lets through%s", wholeVolts(s.perMetre()*total), s.byRun()),
 		"shorten them, lead the circuit through its terminals, or set an earth bar beside it"+s.shortPlace(),
-		clause534)
+		leadsIEC)
 	out[0].Working, out[0].Mend = s.leadWorkingIEC(total), s.shorter()
 	return out
 }

@@ -97,7 +97,7 @@ func TestLeadsByIEC(t *testing.T) {
 	checkTexts(t, f, "The leads of SPD on main are 1\u00a0300 mm in all, live and earth side; they may be at most 1\u00a0000 mm",
 		"they add about 1\u00a0300\u00a0V to what the protector itself lets through",
 		"shorten them, lead the circuit through its terminals, or set an earth bar beside it",
-		"IEC 60364-5-53 clause 534 (from memory; check your edition)")
+		"IEC 60364-5-53:2001 with amendment 2:2015, clause 534.4.8 (check your edition)")
 	// Run together they have 0.21 µH/m each in place of 1 µH/m: 1.3 m add 273 V.
 	f = clinicSite(t).attach("main", two, twisted, leads(0.7, 0.6, 0.6), up).one(analysis.SubjectLeads)
 	if got := results(f.Working)["Up with its leads"]; math.Abs(got-1773) > 1e-9 || f.Why != "they add about 273\u00a0V to what the protector itself lets through; the hand rule, which takes leads as apart, counts about 1\u00a0300\u00a0V" {

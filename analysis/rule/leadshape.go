@@ -41,7 +41,7 @@ func (s *site) earthLongest() []analysis.Finding {
 	if usesNeutral(s.protector) {
 		others = max(others, leads.Neutral.Length)
 	}
-	if !usesEarth(s.protector) || leads.Phase.Length <= 0 || toMicrometre(leads.Earth.Length-others) <= longerBy {
+	if !usesEarth(s.protector) || leads.Phase.Length <= 0 || analysis.ToMicrometre(leads.Earth.Length-others) <= longerBy {
 		return nil
 	}
 	return leadFinding(analysis.Remark,

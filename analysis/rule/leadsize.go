@@ -86,7 +86,7 @@ func (s *site) leadThin(side leadSide, thin []*diagram.Lead) analysis.Finding {
 	for _, lead := range thin {
 		smallest = min(smallest, lead.Area)
 	}
-	severity, least, source := analysis.Warning, s.areaText(side.least), "IEC 60364-5-53 clause 534.4.10 "+recalled
+	severity, least, source := analysis.Warning, s.areaText(side.least), leadSizesIEC
 	if !s.iec {
 		severity, source = analysis.Error, s.nfpaOn(leadSize)
 	}

@@ -1,8 +1,6 @@
 package rule
 
 import (
-	"math"
-
 	"clampline/analysis"
 )
 
@@ -46,8 +44,7 @@ func lightningFeeder(p *place) []analysis.Finding {
 	if above == nil {
 		return nil
 	}
-	// Lengths are sums; a micrometre is less than anyone measures.
-	length := math.Round((p.node.Total-above.Total)*1e6) / 1e6
+	length := analysis.ToMicrometre(p.node.Total - above.Total)
 	if length < farStructure {
 		return nil
 	}

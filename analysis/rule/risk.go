@@ -22,7 +22,7 @@ func riskRules(p *place) []analysis.Finding {
 
 // otherStructureBare reports the first board of another structure without a
 // protector where the building has a lightning protection system: IEC 62305-4 and
-// IEC 60364-5-53 clause 534 (from memory). What an entrance lacks is told at the
+// IEC 60364-5-53 clause 534.4.1 (from memory). What an entrance lacks is told at the
 // supply.
 func otherStructureBare(p *place) []analysis.Finding {
 	supply, ok := p.supply()
@@ -33,7 +33,7 @@ func otherStructureBare(p *place) []analysis.Finding {
 		p.name()+", the first board of another structure, has no protector of class I or II",
 		"the building that feeds it has a lightning protection system: a flash lifts its earth, and part of the current leaves over the feeder between the two",
 		"place a protector of class I or II at "+p.name()+"; class I where the other structure has a lightning protection system too",
-		"IEC 62305-4:2010 and "+clause534)
+		"IEC 62305-4:2010 and "+classes)
 	var alter func(*diagram.Protector)
 	if p.atOrigin() {
 		alter = forFlash(supply.Exposure.Lightning)
@@ -47,14 +47,14 @@ func riskAtOrigin(p *place) []analysis.Finding {
 	if len(bare) == 0 {
 		return nil
 	}
-	need := NeedsProtection(p.part.Exposure, p.codes.Risk)
+	need := analysis.NeedsProtection(p.part.Exposure, p.codes.Risk)
 	if !need.Needed {
 		return nil
 	}
 	out := analysis.Finding{
 		Severity: p.demanded(), Subject: analysis.SubjectRisk, Records: []diagram.ID{p.part.ID},
 		What: p.name() + " comes in at " + inSentence(names) + " without a protector of class I or II",
-		Why:  need.Why, Remedy: remedyAtOrigin(p.part.Exposure, need, inSentence(names)), Source: need.Source, Working: need.Working,
+		Why:  need.Why, Remedy: p.remedyAtOrigin(need, inSentence(names)), Source: need.Source, Working: need.Working,
 	}
 	if !need.Sure {
 		out.Severity = analysis.Warning
@@ -80,14 +80,14 @@ func (p *place) bareOrigins() ([]*analysis.Node, []string) {
 	return bare, names
 }
 
-func remedyAtOrigin(e diagram.Exposure, need Need, where string) string {
+func (p *place) remedyAtOrigin(need analysis.Need, where string) string {
 	out := "place a protector of class I or II at " + where
 	switch {
-	case e.Lightning.Present():
+	case p.part.Exposure.Lightning.Present():
 		return "place a protector of class I at " + where
 	case need.Sure:
 		return out
-	case need.Source == sourceDefault:
+	case p.codes.Risk == diagram.ByDefault:
 		return out + ", or record that the owner of a single dwelling declines it"
 	}
 	return out + ", or state " + inSentence(need.Missing)

@@ -11,60 +11,6 @@ import (
 	"clampline/diagram"
 )
 
-// One line of the exposure decides in each row.
-func TestNeedsProtection(t *testing.T) {
-	safe := diagram.Exposure{Surroundings: diagram.Urban, FlashDensity: 0.5, LowCable: 1000, Occupancy: diagram.Dwelling} // CRL 1700
-	with := func(f func(*diagram.Exposure)) diagram.Exposure { e := safe; f(&e); return e }
-	occupied := func(o diagram.Occupancy) diagram.Exposure {
-		return with(func(e *diagram.Exposure) { e.Occupancy = o })
-	}
-	tests := []struct {
-		name         string
-		exposure     diagram.Exposure
-		method       diagram.RiskMethod
-		needed, sure bool
-	}{
-		{"low risk", safe, "", false, false},
-		{"low risk, named method", safe, diagram.ByRiskLevel, false, false},
-		{"high risk", with(func(e *diagram.Exposure) { e.Surroundings = diagram.Rural }), "", true, true},
-		{"high risk wherever it is", with(func(e *diagram.Exposure) { e.Surroundings, e.FlashDensity = "", 2 }), "", true, true},
-		{"surroundings not known", with(func(e *diagram.Exposure) { e.Surroundings = "" }), "", true, false},
-		{"half of the lines not known", with(func(e *diagram.Exposure) { e.Surroundings, e.FlashDensity, e.LowCable = diagram.Rural, 0.1, 500 }), "", true, false},
-		{"the same to a device", with(func(e *diagram.Exposure) {
-			e.Surroundings, e.FlashDensity, e.LowCable, e.LinesEnd = diagram.Rural, 0.1, 500, true
-		}), "", false, false},
-		{"no line known", diagram.Exposure{Surroundings: diagram.Rural, FlashDensity: 1}, "", true, false},
-		{"no density", with(func(e *diagram.Exposure) { e.FlashDensity = 0 }), "", true, false},
-		{"nothing known", diagram.Exposure{}, "", true, false},
-		{"human life", occupied(diagram.HumanLife), "", true, true},
-		{"public service", occupied(diagram.PublicService), "", true, true},
-		{"commerce", occupied(diagram.Commerce), "", true, true},
-		{"many people", occupied(diagram.Assembly), "", true, true},
-		{"sleeping rooms", occupied(diagram.SleepingRooms), "", true, true},
-		{"other use", occupied(diagram.OtherUse), "", false, false},
-		{"use not known", occupied(""), "", false, false},
-		{"lightning protection system", with(func(e *diagram.Exposure) { e.Lightning = diagram.LightningIII }), "", true, true},
-		{"none of that", with(func(e *diagram.Exposure) { e.Lightning = diagram.NoLightningSystem }), "", false, false},
-		{"declined", diagram.Exposure{Occupancy: diagram.Dwelling, Declined: true}, "", false, false},
-		{"declined for what may not decline", diagram.Exposure{Occupancy: diagram.OtherUse, Declined: true}, "", true, false},
-		{"declined under a lightning protection system", diagram.Exposure{Occupancy: diagram.Dwelling, Declined: true, Lightning: diagram.LightningI}, "", true, true},
-		{"by default", safe, diagram.ByDefault, true, false},
-		{"by default, commerce", occupied(diagram.Commerce), diagram.ByDefault, true, true},
-		{"by default, declined", with(func(e *diagram.Exposure) { e.Declined = true }), diagram.ByDefault, false, false},
-		{"by default, declined for commerce", diagram.Exposure{Occupancy: diagram.Commerce, Declined: true}, diagram.ByDefault, true, true},
-		{"by default, declined for other use", diagram.Exposure{Occupancy: diagram.OtherUse, Declined: true}, diagram.ByDefault, true, false},
-	}
-	for _, test := range tests {
-		got := rule.NeedsProtection(test.exposure, test.method)
-		if got.Needed != test.needed || got.Sure != test.sure {
-			t.Errorf("%s: got needed %v, sure %v (%s); want %v, %v", test.name, got.Needed, got.Sure, got.Why, test.needed, test.sure)
-		}
-		if got.Why == "" || got.Source == "" {
-			t.Errorf("%s: no reason or no source", test.name)
-		}
-	}
-}
-
 // clinic is a supply with a main board, two boards below and a junction between
 // supply and main board.
 func clinic(t *testing.T, e diagram.Exposure) *sketch {
@@ -263,7 +209,7 @@ func TestRiskAtOtherStructure(t *testing.T) {
 		return clinic(t, diagram.Exposure{Lightning: l, Occupancy: diagram.Commerce}).protect(diagram.ClassI, "main").
 			part(diagram.Part{ID: "barn", Kind: diagram.Panel, Board: diagram.BoardData{Structure: true}}).feed(80, "ward > barn")
 	}
-	const bare = "warning barn: IEC 62305-4:2010 and IEC 60364-5-53 clause 534"
+	const bare = "warning barn: IEC 62305-4:2010 and IEC 60364-5-53:2001 with amendment 2:2015, clause 534.4.1"
 	tests := []struct {
 		name  string
 		sheet *sketch
@@ -289,7 +235,7 @@ func TestRiskAtOtherStructure(t *testing.T) {
 		"barn, the first board of another structure, has no protector of class I or II",
 		"the building that feeds it has a lightning protection system: a flash lifts its earth, and part of the current leaves over the feeder between the two",
 		"place a protector of class I or II at barn; class I where the other structure has a lightning protection system too",
-		"IEC 62305-4:2010 and IEC 60364-5-53 clause 534 (from memory; check your edition)")
+		"IEC 62305-4:2010 and IEC 60364-5-53:2001 with amendment 2:2015, clause 534.4.1 (from memory; check your edition)")
 	if left := s.apply(found).about(analysis.SubjectRisk); len(left) > 0 {
 		t.Errorf("still there after it was mended: %q", brief(left))
 	}

@@ -71,7 +71,7 @@ func (s *site) rated(flows available) []analysis.Finding {
 // faultSource names the rule on the short-circuit current rating.
 func (s *site) faultSource() string {
 	if s.iec {
-		return clause534
+		return shortCircuitIEC
 	}
 	return s.nfpaOn(shortCircuit)
 }
@@ -179,10 +179,12 @@ func (s *site) followCurrent(flows available) []analysis.Finding {
 	if !s.iec || flows.current <= 0 || !impulseTested(s.protector) || !gapAcrossLine(s.protector) {
 		return nil
 	}
-	return s.faultFinding(analysis.Remark,
+	out := s.faultFinding(analysis.Remark,
 		fmt.Sprintf("%s has a gap at its lines, and %s can follow a surge through it", s.on(), flows.text()),
 		"once it has fired the supply feeds it until it puts the current out by itself",
 		fmt.Sprintf("see on its nameplate that it interrupts a follow current of at least %s", flows.text()))
+	out[0].Source = followIEC
+	return out
 }
 
 // gapAcrossLine reports whether a gap alone stands between a line and neutral

@@ -80,20 +80,47 @@ func (p *place) protectedNear() bool {
 const nowhereNear = ", has no protector, on it or on the board that feeds it"
 
 // elevator is section 620.51(E), since 2017: where the disconnect supplies a
-// load of an emergency system. Behind a transfer switch that is likely, and the
-// sheet does not say it.
+// load of an emergency system. It does where a board of that system feeds it, on
+// either side of a transfer switch, and where what is below it belongs to that.
+// Behind a transfer switch that is likely, and the sheet does not say it.
 func elevator(p *place) []analysis.Finding {
 	if p.protectedNear() {
 		return nil
 	}
-	const why = "where the disconnect of an elevator supplies a load of an emergency system, it has to have one"
-	switch r := p.route(); {
-	case r.emergency != nil:
-		return p.missing(p.demanded(), "620.51(E)", p.name()+", an elevator fed from "+p.Document.NameOf(r.emergency.At.Part)+" of the emergency system"+nowhereNear, why)
-	case r.transfer:
-		return p.missing(analysis.Warning, "620.51(E)", p.name()+", an elevator behind a transfer switch"+nowhereNear, why)
+	const section, why = "620.51(E)", "where the disconnect of an elevator supplies a load of an emergency system, it has to have one"
+	switch board, transfer := p.emergencySource(); {
+	case board != "":
+		return p.missing(p.demanded(), section, p.name()+", an elevator fed from "+p.Document.NameOf(board)+" of the emergency system"+nowhereNear, why)
+	case p.layout().usedBelow[purpose{p.part.ID, diagram.EmergencyUse}]:
+		return p.missing(p.demanded(), section, p.name()+", which feeds an elevator and a load of the emergency system"+nowhereNear, why)
+	case transfer:
+		return p.missing(analysis.Warning, section, p.name()+", an elevator behind a transfer switch"+nowhereNear, why)
 	}
 	return nil
+}
+
+// emergencySource returns a board of an emergency system by which the part is
+// fed, on the normal side or on the emergency side of a transfer switch above it,
+// and whether there is such a switch.
+func (p *place) emergencySource() (board diagram.ID, transfer bool) {
+	if r := p.route(); r.emergency != nil {
+		return r.emergency.At.Part, r.transfer
+	}
+	for node := p.node; node != nil; node = node.Up {
+		part, _ := p.Document.Part(node.At.Part)
+		if part.Kind != diagram.TransferSwitch {
+			continue
+		}
+		transfer = true
+		side := p.Topology.Nodes[diagram.End{Part: part.ID, Port: diagram.Emergency}]
+		if side == nil {
+			continue
+		}
+		if above := p.layout().spots[side].above.emergency; above != nil {
+			return above.At.Part, true
+		}
+	}
+	return "", transfer
 }
 
 // machineSafety is section 670.6, since 2017. The wording of 2023 is from

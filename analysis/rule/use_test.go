@@ -22,6 +22,16 @@ func plant(t *testing.T) *sketch {
 		feed(9, "main > step-down:primary", "step-down:secondary > shop", "shop > machine", "standby > lift")
 }
 
+// elevatorOn is an elevator behind a transfer switch, on whose emergency side a
+// board for the use stands.
+func elevatorOn(t *testing.T, use diagram.Use) *sketch {
+	return newSketch(t).later().supply(wyeOf480, diagram.Exposure{}).panels("main", "genset").
+		part(diagram.Part{ID: "set", Kind: diagram.Generator, System: wyeOf480}).
+		part(diagram.Part{ID: "switch", Kind: diagram.TransferSwitch}).
+		part(diagram.Part{ID: "lift", Kind: diagram.Load, Use: diagram.ElevatorUse}).use("genset", use).
+		feed(6, "supply > main", "main > switch:normal", "set > genset", "genset > switch:emergency", "switch:load > lift")
+}
+
 // Each row asks in every edition unless it says otherwise: 700.8 counts since
 // 2014, 620.51(E), 645.18, 670.6 and 695.15 since 2017, 694.7(D) and 708.20(D)
 // since 2011 or before (from memory).
@@ -48,6 +58,19 @@ func TestUses(t *testing.T) {
 		{
 			"elevator on an emergency board", plant(t).use("lift", diagram.ElevatorUse).use("standby", diagram.EmergencyUse),
 			[]string{"error lift: 620.51(E)", "error standby: 700.8"},
+		},
+		{
+			"elevator on the other side of whose transfer switch an emergency board stands",
+			elevatorOn(t, diagram.EmergencyUse), []string{"error genset: 700.8", "error lift: 620.51(E)"},
+		},
+		{"the same board for something else", elevatorOn(t, ""), []string{"warning lift: 620.51(E)"}},
+		{
+			"board of an elevator that feeds an emergency load, too",
+			plant(t).use("shop", diagram.ElevatorUse).use("machine", diagram.EmergencyUse), []string{"error shop: 620.51(E)"},
+		},
+		{
+			"the same, protected",
+			plant(t).use("shop", diagram.ElevatorUse).use("machine", diagram.EmergencyUse).protect(diagram.Type2, "shop"), []string{},
 		},
 		{
 			"elevator on a protected emergency board",

@@ -228,7 +228,7 @@ func (s *site) lateLevels() []analysis.Finding {
 	}
 	if s.protector.Rating == diagram.Up {
 		f.What = s.on() + " has levels in " + listed(modes) + " above what equipment on " + s.system.String() + " has to stand"
-		f.Source = "IEC 60364-5-53:2015 clause 534.4.4.2 " + recalled
+		f.Source = levelOfProtector
 	}
 	return []analysis.Finding{f}
 }

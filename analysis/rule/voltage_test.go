@@ -120,7 +120,7 @@ func TestVoltageSources(t *testing.T) {
 	}{
 		{diagram.Codes{}, wye208, "NFPA 70:2023 section 242.12 (check your edition); NFPA 70:2023 section 110.3(B) (check your edition)"},
 		{diagram.Codes{NEC: diagram.NEC2017}, wye208, "NFPA 70:2017 section 285.3 (check your edition); NFPA 70:2017 section 110.3(B) (check your edition)"},
-		{diagram.Codes{}, earthed(wye208, diagram.TNS), "IEC 60364-5-53:2015 clause 534.4.4.3 (from memory; check your edition)"},
+		{diagram.Codes{}, earthed(wye208, diagram.TNS), "IEC 60364-5-53:2001 with amendment 2:2015, clause 534.4.4.3 (from memory; check your edition)"},
 	} {
 		found := Fits(usual(wye480), test.bus, test.codes)
 		if len(found) == 0 || found[0].Source != test.want {

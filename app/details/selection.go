@@ -6,7 +6,6 @@ import (
 	"slices"
 
 	"clampline/analysis"
-	"clampline/analysis/rule"
 	"clampline/diagram"
 	"clampline/diagram/unit"
 )
@@ -128,7 +127,7 @@ func (s selection) explainNeed() (explanation, bool) {
 	if !ok {
 		return explanation{}, false
 	}
-	need := rule.NeedsProtection(part.Exposure, s.doc.Info().Codes.Risk)
+	need := analysis.NeedsProtection(part.Exposure, s.doc.Info().Codes.Risk)
 	words := "Protection is not needed"
 	if need.Needed {
 		words = "Protection is needed"

@@ -1,10 +1,9 @@
-package rule
+package analysis
 
 import (
 	"fmt"
 	"math"
 
-	"clampline/analysis"
 	"clampline/diagram"
 )
 
@@ -19,7 +18,7 @@ const (
 )
 
 // sourceRisk is the clause on the need for protection.
-const sourceRisk = "IEC 60364-4-44:2007 with amendment 1:2015, clause 443 (" + checkEdition + ")"
+const sourceRisk = "IEC 60364-4-44:2007 with amendment 1:2015, clause 443 (" + CheckEdition + ")"
 
 // lines are the lengths of line upstream that count, km.
 type lines struct{ lowOverhead, lowCable, highOverhead, highCable float64 }
@@ -35,30 +34,30 @@ func (l lines) path() float64 {
 // What else is missing is taken as worst: rural surroundings, and low-voltage
 // overhead line for what the stated lines lack of a kilometre, unless an
 // overvoltage device stands at their end.
-func RiskLevel(e diagram.Exposure) (crl float64, working analysis.Working, known bool) {
+func RiskLevel(e diagram.Exposure) (crl float64, working Working, known bool) {
 	factor, environment := environmentOf(e.Surroundings)
 	l, length := linesOf(e)
 	path := l.path()
-	working = append(analysis.Working{environment}, length...)
+	working = append(Working{environment}, length...)
 	working = append(working, pathStep(l, path))
 	if !(e.FlashDensity > 0) {
-		return 0, append(working, analysis.Step{Label: "ground flashes", Text: "their density is not known: there is no risk level"}), false
+		return 0, append(working, Step{Label: "ground flashes", Text: "their density is not known: there is no risk level"}), false
 	}
 	crl = min(factor/(path*e.FlashDensity), math.MaxFloat64)
 	return crl, append(working,
-		analysis.Step{Label: "ground flashes N_g", Result: e.FlashDensity, Unit: "per km² and year", Source: fromSheet},
-		analysis.Step{
+		Step{Label: "ground flashes N_g", Result: e.FlashDensity, Unit: "per km² and year", Source: FromSheet},
+		Step{
 			Label: "calculated risk level", Formula: "CRL = f_env / (L_P N_g)", Result: crl,
-			Text:   fmt.Sprintf("%s / (%s × %s) = %s", analysis.Figure(factor), analysis.Figure(path), analysis.Figure(e.FlashDensity), analysis.Figure(crl)),
+			Text:   fmt.Sprintf("%s / (%s × %s) = %s", Figure(factor), Figure(path), Figure(e.FlashDensity), Figure(crl)),
 			Source: sourceRisk,
 		},
-		analysis.Step{Label: "limit", Result: riskLimit, Text: "protection is needed below " + analysis.Figure(riskLimit), Source: sourceRisk},
+		Step{Label: "limit", Result: riskLimit, Text: "protection is needed below " + Figure(riskLimit), Source: sourceRisk},
 	), true
 }
 
 // environmentOf returns f_env = 85 F or 850 F, with F = 1: countries may set up
 // to 3 for dwellings.
-func environmentOf(s diagram.Surroundings) (float64, analysis.Step) {
+func environmentOf(s diagram.Surroundings) (float64, Step) {
 	factor, text := openFactor, string(s)
 	switch s {
 	case diagram.Urban:
@@ -66,9 +65,9 @@ func environmentOf(s diagram.Surroundings) (float64, analysis.Step) {
 	case "":
 		text = "surroundings not known, taken as rural"
 	}
-	return factor, analysis.Step{
-		Label: "surroundings", Formula: "f_env = 85 F, urban 850 F", Result: factor, Text: text + ", F = 1: " + analysis.Figure(factor),
-		Source: "IEC 60364-4-44:2007 with amendment 1:2015, table 443.1 " + recalled,
+	return factor, Step{
+		Label: "surroundings", Formula: "f_env = 85 F, urban 850 F", Result: factor, Text: text + ", F = 1: " + Figure(factor),
+		Source: "IEC 60364-4-44:2007 with amendment 1:2015, table 443.1 " + Recalled,
 	}
 }
 
@@ -102,7 +101,7 @@ func notStated(e diagram.Exposure) float64 {
 	if e.LinesEnd && total > 0 {
 		return 0
 	}
-	return max(0, toMicrometre(nearestMetre-total))
+	return max(0, ToMicrometre(nearestMetre-total))
 }
 
 // nearest returns the stated lines of the nearest kilometre. Those of low voltage
@@ -119,37 +118,37 @@ func nearest(e diagram.Exposure) lines {
 
 // linesOf returns the lines of the nearest kilometre with what is not stated of
 // it.
-func linesOf(e diagram.Exposure) (lines, analysis.Working) {
+func linesOf(e diagram.Exposure) (lines, Working) {
 	l := nearest(e)
 	unknown := notStated(e)
-	var working analysis.Working
+	var working Working
 	if unknown >= nearestMetre {
 		text := "nothing is known of them: 1 km of low-voltage overhead line is taken"
-		return lines{lowOverhead: nearestMetre / 1000}, analysis.Working{{Label: "lines upstream", Text: text, Source: sourceRisk}}
+		return lines{lowOverhead: nearestMetre / 1000}, Working{{Label: "lines upstream", Text: text, Source: sourceRisk}}
 	}
 	names := []string{"low-voltage overhead line L_PAL", "low-voltage cable L_PCL", "high-voltage overhead line L_PAH", "high-voltage cable L_PCH"}
 	stated := given(e)
 	for i, counted := range []float64{l.lowOverhead, l.lowCable, l.highOverhead, l.highCable} {
-		working = append(working, analysis.Step{Label: names[i], Result: counted, Unit: "km", Source: fromSheet})
-		if toMicrometre(counted*1000) < toMicrometre(stated[i]) {
+		working = append(working, Step{Label: names[i], Result: counted, Unit: "km", Source: FromSheet})
+		if ToMicrometre(counted*1000) < ToMicrometre(stated[i]) {
 			working[i].Source = "from the sheet, of which the nearest 1 km of line counts"
 		}
 	}
 	if unknown > 0 {
 		l.lowOverhead += unknown / 1000
-		working = append(working, analysis.Step{
+		working = append(working, Step{
 			Label: "line that is not stated", Result: unknown / 1000, Unit: "km", Text: "taken as low-voltage overhead line",
-			Source: "IEC 60364-4-44:2007 with amendment 1:2015, clause 443.5 " + recalled,
+			Source: "IEC 60364-4-44:2007 with amendment 1:2015, clause 443.5 " + Recalled,
 		})
 	}
 	return l, working
 }
 
-func pathStep(l lines, path float64) analysis.Step {
-	return analysis.Step{
+func pathStep(l lines, path float64) Step {
+	return Step{
 		Label: "risk length L_P", Formula: "2 L_PAL + L_PCL + 0.4 L_PAH + 0.2 L_PCH",
-		Numbers: fmt.Sprintf("2 × %s + %s + 0.4 × %s + 0.2 × %s", analysis.FigureIn(l.lowOverhead, "km"), analysis.FigureIn(l.lowCable, "km"),
-			analysis.FigureIn(l.highOverhead, "km"), analysis.FigureIn(l.highCable, "km")),
+		Numbers: fmt.Sprintf("2 × %s + %s + 0.4 × %s + 0.2 × %s", FigureIn(l.lowOverhead, "km"), FigureIn(l.lowCable, "km"),
+			FigureIn(l.highOverhead, "km"), FigureIn(l.highCable, "km")),
 		Result: path, Unit: "km", Source: sourceRisk,
 	}
 }

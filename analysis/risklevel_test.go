@@ -1,4 +1,4 @@
-package rule_test
+package analysis_test
 
 import (
 	"math"
@@ -6,7 +6,6 @@ import (
 	"testing"
 
 	"clampline/analysis"
-	"clampline/analysis/rule"
 	"clampline/diagram"
 )
 
@@ -48,7 +47,7 @@ func TestRiskLevel(t *testing.T) {
 		{"low-voltage overhead counts first", km(diagram.Rural, 1, 0.8, 0.5, 1, 1), 1.8, 47.2222},
 	}
 	for _, test := range tests {
-		got, working, known := rule.RiskLevel(test.exposure)
+		got, working, known := analysis.RiskLevel(test.exposure)
 		if !known || math.Abs(got-test.crl) > 1e-3*test.crl {
 			t.Errorf("%s: got %g, %v; want %g", test.name, got, known, test.crl)
 		}
@@ -70,7 +69,7 @@ func ending(e diagram.Exposure) diagram.Exposure {
 
 // What is not stated of a kilometre is told.
 func TestRiskLengthNotStated(t *testing.T) {
-	_, working, _ := rule.RiskLevel(diagram.Exposure{Surroundings: diagram.Rural, FlashDensity: 1, LowOverhead: 300, LowCable: 123.7})
+	_, working, _ := analysis.RiskLevel(diagram.Exposure{Surroundings: diagram.Rural, FlashDensity: 1, LowOverhead: 300, LowCable: 123.7})
 	step := stepOf(t, working, "line that is not stated")
 	if got, want := step.Result, 0.5763; math.Abs(got-want) > 1e-9 || step.Text != "taken as low-voltage overhead line" {
 		t.Errorf("got %g km, %q; want %g km", got, step.Text, want)
@@ -96,7 +95,7 @@ func stepOf(t *testing.T, working analysis.Working, label string) analysis.Step 
 
 func TestRiskLevelNotKnown(t *testing.T) {
 	for _, ng := range []float64{0, -1, math.NaN()} {
-		crl, working, known := rule.RiskLevel(diagram.Exposure{Surroundings: diagram.Rural, FlashDensity: ng})
+		crl, working, known := analysis.RiskLevel(diagram.Exposure{Surroundings: diagram.Rural, FlashDensity: ng})
 		if known || crl != 0 {
 			t.Errorf("N_g %g: got %g, %v; want nothing", ng, crl, known)
 		}
@@ -112,14 +111,14 @@ func TestRiskLevelIsANumber(t *testing.T) {
 	for _, e := range []diagram.Exposure{
 		{FlashDensity: tiny}, {FlashDensity: tiny, HighCable: tiny}, {FlashDensity: 1, HighCable: tiny}, {FlashDensity: math.MaxFloat64},
 	} {
-		if crl, _, known := rule.RiskLevel(e); !known || math.IsInf(crl, 0) || math.IsNaN(crl) || crl < 0 {
+		if crl, _, known := analysis.RiskLevel(e); !known || math.IsInf(crl, 0) || math.IsNaN(crl) || crl < 0 {
 			t.Errorf("%+v: got %g, %v", e, crl, known)
 		}
 	}
 }
 
 func TestRiskWorking(t *testing.T) {
-	_, working, _ := rule.RiskLevel(diagram.Exposure{
+	_, working, _ := analysis.RiskLevel(diagram.Exposure{
 		Surroundings: diagram.Rural, FlashDensity: 1, LowOverhead: 400, HighOverhead: 900,
 	})
 	var lines []string

@@ -1,9 +1,8 @@
-package rule
+package analysis
 
 import (
 	"math"
 
-	"clampline/analysis"
 	"clampline/diagram"
 )
 
@@ -15,12 +14,12 @@ type Need struct {
 	Why     string   // in either case
 	Missing []string // what the sheet has to state for it to be sure, where the risk level decides
 	Source  string
-	Working analysis.Working // of the risk level, where that decides or would have
+	Working Working // of the risk level, where that decides or would have
 }
 
 const (
-	sourceBonding = "IEC 62305-3:2010 clause 6.2 " + recalled
-	sourceDefault = "BS 7671:2018 amendment 2:2022, section 443 " + recalled
+	sourceBonding = "IEC 62305-3:2010 clause 6.2 " + Recalled
+	sourceDefault = "BS 7671:2018 amendment 2:2022, section 443 " + Recalled
 )
 
 // NeedsProtection returns whether a building needs protection at its origin: a
@@ -78,12 +77,12 @@ func needByRisk(e diagram.Exposure) Need {
 		need.Why = "the need for protection is not assessed: the density of ground flashes is not known, and without an assessment protection is needed"
 	case crl < riskLimit:
 		need.Needed, need.Sure = true, leastRisk(e) < riskLimit
-		need.Why = "the calculated risk level is " + riskText(crl) + ", less than " + analysis.Figure(riskLimit)
+		need.Why = "the calculated risk level is " + riskText(crl) + ", less than " + Figure(riskLimit)
 		if !need.Sure {
-			need.Why += ", where what is not stated is taken as worst: " + inSentence(need.Missing)
+			need.Why += ", where what is not stated is taken as worst: " + list(need.Missing)
 		}
 	default:
-		need.Why = "the calculated risk level is " + riskText(crl) + ", not less than " + analysis.Figure(riskLimit)
+		need.Why = "the calculated risk level is " + riskText(crl) + ", not less than " + Figure(riskLimit)
 		if e.Occupancy == "" {
 			need.Why += "; whom the building serves is not known, and that may ask for protection all the same"
 		}
@@ -107,4 +106,4 @@ func missingOf(e diagram.Exposure) []string {
 }
 
 // riskText writes a risk level: its inputs are not known to more digits.
-func riskText(crl float64) string { return analysis.Figure(math.Round(crl*10) / 10) }
+func riskText(crl float64) string { return Figure(math.Round(crl*10) / 10) }

@@ -1,0 +1,62 @@
+package analysis_test
+
+import (
+	"testing"
+
+	"clampline/analysis"
+	"clampline/diagram"
+)
+
+// One line of the exposure decides in each row.
+func TestNeedsProtection(t *testing.T) {
+	safe := diagram.Exposure{Surroundings: diagram.Urban, FlashDensity: 0.5, LowCable: 1000, Occupancy: diagram.Dwelling} // CRL 1700
+	with := func(f func(*diagram.Exposure)) diagram.Exposure { e := safe; f(&e); return e }
+	occupied := func(o diagram.Occupancy) diagram.Exposure {
+		return with(func(e *diagram.Exposure) { e.Occupancy = o })
+	}
+	tests := []struct {
+		name         string
+		exposure     diagram.Exposure
+		method       diagram.RiskMethod
+		needed, sure bool
+	}{
+		{"low risk", safe, "", false, false},
+		{"low risk, named method", safe, diagram.ByRiskLevel, false, false},
+		{"high risk", with(func(e *diagram.Exposure) { e.Surroundings = diagram.Rural }), "", true, true},
+		{"high risk wherever it is", with(func(e *diagram.Exposure) { e.Surroundings, e.FlashDensity = "", 2 }), "", true, true},
+		{"surroundings not known", with(func(e *diagram.Exposure) { e.Surroundings = "" }), "", true, false},
+		{"half of the lines not known", with(func(e *diagram.Exposure) { e.Surroundings, e.FlashDensity, e.LowCable = diagram.Rural, 0.1, 500 }), "", true, false},
+		{"the same to a device", with(func(e *diagram.Exposure) {
+			e.Surroundings, e.FlashDensity, e.LowCable, e.LinesEnd = diagram.Rural, 0.1, 500, true
+		}), "", false, false},
+		{"no line known", diagram.Exposure{Surroundings: diagram.Rural, FlashDensity: 1}, "", true, false},
+		{"no density", with(func(e *diagram.Exposure) { e.FlashDensity = 0 }), "", true, false},
+		{"nothing known", diagram.Exposure{}, "", true, false},
+		{"human life", occupied(diagram.HumanLife), "", true, true},
+		{"public service", occupied(diagram.PublicService), "", true, true},
+		{"commerce", occupied(diagram.Commerce), "", true, true},
+		{"many people", occupied(diagram.Assembly), "", true, true},
+		{"sleeping rooms", occupied(diagram.SleepingRooms), "", true, true},
+		{"other use", occupied(diagram.OtherUse), "", false, false},
+		{"use not known", occupied(""), "", false, false},
+		{"lightning protection system", with(func(e *diagram.Exposure) { e.Lightning = diagram.LightningIII }), "", true, true},
+		{"none of that", with(func(e *diagram.Exposure) { e.Lightning = diagram.NoLightningSystem }), "", false, false},
+		{"declined", diagram.Exposure{Occupancy: diagram.Dwelling, Declined: true}, "", false, false},
+		{"declined for what may not decline", diagram.Exposure{Occupancy: diagram.OtherUse, Declined: true}, "", true, false},
+		{"declined under a lightning protection system", diagram.Exposure{Occupancy: diagram.Dwelling, Declined: true, Lightning: diagram.LightningI}, "", true, true},
+		{"by default", safe, diagram.ByDefault, true, false},
+		{"by default, commerce", occupied(diagram.Commerce), diagram.ByDefault, true, true},
+		{"by default, declined", with(func(e *diagram.Exposure) { e.Declined = true }), diagram.ByDefault, false, false},
+		{"by default, declined for commerce", diagram.Exposure{Occupancy: diagram.Commerce, Declined: true}, diagram.ByDefault, true, true},
+		{"by default, declined for other use", diagram.Exposure{Occupancy: diagram.OtherUse, Declined: true}, diagram.ByDefault, true, false},
+	}
+	for _, test := range tests {
+		got := analysis.NeedsProtection(test.exposure, test.method)
+		if got.Needed != test.needed || got.Sure != test.sure {
+			t.Errorf("%s: got needed %v, sure %v (%s); want %v, %v", test.name, got.Needed, got.Sure, got.Why, test.needed, test.sure)
+		}
+		if got.Why == "" || got.Source == "" {
+			t.Errorf("%s: no reason or no source", test.name)
+		}
+	}
+}
