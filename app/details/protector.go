@@ -72,7 +72,7 @@ func allLeadsRow() row[protector] {
 				setAllLeads(p, v)
 			}
 			return err
-		}).in(unit.LeadLength).hint("not all alike")
+		}).in(unit.LeadLength).hint("not all alike").with(short)
 }
 
 func setAllLeads(p *protector, length float64) {
