@@ -4,14 +4,35 @@ import (
 	"strings"
 
 	"clampline/diagram"
+	"clampline/diagram/library"
 )
 
-// Mend is a change of the document that takes a finding away, where the remedy
-// is mechanical. The zero value is none.
+// Mend is a change of the installation, on the drawing, that takes a finding
+// away, where the remedy is mechanical. It alters what a nameplate states only
+// where the finding is about that. The zero value is none.
 type Mend struct {
 	Kind  string                  // what it does, whatever it does it to: "set the breaker of … to 3 poles"
 	Label string                  // the same with the name, as an entry of the history
-	Apply func(*diagram.Tx) error // makes the change; records that are gone by then are left alone
+	Apply func(*diagram.Tx) error // makes the change, of several ways the best; records that are gone by then are left alone
+
+	// Choices returns the ways to make it, the best one first, out of the user's
+	// library and the kinds that come with the program; nil where there is nothing
+	// to choose. Not for several goroutines at a time. It takes as long as some dozens
+	// of checks of one protector.
+	Choices func(own []library.Entry) []Choice
+	Opening Opening // where that goes which can be chosen
+}
+
+// Choice is a protector that takes a finding away, and the change that places it.
+type Choice struct {
+	Entry library.Entry
+	Mend  Mend
+}
+
+// Opening is where a protector is wanted. The zero value is nowhere.
+type Opening struct {
+	Bus       diagram.ID
+	Protector diagram.ID // that it takes the place of; empty where it comes besides
 }
 
 // IsThere reports whether there is such a change.
@@ -23,7 +44,7 @@ const nameHere = "…"
 // NewMend returns a change of a kind, which has nameHere where its label has the
 // name.
 func NewMend(kind, name string, apply func(*diagram.Tx) error) Mend {
-	return Mend{kind, strings.Replace(kind, nameHere, name, 1), apply}
+	return Mend{Kind: kind, Label: strings.Replace(kind, nameHere, name, 1), Apply: apply}
 }
 
 // MendProtector returns the change that alters one protector; kind and name are

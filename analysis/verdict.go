@@ -89,6 +89,7 @@ const (
 	Bonded          Reason = "bonded here"     // neutral and earth are joined at the bus itself
 	NearProtector   Reason = "protector near"  // upstream, closer than the distance at which cover is doubtful
 	Distance        Reason = "distance"        // upstream, that far away or farther
+	NearBond        Reason = "bond near"       // a bond of neutral and earth upstream
 	NoProtector     Reason = "no protector"    // none in the zone or above it
 	PastTransformer Reason = "transformer"     // the nearest one upstream lies beyond a transformer
 	PastSwitch      Reason = "open switch"     // the bus, or its protector, lies beyond an open switch
@@ -111,7 +112,7 @@ const (
 // Reasons returns every reason.
 func Reasons() []Reason {
 	return []Reason{
-		AtProtector, LongLeads, NearProtector, Distance, Bonded, NoProtector, PastTransformer, PastSwitch, Downstream,
+		AtProtector, LongLeads, NearProtector, Distance, Bonded, NearBond, NoProtector, PastTransformer, PastSwitch, Downstream,
 		WrongVoltage, WrongEarthing, WrongPhases, MissingMode, NoWithstand, NoSystem, NoRating,
 	}
 }

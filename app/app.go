@@ -40,7 +40,6 @@ type App struct {
 	shown     shown
 	words     words
 	marked    marked
-	fitted    uint64         // version of the view that showed all of a newly opened sheet
 	basis     analysis.Basis // of what is judged
 	surge     surgeChoice    // that counts, on the transient basis
 	editing   bool           // the surge cases are shown in the details
@@ -102,16 +101,16 @@ func (a *App) take(doc *diagram.Document, path string) {
 		FocusDetails:     a.focusDetails,
 		Clipboard:        a.app.Clipboard(),
 	})
+	a.editor.SetPlan(a.prefs.plan(path)) // of a file that was open before
 	a.sheet.SetEditor(a.editor)
 	a.refresh()
 	a.fit()
 	a.focusSheet()
 }
 
-// fit shows the whole sheet and notes that nobody has looked elsewhere since.
+// fit shows the whole sheet.
 func (a *App) fit() {
 	a.editor.ZoomFit()
-	a.fitted = a.editor.ViewVersion()
 	a.refresh()
 }
 

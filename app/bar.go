@@ -29,28 +29,31 @@ const (
 // building — the plan, the surge case and the basis.
 type bar struct {
 	object     fyne.CanvasObject
-	undo, redo *widget.Button
+	undo, redo *look.Button
 	zoom       *widget.Label
-	plan       *widget.Select
-	surge      *widget.Select
-	basis      *widget.Select
+	plan       *look.Select
+	surge      *look.Select
+	basis      *look.Select
 	plans      []diagram.Plan
 	names      []string // of the plans
 }
 
 func newBar(a *App) *bar {
 	b := &bar{zoom: widget.NewLabel("100 %")}
-	button := func(text string, icon fyne.Resource, command string) *widget.Button {
-		out := widget.NewButtonWithIcon(text, icon, func() { a.runNamed(command) })
+	button := func(text string, icon fyne.Resource, command string) *look.Button {
+		out := look.NewIconButton(text, icon, func() { a.runNamed(command) })
 		out.Importance = widget.LowImportance
 		return out
 	}
 	b.undo = button("Undo", theme.ContentUndoIcon(), "undo")
 	b.redo = button("Redo", theme.ContentRedoIcon(), "redo")
-	b.plan = widget.NewSelect(nil, func(name string) { b.pick(a, name) })
-	b.surge = widget.NewSelect(nil, func(name string) { a.setSurge(slices.Index(b.surge.Options, name) - 1) })
-	b.basis = widget.NewSelect([]string{string(analysis.HandRule), string(analysis.Transient)}, func(name string) { a.setBasis(analysis.Basis(name)) })
-	more := widget.NewButtonWithIcon("", theme.ContentAddIcon(), nil)
+	list := func(options []string, pick func(name string)) *look.Select {
+		return look.NewSelect(options, func(name string) { pick(name); a.focusSheet() }) // so that keys are about the sheet again
+	}
+	b.plan = list(nil, func(name string) { b.pick(a, name) })
+	b.surge = list(nil, func(name string) { a.setSurge(slices.Index(b.surge.Options, name) - 1) })
+	b.basis = list([]string{string(analysis.HandRule), string(analysis.Transient)}, func(name string) { a.setBasis(analysis.Basis(name)) })
+	more := look.NewIconButton("", theme.ContentAddIcon(), nil)
 	more.OnTapped = func() { a.planMenu(more) }
 	more.Importance = widget.LowImportance
 	b.object = container.NewStack(look.NewGround(look.ColorBand), container.New(layout.NewCustomPaddedLayout(2, 2, 6, 10), container.NewHBox(
@@ -87,7 +90,15 @@ func (b *bar) pick(a *App, name string) {
 func (b *bar) show(a *App) {
 	setEnabled(b.undo, a.canUndo())
 	setEnabled(b.redo, a.canRedo())
-	setText(b.zoom, fmt.Sprintf("%.0f %%", a.editor.View().Percent()))
+	setText(b.zoom, percentText(a.editor.View().Percent()))
+}
+
+// percentText writes a zoom; only one of a very large sheet has a decimal.
+func percentText(percent float64) string {
+	if percent < 2 {
+		return fmt.Sprintf("%.1f %%", percent)
+	}
+	return fmt.Sprintf("%.0f %%", percent)
 }
 
 // showPlans lists the plans and picks the one that is shown.
@@ -130,7 +141,7 @@ func planNames(plans []diagram.Plan) []string {
 }
 
 // setSelected shows a line of the list as picked without picking it.
-func setSelected(s *widget.Select, line string) {
+func setSelected(s *look.Select, line string) {
 	if s.Selected != line {
 		s.Selected = line
 		s.Refresh()

@@ -49,7 +49,7 @@ func (a *App) ownCommands() []edit.Command {
 		a.surgeCommand("next surge", "Next surge case", 1, shifted(edit.KeyPageDown)),
 		a.surgeCommand("previous surge", "Previous surge case", -1, shifted(edit.KeyPageUp)),
 		own(menuSurge, "edit surges", "Edit surge cases", a.editSurges, control("U")),
-		own(menuHelp, "keys", "Commands and keys", a.showKeys, edit.Key{Name: "F1"}),
+		own(menuHelp, "keys", "Guide, commands and keys", a.showHelp, edit.Key{Name: "F1"}),
 		own(menuHelp, "cautions", "Cautions", a.showCautions, edit.Key{Modifiers: edit.Shift, Name: "F1"}),
 		own(menuHelp, "about", "About Clampline", a.showAbout, control("F1")),
 	}
@@ -124,6 +124,9 @@ func (a *App) runNamed(name string) {
 // runCommand runs the command where it may run now. What is typed in a field
 // counts, also where the field still has the focus.
 func (a *App) runCommand(command edit.Command) {
+	if a.window.Canvas().Focused() == nil {
+		a.details.Unuse() // it came from a menu or a button
+	}
 	a.details.Commit()
 	a.notice = notice{}
 	if command.MayRun != nil && !command.MayRun(a.editor) {
@@ -159,7 +162,7 @@ func (a *App) listen() {
 		q := a.asking()
 		switch {
 		case !a.isAsking():
-			a.sheet.TypedKey(ev)
+			a.unfocusedKey(ev)
 		case q != nil:
 			q.key(ev)
 		case ev.Name == fyne.KeyEscape:
@@ -168,7 +171,11 @@ func (a *App) listen() {
 		}
 	})
 	if keys, ok := canvas.(desktop.Canvas); ok {
-		keys.SetOnKeyDown(func(*fyne.KeyEvent) { a.focusSheet() }) // before Tab would look for a field
+		keys.SetOnKeyDown(func(*fyne.KeyEvent) { // before Tab would look for a field
+			if !a.details.Used() {
+				a.focusSheet()
+			}
+		})
 	}
 	for _, command := range a.commands {
 		for _, key := range command.Keys {
@@ -176,6 +183,22 @@ func (a *App) listen() {
 				canvas.AddShortcut(shortcut, a.shortcut)
 			}
 		}
+	}
+}
+
+// unfocusedKey takes a key that comes while nothing has the focus. After a click
+// in the details that met no field it is not for the sheet: what is typed there
+// is meant for a field. Escape leaves them; function keys are commands anywhere.
+func (a *App) unfocusedKey(ev *fyne.KeyEvent) {
+	name := string(ev.Name)
+	switch isFunction := len(name) > 1 && name[0] == 'F'; {
+	case !a.details.Used(), isFunction:
+		if a.window.Canvas().Focused() == nil {
+			a.focusSheet()
+		}
+		a.sheet.TypedKey(ev)
+	case ev.Name == fyne.KeyEscape:
+		a.focusSheet()
 	}
 }
 

@@ -107,6 +107,28 @@ func TestMenusShowKeys(t *testing.T) {
 	}
 }
 
+// The keys of a menu stand in one column.
+func TestMenuKeysLineUp(t *testing.T) {
+	a := start(t)
+	for _, menu := range a.window.MainMenu().Items {
+		var column float32
+		for _, item := range menu.Items {
+			at := strings.LastIndex(item.Label, " ")
+			if !strings.Contains(item.Label, "   ") {
+				continue // it has no key
+			}
+			if left := menuWidth(item.Label[:at+1]); column == 0 {
+				column = left
+			} else if d := left - column; d > 0.5 || d < -0.5 { // half a pixel is not seen
+				t.Errorf("%s: the key of %q is %.2f px off the column", menu.Label, item.Label, d)
+			}
+		}
+		if column == 0 {
+			t.Errorf("%s has no keys", menu.Label)
+		}
+	}
+}
+
 // Once a field has handed its text over, undo takes back the change.
 func TestUndoFromAFieldThatIsDone(t *testing.T) {
 	a := start(t)
@@ -338,7 +360,7 @@ func TestSecondKeys(t *testing.T) {
 func TestF1ShowsTheKeys(t *testing.T) {
 	a := start(t)
 	a.sheet.TypedKey(&fyne.KeyEvent{Name: fyne.KeyF1})
-	says(t, a, "Commands and keys")
+	says(t, a, "Help")
 	says(t, a, "Ctrl+Shift+S")
 	for _, c := range a.commands {
 		says(t, a, strings.TrimSuffix(c.Label, " …"))

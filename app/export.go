@@ -14,7 +14,19 @@ const exportDotsPerInch = 200
 // export asks for a name and writes the drawing as PDF, PNG or SVG, as the
 // ending says.
 func (a *App) export() {
-	a.askForName("Drawing not written", a.nameLike("drawing", "", string(report.PNG)), a.exportTo)
+	a.askForName("Drawing not written", a.nameLike("drawing", "", string(report.PNG)), drawingTypes(), a.exportTo)
+}
+
+// drawingTypes returns the types of a drawing.
+func drawingTypes() []fileType {
+	var out []fileType
+	for _, t := range []struct {
+		words  string
+		format report.Format
+	}{{"PNG picture", report.PNG}, {"SVG drawing", report.SVG}, {"PDF page", report.PDF}} {
+		out = append(out, fileType{t.words + " (*" + string(t.format) + ")", string(t.format)})
+	}
+	return out
 }
 
 // exportTo writes the drawing; a name without an ending gets that of a PNG.

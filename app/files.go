@@ -60,6 +60,9 @@ func (a *App) showFileDialog(d *dialog.FileDialog) {
 	}
 	d.Show()
 	d.Resize(fyne.NewSize(860, 560)) // the toolkit has nothing to resize before it is shown
+	if top := a.window.Canvas().Overlays().Top(); top != nil {
+		top.Refresh() // which brings what has grown back into the middle
+	}
 	if name, ok := a.window.Canvas().Focused().(fyne.Shortcutable); ok {
 		name.TypedShortcut(&fyne.ShortcutSelectAll{}) // so that another name can be typed at once
 	}
@@ -143,9 +146,12 @@ func (a *App) save(then func()) {
 	a.write(a.path, then)
 }
 
+// sheetTypes is the one type of a sheet.
+var sheetTypes = []fileType{{"Sheet (*" + file.Extension + ")", file.Extension}}
+
 // saveAs asks for a name and writes the file.
 func (a *App) saveAs(then func()) {
-	a.askForName("Not saved", a.nameLike("building", "", file.Extension), func(path string) {
+	a.askForName("Not saved", a.nameLike("building", "", file.Extension), sheetTypes, func(path string) {
 		full := withExtension(path)
 		a.unlessThere(full, full == path, func() { a.write(full, then) })
 	})
@@ -159,21 +165,6 @@ func (a *App) nameLike(otherwise, word, ending string) string {
 	}
 	base := filepath.Base(a.path)
 	return strings.TrimSuffix(base, filepath.Ext(base)) + word + ending
-}
-
-// askForName asks for the name of a file to write and hands its path on; the
-// title stands above the reason where that fails.
-func (a *App) askForName(title, name string, use func(path string)) {
-	d := dialog.NewFileSave(func(writer fyne.URIWriteCloser, err error) {
-		switch {
-		case err != nil:
-			a.showError(title, err)
-		case writer != nil:
-			use(named(writer))
-		}
-	}, a.window)
-	d.SetFileName(name)
-	a.showFileDialog(d)
 }
 
 // withExtension adds the ending where it is missing.

@@ -3,16 +3,15 @@ package app
 import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/widget"
 
 	"clampline/app/look"
 )
 
 // newHint offers how to begin on a sheet without parts. Clicks beside its
-// buttons go to the sheet below.
+// buttons go to the sheet below; Tab leads from there to the buttons.
 func newHint(a *App) *fyne.Container {
 	button := func(label string, begin func()) fyne.CanvasObject {
-		return widget.NewButton(label, func() {
+		return look.NewButton(label, func() {
 			a.focusSheet() // and not the button, which is about to go
 			begin()
 		})

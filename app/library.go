@@ -1,6 +1,7 @@
 package app
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -125,6 +126,15 @@ func (p *protectors) selected() (diagram.Protector, bool) {
 	return diagram.Protector{}, false
 }
 
+// showFitting shows the protectors that fit an opening, with what is there
+// selected.
+func (a *App) showFitting(o analysis.Opening) {
+	a.goTo([]diagram.ID{cmp.Or(o.Protector, o.Bus)})
+	a.showView(viewProtectors)
+	a.library.show()
+	a.library.view.ShowFitting()
+}
+
 // put places the entry on the bus, in one step.
 func (p *protectors) put(e library.Entry) {
 	p.app.details.Commit()
@@ -149,7 +159,7 @@ func (p *protectors) replace(e library.Entry) {
 	if !ok {
 		return
 	}
-	next := p.inPlaceOf(old, e)
+	next := library.InPlaceOf(old, e, p.isNote)
 	label := fmt.Sprintf("replace %s by %s", p.app.editor.Document().NameOf(old.ID), library.Place(e, "", "", "").Name)
 	p.did(label, func(tx *diagram.Tx) error {
 		tx.SetProtector(next)
@@ -157,27 +167,9 @@ func (p *protectors) replace(e library.Entry) {
 	})
 }
 
-// inPlaceOf returns the protector that the entry becomes where another one
-// stands: under the same name, with the same leads, and on the same breaker
-// where it has one.
-func (p *protectors) inPlaceOf(old diagram.Protector, e library.Entry) diagram.Protector {
-	out := library.Place(e, old.Plan, old.Bus, old.ID)
-	out.Name, out.Offset, out.Leads, out.Extra = old.Name, old.Offset, old.Leads, old.Extra
-	if old.Breaker.Rated > 0 {
-		out.Breaker.Rated, out.Breaker.Poles, out.Breaker.Shared = old.Breaker.Rated, old.Breaker.Poles, old.Breaker.Shared
-	}
-	if old.Note != "" && !p.isNoteOfKind(old.Note) {
-		out.Note = strings.TrimSpace(old.Note + "\n" + out.Note)
-	}
-	return out
-}
-
-// isNoteOfKind reports whether a note is that of a kind of the library, and not
-// what somebody wrote about the place.
-func (p *protectors) isNoteOfKind(note string) bool {
-	return slices.ContainsFunc(slices.Concat(p.own.entries(), p.builtIn), func(e library.Entry) bool {
-		return library.Place(e, "", "", "").Note == note
-	})
+// isNote reports whether a note is that of a kind of the library.
+func (p *protectors) isNote(note string) bool {
+	return library.IsNote(slices.Concat(p.own.entries(), p.builtIn), note)
 }
 
 // did makes a change of the sheet and says so.

@@ -7,7 +7,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
-	"fyne.io/fyne/v2/widget"
 
 	"clampline/app/look"
 	"clampline/diagram"
@@ -38,11 +37,7 @@ func libraryPath(t *testing.T) string {
 func pressed(t *testing.T, a *App, label string) {
 	t.Helper()
 	var labels []string
-	var buttons []*widget.Button
 	for _, b := range all[*look.Button](a.library.view.Object()) {
-		buttons = append(buttons, &b.Button)
-	}
-	for _, b := range append(buttons, all[*widget.Button](a.library.view.Object())...) {
 		labels = append(labels, b.Text)
 		if b.Text == label {
 			if b.Disabled() {
@@ -185,7 +180,7 @@ func TestOwnProtectors(t *testing.T) {
 		t.Error("the list has the old name")
 	}
 	before := a.editor.DocumentVersion()
-	for _, b := range all[*widget.Button](details) {
+	for _, b := range all[*look.Button](details) {
 		if b.Text == "Done" {
 			b.OnTapped()
 			break

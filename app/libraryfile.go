@@ -126,7 +126,7 @@ func shortList(names []string) string {
 
 // exportFile asks for a name and writes the user's library to it.
 func (p *protectors) exportFile() {
-	p.app.askForName("Not exported", "my-protectors"+libraryExtension, p.exportTo)
+	p.app.askForName("Not exported", "my-protectors"+libraryExtension, []fileType{{"Protectors (*" + libraryExtension + ")", libraryExtension}}, p.exportTo)
 }
 
 // exportTo writes the user's library; a name without an ending gets one.

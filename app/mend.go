@@ -136,7 +136,7 @@ func (a *App) copyPlan() {
 // isFound reports whether the newest result still has the finding.
 func (a *App) isFound(f analysis.Finding) bool {
 	return a.judgement.result != nil && slices.ContainsFunc(a.judgement.result.Findings, func(other analysis.Finding) bool {
-		return other.Subject == f.Subject && other.What == f.What && other.Mend.Label == f.Mend.Label && slices.Equal(other.Records, f.Records)
+		return other.Subject == f.Subject && other.What == f.What && other.Mend.Kind == f.Mend.Kind && slices.Equal(other.Records, f.Records)
 	})
 }
 

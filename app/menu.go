@@ -1,6 +1,7 @@
 package app
 
 import (
+	"math"
 	"path/filepath"
 	"runtime"
 	"slices"
@@ -29,25 +30,48 @@ type unlettered struct{ fyne.Shortcut }
 // keyGap is the room between the labels and the keys of a menu, in px.
 const keyGap = 28
 
-// showKeys letters the keys behind the labels, in a column as far as spaces
-// can make one.
+// hairSpace is the narrowest space of the font; it makes up for what whole ones
+// leave over.
+const (
+	hairSpace = "\u200a"
+	mostHairs = 15
+)
+
+// showKeys letters the keys behind the labels, in a column. The toolkit has none
+// but for shortcuts that it letters itself, so the column is made of spaces.
 func (m *menu) showKeys(menu *fyne.Menu) {
 	if nativeMenu {
 		return
 	}
-	size := theme.Size(theme.SizeNameText)
-	width := func(text string) float32 { return fyne.MeasureText(text, size, fyne.TextStyle{}).Width }
 	column := float32(0)
 	for _, item := range menu.Items {
-		column = max(column, width(item.Label))
+		column = max(column, menuWidth(item.Label))
 	}
-	space := width("x x") - width("xx")
 	for _, own := range m.items {
 		if len(own.command.Keys) > 0 && slices.Contains(menu.Items, own.item) {
-			blanks := max(1, int((column+keyGap-width(own.item.Label))/space+0.5))
-			own.item.Label += strings.Repeat(" ", blanks) + own.command.Keys[0].String()
+			own.item.Label += blank(column+keyGap-menuWidth(own.item.Label)) + own.command.Keys[0].String()
 		}
 	}
+}
+
+// blank returns spaces that are together nearest to a width in px.
+func blank(width float32) string {
+	whole, hair := menuWidth("x x")-menuWidth("xx"), menuWidth("x"+hairSpace+"x")-menuWidth("xx")
+	var best string
+	off := math.Inf(1)
+	for hairs := range mostHairs + 1 {
+		rest := width - float32(hairs)*hair
+		count := max(2, int(rest/whole+0.5))
+		if d := math.Abs(float64(rest - float32(count)*whole)); d < off {
+			best, off = strings.Repeat(" ", count-1)+strings.Repeat(hairSpace, hairs)+" ", d
+		}
+	}
+	return best
+}
+
+// menuWidth is how wide a menu writes a text, px.
+func menuWidth(text string) float32 {
+	return fyne.MeasureText(text, theme.Size(theme.SizeNameText), fyne.TextStyle{}).Width
 }
 
 // menu is the main menu, made from the commands.

@@ -7,6 +7,8 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/widget"
+
+	"clampline/app/look"
 )
 
 // role is what a reply to a question is for.
@@ -120,7 +122,7 @@ func paragraph(text string) fyne.CanvasObject {
 // button is a button in a question. Enter presses it, and the arrows lead to
 // the next one.
 type button struct {
-	widget.Button
+	look.Button
 	question *question
 }
 
@@ -143,7 +145,7 @@ func (b *button) TypedKey(ev *fyne.KeyEvent) {
 		canvas.FocusPrevious()
 	default:
 		if !b.question.key(ev) {
-			b.Button.TypedKey(ev)
+			b.Button.Button.TypedKey(ev) // no other key goes to the window
 		}
 	}
 }
@@ -170,13 +172,13 @@ func (l *line) TypedKey(ev *fyne.KeyEvent) {
 
 // picker is a choice in a question.
 type picker struct {
-	widget.Select
+	look.Select
 	question *question
 }
 
 func newPicker(options []string, q *question) *picker {
 	p := &picker{question: q}
-	p.Options = options
+	p.Options, p.PlaceHolder = options, "other"
 	p.ExtendBaseWidget(p)
 	return p
 }
@@ -184,6 +186,6 @@ func newPicker(options []string, q *question) *picker {
 // TypedKey answers the question or picks.
 func (p *picker) TypedKey(ev *fyne.KeyEvent) {
 	if !p.question.key(ev) {
-		p.Select.TypedKey(ev)
+		p.Select.Select.TypedKey(ev)
 	}
 }

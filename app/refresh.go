@@ -71,10 +71,13 @@ func (a *App) refresh() {
 	if before.editing && now.selection != before.selection {
 		a.editing, now.editing = false, false // what was selected is to be seen
 	}
-	if before.entry != "" && now.selection != before.selection {
-		a.library.editing, now.entry = "", ""
+	if left := before.library && !now.library; before.entry != "" && (now.selection != before.selection || left) {
+		a.library.editing, now.entry = "", "" // another selection is to be seen, or the list that it was opened from is gone
 	}
 	a.shown = now
+	if a.path != "" && (now.plan != before.plan || now.path != before.path) {
+		a.prefs.setPlan(a.path, now.plan)
+	}
 	judged := now.state != before.state
 	if judged || now.selection != before.selection || now.convention != before.convention || now.result != before.result || now.editing != before.editing || now.entry != before.entry {
 		a.details.Show(a.detailState())
@@ -140,7 +143,7 @@ func (a *App) judged(j judgement) {
 		a.findings.ShowFirst()
 		a.note("The transient is not solved: " + j.unsolved.Error())
 	}
-	if first && a.editor.ViewVersion() == a.fitted {
+	if first && a.editor.IsFitted() {
 		a.fit() // what the marks add to the drawing is to be seen too
 	}
 }

@@ -20,6 +20,9 @@ const (
 	surveyCSV = ".csv"
 )
 
+// surveyTypes are the types of survey sheets.
+var surveyTypes = []fileType{{"PDF pages (*" + surveyPDF + ")", surveyPDF}, {"CSV table (*" + surveyCSV + ")", surveyCSV}}
+
 // writeSurvey asks for a form and a name and writes the survey sheets of the
 // boards that are selected, or of all.
 func (a *App) writeSurvey() {
@@ -37,7 +40,7 @@ func (a *App) writeSurvey() {
 // nameSurvey asks for the name of the file; the ending that it is given there
 // counts.
 func (a *App) nameSurvey(ending string) {
-	a.askForName("Survey sheets not written", a.nameLike("survey", " survey", ending), func(path string) { a.writeSurveyTo(path, ending) })
+	a.askForName("Survey sheets not written", a.nameLike("survey", " survey", ending), surveyTypes, func(path string) { a.writeSurveyTo(path, ending) })
 }
 
 // writeSurveyTo writes the sheets; a name without an ending gets the one that

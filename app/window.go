@@ -17,6 +17,7 @@ import (
 	"clampline/app/sheet"
 	"clampline/diagram"
 	"clampline/diagram/edit"
+	"clampline/diagram/library"
 	"clampline/diagram/scene"
 	"clampline/diagram/unit"
 )
@@ -47,6 +48,7 @@ func (a *App) build() {
 	a.sheet = sheet.New(a.editor, palette)
 	a.sheet.Changed = a.refresh
 	a.sheet.Key = a.key
+	a.sheet.Focused = a.detailsLeft
 	a.sheet.Shortcut = a.shortcut
 	a.sheet.Modifiers = a.options.Modifiers
 	a.sheet.SetLegend(scene.Legend(mark.Of(diagram.New(), &analysis.Result{}, unit.NorthAmerican).Legend))
@@ -57,7 +59,8 @@ func (a *App) build() {
 		Drop:  a.drop,
 	})
 	a.details = details.New(forward{a})
-	a.findings = drawer.NewFindings(drawer.Hands{GoTo: a.goTo, Mend: a.mend, Copy: a.copyPlan, Remember: a.prefs.setFindings}, a.prefs.findings())
+	a.findings = drawer.NewFindings(drawer.Hands{GoTo: a.goTo, Mend: a.mend,
+		Own: func() []library.Entry { return a.library.own.entries() }, Library: a.showFitting, Copy: a.copyPlan, Remember: a.prefs.setFindings}, a.prefs.findings())
 	a.library = newProtectors(a)
 	a.own = a.ownCommands()
 	a.commands = slices.Concat(a.own, a.editorCommands())
@@ -71,6 +74,9 @@ func (a *App) build() {
 	a.window.SetOnDropped(func(_ fyne.Position, files []fyne.URI) { a.openDropped(files) })
 	a.regions.setDrawer(a.prefs.drawer())
 }
+
+// detailsLeft notes that the keys go to the sheet.
+func (a *App) detailsLeft() { a.details.Unuse() }
 
 // lift takes up what is dragged from the strip. Other than the command, it
 // does not look at what is selected.
@@ -144,7 +150,7 @@ const drawerShare = 0.66
 func newRegions(a *App) *regions {
 	r := &regions{hint: newHint(a)}
 	r.sheet = container.NewStack(a.sheet, r.hint)
-	r.drawer = drawer.NewTabs(a.prefs.setView, func() { a.setDrawer(false) })
+	r.drawer = drawer.NewTabs(func(name string) { a.prefs.setView(name); a.viewed() }, func() { a.setDrawer(false) })
 	r.drawer.Add(viewFindings, a.findings.Object())
 	r.drawer.Add(viewProtectors, a.library.view.Object())
 	r.drawer.Show(a.prefs.view())
@@ -185,12 +191,23 @@ func (a *App) setDrawer(open bool) {
 	a.prefs.setDrawer(open)
 	a.regions.setDrawer(open)
 	a.sheet.Update()
+	a.viewed()
+}
+
+// viewed brings the window up to date after another view of the drawer is seen:
+// an entry of the library is closed with the list.
+func (a *App) viewed() {
+	if a.regions != nil {
+		a.details.Commit()
+		a.refresh()
+	}
 }
 
 // showView opens the drawer on the view with the name.
 func (a *App) showView(name string) {
 	if a.regions.drawer.Show(name) {
 		a.prefs.setView(name)
+		a.viewed()
 	}
 	if !a.regions.open {
 		a.setDrawer(true)

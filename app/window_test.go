@@ -12,6 +12,7 @@ import (
 	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/widget"
 
+	"clampline/app/look"
 	"clampline/assets"
 	"clampline/diagram"
 	"clampline/diagram/edit"
@@ -156,7 +157,7 @@ func answer(t testing.TB, a *App, label string) {
 	var labels []string
 	buttons := all[*widget.Button](asked(t, a))
 	for _, own := range all[*button](asked(t, a)) {
-		buttons = append(buttons, &own.Button)
+		buttons = append(buttons, &own.Button.Button)
 	}
 	for _, button := range buttons {
 		if button.Text == label {
@@ -183,14 +184,9 @@ func says(t testing.TB, a *App, part string) {
 // nameFile types a name into the dialog for a file and confirms it.
 func nameFile(t testing.TB, a *App, folder, name string) {
 	t.Helper()
-	for _, entry := range all[*widget.Entry](asked(t, a)) {
-		if strings.Contains(entry.Text, ".") {
-			entry.SetText(name)
-			answer(t, a, "Save")
-			return
-		}
-	}
-	t.Fatal("the dialog has no field for a name")
+	field := first[*nameField](t, asked(t, a))
+	field.SetText(name)
+	answer(t, a, "Save")
 }
 
 // run runs the command with the name.
@@ -258,7 +254,7 @@ func TestHintOnAnEmptySheet(t *testing.T) {
 func TestHintBegins(t *testing.T) {
 	a := start(t)
 	a.window.Resize(fyne.NewSize(1200, 800))
-	for _, button := range all[*widget.Button](a.regions.hint) {
+	for _, button := range all[*look.Button](a.regions.hint) {
 		if button.Text == "Start with a service and a main switchboard" {
 			test.Tap(button)
 		}
@@ -272,5 +268,19 @@ func TestHintBegins(t *testing.T) {
 	run(t, a, "undo")
 	if parts, _, _ := a.editor.Document().Count(); parts != 0 {
 		t.Errorf("one undo left %d parts", parts)
+	}
+}
+
+// A sheet that was fitted stays so as the window changes its size, and the bar
+// says at what zoom.
+func TestFitFollowsTheWindow(t *testing.T) {
+	a := start(t)
+	a.take(demo(t, 0), "")
+	a.window.Resize(fyne.NewSize(900, 600))
+	if !a.editor.View().Rect().Holds(a.editor.Scene().Bounds()) {
+		t.Errorf("the view %v does not hold the sheet %v", a.editor.View().Rect(), a.editor.Scene().Bounds())
+	}
+	if got, want := a.bar.zoom.Text, percentText(a.editor.View().Percent()); got != want {
+		t.Errorf("the bar says %q, want %q", got, want)
 	}
 }

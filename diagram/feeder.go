@@ -69,6 +69,15 @@ type Feeder struct {
 	Raceway  Raceway
 	Switch   SwitchData
 
+	// What a maker's table gives of one conductor at the temperature and the
+	// frequency of the system, ohm/m: half of the loop of two conductors, or what a
+	// line of three has to neutral. Fault currents go by both. A surge goes by the
+	// resistance alone, as that of the metal: its inductance is SurgeImpedance and
+	// Velocity, or the make-up. 0 takes the value of a table for its size.
+	Resistance, Reactance float64
+
+	Constant float64 // C of the point-to-point method, ft/ohm, of one conductor; 0 takes that of a table. Nothing else goes by it
+
 	SurgeImpedance float64 // ohm, of two of its conductors against each other; 0 takes that of its make-up
 	Velocity       float64 // m/s, of a wave along it; 0 takes that of its make-up
 

@@ -95,6 +95,9 @@ func coverFindings(doc *diagram.Document, hand, solved *analysis.Result) []analy
 			Subject: analysis.SubjectCover, Records: []diagram.ID{id},
 			What: doc.NameOf(id) + ": " + analysis.VerdictText(worst), Why: worst.Why, Remedy: remedy(hand, id, worst), Critical: critical[id],
 		}
+		if worst.Reason != analysis.NoWithstand && worst.Reason != analysis.OutOfReach {
+			f.Mend = coverOf(hand, id).Mend
+		}
 		switch worst.Verdict {
 		case analysis.Exceeded:
 			f.Severity = analysis.Error
@@ -108,12 +111,7 @@ func coverFindings(doc *diagram.Document, hand, solved *analysis.Result) []analy
 
 // remedy takes over that of the hand rule where it found something, too.
 func remedy(hand *analysis.Result, bus diagram.ID, worst analysis.Level) string {
-	own := ""
-	for _, f := range hand.Findings {
-		if f.Subject == analysis.SubjectCover && f.Records[0] == bus {
-			own = f.Remedy
-		}
-	}
+	own := coverOf(hand, bus).Remedy
 	if worst.Reason == analysis.NoWithstand {
 		own = "state what it withstands, for example by its overvoltage category"
 	}
@@ -121,4 +119,15 @@ func remedy(hand *analysis.Result, bus diagram.ID, worst analysis.Level) string 
 		own = "close the switch if it is meant to be closed, or add a surge case that arrives there"
 	}
 	return cmp.Or(own, "shorten the leads of the protector that holds it, or place one closer")
+}
+
+// coverOf returns what the hand rule found of the cover of a bus, or the zero
+// value.
+func coverOf(hand *analysis.Result, bus diagram.ID) analysis.Finding {
+	for _, f := range hand.Findings {
+		if f.Subject == analysis.SubjectCover && f.Records[0] == bus {
+			return f
+		}
+	}
+	return analysis.Finding{}
 }

@@ -32,7 +32,9 @@ func Run(ctx context.Context, doc *diagram.Document, plan diagram.ID) (*analysis
 		return nil, err
 	}
 	result.Faults = fault.Solve(doc, topology)
-	found := rule.Check(rule.Input{Document: doc, Plan: plan, Topology: topology, Faults: result.Faults})
+	in := rule.Input{Document: doc, Plan: plan, Topology: topology, Faults: result.Faults}
+	offerPlaces(in, result)
+	found := rule.Check(in)
 	result.Findings = append(result.Findings, found...)
 	analysis.SortFindings(result.Findings)
 	return result, ctx.Err()

@@ -33,6 +33,9 @@ func makeUp(f diagram.Feeder, m int) bundle {
 	if f.Material == diagram.Aluminium {
 		resistivity = protector.AluminiumResistivity
 	}
+	if f.Resistance > 0 {
+		resistivity = f.Resistance * f.Area // of the metal as it is there, twisted and warm
+	}
 	ohms := protector.SurgeResistance(f.Area, resistivity)
 	out := bundle{r: circuit.Alike{Own: ohms, Shared: ohms}}
 	permittivity := looseInsulation

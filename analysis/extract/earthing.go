@@ -21,8 +21,8 @@ const (
 const electrodeOhms = 20.0
 
 // addBonds joins neutral and earth: at the boards that say so; where none in a
-// zone does, at its service board, or else at its beginning, as its earthing
-// says. Sources with one neutral are one zone here.
+// zone does, at its service board if the earthing parts them there, or else at
+// its beginning, as its earthing says. Sources with one neutral are one zone here.
 func (x *extractor) addBonds() {
 	bonded := map[diagram.End]bool{}
 	for _, p := range x.places {
@@ -36,7 +36,7 @@ func (x *extractor) addBonds() {
 		}
 	}
 	for _, p := range x.places {
-		if p.bus != None && p.part.Board.Service && !bonded[p.node.Zone] && holdsByBond(p.system) && x.bond(p, 'N') {
+		if p.bus != None && p.part.Board.Service && !bonded[p.node.Zone] && bondsAtService(p.system) && x.bond(p, 'N') {
 			bonded[p.node.Zone] = true
 			x.assume(p.part.ID, "neutral and earth are taken to be joined here, at the service, since no board says so", "from the sheet")
 		}
@@ -54,6 +54,11 @@ func (x *extractor) addBonds() {
 func holdsByBond(s diagram.System) bool {
 	return s.Earthing.HoldsNeutral() && s.Earthing != diagram.TT
 }
+
+// bondsAtService reports whether neutral and earth are one up to the service
+// and part there. In TN-S they part at the source already (IEC 60364-1:2005,
+// 312.2.1, from memory).
+func bondsAtService(s diagram.System) bool { return holdsByBond(s) && s.Earthing != diagram.TNS }
 
 // shareBonds counts a zone as bonded whose neutral goes, unswitched, through a
 // transfer switch to one that is: a source there must not be bonded again (NEC

@@ -2,11 +2,13 @@ package extract_test
 
 import (
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
 	"clampline/analysis/circuit"
 	"clampline/analysis/extract"
+	"clampline/analysis/protector"
 	"clampline/analysis/transient"
 	"clampline/diagram"
 )
@@ -54,6 +56,31 @@ func TestTypedFeeder(t *testing.T) {
 	l := c.Network.Lines[0]
 	if math.Abs(2*l.Z.Own-90) > 1e-9 || math.Abs(l.Delay-100/1.5e8) > 1e-15 {
 		t.Errorf("got a loop of %g ohm and a delay of %g s, want 90 and %g", 2*l.Z.Own, l.Delay, 100/1.5e8)
+	}
+}
+
+// A resistance typed in is that of the metal: half of it, in a wire that is
+// thicker than two skins, halves the resistance to a surge by less. The reactance
+// changes nothing, and both are told.
+func TestTypedResistance(t *testing.T) {
+	f := feed("supply", "main", 100)
+	f.Area, f.Raceway = 33.6e-6, diagram.NonmetallicConduit
+	line := func(f diagram.Feeder) (circuit.Line, int) {
+		c := network(t, sheet(t, []diagram.Part{supply(wye480), panel("main")}, f), usual)
+		return c.Network.Lines[0], len(c.Assumptions)
+	}
+	plain, told := line(f)
+	f.Resistance = protector.CopperResistivity / f.Area
+	if l, more := line(f); math.Abs(l.R.Own/plain.R.Own-1) > 1e-12 || more != told+1 {
+		t.Errorf("that of copper: got %g ohm and %d assumptions, want %g and %d", l.R.Own, more, plain.R.Own, told+1)
+	}
+	f.Resistance *= 2
+	if l, _ := line(f); math.Abs(l.R.Own-100*protector.SurgeResistance(f.Area, 2*protector.CopperResistivity)) > 1e-9 || l.R.Own <= 1.2*plain.R.Own {
+		t.Errorf("twice that of copper: got %g ohm, and %g with copper", l.R.Own, plain.R.Own)
+	}
+	f.Resistance, f.Reactance = 0, 0.1e-3
+	if l, more := line(f); l.R != plain.R || l.Z != plain.Z || more != told+1 {
+		t.Errorf("a reactance: got %+v, want %+v", l, plain)
 	}
 }
 
@@ -163,6 +190,25 @@ func TestBonds(t *testing.T) {
 		}
 		if bonds != row.bonds || (len(c.Assumptions) > 0) != row.assumed {
 			t.Errorf("%s: got %d bonds and the assumptions %v", row.name, bonds, c.Assumptions)
+		}
+	}
+}
+
+// Neutral and earth part at the service in TN-C-S, and at the source in TN-S
+// (IEC 60364-1:2005, 312.2.1, from memory).
+func TestBondOfTN(t *testing.T) {
+	for earthing, want := range map[diagram.Earthing]string{diagram.TNCS: "main bond", diagram.TNS: "supply bond"} {
+		system := diagram.System{Wiring: diagram.Wye, Voltage: 400, Neutral: true, Earthing: earthing}
+		main := panel("main")
+		main.Board.Service = true
+		var got []string
+		for _, coil := range network(t, sheet(t, []diagram.Part{supply(system), main}, feed("supply", "main", 10)), usual).Network.Coils {
+			if strings.Contains(coil.Name, "bond") {
+				got = append(got, coil.Name)
+			}
+		}
+		if !slices.Equal(got, []string{want}) {
+			t.Errorf("%s: bonds %v, want %s", earthing, got, want)
 		}
 	}
 }

@@ -92,6 +92,12 @@ func (x *extractor) filledIn(f diagram.Feeder) diagram.Feeder {
 		f.Raceway = diagram.NonmetallicConduit
 		x.assume(f.ID, "is taken to lie in a nonmetallic conduit, the worse case", "NEC chapter 9 table 9, column PVC")
 	}
+	if f.Resistance > 0 {
+		x.assume(f.ID, "the resistance typed in is taken as that of its metal, from which that of the skin follows that carries a surge", "textbook skin effect, at 25 kHz")
+	}
+	if f.Reactance > 0 {
+		x.assume(f.ID, "the reactance typed in is not used: it is that of a loop at the frequency of the mains, and a surge goes by the surge impedance and the wave speed typed in, or else by its make-up", "of the model")
+	}
 	if f.Length < shortestLength {
 		f.Length = shortestLength
 		x.assume(f.ID, fmt.Sprintf("counts as %g m long, since less cannot be told from a joint", shortestLength), "of the model")

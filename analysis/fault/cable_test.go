@@ -116,7 +116,7 @@ func TestConstantsAgainstTable(t *testing.T) {
 			for _, w := range []diagram.Raceway{diagram.SteelConduit, diagram.NonmetallicConduit} {
 				f := feederOf(row.area, m, w)
 				z := tableNine(f, 60) * thousandFeet
-				c, _ := constantOf(f)
+				c := tabled(f).value
 				want := 1000 / math.Hypot(real(z)*cold, imag(z)*reactance)
 				if math.Abs(c-want) > 0.045*want {
 					t.Errorf("%s %s in %s: C %g, and table 9 gives %.0f", row.size, m, w, c, want)
@@ -129,7 +129,7 @@ func TestConstantsAgainstTable(t *testing.T) {
 // The two constants that are given away by examples that were read.
 func TestConstantsRead(t *testing.T) {
 	for _, row := range []struct{ area, want float64 }{{500 * kcmil, 22185}, {unit.AWGArea(2), 5907}} {
-		if c, _ := constantOf(feederOf(row.area, diagram.Copper, diagram.SteelConduit)); math.Abs(c-row.want) > 1e-4*row.want {
+		if c := tabled(feederOf(row.area, diagram.Copper, diagram.SteelConduit)).value; math.Abs(c-row.want) > 1e-4*row.want {
 			t.Errorf("got %g, want %g", c, row.want)
 		}
 	}

@@ -15,10 +15,19 @@ func areaOf(f *diagram.Feeder) float64 { return max(f.Area, 1e-8) }
 // parallel returns how many conductors each line has.
 func parallel(f *diagram.Feeder) float64 { return float64(max(f.Parallel, 1)) }
 
-// run returns the impedance of one line of a feeder, Ω: 0 where its size is not
-// known or it has no length.
+// sized reports whether enough is known of the conductors of a feeder for an
+// impedance.
+func (r rules) sized(f *diagram.Feeder) bool {
+	return f.Area > 0 || stated(f) || r.point && f.Constant > 0
+}
+
+// stated reports whether a maker's figures are typed in.
+func stated(f *diagram.Feeder) bool { return f.Resistance > 0 || f.Reactance > 0 }
+
+// run returns the impedance of one line of a feeder, Ω: 0 where nothing is known
+// of its conductors or it has no length.
 func (r rules) run(f *diagram.Feeder, frequency float64) complex128 {
-	if f.Area <= 0 {
+	if !r.sized(f) {
 		return 0
 	}
 	z := r.perMetre(f, frequency) * complex(f.Length/parallel(f), 0)
@@ -30,16 +39,30 @@ func (r rules) run(f *diagram.Feeder, frequency float64) complex128 {
 
 // perMetre returns the impedance of one conductor, Ω/m.
 func (r rules) perMetre(f *diagram.Feeder, frequency float64) complex128 {
-	switch {
-	case r.iec && r.point:
-		return complex(cmplx.Abs(metric(f, frequency)), 0)
-	case r.iec:
-		return metric(f, frequency)
-	case r.point:
-		c, _ := constantOf(f)
-		return complex(1/(c*foot), 0)
+	if r.point {
+		return complex(1/(r.constant(f, frequency).value*foot), 0)
 	}
-	return tableNine(f, frequency)
+	return r.conductor(f, frequency)
+}
+
+// conductor returns the impedance of one conductor from the table of the
+// practice, Ω/m, with what is typed in instead.
+func (r rules) conductor(f *diagram.Feeder, frequency float64) complex128 {
+	var z complex128
+	switch {
+	case f.Area <= 0: // what is not typed in is left out, the safe side
+	case r.iec:
+		z = metric(f, frequency)
+	default:
+		z = tableNine(f, frequency)
+	}
+	if f.Resistance > 0 {
+		z = complex(f.Resistance, imag(z))
+	}
+	if f.Reactance > 0 {
+		z = complex(real(z), f.Reactance)
+	}
+	return z
 }
 
 // tableNine returns the impedance of a conductor by table 9, Ω/m. What is not

@@ -1,7 +1,10 @@
 package fault
 
 import (
+	"cmp"
 	"fmt"
+	"math"
+	"math/cmplx"
 
 	"clampline/diagram"
 )
@@ -15,17 +18,46 @@ type constants struct {
 	copperSteel, copperOther, aluminiumSteel, aluminiumOther float64
 }
 
-const constantSource = "point-to-point method; constants of handbooks, from memory; check your edition"
+const (
+	constantSource     = "point-to-point method; constants of handbooks, from memory; check your edition"
+	readConstantSource = "point-to-point method; constant printed in a plan review's example, scribd.com/document/325386963"
+	typedSource        = "typed in at the feeder"
+)
 
-// constantOf returns the constant for a feeder, and of what conduit it is.
-func constantOf(f *diagram.Feeder) (c float64, conduit string) {
-	steel := f.Raceway == diagram.SteelConduit
-	conduit = "nonmagnetic conduit"
-	if steel {
-		conduit = "steel conduit"
+// constant is a C of the point-to-point method, ft/Ω, with what it is for and
+// where it comes from.
+type constant struct {
+	value        float64
+	made, source string
+}
+
+// text names it in the working.
+func (c constant) text() string { return fmt.Sprintf("C %.0f %s", c.value, c.made) }
+
+// constant returns that of a feeder: the one typed in; else one over the
+// impedance of a foot of what is typed in of its conductors, or by the practice
+// of IEC of what they are; else that of handbooks.
+func (r rules) constant(f *diagram.Feeder, frequency float64) constant {
+	switch {
+	case f.Constant > 0:
+		return constant{f.Constant, "typed in", "point-to-point method; C " + typedSource}
+	case stated(f):
+		return constant{r.inverse(f, frequency), "from R and X, " + typedIn(f), "point-to-point method; " + r.sourceOfStated(f)}
+	case r.iec:
+		return constant{r.inverse(f, frequency), "from ρ / A and x′", "point-to-point method; " + metricSource}
 	}
+	return tabled(f)
+}
+
+func (r rules) inverse(f *diagram.Feeder, frequency float64) float64 {
+	return 1 / (cmplx.Abs(r.conductor(f, frequency)) * foot)
+}
+
+// tabled returns the constant of handbooks for a feeder.
+func tabled(f *diagram.Feeder) constant {
+	metal, steel := cmp.Or(f.Material, diagram.Copper), f.Raceway == diagram.SteelConduit
 	of := func(row *cableRow) float64 { return row.copperOther }
-	switch aluminium := f.Material == diagram.Aluminium; {
+	switch aluminium := metal == diagram.Aluminium; {
 	case aluminium && steel:
 		of = func(row *cableRow) float64 { return row.constants.aluminiumSteel }
 	case aluminium:
@@ -33,7 +65,46 @@ func constantOf(f *diagram.Feeder) (c float64, conduit string) {
 	case steel:
 		of = func(row *cableRow) float64 { return row.constants.copperSteel }
 	}
-	return lookUp(areaOf(f), of, growth(f, 1)), conduit
+	out := constant{lookUp(areaOf(f), of, growth(f, 1)), fmt.Sprintf("of %s %s, %s", sizeName(f.Area), metal, magnetic(f.Raceway)), constantSource}
+	if out.value == constantRead {
+		out.source = readConstantSource
+	}
+	return out
+}
+
+// constantRead is the constant of 500 kcmil copper in steel: that which was read.
+const constantRead = 22185
+
+// magnetic says in what conduit the constant is for a raceway.
+func magnetic(w diagram.Raceway) string {
+	switch w {
+	case diagram.SteelConduit:
+		return string(w)
+	case diagram.AluminiumConduit, diagram.NonmetallicConduit:
+		return "nonmagnetic conduit"
+	case "":
+		return "raceway not known, taken as nonmagnetic conduit"
+	}
+	return string(w) + ", taken as nonmagnetic conduit"
+}
+
+// sizeName names a cross-section as the rows of the table between which it lies.
+func sizeName(area float64) string {
+	const same = 0.005 // sizes are stated to three digits
+	before := ""
+	for i := range cableRows {
+		switch row := &cableRows[i]; {
+		case math.Abs(area/row.area-1) < same:
+			return row.size
+		case area < row.area && before == "":
+			return "less than " + row.size
+		case area < row.area:
+			return "between " + before + " and " + row.size
+		default:
+			before = row.size
+		}
+	}
+	return "more than " + before
 }
 
 // growth returns how a figure goes beyond the table: with the cross-section
@@ -43,10 +114,4 @@ func growth(f *diagram.Feeder, below float64) float64 {
 		return 0
 	}
 	return below
-}
-
-// namedConstant returns the constant with what it is for, in words.
-func namedConstant(f *diagram.Feeder) string {
-	c, conduit := constantOf(f)
-	return fmt.Sprintf("C %.0f in %s", c, conduit)
 }

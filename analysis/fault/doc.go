@@ -21,6 +21,9 @@
 // a transformer are rated 1.05 times the nominal voltage at no load: at its
 // terminals the two factors cancel but for 0.2 %.
 //
+// Resistance and reactance that are typed in at a feeder stand, as they are, over
+// those of the tables, a C that is typed in over that of the point-to-point method.
+//
 // The neutral and the earth conductor of a feeder are taken to be like its
 // lines, so that Z0 = 4 Z1 and a fault from line to neutral sees 2 Z1. Motors
 // feed a fault of three phases and between lines, and through Z1 and Z2 one to

@@ -54,7 +54,7 @@ func TestWorkingByPoints(t *testing.T) {
 	want := []string{
 		"method: point-to-point method, of magnitudes alone; from utility",
 		"impedance of the transformer of utility: 1.8 % × (208 V)² / (100 × 300 kVA) = 2.6 mΩ",
-		"feeder utility – main: f = 1.732 × 20 ft × 46 262 A / (22185 × 2 × 208 V) = 0.174; C 22185 in steel conduit",
+		"feeder utility – main: f = 1.732 × 20 ft × 46 262 A / (22185 × 2 × 208 V) = 0.174; C 22185 of 500 kcmil copper, steel conduit",
 		"at its end: 0.852 × 46 262 A = 39 417 A",
 		"Z1 at main: 3 mΩ",
 		"three-phase: 208 V / (1.732 × 3.047 mΩ) = 39 417 A",
@@ -192,7 +192,7 @@ func TestWorkingBehindInfiniteBus(t *testing.T) {
 		join("utility > T1:primary").feed(steel(50, 500*kcmil, 1), "utility > T2:primary")
 	for place, want := range map[string]string{
 		"T1:secondary": "behind T1: 100 / 4 × 208.179 A = 5 204 A",
-		"T2:secondary": "feeder utility – T2: C 22185 in steel conduit, n 1, 50 ft = 122 962 A",
+		"T2:secondary": "feeder utility – T2: C 22185 of 500 kcmil copper, steel conduit, n 1, 50 ft = 122 962 A",
 	} {
 		f := explain(t, s, end(place))
 		if got := strings.ReplaceAll(strings.Join(lines(f.Working), "\n"), "\u00a0", " "); !strings.Contains(got, want) {

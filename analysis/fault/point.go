@@ -23,25 +23,20 @@ func (w *writer) pointFeeder(way *way, s diagram.System, name string) {
 	before := w.current(s)
 	after := over(w.driving(s.Voltage)/lines(s), w.line+way.line)
 	_, number := divisor(s)
-	length, constant := analysis.FigureIn(f.Length/foot, "ft"), namedConstant(f)
-	c, _ := constantOf(f)
-	if w.iec {
-		c = 1 / (cmplx.Abs(metric(f, w.frequency(s))) * foot)
-		constant = fmt.Sprintf("C %.0f from ρ / A and x′", c)
-	}
+	length, c := analysis.FigureIn(f.Length/foot, "ft"), w.constant(f, w.frequency(s))
 	if before == 0 {
 		w.add(analysis.Step{
-			Label: name, Formula: fmt.Sprintf("I = C n %s / (%s L)", w.voltageSymbol(), number), Numbers: fmt.Sprintf("%s, n %.0f, %s", constant, parallel(f), length),
-			Result: after, Unit: "A", Source: constantSource,
+			Label: name, Formula: fmt.Sprintf("I = C n %s / (%s L)", w.voltageSymbol(), number), Numbers: fmt.Sprintf("%s, n %.0f, %s", c.text(), parallel(f), length),
+			Result: after, Unit: "A", Source: c.source,
 		})
 		return
 	}
 	factor := real(way.line) / real(w.line)
-	w.say(name, fmt.Sprintf("f = %s × %s × %s / (%.0f × %.0f × %s) = %s; %s", number, length, analysis.FigureIn(before, "A"), c, parallel(f),
-		w.volts(s.Voltage), analysis.Figure(factor), constant), constantSource)
+	w.say(name, fmt.Sprintf("f = %s × %s × %s / (%.0f × %.0f × %s) = %s; %s", number, length, analysis.FigureIn(before, "A"), c.value, parallel(f),
+		w.volts(s.Voltage), analysis.Figure(factor), c.text()), c.source)
 	w.add(analysis.Step{
 		Label: "at its end", Formula: "I2 = M I1, M = 1 / (1 + f)",
-		Numbers: fmt.Sprintf("%s × %s", analysis.Figure(1/(1+factor)), analysis.FigureIn(before, "A")), Result: after, Unit: "A", Source: constantSource,
+		Numbers: fmt.Sprintf("%s × %s", analysis.Figure(1/(1+factor)), analysis.FigureIn(before, "A")), Result: after, Unit: "A", Source: "point-to-point method",
 	})
 }
 

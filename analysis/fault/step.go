@@ -191,13 +191,15 @@ func (w *writer) tap(h hop) {
 func (w *writer) feeder(h hop) {
 	f := h.way.feeder
 	name := w.doc.NameOf(f.ID)
-	if f.Area <= 0 {
+	if !w.sized(f) {
 		w.say(name, "without impedance, the safe side: the size of its conductors is not known", noSource)
 		return
 	}
 	switch {
 	case w.point:
 		w.pointFeeder(h.way, w.terminals[h.far].system, name)
+	case stated(f):
+		w.statedFeeder(h.way, w.terminals[h.near].system, name)
 	case w.iec:
 		w.metricFeeder(h.way, w.terminals[h.near].system, name)
 	default:

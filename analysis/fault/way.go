@@ -60,9 +60,7 @@ func (b *building) addFeeder(from, to int32, f *diagram.Feeder) {
 	system := b.terminals[from].system
 	w := way{from: from, to: to, feeder: f, ratio: 1, closed: !f.Switch.Open && alike(system, b.terminals[to].system)}
 	w.line = b.run(f, b.frequency(system))
-	if f.Area <= 0 {
-		w.facts = []fact{{f.ID, "is taken without impedance, the safe side: the size of its conductors is not known", noSource, true}}
-	}
+	w.facts = b.factsOf(f)
 	b.ways = append(b.ways, w)
 	i := int32(len(b.ways) - 1)
 	switch {

@@ -15,21 +15,25 @@ type rating struct {
 }
 
 // cover is what one mode of a bus gets from protectors at one place: the
-// rating of one of them, or the sum of two that span the mode in series.
+// rating of one of them, or the sum of two that span the mode in series. What a
+// bond of neutral and earth gives in the mode between them is a cover without a
+// rating.
 type cover struct {
 	volts  float64 // at the place, V
+	added  float64 // of it by leads, V
+	limit  float64 // that the voltage rises to along the wiring, V
 	total  float64 // length from there back to the source, m
 	host   int     // the place
 	first  rating
 	second rating // no protector where the first does it alone
-	bond   bool   // the bond between neutral and earth spans the rest
+	bond   bool   // the bond between neutral and earth spans the rest, or all where there is no rating
 	far    float64
 }
 
-func (c *cover) direct() bool { return c.second.protector == nil && !c.bond }
+// isBond reports whether a bond alone holds the mode.
+func (c *cover) isBond() bool { return c.first.protector == nil }
 
-// added returns what leads add to the voltage, V.
-func (c *cover) added() float64 { return c.first.added + c.second.added }
+func (c *cover) direct() bool { return c.second.protector == nil && !c.bond }
 
 // distance returns the length of wiring from the place of the cover to another
 // at the given length from the source. Lengths are sums, so they are rounded
@@ -44,18 +48,18 @@ type front []*cover
 // the rise of the voltage with distance, V/m.
 func (f front) with(c *cover, slope float64) front {
 	out := front{c}
-	lowest := c.volts
+	lowest := c.limit
 	for _, old := range f {
-		lowest = min(lowest, old.volts)
+		lowest = min(lowest, old.limit)
 	}
 	for _, old := range f {
-		now := min(old.volts+slope*old.distance(c.total), 2*old.volts)
+		now := min(old.volts+slope*old.distance(c.total), old.limit)
 		switch {
-		case old.volts >= c.volts && now >= c.volts:
+		case old.limit >= c.limit && now >= c.volts:
 			continue // nowhere lower than the new one
-		case now >= 2*lowest && old.volts > lowest:
+		case now >= lowest && old.limit > lowest:
 			continue // nowhere lower than the lowest one at its limit
-		case old.volts <= c.volts && now <= c.volts:
+		case old.limit <= c.limit && now <= c.volts:
 			return f
 		}
 		out = append(out, old)
@@ -68,7 +72,7 @@ func (f front) with(c *cover, slope float64) front {
 func (f front) lowest(total float64, rule Rule) (best *cover, volts, distance float64) {
 	for _, c := range f {
 		d := c.distance(total)
-		v := AtDistance(c.volts, rule.steepness(), d, rule.Speed)
+		v := rising(c.volts, c.limit, rule.steepness(), d, rule.Speed)
 		if best == nil || v < volts {
 			best, volts, distance = c, v, d
 		}

@@ -49,7 +49,11 @@ func TestWhichCoverDecides(t *testing.T) {
 		{"L-G by the bond at the bus", newSheet(t).supply("u", wye480).bonded("a").feed(3, "u > a").protect("p1", "a", wye480, levels{700, 0, 0, 0}), "a", lg, 700, "p1"},
 		{"L-N by the bond at the bus", newSheet(t).supply("u", wye480).bonded("a").feed(3, "u > a").protect("p1", "a", wye480, levels{0, 800, 0, 0}), "a", ln, 800, "p1"},
 		{"L-G by the bond at a bus downstream", newSheet(t).supply("u", wye480).boards("a").bonded("b").feed(3, "u > a", "a > b").protect("p1", "a", wye480, levels{700, 0, 0, 0}), "b", lg, 850, "p1"},
-		{"the bond does not travel: N-G as rated", newSheet(t).supply("u", wye480).bonded("a").boards("b").feed(3, "u > a", "a > b").protect("p1", "a", wye480, full), "b", ng, 1350, "p1"},
+		{"N-G by the bond upstream", newSheet(t).supply("u", wye480).bonded("a").boards("b").feed(3, "u > a", "a > b").protect("p1", "a", wye480, full), "b", ng, 150, ""},
+		{"N-G by the bond, without a mode for it", newSheet(t).supply("u", wye480).bonded("a").boards("b").feed(10, "u > a", "a > b").protect("p1", "a", wye480, levels{700, 700, 0, 1200}), "b", ng, 500, ""},
+		{"N-G far from the bond: no more than a line has to earth", newSheet(t).supply("u", wye480).bonded("a").boards("b").feed(90, "u > a", "a > b").protect("p1", "a", wye480, levels{700, 700, 0, 1200}), "b", ng, 1400, ""},
+		{"N-G far from the bond, by a protector closer", newSheet(t).supply("u", wye480).bonded("a").boards("b", "c").feed(60, "u > a", "a > b").feed(2, "b > c").protect("p1", "b", wye480, full), "c", ng, 1300, "p1"},
+		{"N-G by the bond alone, at most what arrives", newSheet(t).supply("u", wye480).bonded("a").boards("b").feed(500, "u > a", "a > b"), "b", ng, 6000, ""},
 	}
 	for _, test := range tests {
 		t.Run(test.name, func(t *testing.T) {
@@ -215,7 +219,8 @@ func misfits(bus analysis.BusResult) []string {
 }
 
 // In a 3+1 protector the gap between neutral and earth holds all until it
-// fires, and its arc (25 V) from then on; two varistors in series add up.
+// fires, and its arc (25 V) from then on; two varistors in series add up. The
+// leads of line and earth count, half a metre in all.
 func TestGapInSeries(t *testing.T) {
 	tt400 := tns400
 	tt400.Earthing = diagram.TT
@@ -231,9 +236,9 @@ func TestGapInSeries(t *testing.T) {
 		p    diagram.Protector
 		want float64
 	}{
-		{"two varistors", with(1500, 1500, false), 2000 + 2000},
+		{"two varistors", with(1500, 1500, false), 1500 + 1500 + 500},
 		{"the gap decides", with(1000, 2500, true), 2500 + 500},
-		{"the varistor decides", with(1500, 1500, true), 2000 + 500 + 25},
+		{"the varistor decides", with(1500, 1500, true), 1500 + 25 + 500},
 	}
 	for _, test := range tests {
 		got := level(t, newSheet(t).supply("u", tt400).boards("a").feed(3, "u > a").attach(test.p).solve(), "a", diagram.LineEarth)

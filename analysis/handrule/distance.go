@@ -7,7 +7,12 @@ package handrule
 // Source: Chakrabarti, Soni, Gupta, Bhatnagar, A Textbook on Power System
 // Engineering, examples 2.15.1 and 2.15.2.
 func AtDistance(ea, steepness, distance, speed float64) float64 {
-	return min(ea+2*steepness*distance/speed, 2*ea)
+	return rising(ea, 2*ea, steepness, distance, speed)
+}
+
+// rising is AtDistance with a limit of its own.
+func rising(ea, limit, steepness, distance, speed float64) float64 {
+	return min(ea+2*steepness*distance/speed, limit)
 }
 
 // AllowedDistance returns the distance up to which AtDistance stays within a
@@ -15,8 +20,13 @@ func AtDistance(ea, steepness, distance, speed float64) float64 {
 // withstand is at least 2 Ea or nothing rises. It is 0 where ea is above the
 // withstand already.
 func AllowedDistance(withstand, ea, steepness, speed float64) (distance float64, limited bool) {
+	return allowed(withstand, ea, 2*ea, steepness, speed)
+}
+
+// allowed is AllowedDistance with a limit of its own.
+func allowed(withstand, ea, limit, steepness, speed float64) (distance float64, limited bool) {
 	switch {
-	case withstand >= 2*ea:
+	case withstand >= limit:
 		return 0, false
 	case withstand <= ea:
 		return 0, true

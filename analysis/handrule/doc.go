@@ -8,7 +8,8 @@
 // rule, up to twice the level (AtDistance). Of several protectors at the bus
 // or upstream in the zone the one that gives the lowest voltage decides, mode
 // by mode. Where two modes in series span a third, their sum bounds it: that
-// much is Kirchhoff's law.
+// much is Kirchhoff's law. A bond of neutral and earth holds the mode between
+// them at its place; downstream of it the voltage rises with distance.
 //
 // A protector counts in a mode where it is made for the voltage, the lines and
 // the earthing of its bus, is connected in the mode and states its rating

@@ -71,13 +71,12 @@ func (s *solver) coverSteps(o *outcome) analysis.Working {
 		return analysis.Working{{Label: "bond", Text: "neutral and earth are one here: no voltage stands between them", Unit: "V", Source: fromSheet}}
 	}
 	c := o.cover
-	out := s.ratingSteps(c.first)
-	if c.second.protector != nil {
-		if c.second != c.first {
-			out = append(out, s.ratingSteps(c.second)...)
-		}
-		out = append(out, seriesStep(c))
+	if c.isBond() {
+		at := nameOf(s.places[c.host].part)
+		out := analysis.Working{{Label: "bond", Text: "neutral and earth are one at " + at + ": no voltage stands between them there", Source: fromSheet}}
+		return append(out, s.distanceSteps(o)...)
 	}
+	out := s.sumSteps(c, o.mode)
 	if c.bond || o.instead {
 		out = append(out, analysis.Step{
 			Label: "bond", Text: "neutral and earth are one at the bus, so that L-N and L-G are the same there", Source: kirchhoff,
@@ -86,47 +85,72 @@ func (s *solver) coverSteps(o *outcome) analysis.Working {
 	return append(out, s.distanceSteps(o)...)
 }
 
-// seriesStep says what two ratings in series come to.
+// sumSteps says what one rating gives at its bus, or two in series.
+func (s *solver) sumSteps(c *cover, mode diagram.Mode) analysis.Working {
+	out := analysis.Working{ratingStep(c.first)}
+	switch p := c.first.protector; {
+	case c.second.protector == nil:
+		out = append(append(out, s.leadStep(p, c.first.mode)), leadRemarks(p)...)
+		return append(out, atBusStep(c))
+	case c.second.protector == p:
+		if c.second != c.first {
+			out = append(out, ratingStep(c.second))
+		}
+		out = append(append(out, s.leadStep(p, mode)), leadRemarks(p)...)
+	default:
+		out = append(append(out, s.leadStep(p, c.first.mode)), leadRemarks(p)...)
+		out = append(out, ratingStep(c.second), s.leadStep(c.second.protector, c.second.mode))
+		out = append(out, leadRemarks(c.second.protector)...)
+	}
+	return append(out, seriesStep(c))
+}
+
+// seriesStep says what two ratings in series come to, with their leads.
 func seriesStep(c *cover) analysis.Step {
+	leads := analysis.FigureIn(c.added, "V")
 	step := analysis.Step{
-		Label: "in series", Formula: "E1 + E2", Numbers: analysis.FigureIn(c.first.volts, "V") + " + " + analysis.FigureIn(c.second.volts, "V"),
-		Result: c.volts, Unit: "V", Source: kirchhoff,
+		Label: "in series", Formula: "E1 + E2 + Ul", Result: c.volts, Unit: "V", Source: kirchhoff,
+		Numbers: analysis.FigureIn(c.first.stated(), "V") + " + " + analysis.FigureIn(c.second.stated(), "V") + " + " + leads,
 	}
 	gap, other := c.first, c.second
 	if !gap.isGap() {
 		gap, other = other, gap
 	}
 	if gap.isGap() && !other.isGap() {
-		step.Label, step.Formula = "in series with a gap", "max(Eg, E + Ulg + Ua)"
-		step.Numbers = fmt.Sprintf("max(%s, %s + %s + %s)", analysis.FigureIn(gap.volts, "V"), analysis.FigureIn(other.volts, "V"),
-			analysis.FigureIn(gap.added, "V"), analysis.FigureIn(arcVolts, "V"))
+		step.Label, step.Formula = "in series with a gap", "max(Eg, E + Ua) + Ul"
+		step.Numbers = fmt.Sprintf("max(%s, %s + %s) + %s", analysis.FigureIn(gap.stated(), "V"), analysis.FigureIn(other.stated(), "V"),
+			analysis.FigureIn(arcVolts, "V"), leads)
 		step.Source = "the gap holds all until it fires, and its arc then 10 to 25 V: ITU-T K.12, from memory"
 	}
 	return step
 }
 
-// ratingSteps says what a protector gives at its bus in one mode.
-func (s *solver) ratingSteps(r rating) analysis.Working {
-	p := r.protector
-	name := nameOr(p.Name, p.ID)
-	kind := "VPR"
-	if p.Rating == diagram.Up {
-		kind = "Up"
+// ratingStep tells a figure of a nameplate.
+func ratingStep(r rating) analysis.Step {
+	return analysis.Step{
+		Label: levelName(r.protector) + " of " + nameOr(r.protector.Name, r.protector.ID) + ", " + r.mode.String(), Result: r.stated(), Unit: "V", Source: fromSheet,
 	}
-	stated := p.Modes[r.mode].Level
-	out := analysis.Working{
-		{Label: kind + " of " + name + ", " + r.mode.String(), Result: stated, Unit: "V", Source: fromSheet},
-		s.leadStep(p, r),
-	}
-	out = append(out, leadRemarks(p)...)
-	return append(out, analysis.Step{
-		Label: "at its bus", Formula: kind + " + Ul", Numbers: analysis.FigureIn(stated, "V") + " + " + analysis.FigureIn(r.added, "V"), Result: r.volts, Unit: "V",
-	})
 }
 
-func (s *solver) leadStep(p *diagram.Protector, r rating) analysis.Step {
-	a, b := leadsOf(p, r.mode)
-	step := analysis.Step{Label: "leads", Result: r.added, Unit: "V"}
+func levelName(p *diagram.Protector) string {
+	if p.Rating == diagram.Up {
+		return "Up"
+	}
+	return "VPR"
+}
+
+// atBusStep says what one rating comes to with its leads.
+func atBusStep(c *cover) analysis.Step {
+	return analysis.Step{
+		Label: "at its bus", Formula: levelName(c.first.protector) + " + Ul", Result: c.volts, Unit: "V",
+		Numbers: analysis.FigureIn(c.first.stated(), "V") + " + " + analysis.FigureIn(c.added, "V"),
+	}
+}
+
+// leadStep says what the two leads of a mode add.
+func (s *solver) leadStep(p *diagram.Protector, mode diagram.Mode) analysis.Step {
+	a, b := leadsOf(p, mode)
+	step := analysis.Step{Label: "leads", Result: s.rule.leadVolts(p, mode), Unit: "V"}
 	if p.Rating == diagram.Up {
 		step.Formula, step.Source = "k (l1 + l2)", leadsOfUp
 		step.Numbers = fmt.Sprintf("%s × (%s + %s)", analysis.FigureIn(s.rule.LeadVoltsUp, "V/m"), analysis.FigureIn(a, "m"), analysis.FigureIn(b, "m"))
@@ -182,6 +206,12 @@ func (s *solver) distanceSteps(o *outcome) analysis.Working {
 				analysis.FigureIn(o.distance, "m"), analysis.FigureIn(r.Speed/micro, "m/µs"), analysis.FigureIn(ea, "V")),
 			Result: o.volts, Unit: "V", Source: distanceRule,
 		},
+	}
+	if o.cover.isBond() {
+		last := &out[len(out)-1]
+		last.Formula, last.Source = "E = min(2 S d / v, Em)", distanceRule+"; Em is what arrives, or the most that a line has to earth (derived)"
+		last.Numbers = fmt.Sprintf("min(2 × %s × %s / %s, %s)", analysis.FigureIn(r.steepness()/micro, "V/µs"),
+			analysis.FigureIn(o.distance, "m"), analysis.FigureIn(r.Speed/micro, "m/µs"), analysis.FigureIn(o.cover.limit, "V"))
 	}
 	if o.reason == analysis.Distance {
 		out = append(out, analysis.Step{

@@ -169,17 +169,17 @@ func (s *solver) turns(places []float64, l *line, c *cover) []float64 {
 	}
 	add(c.far)
 	for _, limit := range [...]float64{analysis.HeldLimit * l.withstand, l.withstand} {
-		if d, limited := AllowedDistance(limit, c.volts, s.rule.steepness(), s.rule.Speed); limited {
+		if d, limited := allowed(limit, c.volts, c.limit, s.rule.steepness(), s.rule.Speed); limited {
 			add(d + hair)
 		}
 	}
 	for _, other := range l.front {
-		if d, limited := AllowedDistance(2*other.volts, c.volts, s.rule.steepness(), s.rule.Speed); limited {
+		if d, limited := allowed(other.limit, c.volts, c.limit, s.rule.steepness(), s.rule.Speed); limited {
 			add(d)
 		}
 	}
 	if s.slope > 0 {
-		add(c.volts / s.slope)
+		add((c.limit - c.volts) / s.slope)
 	}
 	return places
 }

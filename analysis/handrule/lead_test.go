@@ -72,3 +72,41 @@ func (s *sheet) attachTo(p diagram.Protector, cat int) *sheet {
 	s.part(diagram.Part{ID: p.Bus, Kind: diagram.Panel, Withstand: category(cat)})
 	return s.feed(3, "u > "+string(p.Bus)).attach(p)
 }
+
+// Two modes of one protector in series: the current passes the leads of the mode
+// that they span, and no other.
+func TestLeadsInSeries(t *testing.T) {
+	const ln, lg, ng, ll = diagram.LineNeutral, diagram.LineEarth, diagram.NeutralEarth, diagram.LineLine
+	up := func(ratings levels, phase, neutral, earth float64, gap bool) diagram.Protector {
+		p := protector("p", "a", tns400, ratings)
+		p.Rating = diagram.Up
+		p.Leads.Phase.Length, p.Leads.Neutral.Length, p.Leads.Earth.Length = phase, neutral, earth
+		p.Modes[ng].Switching = gap
+		return p
+	}
+	other := up(levels{0, 0, 1500, 0}, 9, 0.2, 0.4, false)
+	other.ID = "q"
+	tests := []struct {
+		name  string
+		on    []diagram.Protector
+		mode  diagram.Mode
+		volts float64 // 1 kV for each metre of lead
+	}{
+		{"3+1, line to earth", []diagram.Protector{up(levels{1400, 0, 1500, 0}, 0.3, 0.1, 0.5, true)}, lg, 1500 + 800},
+		{"3+1, line to earth, long neutral lead", []diagram.Protector{up(levels{1400, 0, 1500, 0}, 0.3, 2, 0.5, true)}, lg, 1500 + 800},
+		{"3+1 without a gap", []diagram.Protector{up(levels{1400, 0, 1500, 0}, 0.3, 2, 0.5, false)}, lg, 2900 + 800},
+		{"4+0, line to neutral", []diagram.Protector{up(levels{0, 1500, 1500, 0}, 0.3, 0.1, 2, false)}, ln, 3000 + 400},
+		{"4+0, line to line", []diagram.Protector{up(levels{0, 1500, 1500, 0}, 0.3, 0.1, 2, false)}, ll, 3000 + 600},
+		{"line to line by two to neutral", []diagram.Protector{up(levels{1400, 0, 0, 0}, 0.3, 2, 2, false)}, ll, 2800 + 600},
+		{"two protectors: every lead of both", []diagram.Protector{up(levels{1400, 0, 0, 0}, 0.3, 0.1, 9, false), other}, lg, 2900 + 0.4e3 + 0.6e3},
+	}
+	for _, test := range tests {
+		s := newSheet(t).supply("u", tns400).boards("a").feed(3, "u > a")
+		for _, p := range test.on {
+			s.attach(p)
+		}
+		if got := level(t, s.solve(), "a", test.mode); math.Abs(got.Volts-test.volts) > 1e-6 {
+			t.Errorf("%s: got %g V, want %g V", test.name, got.Volts, test.volts)
+		}
+	}
+}

@@ -13,7 +13,7 @@ type outcome struct {
 	known    bool
 	volts    float64
 	distance float64 // of wiring from the cover, m
-	cover    *cover  // nil where nothing reaches it, and for a bond
+	cover    *cover  // nil where nothing reaches it, and for a bond here
 	instead  bool    // the cover is that of the mode which a bond makes the same
 	reason   analysis.Reason
 	host     int                // the place of the protector that decides or does not count
@@ -43,7 +43,7 @@ func (s *solver) outcome(i int, mode diagram.Mode) outcome {
 		s.uncovered(p, &out)
 		return out
 	}
-	out.host, out.who = out.cover.host, out.cover.first.protector
+	out.host, out.who = out.cover.host, out.cover.first.protector // none where a bond holds it
 	out.reason = reachedBy(out.cover, i, out.distance)
 	return out
 }
@@ -68,7 +68,9 @@ func twinOf(mode diagram.Mode) (diagram.Mode, bool) {
 
 func reachedBy(c *cover, i int, distance float64) analysis.Reason {
 	switch {
-	case c.host == i && c.added() > 0:
+	case c.isBond():
+		return analysis.NearBond
+	case c.host == i && c.added > 0:
 		return analysis.LongLeads
 	case c.host == i:
 		return analysis.AtProtector

@@ -8,6 +8,7 @@ import (
 // ratings is what the protectors on one bus give there, mode by mode.
 type ratings struct {
 	best    [diagram.ModeCount]*rating  // the lowest that counts
+	inOne   [diagram.ModeCount]*cover   // the lowest of two in series in one protector
 	refused [diagram.ModeCount]*refused // the first that does not
 	unrated [diagram.ModeCount]*refused // the first that would count but for its rating
 }
@@ -16,6 +17,7 @@ func (s *solver) ratings(host *place, on []*diagram.Protector) *ratings {
 	out, bus := &ratings{}, host.node.System
 	lines := analysis.LinesOf(*host.part, bus)
 	for _, protector := range on {
+		var own [diagram.ModeCount]*rating
 		for _, mode := range diagram.Modes() {
 			if bus.Known() && !bus.HasMode(mode) {
 				continue
@@ -23,15 +25,34 @@ func (s *solver) ratings(host *place, on []*diagram.Protector) *ratings {
 			switch reason := refusal(protector, mode, bus, lines); reason {
 			case "":
 				volts, added := s.rule.AtBus(protector, mode)
+				own[mode] = &rating{protector, mode, volts, added}
 				if out.best[mode] == nil || volts < out.best[mode].volts {
-					out.best[mode] = &rating{protector, mode, volts, added}
+					out.best[mode] = own[mode]
 				}
 			default:
 				out.refuse(mode, &refused{protector: protector, reason: reason})
 			}
 		}
+		out.noteSeries(s, &own)
 	}
 	return out
+}
+
+// noteSeries keeps what two modes of one protector give in series where it is
+// lower than that of those before: which of several is the best in one mode alone
+// does not tell, since the two share their leads.
+func (r *ratings) noteSeries(s *solver, own *[diagram.ModeCount]*rating) {
+	for _, mode := range diagram.Modes() {
+		for _, pair := range spans(mode) {
+			if own[pair[0]] == nil || own[pair[1]] == nil {
+				continue
+			}
+			sum := s.series(mode, *own[pair[0]], *own[pair[1]])
+			if r.inOne[mode] == nil || sum.volts < r.inOne[mode].volts {
+				r.inOne[mode] = &sum
+			}
+		}
+	}
 }
 
 // refuse notes a protector that does not count. One that merely has nothing
@@ -68,10 +89,13 @@ func (r *ratings) refusal(mode diagram.Mode) *refused {
 // cover returns the lowest voltage in a mode: by one protector, or by two
 // modes in series, of which one may be the bond of neutral and earth. It is
 // nil where nothing spans the mode.
-func (r *ratings) cover(mode diagram.Mode, bonded bool) *cover {
+func (s *solver) cover(r *ratings, mode diagram.Mode, bonded bool) *cover {
 	var out *cover
 	if own := r.best[mode]; own != nil {
-		out = &cover{volts: own.volts, first: *own}
+		out = &cover{volts: own.volts, added: own.added, first: *own}
+	}
+	if sum := r.inOne[mode]; sum != nil && (out == nil || sum.volts < out.volts) {
+		out = sum
 	}
 	for _, pair := range spans(mode) {
 		first, second := r.best[pair[0]], r.best[pair[1]]
@@ -80,11 +104,11 @@ func (r *ratings) cover(mode diagram.Mode, bonded bool) *cover {
 		case first == nil:
 			continue
 		case bonded && pair[1] == diagram.NeutralEarth:
-			*sum = cover{volts: first.volts, first: *first, bond: true}
+			*sum = cover{volts: first.volts, added: first.added, first: *first, bond: true}
 		case second == nil:
 			continue
 		default:
-			*sum = cover{volts: inSeries(*first, *second), first: *first, second: *second}
+			*sum = s.series(mode, *first, *second)
 		}
 		if out == nil || sum.volts < out.volts {
 			out = sum
@@ -97,19 +121,32 @@ func (r *ratings) cover(mode diagram.Mode, bonded bool) *cover {
 // the current (ITU-T K.12, from memory).
 const arcVolts = 25.0
 
-// inSeries returns the voltage across two ratings in series, V. A gap holds it
-// all until it fires, since its capacitance is far below that of a varistor, and
-// nearly nothing from then on: the higher of the two counts. Without a gap the
-// two add up.
-func inSeries(a, b rating) float64 {
-	gapA, gapB := a.isGap(), b.isGap()
-	switch {
-	case gapA && !gapB:
-		return max(a.volts, b.volts+a.added+arcVolts)
-	case gapB && !gapA:
-		return max(b.volts, a.volts+b.added+arcVolts)
+// series returns what two ratings in series give in the mode that they span.
+// Within one protector the current passes the two leads of that mode and no
+// other: from line to earth through line to neutral and neutral to earth it does
+// not come out at the neutral lead. Between two protectors it passes all the
+// leads of both.
+//
+// A gap holds it all until it fires, since its capacitance is far below that of
+// a varistor, and nearly nothing from then on: the higher of the two counts.
+// Without a gap the two add up.
+func (s *solver) series(mode diagram.Mode, a, b rating) cover {
+	out := cover{first: a, second: b, added: a.added + b.added}
+	if a.protector == b.protector {
+		out.added = s.rule.leadVolts(a.protector, mode)
 	}
-	return a.volts + b.volts
+	stated := a.stated() + b.stated()
+	switch {
+	case a.isGap() && !b.isGap():
+		stated = max(a.stated(), b.stated()+arcVolts)
+	case b.isGap() && !a.isGap():
+		stated = max(b.stated(), a.stated()+arcVolts)
+	}
+	out.volts = stated + out.added
+	return out
 }
+
+// stated returns the rating on the nameplate, V.
+func (r rating) stated() float64 { return r.protector.Modes[r.mode].Level }
 
 func (r rating) isGap() bool { return r.protector.Modes[r.mode].Switching }

@@ -1,6 +1,8 @@
 package handrule
 
 import (
+	"math"
+
 	"clampline/analysis"
 	"clampline/diagram"
 )
@@ -20,13 +22,13 @@ type refused struct {
 	reason    analysis.Reason
 }
 
-// nearest returns the cover closest to the places that the reach holds for,
+// nearest returns the cover by a protector closest to the places that the reach holds for,
 // in any mode, or nil.
 func (r *reach) nearest() *cover {
 	var out *cover
 	for _, f := range r.fronts {
 		for _, c := range f {
-			if out == nil || c.total > out.total {
+			if !c.isBond() && (out == nil || c.total > out.total) {
 				out = c
 			}
 		}
@@ -41,6 +43,9 @@ func (s *solver) walk() {
 		s.enter(p)
 		if on := s.protectors[p.part.ID]; len(on) > 0 {
 			p.reach = s.host(i, on)
+		}
+		if joined(p) {
+			p.reach = s.bonding(i)
 		}
 	}
 	for _, r := range s.regions {
@@ -83,11 +88,11 @@ func (s *solver) host(i int, on []*diagram.Protector) *reach {
 			own.host = i
 			out.refused[mode] = own
 		}
-		c := here.cover(mode, joined(p))
+		c := s.cover(here, mode, joined(p))
 		if c == nil {
 			continue
 		}
-		c.host, c.total = i, p.node.Total
+		c.host, c.total, c.limit = i, p.node.Total, 2*c.volts
 		c.far = s.farOf(c)
 		out.fronts[mode] = out.fronts[mode].with(c, s.slope)
 		out.ratesLine = out.ratesLine || mode == diagram.LineLine && here.best[mode] != nil
@@ -95,6 +100,21 @@ func (s *solver) host(i int, on []*diagram.Protector) *reach {
 			p.region.first[mode] = c
 		}
 	}
+	return &out
+}
+
+// bonding returns what reaches a place where neutral and earth are joined: no
+// voltage stands between them there, and what the wiring adds beyond is at most
+// what arrives, or what the lines have to earth, since a line couples no more
+// than its own voltage onto the neutral beside it (derived).
+func (s *solver) bonding(i int) *reach {
+	p := &s.places[i]
+	out := *p.reach
+	c := &cover{host: i, total: p.node.Total, bond: true, limit: s.rule.SurgeVoltage, far: math.Inf(1)}
+	for _, line := range out.fronts[diagram.LineEarth] {
+		c.limit = min(c.limit, line.limit)
+	}
+	out.fronts[diagram.NeutralEarth] = out.fronts[diagram.NeutralEarth].with(c, s.slope)
 	return &out
 }
 

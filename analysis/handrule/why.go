@@ -21,6 +21,8 @@ func (s *solver) why(p *place, o *outcome) string {
 	switch o.reason {
 	case analysis.Bonded:
 		return "Neutral and earth are one at " + nameOf(p.part)
+	case analysis.NearBond:
+		return "The bond of neutral and earth at " + nameOf(s.places[o.host].part) + " limits it; the voltage rises along the wiring"
 	case analysis.NoProtector:
 		return "No protector stands at " + nameOf(p.part) + " or between it and the supply"
 	}

@@ -245,7 +245,7 @@ func (s *site) spacesRemedy() string {
 func (s *site) spacesOfFirst() int {
 	first, n := s.Document.Plans()[0].ID, 0 // a document has at least one plan
 	if first == s.Plan {
-		for _, p := range s.protectors {
+		for _, p := range s.index.ProtectorsOn(s.part.ID) {
 			n += s.spacesOf(p)
 		}
 		return n
@@ -261,7 +261,7 @@ func (s *site) spacesOfFirst() int {
 // spacesUpTo returns the spaces of the plan's protectors on the part up to this
 // one, and without it.
 func (s *site) spacesUpTo() (with, without int) {
-	for _, p := range s.protectors {
+	for _, p := range s.index.ProtectorsOn(s.part.ID) { // those that are left out of a trial take their spaces, too
 		if p.ID == s.protector.ID {
 			break
 		}

@@ -157,7 +157,7 @@ func (s *site) ratedShort(g group) analysis.Finding {
 		Remedy:  "replace it by one with at least " + s.leastEach(g.modes),
 		Source:  s.least(g.modes[0]).source,
 		Working: g.steps,
-		Mend:    s.takeUsual(),
+		Mend:    replaceIt,
 	}
 	for _, mode := range g.modes {
 		if s.below(mode) {

@@ -13,7 +13,7 @@ func (s *sheet) counting(part diagram.ID) []diagram.Protector {
 	if known, ok := s.counted[part]; ok {
 		return known
 	}
-	all := s.index.ProtectorsOn(part)
+	all := s.protectorsOn(part)
 	out := all
 	if slices.ContainsFunc(all, func(p diagram.Protector) bool { return !s.bears(p) }) {
 		out = slices.DeleteFunc(slices.Clone(all), func(p diagram.Protector) bool { return !s.bears(p) })

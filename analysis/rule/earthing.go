@@ -74,7 +74,7 @@ func (s *site) asksForLineVoltage() analysis.Finding {
 		Remedy:  "keep it switched off until one with at least " + line + " L-G" + s.madeForIt() + " is in its place",
 		Source:  s.earthingSource(),
 		Working: s.bearing([]diagram.Mode{diagram.LineEarth}),
-		Mend:    s.takeUsual(),
+		Mend:    replaceIt,
 	}
 	if s.system.Earthing == diagram.Corner {
 		f.Why = "one line is earth here, and the others always have " + line + " to it: it conducts, overheats and can burn"
@@ -156,7 +156,7 @@ func (s *site) connection() []analysis.Finding {
 		Why:    "a surge that comes in on all conductors together finds no way through it",
 		Remedy: "take one with an element from each line to earth, or one with each line to the neutral and the neutral to earth",
 		Source: connectionTypes,
-		Mend:   s.takeUsual(),
+		Mend:   replaceIt,
 	}}
 }
 
@@ -205,29 +205,7 @@ func (s *site) directToEarth() analysis.Finding {
 		Remedy: "take one with each line to the neutral and a spark gap or gas tube from there to earth, and leave its mode L-G out here; " +
 			"or, where a residual-current device stands above it or is the main switch there, choose the kind of the switch at the head of the feeder to it and tick \"Residual-current device\" there",
 		Source: connectionTypes,
-		Mend:   s.throughGap(),
-	}
-}
-
-// throughGap is the change that connects the protector by its neutral and a gap,
-// or none where it has nothing from the lines to the neutral, or no terminal for
-// one.
-func (s *site) throughGap() analysis.Mend {
-	named := s.protector.System.Neutral || !s.protector.System.Known()
-	if s.reseated || !named || !s.connects(diagram.LineNeutral) || !s.system.HasMode(diagram.LineNeutral) {
-		return analysis.Mend{}
-	}
-	return analysis.MendProtector(s.protector.ID, "connect the lines to neutral and that through a gap to earth", s.name(), connectThroughGap)
-}
-
-// connectThroughGap makes a protector one whose lines go to the neutral, and
-// the neutral through a gap to earth.
-func connectThroughGap(p *diagram.Protector) {
-	p.Modes[diagram.LineEarth] = diagram.ModeRating{}
-	gap := &p.Modes[diagram.NeutralEarth]
-	gap.Connected, gap.Switching = true, true
-	if gap.Level <= 0 {
-		gap.Level = p.Modes[diagram.LineNeutral].Level
+		Mend:   replaceIt,
 	}
 }
 

@@ -161,7 +161,7 @@ func (s *site) leadsWorthless() []analysis.Finding {
 		fmt.Sprintf("they add about %s to what the protector itself lets through%s", wholeVolts(added(s.protector, together)), s.byRun()),
 		"mount it at the board, with leads as short as can be"+s.shortPlace(),
 		commonPractice)
-	out[0].Working = s.leadWorking(together)
+	out[0].Working, out[0].Mend = s.leadWorking(together), s.shorter()
 	return out
 }
 
@@ -183,7 +183,7 @@ func (s *site) leadsLongIEC(total float64) []analysis.Finding {
 		fmt.Sprintf("they add about %s to what the protector itself lets through%s", wholeVolts(s.perMetre()*total), s.byRun()),
 		"shorten them, lead the circuit through its terminals, or set an earth bar beside it"+s.shortPlace(),
 		leadsIEC)
-	out[0].Working = s.leadWorkingIEC(total)
+	out[0].Working, out[0].Mend = s.leadWorkingIEC(total), s.shorter()
 	return out
 }
 
@@ -211,7 +211,7 @@ func (s *site) leadsBeyondVPR() []analysis.Finding {
 		fmt.Sprintf("they add about %s to its %s%s", wholeVolts(more), wholeVolts(vpr), s.byRun()),
 		"shorten them"+s.shortPlace(),
 		s.leadSource(together))
-	out[0].Working = s.leadWorking(together)
+	out[0].Working, out[0].Mend = s.leadWorking(together), s.shorter()
 	return out
 }
 

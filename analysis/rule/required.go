@@ -53,7 +53,7 @@ func (p *place) finding(r requirement) analysis.Finding {
 		out.Records = append(out.Records, host.At.Part)
 		out.Critical = out.Critical || p.sheet.critical[host.At.Part]
 	}
-	out.Mend = p.placeUsual(func(q diagram.Protector) bool { return r.accept(q) && p.bears(q) }, nil, r.hosts...)
+	out.Mend = p.placeUsual(r.accept, nil, r.hosts...)
 	return out
 }
 

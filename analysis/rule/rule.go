@@ -40,7 +40,7 @@ func partRules() []partRule {
 // analysis.SortFindings. The cost grows with the number of records.
 func Check(in Input) []analysis.Finding {
 	sheet := newSheet(in)
-	var out []analysis.Finding
+	out := sheet.unusual()
 	for part := range in.Document.Parts() {
 		p := sheet.placeOf(part)
 		if p == nil {
@@ -67,11 +67,12 @@ func (s *sheet) check(p *place, protector diagram.Protector) []analysis.Finding 
 		out[i].Records = []diagram.ID{protector.ID, p.part.ID}
 		out[i].Critical = p.critical
 	}
+	here.offerReplacements(out)
 	return out
 }
 
-// CheckAt returns the findings on a protector if it stood on the part, besides
-// those that are there already: as a function, since most of the work is the
+// CheckAt returns the findings on a protector if it stood on the part, as the only
+// one there, whatever else does: as a function, since most of the work is the
 // same for every protector. The function may not be called by several goroutines
 // at a time.
 func CheckAt(in Input, part diagram.ID) func(diagram.Protector) []analysis.Finding {
@@ -85,7 +86,7 @@ func CheckAt(in Input, part diagram.ID) func(diagram.Protector) []analysis.Findi
 			return nil
 		}
 		protector.Bus = part
-		out := p.check(p, protector)
+		out := p.alone(protector)
 		analysis.SortFindings(out)
 		return out
 	}
@@ -102,6 +103,7 @@ func Fits(protector diagram.Protector, system diagram.System, codes diagram.Code
 	for _, look := range systemRules() {
 		out = append(out, look(here)...)
 	}
+	here.offerReplacements(out)
 	for i := range out {
 		out[i].Records = []diagram.ID{protector.ID}
 	}

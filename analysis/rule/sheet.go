@@ -16,6 +16,7 @@ type sheet struct {
 	index    *diagram.Index
 	critical map[diagram.ID]bool                // boards and loads that are critical, or that feed what is
 	laid     *layout                            // made by layout where a rule asks for it
+	tried    *diagram.Protector                 // taken to be the only one on its part; nil where nothing is tried
 	counted  map[diagram.ID][]diagram.Protector // by part, where a rule has asked
 }
 

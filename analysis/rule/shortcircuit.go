@@ -127,7 +127,7 @@ func (s *site) tooLow(flows available) []analysis.Finding {
 		"when it fails it may burst rather than clear the fault",
 		s.remedyTooLow(flows))
 	out[0].Working = s.faultWorking(flows)
-	out[0].Mend = s.enough(flows.current)
+	out[0].Mend = replaceIt
 	return out
 }
 
@@ -156,16 +156,6 @@ func stepFrom(current float64) float64 {
 // highestSCCR is the highest usual SCCR, A. More than that does not flow in
 // buildings.
 func highestSCCR() float64 { return sccrSteps.values[len(sccrSteps.values)-1] * 1e3 }
-
-// enough is the change to a protector that can clear the current.
-func (s *site) enough(current float64) analysis.Mend {
-	step := stepFrom(current)
-	if step == 0 {
-		return analysis.Mend{}
-	}
-	return analysis.MendProtector(s.protector.ID, "give … an SCCR of "+kiloamperes(step), s.name(),
-		func(p *diagram.Protector) { p.SCCR = step })
-}
 
 func (s *site) faultWorking(flows available) analysis.Working {
 	source := "highest of the fault currents computed at " + s.place.name()

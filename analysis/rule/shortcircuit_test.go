@@ -91,10 +91,8 @@ func TestFaultMend(t *testing.T) {
 		sccr       float64
 		stillFound int
 	}{
-		{"the next step", 26e3, "give SPD an SCCR of 30 kA", true, 30e3, 0},
-		{"a step but for rounding", 65.3e3, "give SPD an SCCR of 65 kA", true, 65e3, 0},
-		{"a step exactly", 65e3, "give SPD an SCCR of 65 kA", true, 65e3, 0},
-		{"the highest step", 200e3, "give SPD an SCCR of 200 kA", true, 200e3, 0},
+		{"more than it clears", 26e3, "replace SPD by one that fits", true, 200e3, 0},
+		{"the highest step", 200e3, "replace SPD by one that fits", true, 200e3, 0},
 		{"beyond all steps", 202e3, "", false, 0, 1},
 	}
 	for _, test := range tests {

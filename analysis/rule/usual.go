@@ -9,35 +9,6 @@ import (
 	"clampline/diagram"
 )
 
-// placeUsual returns the change that places the usual protector on each of the
-// hosts that has none which the test accepts by then; alter, where it is not
-// nil, makes of the usual one what the rule asks for. There is no such change
-// where the usual protector of a host is not known.
-func (s *sheet) placeUsual(accept func(diagram.Protector) bool, alter func(*diagram.Protector), hosts ...*analysis.Node) analysis.Mend {
-	var names []string
-	usual := map[diagram.ID]diagram.Protector{}
-	for _, node := range hosts {
-		host, _ := s.Document.Part(node.At.Part)
-		protector, ok := s.usualFor(host, s.proven(node))
-		if !ok || !host.Kind.TakesProtector() {
-			return analysis.Mend{}
-		}
-		protector.Plan, protector.Bus = s.Plan, host.ID
-		protector.SCCR = stepFrom(s.placeOf(host).available().current)
-		if alter != nil {
-			alter(&protector)
-		}
-		usual[host.ID] = protector
-		names = append(names, s.Document.NameOf(host.ID))
-	}
-	return analysis.NewMend("place the usual protector on …", inSentence(names), func(tx *diagram.Tx) error {
-		for _, node := range hosts {
-			placeOne(tx, usual[node.At.Part], accept)
-		}
-		return nil
-	})
-}
-
 // placeOne adds the protector under an id and a name that nothing has, unless
 // its part or plan is gone or what stands there will do.
 func placeOne(tx *diagram.Tx, protector diagram.Protector, accept func(diagram.Protector) bool) {
@@ -88,34 +59,42 @@ func inSentence(names []string) string {
 }
 
 // takeUsual is the change that puts a usual protector for its place under the
-// name of the one that is there, or none where none is usual, or where that may
-// not stand there by its type. It is another device: what was noted and priced
-// goes with the old one, and what that asked of its breaker. What does not
-// depend on the system stays: the place, the leads, the hours, and the currents
-// where the type stays.
+// name of the one that is there, or none where none is usual.
 func (s *site) takeUsual() analysis.Mend {
+	usual, ok := s.usualInPlaceOf(s.protector)
+	if !ok {
+		return analysis.Mend{}
+	}
+	return analysis.MendProtector(s.protector.ID, "replace it by a usual one for "+usual.System.String(), s.name(), func(p *diagram.Protector) {
+		*p, _ = s.usualInPlaceOf(*p)
+	})
+}
+
+// usualInPlaceOf returns a usual protector for the place as it stands where the
+// old one does, and false where none is usual, or where that may not stand there
+// by its type. It is another device: what was noted and priced goes with the old
+// one, and what that asked of its breaker. What does not depend on the system
+// stays: the place, the leads, the hours, and the currents where the type stays,
+// but for an SCCR that is not enough.
+func (s *site) usualInPlaceOf(p diagram.Protector) (diagram.Protector, bool) {
 	usual, ok := s.usualFor(s.part, s.system)
 	if !ok || s.pointOfUse() && isIEC(s.protector.Type) != s.iec {
-		return analysis.Mend{}
+		return p, false
 	}
 	usual.SCCR = stepFrom(s.available().current)
-	replace := func(p *diagram.Protector) {
-		p.System, p.Rating, p.Modes = usual.System, usual.Rating, usual.Modes
-		p.Note, p.Price = usual.Note, 0
-		p.Breaker.Least, p.Breaker.Most = usual.Breaker.Least, usual.Breaker.Most
-		if p.Type == "" || isIEC(p.Type) != isIEC(usual.Type) {
-			p.Type, p.In, p.Imax, p.Iimp, p.SCCR = usual.Type, usual.In, usual.Imax, usual.Iimp, usual.SCCR
-			thicken(&p.Leads, usual.Leads)
-		}
-		if p.Breaker.Poles > 0 {
-			p.Breaker.Poles = usual.Breaker.Poles
-		}
+	p.System, p.Rating, p.Modes = usual.System, usual.Rating, usual.Modes
+	p.Note, p.Price = usual.Note, 0
+	p.Breaker.Least, p.Breaker.Most = usual.Breaker.Least, usual.Breaker.Most
+	if p.Type == "" || isIEC(p.Type) != isIEC(usual.Type) {
+		p.Type, p.In, p.Imax, p.Iimp, p.SCCR = usual.Type, usual.In, usual.Imax, usual.Iimp, usual.SCCR
+		thicken(&p.Leads, usual.Leads)
 	}
-	after := site{place: s.place, protector: s.protector}
-	if replace(&after.protector); after.wrongPlace() {
-		return analysis.Mend{}
+	p.SCCR = max(p.SCCR, usual.SCCR)
+	if p.Breaker.Poles > 0 {
+		p.Breaker.Poles = usual.Breaker.Poles
 	}
-	return analysis.MendProtector(s.protector.ID, "replace it by a usual one for "+usual.System.String(), s.name(), replace)
+	after := site{place: s.place, protector: p}
+	return p, !after.wrongPlace()
 }
 
 // pointOfUse reports whether the protector is one for the point of use.

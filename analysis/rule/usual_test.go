@@ -6,6 +6,7 @@ import (
 
 	"clampline/analysis"
 	"clampline/diagram"
+	"clampline/diagram/library"
 )
 
 // A mend must do no harm where the sheet has changed since.
@@ -49,17 +50,18 @@ func TestPlaceUsual(t *testing.T) {
 		}
 	})
 	found := s.about(analysis.SubjectRequired)[0]
-	if found.Mend.Label != "place the usual protector on main" {
+	if found.Mend.Label != "place a protector on main" {
 		t.Errorf("the label is %q", found.Mend.Label)
 	}
 	s.apply(found)
-	want := analysis.TypicalProtector(splitOf240)
-	want.Plan, want.Bus, want.Name = diagram.FirstPlan, "main", "SPD-10"
+	kinds := library.BuiltIn()
+	want := library.Place(kinds[slices.IndexFunc(kinds, func(e library.Entry) bool { return e.Protector.ID == "type-2-120-240" })], diagram.FirstPlan, "main", "")
+	want.Name = "SPD-10"
 	if !slices.ContainsFunc(slices.Collect(s.doc.ProtectorsOf(diagram.FirstPlan)), func(p diagram.Protector) bool {
 		want.ID = p.ID
 		return p == want
 	}) {
-		t.Errorf("the usual protector for 120/240 is not there as %q", want.Name)
+		t.Errorf("the one of the library for 120/240 is not there as %q", want.Name)
 	}
 }
 

@@ -118,7 +118,7 @@ func (s *site) ratedTooLow(made, bus float64) []analysis.Finding {
 	f.Severity = analysis.Error
 	f.Why = "more stands across " + listed(modes) + " than it is made for: it conducts all the time, overheats and can burn"
 	f.Remedy = "keep it switched off; have a qualified person take it off the bus, and put one made for " + s.system.String() + " in its place"
-	f.Mend = s.takeUsual()
+	f.Mend = replaceIt
 	if made > bus {
 		f.Why = "its " + s.rating() + " in " + listed(modes) + " is below what stands there: it conducts all the time, overheats and can burn"
 		f.Remedy = "keep it switched off; what it states contradicts itself, so read both off the nameplate, and put one made for " + s.system.String() + " in its place"
@@ -140,7 +140,7 @@ func (s *site) ratedTooHigh(made, bus float64) []analysis.Finding {
 	}
 	f.Why = "it stands the voltage of the bus, but clamps later than one made for it: a surge rises higher before it acts"
 	f.Remedy = "put one made for " + s.system.String() + " in its place"
-	f.Mend = s.takeUsual()
+	f.Mend = replaceIt
 	f.Working = append(f.Working, steps...)
 	return []analysis.Finding{f}
 }

@@ -1,6 +1,7 @@
 package rule
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -8,6 +9,7 @@ import (
 
 	"clampline/analysis"
 	"clampline/diagram"
+	"clampline/diagram/library"
 )
 
 func TestVoltage(t *testing.T) {
@@ -127,14 +129,14 @@ func TestVoltageSources(t *testing.T) {
 	}
 }
 
-// The change that mends takes the finding away and leaves what does not depend
-// on the system. Note and price were those of the device that goes.
-func TestTakeUsual(t *testing.T) {
+// The change that mends puts one of the library there, and leaves what does not
+// depend on the device. Note and price were those of the device that goes.
+func TestReplacement(t *testing.T) {
 	before := usual(wye480, func(p *diagram.Protector) {
-		p.Note, p.Offset, p.Price, p.Hours, p.External = "note", 12, 980, 2, true
+		p.Note, p.Offset, p.Price, p.Hours, p.External = analysis.TypicalProtector(wye480).Note, 12, 980, 2, true
 		p.Type, p.In, p.Imax, p.SCCR = diagram.Type1, 10e3, 100e3, 65e3
 		p.Leads.Phase.Length, p.Leads.Bends = 0.9, 3
-		p.Breaker = diagram.BreakerData{Rated: 60, Poles: 2, Shared: true, Least: 40, Most: 80}
+		p.Breaker = diagram.BreakerData{Rated: 60, Poles: 2, Least: 40, Most: 80}
 	})
 	doc := building(t, wye208, func(tx *diagram.Tx) { placed(tx, before, "panel") })
 	found := checkAll(doc)
@@ -142,17 +144,22 @@ func TestTakeUsual(t *testing.T) {
 	for at < len(found) && found[at].Subject != analysis.SubjectVoltage {
 		at++
 	}
-	if at == len(found) || found[at].Mend.Label != "replace it by a usual one for 208Y/120" {
-		t.Fatalf("got %+v, want a change that puts a usual one in its place", found)
+	if at == len(found) || found[at].Mend.Label != "replace SPD by one that fits" {
+		t.Fatalf("got %+v, want a change that puts another in its place", found)
 	}
 	if _, err := doc.Edit(found[at].Mend.Apply); err != nil {
 		t.Fatal(err)
 	}
 	after, _ := doc.Protector("spd")
-	want := before
-	want.Plan, want.Bus = diagram.FirstPlan, "panel"
-	want.System, want.Modes, want.Breaker.Poles = wye208, usual(wye208).Modes, 3
-	want.Note, want.Price, want.Breaker.Least, want.Breaker.Most = usual(wye208).Note, 0, 0, 0
+	kinds := library.BuiltIn()
+	kind := kinds[slices.IndexFunc(kinds, func(e library.Entry) bool { return e.Protector.ID == "type-1-208Y-120" })].Protector
+	want := kind
+	want.ID, want.Plan, want.Bus, want.Name, want.Offset, want.Leads = "spd", diagram.FirstPlan, "panel", before.Name, before.Offset, before.Leads
+	want.Breaker.Rated, want.Breaker.Poles = 60, 2
+	for _, lead := range []*diagram.Lead{&want.Leads.Phase, &want.Leads.Neutral, &want.Leads.Earth} {
+		lead.Area = kind.Leads.Phase.Area // it comes with thicker ones
+	}
+	want.Note = after.Note
 	if diff := cmp.Diff(want, after); diff != "" {
 		t.Errorf("-want +got\n%s", diff)
 	}
@@ -217,21 +224,20 @@ func TestNoChangeOnDoubt(t *testing.T) {
 	}
 }
 
-// The one that comes across the ocean clears what flows there; where it may not
-// stand by its class, or where the old one was for the point of use, none is
-// offered.
-func TestTakeUsualInItsPlace(t *testing.T) {
+// The one that comes across the ocean clears what flows there, and is of class I
+// where that is wanted.
+func TestReplacementInItsPlace(t *testing.T) {
 	for _, test := range []struct {
 		name      string
 		kind      diagram.Type
 		lightning diagram.LightningSystem
 		marked    float64 // A
-		want      float64 // SCCR, A; 0: no change is offered
+		want      diagram.Type
 	}{
-		{"the step above", diagram.Type2, diagram.NoLightningSystem, 6e3, 10e3},
-		{"more flows", diagram.Type2, diagram.NoLightningSystem, 40e3, 42e3},
-		{"class I is wanted", diagram.Type2, diagram.LightningII, 6e3, 0},
-		{"for the point of use", diagram.Type3, diagram.NoLightningSystem, 6e3, 0},
+		{"enough", diagram.Type2, diagram.NoLightningSystem, 6e3, diagram.ClassII},
+		{"more flows than those of class II clear", diagram.Type2, diagram.NoLightningSystem, 40e3, diagram.ClassI},
+		{"class I is wanted", diagram.Type2, diagram.LightningII, 6e3, diagram.ClassI},
+		{"for the point of use", diagram.Type3, diagram.NoLightningSystem, 6e3, diagram.ClassII},
 	} {
 		doc := building(t, tns400, func(tx *diagram.Tx) {
 			supply, _ := tx.Part("supply")
@@ -244,18 +250,12 @@ func TestTakeUsualInItsPlace(t *testing.T) {
 			if f.Subject != analysis.SubjectVoltage {
 				continue
 			}
-			if f.Mend.IsThere() != (test.want > 0) {
-				t.Errorf("%s: got the change %q", test.name, f.Mend.Label)
-				continue
-			}
-			if test.want > 0 {
-				if _, err := doc.Edit(f.Mend.Apply); err != nil {
-					t.Fatal(err)
-				}
+			if _, err := doc.Edit(f.Mend.Apply); err != nil {
+				t.Fatal(err)
 			}
 		}
-		if p, _ := doc.Protector("spd"); test.want > 0 && p.SCCR != test.want {
-			t.Errorf("%s: got an SCCR of %g A, want %g", test.name, p.SCCR, test.want)
+		if p, _ := doc.Protector("spd"); p.Type != test.want || p.SCCR < test.marked {
+			t.Errorf("%s: got one of %s with an SCCR of %g A, want %s", test.name, p.Type, p.SCCR, test.want)
 		}
 	}
 }

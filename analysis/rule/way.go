@@ -118,7 +118,7 @@ func (p *place) atOrigin() bool {
 // on the part or between it and the head.
 func (p *place) protectorOnWay(meant func(diagram.Protector) bool) bool {
 	return slices.ContainsFunc(p.way(), func(node *analysis.Node) bool {
-		return slices.ContainsFunc(p.index.ProtectorsOn(node.At.Part), meant)
+		return slices.ContainsFunc(p.protectorsOn(node.At.Part), meant)
 	})
 }
 

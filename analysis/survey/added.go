@@ -20,6 +20,7 @@ type found struct {
 	cells  []int          // slots in which something stands
 	wrong  map[int]unread // by slot, what cannot be taken
 	words  []string       // what could be read, but for the name
+	marks  []string       // what is unusual of it
 }
 
 // unnumbered reads what a row without the id of a protector says of one. Those
@@ -65,6 +66,9 @@ func (x *reading) describe(n int, board part) found {
 			continue
 		}
 		out.record = p.next
+		if p.mark != "" {
+			out.marks = append(out.marks, lowerFirst(s.field(x.convention))+" "+lowerFirst(strings.TrimPrefix(p.mark, "Unusual: ")))
+		}
 		if word := statedBy(s, columns[s.at], p.next, x.convention); word != "" {
 			out.words = append(out.words, word)
 		}
@@ -206,6 +210,9 @@ func said(words []string) string {
 // addedNote says what of a new protector does not stand in its row.
 func (x *reading) addedNote(f found) string {
 	var out []string
+	for _, mark := range f.marks {
+		out = append(out, "Unusual: "+mark)
+	}
 	if f.record.System.Known() {
 		out = append(out, "It is taken to be made for what the panel carries, "+systemText(f.record.System)+".")
 	}

@@ -19,6 +19,11 @@ type column[R comparable] struct {
 	write   func(*R, string, habits) error // what is typed
 	clear   func(*R)
 
+	// value is the number that the column asks, and mark what is unusual about it;
+	// nil where the column has neither.
+	value func(R) float64
+	mark  func(R, unit.Convention) string
+
 	// changed reports whether what was said has changed, where read shows more than
 	// was said; nil where what it shows tells.
 	changed func(before, after R) bool
@@ -68,7 +73,20 @@ func quantityColumn[R comparable](key string, heading words, d unit.Dimension, f
 			return err
 		},
 		clear: func(r *R) { *field(r) = 0 },
+		value: func(r R) float64 { return *field(&r) },
 	}
+}
+
+// usual has the review tell what is unusual of the figure.
+func (c column[R]) usual(f diagram.Figure) column[R] {
+	value := c.value
+	c.mark = func(r R, convention unit.Convention) string {
+		if mark := f.Usual().Mark(value(r), convention); mark != "" && value(r) != 0 {
+			return "Unusual: " + mark + "."
+		}
+		return ""
+	}
+	return c
 }
 
 // shown writes a quantity as a cell or a page has it: with plain spaces, so that
@@ -97,19 +115,6 @@ func (c column[R]) in(name string, most float64) column[R] {
 		return write(r, s+" "+name, h)
 	}
 	return c
-}
-
-// ampereColumn is a rated current, which is written in A however large: a bus is
-// rated 1200 A.
-func ampereColumn[R comparable](key string, heading words, field func(*R) *float64) column[R] {
-	out := quantityColumn(key, heading, unit.Current, field)
-	out.read = func(r R, c unit.Convention) string {
-		if *field(&r) == 0 {
-			return ""
-		}
-		return shown(*field(&r), unit.Ratio, c) + " A"
-	}
-	return out
 }
 
 // orWords lets certain words stand for a value that the record has as zero.
@@ -210,7 +215,7 @@ type (
 // boardColumns returns what is asked of a board, in the order of the page.
 func boardColumns() []column[part] {
 	data := func(p *part) *diagram.BoardData { return &p.Board }
-	mains := ampereColumn("main", both("Main breaker"), func(p *part) *float64 { return &data(p).MainBreaker }).orWords("none", "lugs", "lugs only", "main lugs", "main lugs only", "MLO")
+	mains := quantityColumn("main", both("Main breaker"), unit.Current, func(p *part) *float64 { return &data(p).MainBreaker }).usual(diagram.UsualMainBreaker).orWords("none", "lugs", "lugs only", "main lugs", "main lugs only", "MLO")
 	mains.silent = "lugs only or not known"
 	spare := countColumn("free", both("Free spaces"), func(p *part) *int { return &data(p).FreeSpaces }).orWords("none")
 	spare.silent = "none or not known"
@@ -222,9 +227,9 @@ func boardColumns() []column[part] {
 		choiceColumn(keyWiring, both("Wiring"), wirings(), func(p *part) *diagram.Wiring { return &p.System.Wiring }),
 		neutralColumn(),
 		choiceColumn("earthing", words{"Grounding of the source", "Earthing of the source"}, earthings(), func(p *part) *diagram.Earthing { return &p.System.Earthing }),
-		quantityColumn("frequency", both("Frequency"), unit.Frequency, func(p *part) *float64 { return &p.System.Frequency }),
-		quantityColumn(keyFault, both("Fault current marked or told"), unit.Current, func(p *part) *float64 { return &data(p).FaultCurrent }).in("kA", 1000),
-		ampereColumn("rating", both("Bus rating"), func(p *part) *float64 { return &data(p).Rating }),
+		quantityColumn("frequency", both("Frequency"), unit.Frequency, func(p *part) *float64 { return &p.System.Frequency }).usual(diagram.UsualFrequency),
+		quantityColumn(keyFault, both("Fault current marked or told"), unit.LargeCurrent, func(p *part) *float64 { return &data(p).FaultCurrent }).usual(diagram.UsualFault).in("kA", 1000),
+		quantityColumn("rating", both("Bus rating"), unit.Current, func(p *part) *float64 { return &data(p).Rating }).usual(diagram.UsualBusRating),
 		mains,
 		countColumn("spaces", both("Spaces"), func(p *part) *int { return &data(p).Spaces }),
 		spare,
@@ -276,12 +281,12 @@ func protectorColumns() []column[protector] {
 		out = append(out, levelColumn(mode), mcovColumn(mode))
 	}
 	return append(out,
-		quantityColumn(keyIn, both("In"), unit.Current, func(p *protector) *float64 { return &p.In }).in("kA", 1000),
-		quantityColumn("sccr", both("SCCR"), unit.Current, func(p *protector) *float64 { return &p.SCCR }).in("kA", 1000),
-		ampereColumn("breaker", both("Breaker of the protector"), func(p *protector) *float64 { return &p.Breaker.Rated }).orWords("none"),
-		quantityColumn("phase lead", both("Phase lead"), unit.LeadLength, func(p *protector) *float64 { return &leads(p).Phase.Length }),
-		quantityColumn("neutral lead", both("Neutral lead"), unit.LeadLength, func(p *protector) *float64 { return &leads(p).Neutral.Length }),
-		quantityColumn("earth lead", words{"Ground lead", "Earth lead"}, unit.LeadLength, func(p *protector) *float64 { return &leads(p).Earth.Length }),
+		quantityColumn(keyIn, both("In"), unit.LargeCurrent, func(p *protector) *float64 { return &p.In }).usual(diagram.UsualIn).in("kA", 1000),
+		quantityColumn("sccr", both("SCCR"), unit.LargeCurrent, func(p *protector) *float64 { return &p.SCCR }).usual(diagram.UsualSCCR).in("kA", 1000),
+		quantityColumn("breaker", both("Breaker of the protector"), unit.Current, func(p *protector) *float64 { return &p.Breaker.Rated }).usual(diagram.UsualBreaker).orWords("none"),
+		quantityColumn("phase lead", both("Phase lead"), unit.LeadLength, func(p *protector) *float64 { return &leads(p).Phase.Length }).usual(diagram.UsualLeadLength),
+		quantityColumn("neutral lead", both("Neutral lead"), unit.LeadLength, func(p *protector) *float64 { return &leads(p).Neutral.Length }).usual(diagram.UsualLeadLength),
+		quantityColumn("earth lead", words{"Ground lead", "Earth lead"}, unit.LeadLength, func(p *protector) *float64 { return &leads(p).Earth.Length }).usual(diagram.UsualLeadLength),
 		remarksColumn("protector note", both("Protector remarks"), func(p *protector) *string { return &p.Note }),
 	)
 }
@@ -309,7 +314,7 @@ func modeWords(mode diagram.Mode, about string) words {
 // connected.
 func levelColumn(mode diagram.Mode) column[protector] {
 	level := func(p *protector) *float64 { return &p.Modes[mode].Level }
-	out := quantityColumn(keyLevel(mode), modeWords(mode, "VPR or Up"), unit.Voltage, level)
+	out := quantityColumn(keyLevel(mode), modeWords(mode, "VPR or Up"), unit.Voltage, level).usual(diagram.UsualLevel)
 	read, write := out.read, out.write
 	out.read = func(p protector, c unit.Convention) string {
 		if !p.Modes[mode].Connected {
@@ -329,5 +334,5 @@ func levelColumn(mode diagram.Mode) column[protector] {
 }
 
 func mcovColumn(mode diagram.Mode) column[protector] {
-	return quantityColumn(keyMCOV(mode), modeWords(mode, "MCOV or Uc"), unit.Voltage, func(p *protector) *float64 { return &p.Modes[mode].MCOV })
+	return quantityColumn(keyMCOV(mode), modeWords(mode, "MCOV or Uc"), unit.Voltage, func(p *protector) *float64 { return &p.Modes[mode].MCOV }).usual(diagram.UsualMCOV)
 }

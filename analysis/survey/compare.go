@@ -14,6 +14,7 @@ type proposal[R any] struct {
 	next     R
 	bare     R // what it would make of a record that says nothing, to compare cells with each other
 	set      func(*R)
+	mark     string // what is unusual of it
 }
 
 // propose compares a cell with a record and reports whether it says something
@@ -44,6 +45,9 @@ func propose[R comparable](columns []column[R], at int, record R, cell string, h
 		return out, false, nil
 	}
 	out.to = outcome(columns, at, record, out.next, h)
+	if c.mark != nil {
+		out.mark = c.mark(out.next, h.convention)
+	}
 	return out, true, nil
 }
 

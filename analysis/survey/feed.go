@@ -34,13 +34,13 @@ func feedColumns() []column[part] {
 				return &p.Source.Power
 			}
 			return &p.Transformer.Power
-		}).in("kVA", 50_000),
+		}).usual(diagram.UsualPower).in("kVA", 50_000),
 		quantityColumn("feed impedance", both("Transformer impedance"), unit.Percent, func(p *part) *float64 {
 			if p.Kind == diagram.Supply {
 				return &p.Source.Reactance
 			}
 			return &p.Transformer.Impedance
-		}),
+		}).usual(diagram.UsualImpedance),
 	}
 }
 

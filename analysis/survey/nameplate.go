@@ -12,7 +12,7 @@ import (
 // voltageColumn is the voltage of the nameplate, which may be written as it
 // stands there: 208Y/120 says the wiring and the neutral as well.
 func voltageColumn() column[part] {
-	out := quantityColumn(keyVoltage, both("Nameplate voltage"), unit.Voltage, func(p *part) *float64 { return &p.System.Voltage })
+	out := quantityColumn(keyVoltage, both("Nameplate voltage"), unit.Voltage, func(p *part) *float64 { return &p.System.Voltage }).usual(diagram.UsualSystemVoltage)
 	write := out.write
 	out.write = func(p *part, s string, h habits) error {
 		if plate, found := nameplate(s); found {

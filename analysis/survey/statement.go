@@ -68,6 +68,7 @@ func settle[R comparable](x *reading, said statements[R], change func(cellKey, s
 				continue
 			}
 			c.Board, c.Record, c.Name, c.From, c.To = cells[at].board, key.record, x.calledBy(key), cells[at].from, cells[at].to
+			c.Note = strings.TrimSpace(cells[at].mark + " " + c.Note)
 			x.change(cells[at].row, key.slot, c)
 		}
 	}

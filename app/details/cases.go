@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"clampline/analysis"
+	"clampline/app/look"
 	"clampline/diagram"
 )
 
@@ -16,7 +17,7 @@ type casesView struct {
 	object    *fyne.Container
 	panel     *Panel
 	list      *fyne.Container
-	add       *widget.Button
+	add       *look.Button
 	complaint complaint
 	at        int // place of the picked one in the list
 	count     int // of those that are listed
@@ -24,9 +25,9 @@ type casesView struct {
 
 func newCasesView(p *Panel) *casesView {
 	v := &casesView{panel: p, list: container.NewVBox(), complaint: newComplaint()}
-	v.add = widget.NewButtonWithIcon("Add …", theme.ContentAddIcon(), v.offer)
-	remove := widget.NewButtonWithIcon("Remove", theme.ContentRemoveIcon(), v.remove)
-	done := widget.NewButton("Done", func() { v.panel.state.Done() })
+	v.add = p.button("Add …", theme.ContentAddIcon(), v.offer)
+	remove := p.button("Remove", theme.ContentRemoveIcon(), v.remove)
+	done := p.button("Done", nil, func() { v.panel.state.Done() })
 	v.object = container.NewVBox(v.list, container.NewGridWithColumns(3, v.add, remove, done), v.complaint.label, subheading("What arrives, and where"))
 	return v
 }
@@ -43,7 +44,7 @@ func (v *casesView) show() {
 	v.at = min(v.at, v.count-1)
 	var lines []fyne.CanvasObject
 	for i, name := range SurgeNames(doc) {
-		line := widget.NewButton(shortened(name), func() { v.pick(i) })
+		line := v.panel.button(shortened(name), nil, func() { v.pick(i) })
 		line.Alignment = widget.ButtonAlignLeading
 		line.Importance = widget.LowImportance
 		if i == v.at {
@@ -58,7 +59,7 @@ func (v *casesView) show() {
 // refresh writes the names anew where they have changed.
 func (v *casesView) refresh() {
 	for i, name := range SurgeNames(v.panel.editor.Document()) {
-		if line := v.list.Objects[i].(*widget.Button); line.Text != shortened(name) {
+		if line := v.list.Objects[i].(*look.Button); line.Text != shortened(name) {
 			line.SetText(shortened(name))
 		}
 	}

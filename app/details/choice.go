@@ -6,7 +6,8 @@ import (
 	"strings"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/widget"
+
+	"clampline/app/look"
 )
 
 // option is one line of a list to pick from.
@@ -46,8 +47,7 @@ func choiceUsual[R any, T ~string](label string, options []option[T], field func
 // choiceFrom picks one of a list that may be another one at each refresh.
 func choiceFrom[R any, T comparable](label string, options func() []option[T], get func(R) T, set func(*R, T)) row[R] {
 	return row[R]{label: label, build: func(t target[R], tell func(string)) control {
-		list := widget.NewSelect(nil, nil)
-		list.PlaceHolder = "other"
+		list := look.NewSelect(nil, nil)
 		var listed []option[T]
 		value := func() T { record, _ := t.get(); return get(record) }
 		refresh := func() {

@@ -18,10 +18,11 @@ import (
 // goes through in the surge cases that were solved.
 type dutyView struct {
 	object *fyne.Container
+	folds  folds
 	shown  explained // of the protector
 }
 
-func newDutyView() *dutyView { return &dutyView{object: container.NewVBox()} }
+func newDutyView(f folds) *dutyView { return &dutyView{object: container.NewVBox(), folds: f} }
 
 // forget makes the next show begin anew.
 func (d *dutyView) forget() { d.shown = explained{} }
@@ -41,13 +42,13 @@ func (d *dutyView) show(doc *diagram.Document, state State) {
 	d.shown = now
 	d.object.Objects = nil
 	if now.bus != "" {
-		d.object.Objects = dutyTable(doc, now)
+		d.object.Objects = section("In the surge", d.folds, dutyTable(doc, now)...)
 	}
 	d.object.Refresh()
 }
 
 func dutyTable(doc *diagram.Document, of explained) []fyne.CanvasObject {
-	out := []fyne.CanvasObject{subheading("In the surge"), look.NewFaintParagraph(dutyAbout(doc, of))}
+	out := []fyne.CanvasObject{look.NewFaintParagraph(dutyAbout(doc, of))}
 	duties := greatest(of.result.Surges, of.bus)
 	if len(duties) == 0 {
 		return out
@@ -59,7 +60,7 @@ func dutyTable(doc *diagram.Document, of explained) []fyne.CanvasObject {
 	for _, duty := range duties {
 		cells = append(cells, dutyCells(duty, of.convention)...)
 	}
-	return append(out, container.NewGridWithColumns(5, cells...))
+	return append(out, container.New(columns(5), cells...))
 }
 
 // dutyAbout says of which surge cases the figures are, or why there are none.

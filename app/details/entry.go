@@ -1,8 +1,12 @@
 package details
 
 import (
+	"unicode/utf8"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/widget"
+
+	"clampline/app/look"
 )
 
 // entry is a text field that hands its text over on Enter and when it loses
@@ -12,7 +16,11 @@ type entry struct {
 	read   func() string      // the text that stands for the value now
 	commit func(string) error // takes the text, or says why not
 	tell   func(message string)
-	shown  string // the text last read
+	use    func(bool) // notes that the field is used, or left for the sheet; may be nil
+	shown  string     // the text last read
+	unit   string     // that of a number alone
+	narrow bool       // it has half of the usual room
+	words  string     // that stand beside the unit where they have room
 }
 
 // unbarred lets the text of a line scroll, so that the cursor stays in view in
@@ -74,17 +82,50 @@ func (e *entry) TypedKey(key *fyne.KeyEvent) {
 		e.tell("")
 	case key.Name == fyne.KeyEscape:
 		e.tell("")
-		e.leave()
+		leave(e, e.use)
 	case !e.MultiLine && (key.Name == fyne.KeyReturn || key.Name == fyne.KeyEnter):
 		e.take()
-	default:
+	case !look.FunctionKey(e, key):
 		e.Entry.TypedKey(key)
 	}
 }
 
 // leave gives up the focus, so that keys go to the sheet.
-func (e *entry) leave() {
-	if c := fyne.CurrentApp().Driver().CanvasForObject(e); c != nil {
+func leave(o fyne.CanvasObject, use func(bool)) {
+	if c := fyne.CurrentApp().Driver().CanvasForObject(o); c != nil {
 		c.Unfocus()
 	}
+	if use != nil {
+		use(false)
+	}
 }
+
+// FocusGained notes that the field is used.
+func (e *entry) FocusGained() {
+	if e.use != nil {
+		e.use(true)
+	}
+	e.Entry.FocusGained()
+}
+
+// hint has words stand in the field while it is empty, after its unit where
+// there is one. Words that have no room beside the unit are left out.
+func (e *entry) hint(words string) {
+	e.words = words
+	room := 24 // letters
+	if e.narrow {
+		room = 9
+	}
+	switch {
+	case e.unit == "":
+	case utf8.RuneCountInString(e.unit+hintGap+words) > room || words == "":
+		words = e.unit
+	default:
+		words = e.unit + hintGap + words
+	}
+	if e.PlaceHolder != words {
+		e.SetPlaceHolder(words)
+	}
+}
+
+const hintGap = " · "

@@ -141,7 +141,7 @@ func TestNotKnownIsEmpty(t *testing.T) {
 	aim := func(e Editor) target[diagram.Part] { return partTarget(e, "x", unit.NorthAmerican) }
 	b := newBench(t, doc, aim, partRows(diagram.Supply, unit.NorthAmerican, fixed(doc)))
 	e, _ := b.entry("Transformer of the utility: Rated power")
-	if e.Text != "" || e.PlaceHolder != "not known" {
+	if e.Text != "" || e.PlaceHolder != "kVA · not known" {
 		t.Errorf("got %q over %q, want nothing", e.Text, e.PlaceHolder)
 	}
 	e, _ = b.entry("Fault current: Between all lines")
@@ -230,7 +230,7 @@ func TestAllLeads(t *testing.T) {
 	}
 	b.find(phaseLead).enter("6 in")
 	b.find("Leads: All leads").refresh()
-	if all.Text != "" || all.PlaceHolder != "not all alike" {
+	if all.Text != "" || all.PlaceHolder != "in · not all alike" {
 		t.Errorf("not alike: got %q over %q", all.Text, all.PlaceHolder)
 	}
 	b.find("Leads: All leads").enter("26 in")
@@ -251,7 +251,7 @@ func TestModeIsConnectedByItsLevel(t *testing.T) {
 	if got := b.record().Modes[diagram.LineNeutral]; got != (diagram.ModeRating{}) {
 		t.Errorf("got %+v, want none", got)
 	}
-	if e := g.object.(*entry); e.PlaceHolder != "none" {
+	if e := g.object.(*entry); e.PlaceHolder != "V · none" {
 		t.Errorf("the empty field says %q", e.PlaceHolder)
 	}
 }
@@ -279,7 +279,7 @@ func TestWaveOnAFeeder(t *testing.T) {
 	aim := func(e Editor) target[diagram.Feeder] { return feederTarget(e, "x", unit.NorthAmerican) }
 	b := newBench(t, doc, aim, feederRows(unit.NorthAmerican))
 	impedance, message := b.entry("Surge impedance")
-	if impedance.Text != "" || impedance.PlaceHolder != "from its make-up" {
+	if impedance.Text != "" || impedance.PlaceHolder != "Ω · from its make-up" {
 		t.Errorf("got %q over %q, want nothing", impedance.Text, impedance.PlaceHolder)
 	}
 	b.find("Surge impedance").enter("0.2")

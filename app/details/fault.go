@@ -18,10 +18,11 @@ import (
 // can flow there when conductors are joined.
 type faultView struct {
 	object *fyne.Container
+	folds  folds
 	shown  explained
 }
 
-func newFaultView() *faultView { return &faultView{object: container.NewVBox()} }
+func newFaultView(f folds) *faultView { return &faultView{object: container.NewVBox(), folds: f} }
 
 // forget makes the next show begin anew.
 func (v *faultView) forget() { v.shown = explained{} }
@@ -40,7 +41,7 @@ func (v *faultView) show(doc *diagram.Document, state State) {
 	v.shown = now
 	v.object.Objects = nil
 	if now.bus != "" {
-		v.object.Objects = faultTable(doc, atMostTwo(faultsOf(doc, now.result, now.bus)), now.convention)
+		v.object.Objects = section("Fault current", v.folds, faultTable(doc, atMostTwo(faultsOf(doc, now.result, now.bus)), now.convention)...)
 	}
 	v.object.Refresh()
 }
@@ -99,7 +100,7 @@ func faultTable(doc *diagram.Document, faults []analysis.Fault, c unit.Conventio
 	for _, f := range faults {
 		grid.Add(widget.NewLabel(orDash(f.XR, unit.Ratio, c)))
 	}
-	out := []fyne.CanvasObject{subheading("Fault current"), grid}
+	out := []fyne.CanvasObject{grid}
 	for _, f := range faults {
 		out = append(out, look.NewFaintParagraph(faultAbout(doc, f, len(faults) > 1, c)))
 	}

@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"clampline/analysis"
+	"clampline/app/look"
 	"clampline/diagram"
 	"clampline/diagram/unit"
 )
@@ -83,12 +84,12 @@ func TestFaultTableOfATransformer(t *testing.T) {
 }
 
 // button returns the button with the text, with plain spaces.
-func (s *shower) button(text string) *widget.Button {
+func (s *shower) button(text string) *look.Button {
 	s.t.Helper()
-	var out *widget.Button
+	var out *look.Button
 	var all []string
 	visit(s.Object(), func(o fyne.CanvasObject) {
-		if b, ok := o.(*widget.Button); ok {
+		if b, ok := o.(*look.Button); ok {
 			now := strings.Join(strings.Fields(b.Text), " ")
 			all = append(all, now)
 			if now == text {
@@ -145,7 +146,7 @@ func TestTopicOfTheWorking(t *testing.T) {
 	s.show("supply-1")
 	s.wants(true, "Working", "Grid, by complex sum")
 	visit(s.working.object, func(o fyne.CanvasObject) {
-		if b, ok := o.(*widget.Button); ok {
+		if b, ok := o.(*look.Button); ok {
 			t.Errorf("there is one topic, and a button %q", b.Text)
 		}
 	})
@@ -162,7 +163,7 @@ func TestNoFaultWorkingWithoutWhatExplains(t *testing.T) {
 	s.show("panel-1")
 	s.wants(true, "Three-phase 21.4 kA", "by the hand rule")
 	visit(s.working.object, func(o fyne.CanvasObject) {
-		if b, ok := o.(*widget.Button); ok && b.Text == string(faultTopic) {
+		if b, ok := o.(*look.Button); ok && b.Text == string(faultTopic) {
 			t.Error("the working of the fault current is offered")
 		}
 	})

@@ -184,6 +184,10 @@ func ofFeeder() subject {
 			{"Material", "aluminium", "Material", diagram.Aluminium},
 			{"Per phase", "2", "Parallel", 2},
 			{"Raceway or cable", "tray", "Raceway", diagram.Tray},
+			{"Resistance", "0.0541 ohm/kft", "Resistance", 0.0541 / 304.8},
+			{"Resistance", "0.193 ohm/km", "Resistance", 0.193e-3},
+			{"Reactance", "0.048 Ω/1000 ft", "Reactance", 0.048 / 304.8},
+			{"C, point to point", "22 185", "Constant", 22185.0},
 			{"Surge impedance", "85.5", "SurgeImpedance", 85.5},
 			{"Surge impedance", "0.3 kohm", "SurgeImpedance", 300.0},
 			{"Wave speed", "150", "Velocity", 150e6},
@@ -292,7 +296,7 @@ func ofSurge() subject {
 			{"Path", "line to ground", "Path", diagram.LineToEarth},
 			{"Wave", "ring, 0.5 µs and 100 kHz", "Wave", diagram.RingWave},
 			{"Voltage, open", "10 kV", "Voltage", 10e3},
-			{"Current, shorted", "750", "Current", 750.0},
+			{"Current, shorted", "0.75", "Current", 750.0},
 		},
 	}
 }

@@ -1,33 +1,41 @@
 package details
 
 import (
-	"image/color"
-
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/theme"
-	"fyne.io/fyne/v2/widget"
-
-	"clampline/app/look"
+	"fyne.io/fyne/v2/layout"
 )
 
 // form is the rows of one record. Rows that the record does not have now are
 // hidden, so that the others keep the focus.
 type form struct {
 	object   *fyne.Container
+	rows     *fyne.Container
+	bubble   *bubble
+	use      func(bool)       // notes that a field is used, or left for the sheet
 	fields   []fyne.Focusable // in order, also those that are hidden
+	heads    []*head
 	commits  []func()
 	refreshs []func()
 }
 
-func newForm[R any](t target[R], rows []row[R]) *form {
-	f := &form{object: container.NewVBox()}
+// newForm lays rows out. The heads of sections are folded as the folds of their
+// kind of record have it.
+func newForm[R any](t target[R], rows []row[R], f folds) *form {
+	out := &form{use: f.use, rows: container.New(layout.NewCustomPaddedVBoxLayout(0)), bubble: newBubble()}
+	out.object = container.NewStack(out.rows, container.New(floating{}, out.bubble.object))
+	var section *head
 	for _, r := range rows {
-		f.object.Add(line(f, t, r))
+		if r.build == nil {
+			section = newHead(r.label, f, out.refresh)
+			out.heads = append(out.heads, section)
+			out.rows.Add(section)
+			continue
+		}
+		out.rows.Add(addLine(out, t, r, section))
 	}
-	f.refresh()
-	return f
+	out.refresh()
+	return out
 }
 
 // refresh shows the values of the document.
@@ -44,21 +52,38 @@ func (f *form) commit() {
 	}
 }
 
-// line lays a row out: label and control side by side, complaints beneath.
-func line[R any](f *form, t target[R], r row[R]) fyne.CanvasObject {
-	if r.build == nil {
-		return subheading(r.label)
+// holds reports whether the field or head is one of the form.
+func (f *form) holds(field fyne.Focusable) bool {
+	for _, own := range f.fields {
+		if own == field {
+			return true
+		}
 	}
-	complaint := newComplaint()
-	c := r.build(t, complaint.tell)
-	out := container.NewVBox(beside(r.label, c.object, r.wide), complaint.label)
+	for _, own := range f.heads {
+		if fyne.Focusable(own) == field {
+			return true
+		}
+	}
+	return false
+}
+
+// addLine makes the line of a row and adds what it needs to the form.
+func addLine[R any](f *form, t target[R], r row[R], section *head) fyne.CanvasObject {
+	out := newLine(r.label, r.wide)
+	c := r.build(t, func(message string) { f.bubble.tell(message, out) })
+	out.put(c)
+	for _, field := range c.fields {
+		if e, ok := field.(*entry); ok {
+			e.use = f.use
+		}
+	}
 	f.fields = append(f.fields, c.fields...)
 	if c.commit != nil {
 		f.commits = append(f.commits, c.commit)
 	}
 	f.refreshs = append(f.refreshs, func() {
 		record, ok := t.get()
-		if !ok || r.show != nil && !r.show(record) {
+		if !ok || r.show != nil && !r.show(record) || section != nil && section.isFolded() {
 			out.Hide()
 			return
 		}
@@ -66,79 +91,9 @@ func line[R any](f *form, t target[R], r row[R]) fyne.CanvasObject {
 		if c.refresh != nil {
 			c.refresh()
 		}
+		if r.mark != nil {
+			out.mark(r.mark(record, t.convention))
+		}
 	})
 	return out
-}
-
-// beside puts the control beside its label, or alone where it is wide.
-func beside(words string, control fyne.CanvasObject, wide bool) fyne.CanvasObject {
-	if wide {
-		return flush(control)
-	}
-	label := canvas.NewText(words, theme.Color(look.ColorFaint))
-	label.TextSize = theme.Size(theme.SizeNameText)
-	return container.New(&labelled{}, label, control)
-}
-
-// complaint is the line beneath a field that says why an entry was not taken.
-type complaint struct{ label *widget.Label }
-
-func newComplaint() complaint {
-	label := widget.NewLabel("")
-	label.Wrapping = fyne.TextWrapWord
-	label.Importance = widget.DangerImportance
-	label.Hide()
-	return complaint{label}
-}
-
-// tell shows the message, or takes away the one before where it is empty.
-func (c complaint) tell(message string) {
-	if message == c.label.Text {
-		return
-	}
-	c.label.SetText(message)
-	if message == "" {
-		c.label.Hide()
-	} else {
-		c.label.Show()
-	}
-}
-
-func subheading(label string) fyne.CanvasObject {
-	text := canvas.NewText(label, theme.Color(look.ColorHeading))
-	text.TextStyle.Bold = true
-	text.TextSize = theme.Size(theme.SizeNameText)
-	rule := canvas.NewLine(theme.Color(look.ColorHair))
-	gap := canvas.NewRectangle(color.Transparent)
-	gap.SetMinSize(fyne.NewSize(1, 8))
-	return container.NewVBox(gap, text, rule)
-}
-
-// labelled puts a label of fixed width left of a control.
-type labelled struct{}
-
-const (
-	labelWidth   = 132
-	controlWidth = 90 // at least, where the control can be shortened
-)
-
-// MinSize returns the room for the label and the control's least size. A list
-// asks for the room of its longest line, which would make the panel wider and
-// narrower with the selection; it is shortened instead.
-func (*labelled) MinSize(objects []fyne.CanvasObject) fyne.Size {
-	least := objects[1].MinSize()
-	width := least.Width
-	if _, ok := objects[1].(*widget.Select); ok {
-		width = controlWidth
-	}
-	return fyne.NewSize(labelWidth+max(width, controlWidth), max(least.Height, objects[0].MinSize().Height))
-}
-
-// Layout places the label in the middle of the line's height.
-func (*labelled) Layout(objects []fyne.CanvasObject, size fyne.Size) {
-	label := objects[0].MinSize()
-	objects[0].Move(fyne.NewPos(0, (size.Height-label.Height)/2))
-	objects[0].Resize(label)
-	objects[1].Move(fyne.NewPos(labelWidth, 0))
-	objects[1].Resize(fyne.NewSize(size.Width-labelWidth, size.Height))
 }

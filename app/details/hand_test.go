@@ -11,6 +11,7 @@ import (
 	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/widget"
 
+	"clampline/app/look"
 	"clampline/diagram"
 	"clampline/diagram/edit"
 	"clampline/diagram/unit"
@@ -85,7 +86,7 @@ func gripsOf[R any](t target[R], rows []row[R]) []grip {
 		record, _ := t.get()
 		for i, field := range c.fields {
 			name := r.label
-			if check, ok := field.(*widget.Check); ok {
+			if check, ok := field.(*look.Check); ok {
 				name = strings.TrimSpace(r.label + " " + check.Text)
 			}
 			if len(c.fields) > 1 {
@@ -123,9 +124,9 @@ func (g grip) enter(text string) {
 		o.FocusGained()
 		o.SetText(text)
 		o.FocusLost()
-	case *widget.Select:
+	case *look.Select:
 		o.SetSelected(text)
-	case *widget.Check:
+	case *look.Check:
 		o.SetChecked(text == "yes")
 	case *widget.Slider:
 		metres, _ := strconv.ParseFloat(text, 64)
@@ -138,9 +139,9 @@ func (g grip) text() string {
 	switch o := g.object.(type) {
 	case *entry:
 		return o.Text
-	case *widget.Select:
+	case *look.Select:
 		return o.Selected
-	case *widget.Check:
+	case *look.Check:
 		return map[bool]string{true: "yes", false: "no"}[o.Checked]
 	case *widget.Slider:
 		return strconv.FormatFloat(o.Value, 'f', 4, 64)

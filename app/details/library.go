@@ -48,21 +48,21 @@ func entryRows(c unit.Convention) []row[protector] {
 	return rows
 }
 
-// libraryView is what stands above the form of an entry: what cannot be right,
-// and the way out.
+// libraryView is what stands above the form of an entry, the way out, and below
+// it, what cannot be right: there it moves no field.
 type libraryView struct {
 	object   *fyne.Container
 	findings *fyne.Container
-	back     *widget.Button
+	back     *look.Button
 	shown    []analysis.Finding
 	state    State
 }
 
-func newLibraryView() *libraryView {
+func newLibraryView(p *Panel) *libraryView {
 	v := &libraryView{findings: container.NewVBox()}
-	done := widget.NewButton("Done", func() { v.state.Entry.Done() })
-	v.back = widget.NewButton("Take back", func() { v.state.Entry.Back() })
-	v.object = container.NewVBox(container.NewGridWithColumns(2, v.back, done), v.findings)
+	done := p.button("Done", nil, func() { v.state.Entry.Done() })
+	v.back = p.button("Take back", nil, func() { v.state.Entry.Back() })
+	v.object = container.NewGridWithColumns(2, v.back, done)
 	return v
 }
 

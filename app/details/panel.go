@@ -72,16 +72,19 @@ type Panel struct {
 	state   State
 	built   bool // for the record, plan and convention of the state, or for its surge cases
 	forms   []*form
+	folded  map[string]bool // sections, as folds has them
+	used    bool            // it is what was last used
 }
 
 // New returns an empty panel that edits through the editor.
 func New(editor Editor) *Panel {
-	p := &Panel{editor: editor, fields: container.NewVBox(), fault: newFaultView(), duty: newDutyView(), working: newWorkingView()}
-	p.cases, p.library = newCasesView(p), newLibraryView()
+	p := &Panel{editor: editor, fields: container.NewVBox(), folded: map[string]bool{}}
+	p.fault, p.duty, p.working = newFaultView(p.foldsOf("results")), newDutyView(p.foldsOf("results")), newWorkingView(p)
+	p.cases, p.library = newCasesView(p), newLibraryView(p)
 	p.name = widget.NewRichText(&widget.TextSegment{Style: look.Style(look.ColorHeading, look.SizeHeading, true, true)})
 	p.name.Wrapping = fyne.TextWrapWord
 	p.about = look.NewFaintParagraph("")
-	p.scroll = padded(container.NewVBox(flush(p.name), flush(p.about), p.fields, p.fault.object, p.duty.object))
+	p.scroll = padded(p.on, container.NewVBox(flush(p.name), flush(p.about), p.fields, p.fault.object, p.duty.object))
 	p.split = container.NewVSplit(p.scroll, p.working.object)
 	p.split.SetOffset(0.52)
 	p.object = container.NewStack(p.scroll)
@@ -95,9 +98,13 @@ func flush(o fyne.CanvasObject) fyne.CanvasObject {
 	return container.New(layout.NewCustomPaddedLayout(margin/2, margin/2, margin, margin), o)
 }
 
-func padded(o fyne.CanvasObject) *container.Scroll {
-	return container.NewVScroll(margined(o))
+// padded lets an object scroll on a ground.
+func padded(on func(fyne.CanvasObject) fyne.CanvasObject, o fyne.CanvasObject) *container.Scroll {
+	return container.NewVScroll(on(margined(o)))
 }
+
+// foldsOf returns the folds of a kind of form.
+func (p *Panel) foldsOf(kind string) folds { return folds{kind, p.folded, p.use} }
 
 // margined sets an object off from the edges of the panel.
 func margined(o fyne.CanvasObject) fyne.CanvasObject {
@@ -155,11 +162,15 @@ func (p *Panel) Rebuild() {
 	p.Show(p.state)
 }
 
-// FocusFirst puts the focus into the first field.
+// FocusFirst puts the focus into the first field, with its text selected, so
+// that typing replaces it.
 func (p *Panel) FocusFirst(c fyne.Canvas) {
 	for _, f := range p.forms {
 		if len(f.fields) > 0 {
 			c.Focus(f.fields[0])
+			if text, ok := f.fields[0].(*entry); ok && !text.MultiLine {
+				text.TypedShortcut(&fyne.ShortcutSelectAll{})
+			}
 			return
 		}
 	}
@@ -190,6 +201,7 @@ func (p *Panel) refresh() {
 func (p *Panel) build() {
 	if c := fyne.CurrentApp().Driver().CanvasForObject(p.object); c != nil && p.holds(c.Focused()) {
 		c.Unfocus()
+		p.use(true)
 	}
 	p.forms = p.makeForms()
 	p.built = true
@@ -203,28 +215,31 @@ func (p *Panel) build() {
 	for _, f := range p.forms {
 		p.fields.Add(f.object)
 	}
+	if p.state.Entry != nil {
+		p.fields.Add(p.library.findings)
+	}
 	p.fields.Refresh()
 }
 
 func (p *Panel) holds(field fyne.Focusable) bool {
-	return field != nil && slices.ContainsFunc(p.forms, func(f *form) bool { return slices.Contains(f.fields, field) })
+	return field != nil && slices.ContainsFunc(p.forms, func(f *form) bool { return f.holds(field) })
 }
 
 func (p *Panel) makeForms() []*form {
 	c := p.state.Convention
 	if p.state.Entry != nil {
 		p.library.show(p.state)
-		return []*form{newForm(entryTarget(p.state.Entry, c), entryRows(c))}
+		return []*form{newForm(entryTarget(p.state.Entry, c), entryRows(c), p.foldsOf("protector"))}
 	}
 	if p.state.Surges {
 		p.cases.show()
-		return []*form{newForm(surgeTarget(p.editor, p.cases.at, c), surgeRows(p.editor.Document, c))}
+		return []*form{newForm(surgeTarget(p.editor, p.cases.at, c), surgeRows(p.editor.Document, c), p.foldsOf("surge case"))}
 	}
 	switch len(p.state.Selected) {
 	case 0:
-		sheet := newForm(infoTarget(p.editor, c), infoRows())
-		codes := newForm(infoTarget(p.editor, c), codesRows(p.editor.Document))
-		plan := newForm(planTarget(p.editor, p.state.Plan, c), append([]row[diagram.Plan]{heading[diagram.Plan]("Plan")}, planRows()...))
+		sheet := newForm(infoTarget(p.editor, c), infoRows(), p.foldsOf("sheet"))
+		codes := newForm(infoTarget(p.editor, c), codesRows(p.editor.Document), p.foldsOf("sheet"))
+		plan := newForm(planTarget(p.editor, p.state.Plan, c), append([]row[diagram.Plan]{heading[diagram.Plan]("Plan")}, planRows()...), p.foldsOf("sheet"))
 		return []*form{sheet, plan, codes}
 	case 1:
 		return p.recordForm(p.state.Selected[0])
@@ -235,13 +250,13 @@ func (p *Panel) makeForms() []*form {
 func (p *Panel) recordForm(id diagram.ID) []*form {
 	c, doc := p.state.Convention, p.editor.Document()
 	if part, ok := doc.Part(id); ok {
-		return []*form{newForm(partTarget(p.editor, id, c), partRows(part.Kind, c, p.editor.Document))}
+		return []*form{newForm(partTarget(p.editor, id, c), partRows(part.Kind, c, p.editor.Document), p.foldsOf(string(part.Kind)))}
 	}
 	if _, ok := doc.Feeder(id); ok {
-		return []*form{newForm(feederTarget(p.editor, id, c), feederRows(c))}
+		return []*form{newForm(feederTarget(p.editor, id, c), feederRows(c), p.foldsOf("feeder"))}
 	}
 	if _, ok := doc.Protector(id); ok {
-		return []*form{newForm(protectorTarget(p.editor, id, c), protectorRows(c))}
+		return []*form{newForm(protectorTarget(p.editor, id, c), protectorRows(c), p.foldsOf("protector"))}
 	}
 	return nil
 }
@@ -298,7 +313,11 @@ func listNames(doc *diagram.Document, ids []diagram.ID) string {
 
 func (p *Panel) describe(id diagram.ID) string {
 	doc := p.editor.Document()
-	faults := faultLine(atMostTwo(faultsOf(doc, p.state.Result, BusOf(doc, p.state.Selected))), p.state.Convention)
+	found := atMostTwo(faultsOf(doc, p.state.Result, BusOf(doc, p.state.Selected)))
+	faults := faultLine(found, p.state.Convention)
+	if faults == "" && len(found) > 0 {
+		faults = "Fault current not known" // it keeps the room of the line to come
+	}
 	if part, ok := doc.Part(id); ok {
 		return strings.TrimSpace(sentence(string(part.Kind), p.fedFrom(part)) + "\n" + faults)
 	}

@@ -8,7 +8,6 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/test"
-	"fyne.io/fyne/v2/widget"
 
 	"clampline/analysis"
 	"clampline/analysis/assess"
@@ -241,7 +240,7 @@ func TestRowsComeAndGo(t *testing.T) {
 
 func choosePreset(s *shower, name string) {
 	visit(s.Object(), func(o fyne.CanvasObject) {
-		if list, ok := o.(*widget.Select); ok && slices.Contains(list.Options, name) {
+		if list, ok := o.(*look.Select); ok && slices.Contains(list.Options, name) {
 			list.SetSelected(name)
 		}
 	})

@@ -43,9 +43,9 @@ func transformerRows(c unit.Convention) []row[part] {
 	data := func(p *part) *diagram.TransformerData { return &p.Transformer }
 	return slices.Concat(
 		[]row[part]{
-			quantity("Rated power", unit.Power, func(p *part) *float64 { return &data(p).Power }),
-			quantity("Impedance", unit.Percent, func(p *part) *float64 { return &data(p).Impedance }),
-			quantity("X / R", unit.Ratio, func(p *part) *float64 { return &data(p).XR }),
+			quantity("Rated power", unit.Power, func(p *part) *float64 { return &data(p).Power }).usual(diagram.UsualPower),
+			quantity("Impedance", unit.Percent, func(p *part) *float64 { return &data(p).Impedance }).usual(diagram.UsualImpedance),
+			quantity("X / R", unit.Ratio, func(p *part) *float64 { return &data(p).XR }).usual(diagram.UsualXR),
 			toggle("Electrostatic screen", func(p *part) *bool { return &data(p).Screen }),
 			toggle("Autotransformer", func(p *part) *bool { return &data(p).Auto }),
 			heading[part]("Primary"),
@@ -75,9 +75,9 @@ func boardRows(c unit.Convention, document func() *diagram.Document) []row[part]
 			toggle("First in another building", func(p *part) *bool { return &data(p).Structure }),
 			useRow(diagram.Panel, c, document),
 			heading[part]("Ratings and room"),
-			quantity("Bus rating", unit.Current, func(p *part) *float64 { return &data(p).Rating }),
-			quantity("Main breaker", unit.Current, func(p *part) *float64 { return &data(p).MainBreaker }),
-			quantity("Fault current", unit.Current, func(p *part) *float64 { return &data(p).FaultCurrent }).hint("none marked on it"),
+			quantity("Bus rating", unit.Current, func(p *part) *float64 { return &data(p).Rating }).usual(diagram.UsualBusRating),
+			quantity("Main breaker", unit.Current, func(p *part) *float64 { return &data(p).MainBreaker }).usual(diagram.UsualMainBreaker),
+			quantity("Fault current", unit.LargeCurrent, func(p *part) *float64 { return &data(p).FaultCurrent }).usual(diagram.UsualFault).hint("none marked on it"),
 			count("Spaces", 10_000, func(p *part) *int { return &data(p).Spaces }),
 			count("Free spaces", 10_000, func(p *part) *int { return &data(p).FreeSpaces }),
 			text("Free positions", func(p *part) *string { return &data(p).FreePositions }).hint("such as 12, 14, 16"),
@@ -96,8 +96,8 @@ func loadRows(c unit.Convention, document func() *diagram.Document) []row[part] 
 		withstandRows(),
 		[]row[part]{
 			choice("Connection", connections, func(p *part) *diagram.Connection { return &data(p).Connection }),
-			quantity("Rated voltage", unit.Voltage, func(p *part) *float64 { return &data(p).Voltage }),
-			quantity("Power", unit.Power, func(p *part) *float64 { return &data(p).Power }),
+			quantity("Rated voltage", unit.Voltage, func(p *part) *float64 { return &data(p).Voltage }).usual(diagram.UsualLoadVoltage),
+			quantity("Power", unit.Power, func(p *part) *float64 { return &data(p).Power }).usual(diagram.UsualLoadPower),
 			useRow(diagram.Load, c, document),
 			toggle("Critical equipment", func(p *part) *bool { return &data(p).Critical }),
 			toggle("Motor without a drive", func(p *part) *bool { return &data(p).Motor }),
@@ -176,6 +176,6 @@ func withstandRows() []row[part] {
 			}),
 		choice("Category", categories, func(p *part) *int { return &p.Withstand.Category }).when(by(diagram.ByCategory)),
 		quantity("Times nominal crest", unit.Ratio, func(p *part) *float64 { return &p.Withstand.Multiple }).when(by(diagram.ByMultiple)),
-		quantity("Withstand", unit.Voltage, func(p *part) *float64 { return &p.Withstand.Volts }).when(by(diagram.ByVolts)),
+		quantity("Withstand", unit.Voltage, func(p *part) *float64 { return &p.Withstand.Volts }).usual(diagram.UsualWithstand).when(by(diagram.ByVolts)),
 	}
 }

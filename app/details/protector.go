@@ -1,6 +1,7 @@
 package details
 
 import (
+	"cmp"
 	"slices"
 
 	"fyne.io/fyne/v2/container"
@@ -41,12 +42,12 @@ func leadRows(c unit.Convention) []row[protector] {
 		heading[protector]("Leads"),
 		allLeadsRow(),
 		slide("change all leads", func(p protector) float64 { return p.Leads.Phase.Length }, setAllLeads),
-		quantity("Phase lead", unit.LeadLength, func(p *protector) *float64 { return &leads(p).Phase.Length }),
-		quantity("Neutral lead", unit.LeadLength, func(p *protector) *float64 { return &leads(p).Neutral.Length }),
-		quantity(earth, unit.LeadLength, func(p *protector) *float64 { return &leads(p).Earth.Length }),
-		quantity("Phase size", unit.Area, func(p *protector) *float64 { return &leads(p).Phase.Area }),
-		quantity("Neutral size", unit.Area, func(p *protector) *float64 { return &leads(p).Neutral.Area }),
-		quantity(earth+" size", unit.Area, func(p *protector) *float64 { return &leads(p).Earth.Area }),
+		quantity("Phase lead", unit.LeadLength, func(p *protector) *float64 { return &leads(p).Phase.Length }).usual(diagram.UsualLeadLength),
+		quantity("Neutral lead", unit.LeadLength, func(p *protector) *float64 { return &leads(p).Neutral.Length }).usual(diagram.UsualLeadLength),
+		quantity(earth, unit.LeadLength, func(p *protector) *float64 { return &leads(p).Earth.Length }).usual(diagram.UsualLeadLength),
+		quantity("Phase size", unit.Area, func(p *protector) *float64 { return &leads(p).Phase.Area }).usual(diagram.UsualLeadSize),
+		quantity("Neutral size", unit.Area, func(p *protector) *float64 { return &leads(p).Neutral.Area }).usual(diagram.UsualLeadSize),
+		quantity(earth+" size", unit.Area, func(p *protector) *float64 { return &leads(p).Earth.Area }).usual(diagram.UsualLeadSize),
 		choiceUsual("Leads run", runs, func(p *protector) *diagram.Run { return &leads(p).Run }),
 		count("Sharp bends", 10_000, func(p *protector) *int { return &leads(p).Bends }).installed(),
 		count("Coils", 10_000, func(p *protector) *int { return &leads(p).Coils }).installed(),
@@ -57,7 +58,7 @@ func leadRows(c unit.Convention) []row[protector] {
 
 // allLeadsRow sets the length of every lead. It is empty where they differ.
 func allLeadsRow() row[protector] {
-	return typed("All leads",
+	return typedIn("All leads", unit.BaseName(unit.LeadLength),
 		func(p protector, c unit.Convention) string {
 			length := p.Leads.Phase.Length
 			if p.Leads.Neutral.Length != length || p.Leads.Earth.Length != length {
@@ -71,7 +72,7 @@ func allLeadsRow() row[protector] {
 				setAllLeads(p, v)
 			}
 			return err
-		}).hint("not all alike")
+		}).in(unit.LeadLength).hint("not all alike").with(short)
 }
 
 func setAllLeads(p *protector, length float64) {
@@ -110,9 +111,14 @@ func modeRow(mode diagram.Mode, c unit.Convention) row[protector] {
 		},
 		func(p *protector, v float64) { rating(p).Connected, rating(p).Level = v > 0, v }).hint("none")
 	highest := quantity(name+" continuous voltage", unit.Voltage, func(p *protector) *float64 { return &rating(p).MCOV })
-	return row[protector]{label: name, build: func(t target[protector], tell func(string)) control {
-		return together([]control{level.build(t, tell), highest.build(t, tell)})
-	}}
+	level, highest = level.usual(diagram.UsualLevel), highest.usual(diagram.UsualMCOV)
+	return row[protector]{
+		label: name,
+		mark:  func(p protector, c unit.Convention) string { return cmp.Or(level.mark(p, c), highest.mark(p, c)) },
+		build: func(t target[protector], tell func(string)) control {
+			return together([]control{level.build(t, tell), highest.build(t, tell)})
+		},
+	}
 }
 
 // gapRow says in which modes there is a gap or gas tube: a check for each, on
@@ -133,6 +139,10 @@ func together(controls []control) control {
 	grid := container.NewGridWithColumns(2)
 	out := control{object: grid}
 	for _, c := range controls {
+		if e, ok := c.object.(*entry); ok && !e.narrow {
+			e.narrow = true
+			e.hint(e.words)
+		}
 		grid.Add(c.object)
 		out.fields = append(out.fields, c.fields...)
 	}
@@ -154,18 +164,18 @@ func together(controls []control) control {
 func currentRows() []row[protector] {
 	return []row[protector]{
 		heading[protector]("Currents"),
-		quantity("In", unit.Current, func(p *protector) *float64 { return &p.In }),
-		quantity("Imax", unit.Current, func(p *protector) *float64 { return &p.Imax }),
-		quantity("Iimp", unit.Current, func(p *protector) *float64 { return &p.Iimp }),
-		quantity("SCCR", unit.Current, func(p *protector) *float64 { return &p.SCCR }),
+		quantity("In", unit.LargeCurrent, func(p *protector) *float64 { return &p.In }).usual(diagram.UsualIn),
+		quantity("Imax", unit.LargeCurrent, func(p *protector) *float64 { return &p.Imax }).usual(diagram.UsualImax),
+		quantity("Iimp", unit.LargeCurrent, func(p *protector) *float64 { return &p.Iimp }).usual(diagram.UsualIimp),
+		quantity("SCCR", unit.LargeCurrent, func(p *protector) *float64 { return &p.SCCR }).usual(diagram.UsualSCCR),
 		heading[protector]("Breaker"),
-		quantity("Rated current", unit.Current, func(p *protector) *float64 { return &p.Breaker.Rated }).hint("none, or not known"),
+		quantity("Rated current", unit.Current, func(p *protector) *float64 { return &p.Breaker.Rated }).usual(diagram.UsualBreaker).hint("none, or not known"),
 		count("Poles", 4, func(p *protector) *int { return &p.Breaker.Poles }),
 		toggle("It feeds others too", func(p *protector) *bool { return &p.Breaker.Shared }).installed(),
-		quantity("Needs at least", unit.Current, func(p *protector) *float64 { return &p.Breaker.Least }).hint("not stated"),
-		quantity("Allows at most", unit.Current, func(p *protector) *float64 { return &p.Breaker.Most }).hint("not stated"),
+		quantity("Needs at least", unit.Current, func(p *protector) *float64 { return &p.Breaker.Least }).usual(diagram.UsualBreaker).hint("not stated"),
+		quantity("Allows at most", unit.Current, func(p *protector) *float64 { return &p.Breaker.Most }).usual(diagram.UsualBreaker).hint("not stated"),
 		heading[protector]("Cost"),
 		quantity("Price", unit.Money, func(p *protector) *float64 { return &p.Price }),
-		quantity("Labour", unit.Hours, func(p *protector) *float64 { return &p.Hours }),
+		quantity("Labour", unit.Hours, func(p *protector) *float64 { return &p.Hours }).usual(diagram.UsualHours),
 	}
 }

@@ -6,9 +6,9 @@ import (
 	"strings"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/widget"
 
 	"clampline/app/look"
+	"clampline/diagram"
 	"clampline/diagram/unit"
 )
 
@@ -18,6 +18,11 @@ type row[R any] struct {
 	show  func(R) bool // nil: always
 	build func(t target[R], tell func(string)) control
 	wide  bool // it takes the room of the label too
+
+	// value is the number that the row edits, and mark what is unusual about the
+	// value now; nil where the row has neither.
+	value func(R) float64
+	mark  func(R, unit.Convention) string
 
 	placed bool // it says how a protector is installed, which one of a library does not
 }
@@ -51,7 +56,7 @@ func (r row[R]) labelled(words string) row[R] {
 // hint returns the row of a field to type in with words that stand in it while
 // it is empty.
 func (r row[R]) hint(words string) row[R] {
-	return r.with(func(e *entry) { e.SetPlaceHolder(words) })
+	return r.with(func(e *entry) { e.hint(words) })
 }
 
 // with returns the row of a field to type in with the field set up further.
@@ -77,10 +82,15 @@ func remark[R any](words string) row[R] {
 
 // typed is a row with a field to type in.
 func typed[R any](label string, read func(R, unit.Convention) string, write func(*R, string, unit.Convention) error) row[R] {
+	return typedIn(label, "", read, write)
+}
+
+// typedIn is typed for a number that the document keeps in the unit.
+func typedIn[R any](label, base string, read func(R, unit.Convention) string, write func(*R, string, unit.Convention) error) row[R] {
 	return row[R]{label: label, build: func(t target[R], tell func(string)) control {
 		e := newEntry(
 			func() string { record, _ := t.get(); return read(record, t.convention) },
-			func(text string) error { return commitText(t, label, text, write) },
+			func(text string) error { return outOfBounds(label, base, commitText(t, label, text, write)) },
 			tell)
 		return control{object: e, fields: []fyne.Focusable{e}, refresh: e.refresh, commit: e.take}
 	}}
@@ -94,7 +104,7 @@ func commitText[R any](t target[R], label, text string, write func(*R, string, u
 		return nil
 	}
 	if err := write(&record, text, t.convention); err != nil {
-		return err
+		return wanted(label, err)
 	}
 	return t.set("change "+strings.ToLower(label), func(r *R) { _ = write(r, text, t.convention) })
 }
@@ -123,7 +133,7 @@ func quantity[R any](label string, d unit.Dimension, field func(*R) *float64) ro
 }
 
 func quantityOf[R any](label string, d unit.Dimension, get func(R) float64, set func(*R, float64)) row[R] {
-	return typed(label,
+	out := typedIn(label, unit.BaseName(d),
 		func(r R, c unit.Convention) string { return quantityText(get(r), d, c) },
 		func(r *R, s string, c unit.Convention) error {
 			v, err := parseQuantity(s, d, c)
@@ -131,12 +141,36 @@ func quantityOf[R any](label string, d unit.Dimension, get func(R) float64, set 
 				set(r, v)
 			}
 			return err
-		}).hint("not known").with(short)
+		}).in(d).hint("not known").with(short)
+	out.value = get
+	return out
+}
+
+// in returns the row of a field to type in as one that shows the unit of a number
+// alone while it is empty.
+func (r row[R]) in(d unit.Dimension) row[R] {
+	build := r.build
+	r.build = func(t target[R], tell func(string)) control {
+		c := build(t, tell)
+		c.object.(*entry).unit = unit.UnitName(d, t.convention)
+		return c
+	}
+	return r
+}
+
+// usual returns the row as one that marks what is unusual of the figure.
+func (r row[R]) usual(f diagram.Figure) row[R] {
+	value := r.value
+	r.mark = func(record R, c unit.Convention) string { return f.Usual().Mark(value(record), c) }
+	return r
 }
 
 // short is a field whose text always has room: it does not scroll, so that the
 // wheel moves the form.
-func short(e *entry) { e.Scroll = fyne.ScrollNone }
+func short(e *entry) {
+	e.Scroll = fyne.ScrollNone
+	e.Refresh()
+}
 
 func quantityText(v float64, d unit.Dimension, c unit.Convention) string {
 	if v == 0 && d != unit.Length && d != unit.LeadLength {
@@ -150,10 +184,13 @@ func parseQuantity(s string, d unit.Dimension, c unit.Convention) (float64, erro
 		return 0, nil
 	}
 	v, err := unit.Parse(s, d, c)
-	if err == nil && v < 0 {
-		return 0, fmt.Errorf("%q is negative; type a value of zero or more", s)
+	switch {
+	case err != nil:
+		return 0, notTaken{unit.Wanted(d, c), s}
+	case v < 0:
+		return 0, notTaken{"zero or more", s}
 	}
-	return v, err
+	return v, nil
 }
 
 // count is a whole number.
@@ -181,7 +218,7 @@ func parseCount(s string, high int) (int, error) {
 	}
 	n, err := strconv.Atoi(s)
 	if err != nil || n < 0 || n > high {
-		return 0, fmt.Errorf("%q is no whole number from 0 to %d", s, high)
+		return 0, notTaken{fmt.Sprintf("a whole number from 0 to %d", high), s}
 	}
 	return n, nil
 }
@@ -194,7 +231,7 @@ func toggle[R any](label string, field func(*R) *bool) row[R] {
 // check is toggle under a label of its own in the history.
 func check[R any](label, entry string, field func(*R) *bool) row[R] {
 	return row[R]{build: func(t target[R], tell func(string)) control {
-		check := widget.NewCheck(label, nil)
+		check := look.NewCheck(label, nil)
 		now := func() bool { record, _ := t.get(); return *field(&record) }
 		check.Checked = now()
 		refresh := func() { check.SetChecked(now()) }

@@ -20,8 +20,8 @@ func supplyRows(c unit.Convention, document func() *diagram.Document) []row[part
 		faultRows(c),
 		[]row[part]{
 			heading[part]("Transformer of the utility"),
-			quantity("Rated power", unit.Power, func(p *part) *float64 { return &source(p).Power }),
-			quantity("Impedance", unit.Percent, func(p *part) *float64 { return &source(p).Reactance }),
+			quantity("Rated power", unit.Power, func(p *part) *float64 { return &source(p).Power }).usual(diagram.UsualPower),
+			quantity("Impedance", unit.Percent, func(p *part) *float64 { return &source(p).Reactance }).usual(diagram.UsualImpedance),
 		},
 		exposureRows(c, document),
 	)
@@ -32,8 +32,8 @@ func generatorRows(c unit.Convention) []row[part] {
 	return slices.Concat(
 		systemRows("not known", c, func(p *part) *diagram.System { return &p.System }),
 		[]row[part]{
-			quantity("Rated power", unit.Power, func(p *part) *float64 { return &source(p).Power }),
-			quantity("Subtransient X", unit.Percent, func(p *part) *float64 { return &source(p).Reactance }),
+			quantity("Rated power", unit.Power, func(p *part) *float64 { return &source(p).Power }).usual(diagram.UsualPower),
+			quantity("Subtransient X", unit.Percent, func(p *part) *float64 { return &source(p).Reactance }).usual(diagram.UsualSubtransient),
 		},
 		faultRows(c),
 	)
@@ -43,9 +43,9 @@ func generatorRows(c unit.Convention) []row[part] {
 func faultRows(c unit.Convention) []row[part] {
 	return []row[part]{
 		heading[part]("Fault current"),
-		quantity("Between all lines", unit.Current, func(p *part) *float64 { return &source(p).FaultCurrent }),
-		quantity("One line to "+unit.EarthWord(c), unit.Current, func(p *part) *float64 { return &source(p).EarthFaultCurrent }),
-		quantity("X / R", unit.Ratio, func(p *part) *float64 { return &source(p).XR }),
+		quantity("Between all lines", unit.LargeCurrent, func(p *part) *float64 { return &source(p).FaultCurrent }).usual(diagram.UsualFault),
+		quantity("One line to "+unit.EarthWord(c), unit.LargeCurrent, func(p *part) *float64 { return &source(p).EarthFaultCurrent }).usual(diagram.UsualEarthFault),
+		quantity("X / R", unit.Ratio, func(p *part) *float64 { return &source(p).XR }).usual(diagram.UsualXR),
 	}
 }
 
@@ -63,7 +63,7 @@ func exposureRows(c unit.Convention, document func() *diagram.Document) []row[pa
 		choice("Surge exposure", plain("not known", diagram.SurgeExposures()...), func(p *part) *diagram.SurgeExposure { return &data(p).Surges }),
 		choice("Lightning protection", lightning(), func(p *part) *diagram.LightningSystem { return &data(p).Lightning }),
 		choice("Surroundings", plain("not known", diagram.SurroundingsKinds()...), func(p *part) *diagram.Surroundings { return &data(p).Surroundings }).when(iec),
-		quantity("Lightning flashes", unit.FlashDensity, func(p *part) *float64 { return &data(p).FlashDensity }).when(iec),
+		quantity("Lightning flashes", unit.FlashDensity, func(p *part) *float64 { return &data(p).FlashDensity }).usual(diagram.UsualFlashes).when(iec),
 		linesHead().when(iec),
 		linesRow("Overhead", func(e *diagram.Exposure) [2]*float64 { return [2]*float64{&e.LowOverhead, &e.HighOverhead} }).when(iec),
 		linesRow("Cable", func(e *diagram.Exposure) [2]*float64 { return [2]*float64{&e.LowCable, &e.HighCable} }).when(iec),
@@ -129,7 +129,7 @@ func linesRow(sort string, lengths func(*diagram.Exposure) [2]*float64) row[part
 // lineLength is the length of one line upstream. Where all of them are 0 they
 // are not known; else a line of no length is not there.
 func lineLength(label string, length func(*diagram.Exposure) *float64) row[part] {
-	out := typed(label,
+	out := typedIn(label, unit.BaseName(unit.Length),
 		func(p part, c unit.Convention) string {
 			if *length(&p.Exposure) == 0 {
 				return ""
@@ -142,7 +142,8 @@ func lineLength(label string, length func(*diagram.Exposure) *float64) row[part]
 				*length(&p.Exposure) = v
 			}
 			return err
-		}).with(short)
+		}).in(unit.Length).with(short)
+	out.value = func(p part) float64 { return *length(&p.Exposure) }
 	build := out.build
 	out.build = func(t target[part], tell func(string)) control {
 		c := build(t, tell)
@@ -163,7 +164,5 @@ func hintLine(field *entry, t target[part]) {
 	if e := part.Exposure; e.LowOverhead == 0 && e.LowCable == 0 && e.HighOverhead == 0 && e.HighCable == 0 {
 		words = "not known"
 	}
-	if field.PlaceHolder != words {
-		field.SetPlaceHolder(words)
-	}
+	field.hint(words)
 }

@@ -15,10 +15,10 @@ func systemRows[R any](none string, c unit.Convention, field func(*R) *diagram.S
 	return []row[R]{
 		choice("System", presets, field),
 		choice("Wiring", wirings(), func(r *R) *diagram.Wiring { return &field(r).Wiring }).when(known),
-		quantity("Voltage", unit.Voltage, func(r *R) *float64 { return &field(r).Voltage }).when(known),
+		quantity("Voltage", unit.Voltage, func(r *R) *float64 { return &field(r).Voltage }).usual(diagram.UsualSystemVoltage).when(known),
 		toggle("Neutral conductor", func(r *R) *bool { return &field(r).Neutral }).when(known),
 		choice(earthingLabel(c), earthings(c), func(r *R) *diagram.Earthing { return &field(r).Earthing }).when(known),
-		quantity("Frequency", unit.Frequency, func(r *R) *float64 { return &field(r).Frequency }).when(known),
+		quantity("Frequency", unit.Frequency, func(r *R) *float64 { return &field(r).Frequency }).usual(diagram.UsualFrequency).when(known),
 	}
 }
 

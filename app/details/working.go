@@ -17,6 +17,7 @@ import (
 // figure of the topic in view, and the steps of the one that is picked. Where
 // there are several topics, buttons above say which is in view.
 type workingView struct {
+	panel     *Panel
 	object    *fyne.Container
 	head      *fyne.Container // stays while the steps are scrolled
 	steps     *fyne.Container
@@ -28,18 +29,18 @@ type workingView struct {
 	picked    string // key of the figure that the person picked; empty for the first
 }
 
-func newWorkingView() *workingView {
-	w := &workingView{head: container.NewVBox(), steps: container.NewVBox()}
-	w.scroll = padded(w.steps)
-	w.object = container.NewBorder(margined(w.head), nil, nil, nil, w.scroll)
+func newWorkingView(p *Panel) *workingView {
+	w := &workingView{panel: p, head: container.NewVBox(), steps: container.NewVBox()}
+	w.scroll = padded(p.on, w.steps)
+	w.object = container.NewBorder(p.on(margined(w.head)), nil, nil, nil, w.scroll)
 	return w
 }
 
 // forget makes the next show begin anew.
 func (w *workingView) forget() { w.shown = key{} }
 
-// show explains what is selected and reports whether there is anything to
-// explain.
+// show explains what is selected and reports whether it has a working, now or
+// once more is known.
 func (w *workingView) show(doc *diagram.Document, state State) bool {
 	s := selection{doc, state, BusOf(doc, state.Selected)}
 	now := s.key()
@@ -52,9 +53,25 @@ func (w *workingView) show(doc *diagram.Document, state State) bool {
 	w.selection = s
 	if !w.write() {
 		w.forget()
-		return false
+		return w.reserve()
 	}
 	w.shown = now
+	return true
+}
+
+// reserve keeps the room of a working that there will be once the sheet says
+// more, lest the form change its height under the pointer. It reports false for
+// what never has one.
+func (w *workingView) reserve() bool {
+	part, ok := w.selection.doc.Part(w.selection.part)
+	mayHave := ok && len(part.Kind.Ports()) > 0 && (!part.Kind.IsSource() || w.selection.state.ExplainFault != nil)
+	if !mayHave || w.selection.state.elsewhere() {
+		return false
+	}
+	w.head.Objects = []fyne.CanvasObject{subheading("Working")}
+	w.steps.Objects = []fyne.CanvasObject{look.NewFaintParagraph("No voltage or current is known here yet.")}
+	w.head.Refresh()
+	w.steps.Refresh()
 	return true
 }
 
@@ -82,7 +99,7 @@ func (w *workingView) write() bool {
 func (w *workingView) topicButtons(topics []topic, in topic) fyne.CanvasObject {
 	row := container.NewGridWithColumns(len(topics))
 	for _, t := range topics {
-		button := widget.NewButton(string(t), func() {
+		button := w.panel.button(string(t), nil, func() {
 			w.topic, w.picked = t, ""
 			w.write()
 			w.scroll.ScrollToTop()
@@ -120,7 +137,7 @@ func (w *workingView) list() {
 }
 
 func (w *workingView) figureLine(f figure, picked bool) fyne.CanvasObject {
-	line := widget.NewButton(f.line, func() {
+	line := w.panel.button(f.line, nil, func() {
 		w.picked = f.key
 		w.list()
 	})

@@ -8,15 +8,16 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"clampline/analysis"
+	"clampline/app/look"
 	"clampline/diagram"
 	"clampline/diagram/unit"
 )
 
 // modes returns the lines of the working, each a button.
-func (s *shower) modes() []*widget.Button {
-	var out []*widget.Button
+func (s *shower) modes() []*look.Button {
+	var out []*look.Button
 	visit(s.Object(), func(o fyne.CanvasObject) {
-		if b, ok := o.(*widget.Button); ok && strings.Contains(b.Text, "-") {
+		if b, ok := o.(*look.Button); ok && strings.Contains(b.Text, "-") {
 			out = append(out, b)
 		}
 	})

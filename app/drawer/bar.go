@@ -25,31 +25,31 @@ const allSubjects = "All subjects"
 
 // bar is what says which findings are listed, and how.
 type bar struct {
-	severities [severities]*widget.Button
-	subject    *widget.Select
+	severities [severities]*look.Button
+	subject    *look.Select
 	subjects   []string // in the order of the lines of the list, the first one empty
 	search     *search
-	only       *widget.Check
-	group      *widget.Select
+	only       *look.Check
+	group      *look.Select
 	told       *look.Faint
-	all        *widget.Button
+	all        *look.Button
 }
 
 func newBar(f *Findings) *bar {
 	b := &bar{told: look.NewFaint("")}
 	for s := range b.severities {
-		b.severities[s] = widget.NewButtonWithIcon("", f.icons[s], func() { f.toggle(s) })
+		b.severities[s] = look.NewIconButton("", f.icons[s], func() { f.toggle(s) })
 	}
-	b.subject = widget.NewSelect([]string{allSubjects}, func(text string) {
+	b.subject = look.NewSelect([]string{allSubjects}, func(text string) {
 		f.setSubject(b.subjects[max(slices.Index(b.subject.Options, text), 0)])
 	})
 	b.search = newSearch(f.setSearch, f.list.takeFocus)
-	b.only = widget.NewCheck("Only selected", f.setOnly)
-	b.group = widget.NewSelect(nil, func(text string) { f.setGrouping(Grouping(text)) })
+	b.only = look.NewCheck("Only selected", f.setOnly)
+	b.group = look.NewSelect(nil, func(text string) { f.setGrouping(Grouping(text)) })
 	for _, g := range Groupings() {
 		b.group.Options = append(b.group.Options, string(g))
 	}
-	b.all = widget.NewButton("Show all", f.showAll)
+	b.all = look.NewButton("Show all", f.showAll)
 	return b
 }
 
@@ -93,7 +93,7 @@ func toldOf(shown, all int) string {
 
 // setSeverity writes on a button how many findings there are of a severity. One
 // that is switched off lies flat and has a faint sign.
-func setSeverity(b *widget.Button, count int, icon fyne.Resource, hidden bool) {
+func setSeverity(b *look.Button, count int, icon fyne.Resource, hidden bool) {
 	text, importance := fmt.Sprint(count), widget.MediumImportance
 	if hidden {
 		importance, icon = widget.LowImportance, theme.NewDisabledResource(icon)
@@ -132,7 +132,7 @@ func (b *bar) showSubjects(f *Findings) {
 }
 
 // setSelected shows a line of the list as picked without picking it.
-func setSelected(s *widget.Select, line string) {
+func setSelected(s *look.Select, line string) {
 	if s.Selected != line {
 		s.Selected = line
 		s.Refresh()
@@ -209,6 +209,8 @@ func (s *search) TypedKey(ev *fyne.KeyEvent) {
 			c.Unfocus()
 		}
 	default:
-		s.Entry.TypedKey(ev)
+		if !look.FunctionKey(s, ev) {
+			s.Entry.TypedKey(ev)
+		}
 	}
 }

@@ -12,6 +12,7 @@ import (
 	"clampline/analysis"
 	"clampline/app/look"
 	"clampline/diagram"
+	"clampline/diagram/library"
 	"clampline/diagram/unit"
 )
 
@@ -29,6 +30,8 @@ type State struct {
 type Hands struct {
 	GoTo     func(records []diagram.ID)
 	Mend     func([]analysis.Finding) // by the change of each, as one step
+	Own      func() []library.Entry   // the user's protectors, to choose from
+	Library  func(analysis.Opening)   // shows the protectors that fit there
 	Copy     func()                   // the plan, and shows the copy
 	Remember func(Settings)
 }
@@ -332,10 +335,15 @@ func (f *Findings) showWhole() {
 }
 
 func (f *Findings) mend() {
-	if f.picked.Mend.IsThere() && !f.state.Due {
-		f.list.takeFocus() // the button may go
-		f.hands.Mend([]analysis.Finding{f.picked})
+	if !f.picked.Mend.IsThere() || f.state.Due {
+		return
 	}
+	f.list.takeFocus() // the button may go
+	if choices := f.choices(); len(choices) > 0 {
+		f.choose(choices)
+		return
+	}
+	f.hands.Mend([]analysis.Finding{f.picked})
 }
 
 func (f *Findings) mendAll() {

@@ -133,6 +133,13 @@ func (l *Library) Pick(id diagram.ID) {
 	}
 }
 
+// ShowFitting lists those that fit the selected bus, whatever was searched for.
+func (l *Library) ShowFitting() {
+	l.words, l.only = "", true
+	l.bar.search.SetText("")
+	l.relist()
+}
+
 // relist lists the entries that are kept, unless nobody sees it.
 func (l *Library) relist() {
 	if l.state.Hidden {

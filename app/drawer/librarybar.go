@@ -13,31 +13,31 @@ import (
 // the user's own as a whole.
 type libraryBar struct {
 	search *search
-	only   *widget.Check
+	only   *look.Check
 	told   *look.Faint
-	all    *widget.Button
-	add    *widget.Button
-	from   *widget.Button
-	to     *widget.Button
+	all    *look.Button
+	add    *look.Button
+	from   *look.Button
+	to     *look.Button
 	broken *widget.Label // why the user's own are not there
-	reload *widget.Button
+	reload *look.Button
 }
 
 func newLibraryBar(l *Library) *libraryBar {
 	b := &libraryBar{told: look.NewFaint(""), broken: widget.NewLabel("")}
 	b.search = newSearch(func(text string) { l.words = text; l.relist() }, l.list.takeFocus)
-	b.only = widget.NewCheck("", func(on bool) {
+	b.only = look.NewCheck("", func(on bool) {
 		if l.only != on {
 			l.only = on
 			l.relist()
 		}
 	})
-	b.all = widget.NewButton("Show all", l.showAll)
-	b.add = widget.NewButtonWithIcon("", theme.ContentAddIcon(), func() { l.hands.Add() })
-	b.from = widget.NewButton("Import …", func() { l.hands.Import() })
-	b.to = widget.NewButton("Export …", func() { l.hands.Export() })
+	b.all = look.NewButton("Show all", l.showAll)
+	b.add = look.NewIconButton("", theme.ContentAddIcon(), func() { l.hands.Add() })
+	b.from = look.NewButton("Import …", func() { l.hands.Import() })
+	b.to = look.NewButton("Export …", func() { l.hands.Export() })
 	b.broken.Importance, b.broken.Wrapping = widget.DangerImportance, fyne.TextWrapWord
-	b.reload = widget.NewButton("Read it again", func() { l.hands.Reload() })
+	b.reload = look.NewButton("Read it again", func() { l.hands.Reload() })
 	return b
 }
 

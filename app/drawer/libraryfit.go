@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"clampline/analysis"
+	"clampline/analysis/rule"
 	"clampline/diagram"
 	"clampline/diagram/library"
 )
@@ -16,13 +17,8 @@ type fit struct {
 	findings []analysis.Finding
 }
 
-// suits reports whether the entry itself may stand there: neither an error nor a
-// warning is about what it is. What is found about leads and breaker is mended
-// where it is installed.
-func (f fit) suits() bool {
-	against, found := f.reason()
-	return f.known && (!found || !aboutDevice(against))
-}
+// suits reports whether the entry itself may stand there.
+func (f fit) suits() bool { return f.known && rule.Suits(f.findings) }
 
 // has reports whether something at least as grave is found.
 func (f fit) has(least analysis.Severity) bool {
@@ -44,16 +40,10 @@ func (f fit) reason() (analysis.Finding, bool) {
 
 // before reports whether a finding speaks more against an entry than another.
 func before(x, other analysis.Finding) bool {
-	if aboutDevice(x) != aboutDevice(other) {
-		return aboutDevice(x)
+	if rule.AboutDevice(x) != rule.AboutDevice(other) {
+		return rule.AboutDevice(x)
 	}
 	return x.Severity > other.Severity
-}
-
-// aboutDevice reports whether a finding is about what the protector is, and not
-// about how it is installed.
-func aboutDevice(x analysis.Finding) bool {
-	return x.Subject != analysis.SubjectLeads && x.Subject != analysis.SubjectBreaker
 }
 
 // fits are what was found about the entries of a library on one bus. An entry is

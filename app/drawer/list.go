@@ -3,6 +3,8 @@ package drawer
 import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/widget"
+
+	"clampline/app/look"
 )
 
 // list is a list in which keys move a cursor of its own: the toolkit's tells
@@ -52,6 +54,8 @@ func (l *list) TypedKey(ev *fyne.KeyEvent) {
 		l.fold(false)
 	case fyne.KeyEscape:
 		l.leave()
+	default:
+		look.KeyToWindow(l, ev)
 	}
 }
 

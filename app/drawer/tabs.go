@@ -9,6 +9,8 @@ import (
 	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
+
+	"clampline/app/look"
 )
 
 // Tabs is the frame of the drawer: a head with a button for each view and one
@@ -30,7 +32,7 @@ const headMargin = 6
 // neither.
 func NewTabs(picked func(name string), closed func()) *Tabs {
 	t := &Tabs{head: container.NewHBox(), views: container.NewStack(), picked: picked}
-	hide := widget.NewButtonWithIcon("", theme.CancelIcon(), closed)
+	hide := look.NewIconButton("", theme.CancelIcon(), closed)
 	hide.Importance = widget.LowImportance
 	head := container.New(layout.NewCustomPaddedLayout(2, 2, headMargin, 2), container.NewBorder(nil, nil, t.head, hide))
 	t.object = container.NewBorder(head, nil, nil, nil, t.views)
@@ -145,8 +147,10 @@ func (t *tab) TypedKey(ev *fyne.KeyEvent) {
 		if c := fyne.CurrentApp().Driver().CanvasForObject(t); c != nil {
 			c.Unfocus()
 		}
-	default:
+	case fyne.KeySpace:
 		t.Button.TypedKey(ev)
+	default:
+		look.KeyToWindow(t, ev)
 	}
 }
 

@@ -7,6 +7,8 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/widget"
+
+	"clampline/app/look"
 )
 
 func newTabs(t *testing.T) (tabs *Tabs, picked *[]string, closed *int) {
@@ -75,7 +77,7 @@ func TestCountOfATab(t *testing.T) {
 func TestDrawerIsClosed(t *testing.T) {
 	tabs, _, closed := newTabs(t)
 	for _, o := range test.LaidOutObjects(tabs.Object()) {
-		if b, ok := o.(*widget.Button); ok && b.Text == "" {
+		if b, ok := o.(*look.Button); ok && b.Text == "" {
 			test.Tap(b)
 		}
 	}

@@ -54,7 +54,11 @@ func (w *whole) empty() {
 func (w *whole) show(f analysis.Finding, alike int, s State) {
 	w.write(segmentsOf(f, s.Convention))
 	w.list(f.Working, s.Convention)
-	w.offer(f.Mend.Label, alike, s.Due)
+	label := f.Mend.Label
+	if f.Mend.Choices != nil {
+		label += choosing
+	}
+	w.offer(label, alike, s.Due)
 	w.record(Recorded(f, s.Document, s.Plan))
 	w.arrange()
 }

@@ -27,23 +27,23 @@ func TestFocusOfAButton(t *testing.T) {
 		b := NewButton("Mend it", func() { pressed++ })
 		b.Importance, b.Focused = row.importance, func() { focused++ }
 		w := test.NewTempWindow(t, b)
-		if b.ring.Visible() {
+		if b.ring.get().Visible() {
 			t.Errorf("%s: without the focus there is a line", row.name)
 		}
 		w.Canvas().Focus(b)
-		if !b.ring.Visible() || focused != 1 {
-			t.Errorf("%s: with the focus the line shows: %t, told %d times", row.name, b.ring.Visible(), focused)
+		if !b.ring.get().Visible() || focused != 1 {
+			t.Errorf("%s: with the focus the line shows: %t, told %d times", row.name, b.ring.get().Visible(), focused)
 		}
-		if got, want := b.ring.StrokeColor, theme.Color(row.ink); got != want {
+		if got, want := b.ring.get().StrokeColor, theme.Color(row.ink); got != want {
 			t.Errorf("%s: the line is %v, want %v", row.name, got, want)
 		}
-		if size := b.ring.Size(); size.Width <= 0 || size.Width >= b.Size().Width {
+		if size := b.ring.get().Size(); size.Width <= 0 || size.Width >= b.Size().Width {
 			t.Errorf("%s: the line is %v in a button of %v", row.name, size, b.Size())
 		}
 		test.Tap(b)
 		w.Canvas().Unfocus()
-		if b.ring.Visible() || pressed != 1 {
-			t.Errorf("%s: the line stays: %t; pressed %d times", row.name, b.ring.Visible(), pressed)
+		if b.ring.get().Visible() || pressed != 1 {
+			t.Errorf("%s: the line stays: %t; pressed %d times", row.name, b.ring.get().Visible(), pressed)
 		}
 	}
 }

@@ -31,14 +31,23 @@ func (s *Sheet) focusedElsewhere() fyne.Focusable {
 	return c.Focused()
 }
 
-// FocusGained shows nothing: the selection shows where the keys go.
-func (s *Sheet) FocusGained() {}
+// FocusGained shows nothing: the selection shows where the keys go. It tells that
+// they go to the sheet.
+func (s *Sheet) FocusGained() {
+	if s.Focused != nil {
+		s.Focused()
+	}
+}
 
 // FocusLost forgets the space bar, whose release goes elsewhere.
 func (s *Sheet) FocusLost() { s.space = false }
 
-// AcceptsTab keeps the Tab key, which walks through the parts.
-func (s *Sheet) AcceptsTab() bool { return true }
+// AcceptsTab keeps the Tab key, which walks through the parts, where there are
+// any.
+func (s *Sheet) AcceptsTab() bool {
+	parts, _, _ := s.editor.Document().Count()
+	return parts > 0
+}
 
 // TypedRune does nothing: keys come as TypedKey.
 func (s *Sheet) TypedRune(rune) {}

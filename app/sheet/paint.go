@@ -12,6 +12,7 @@ const (
 	gridPitchMM  = 5
 	legendMargin = 10   // px from the corner of the sheet
 	legendShare  = 0.72 // of full scale
+	legendLeast  = 3    // times its own height that a sheet is high at least to show it
 )
 
 // paint makes the picture of the sheet in device pixels. The drawing is kept
@@ -43,22 +44,25 @@ func (s *Sheet) reserve(width, height int) {
 	}
 }
 
-// legendFoot returns the height of the strip that the legend takes, in px.
-func (s *Sheet) legendFoot() float64 {
+// legendFoot returns the height of the strip that the legend takes of a sheet of
+// a height, in px; nothing where it is not shown, as where the sheet is so low
+// that little would be left of it.
+func (s *Sheet) legendFoot(height float64) float64 {
 	bounds := s.legend.Bounds()
-	if bounds.IsEmpty() {
+	foot := bounds.Height()*legendShare*edit.FullScale + legendMargin
+	if bounds.IsEmpty() || height < legendLeast*foot {
 		return 0
 	}
-	return bounds.Height()*legendShare*edit.FullScale + legendMargin
+	return foot
 }
 
 // paintLegend puts the legend into the left foot of the sheet, always at the
 // same size.
 func (s *Sheet) paintLegend(height int, ratio float64) {
-	bounds := s.legend.Bounds()
-	if bounds.IsEmpty() {
+	if s.legendFoot(float64(height)/ratio) == 0 {
 		return
 	}
+	bounds := s.legend.Bounds()
 	scale := legendShare * edit.FullScale * ratio
 	margin := legendMargin * ratio / scale
 	origin := geom.Pt(bounds.Min.X-margin, bounds.Max.Y+margin-float64(height)/scale)

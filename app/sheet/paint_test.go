@@ -141,13 +141,21 @@ func TestLegendStandsInTheLeftFoot(t *testing.T) {
 	}
 }
 
+// Nothing is fitted under the legend, also of a low sheet; of one that is lower
+// still the legend is left out.
 func TestFitStandsClearOfTheLegend(t *testing.T) {
 	h := newHand(t, house(t))
 	h.SetLegend(legend())
-	h.editor.ZoomFit()
-	foot := h.editor.View().ToScreen(h.editor.Scene().Bounds().Max).Y
-	if top := height - h.legendFoot(); foot > top {
-		t.Errorf("the drawing reaches down to %g, the legend up to %g", foot, top)
+	for _, high := range []float32{110, 160, 200, height} {
+		h.Resize(fyne.NewSize(width, high))
+		h.editor.ZoomFit()
+		foot, taken := h.editor.View().ToScreen(h.editor.Scene().Bounds().Max).Y, h.legendFoot(float64(high))
+		if top := float64(high) - taken; foot > top {
+			t.Errorf("%g px high: the drawing reaches down to %g, the legend up to %g", high, foot, top)
+		}
+		if shown := taken > 0; shown != (high >= 160) {
+			t.Errorf("%g px high: the legend is shown: %t", high, shown)
+		}
 	}
 }
 

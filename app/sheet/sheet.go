@@ -25,8 +25,11 @@ type Sheet struct {
 	frame   *image.RGBA // the drawing with what lies over it
 	drawn   drawn       // what base shows
 
-	// Changed is called after each event that the editor took. It may be nil.
+	// Changed is called after each event that the editor took, and where a new
+	// size changes the zoom. It may be nil.
 	Changed func()
+	// Focused is called where the keys begin to go to the sheet. It may be nil.
+	Focused func()
 	// Key is offered every key first, and reports whether it took it. It may be
 	// nil.
 	Key func(edit.Key) bool
@@ -90,14 +93,14 @@ func (s *Sheet) Resize(size fyne.Size) {
 	s.resizeView(size)
 }
 
-// resizeView leaves the foot of a tall sheet to the legend, so that what is
-// fitted or brought into view stands clear of it.
+// resizeView leaves the foot of the sheet to the legend, so that what is fitted
+// or brought into view stands clear of it.
 func (s *Sheet) resizeView(size fyne.Size) {
-	height := float64(size.Height)
-	if foot := s.legendFoot(); height > 5*foot {
-		height -= foot
+	height, scale := float64(size.Height), s.editor.View().Scale
+	s.editor.Resize(float64(size.Width), height-s.legendFoot(height))
+	if s.editor.View().Scale != scale && s.Changed != nil {
+		s.Changed() // the whole sheet was fitted anew
 	}
-	s.editor.Resize(float64(size.Width), height)
 }
 
 // CreateRenderer returns the renderer: one picture.

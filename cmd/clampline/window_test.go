@@ -236,8 +236,7 @@ func TestWindow(t *testing.T) {
 	h.until("a feeder", count(2, 1, 0))
 	h.keys("Escape")
 	h.until("no protector yet", func() bool { return shows(program.Editor(), "no protector reaches it") })
-	h.click(h.caption("Protector"))
-	h.click(h.onSheet(panel.Add(geom.Pt(10, 0))))
+	h.keys("p", "Tab", "Return") // as Help tells
 	h.until("a protector", count(2, 1, 1))
 	h.until("the voltage with the leads of the listing test", func() bool { return shows(program.Editor(), "2 000 V L-L") })
 
@@ -248,6 +247,14 @@ func TestWindow(t *testing.T) {
 	h.keys("Return")
 	h.until("500 V more for twenty inches more", func() bool { return shows(program.Editor(), "2 500 V L-L") })
 	h.screenshot("window")
+
+	h.moveTo(h.onSheet(panel.Add(geom.Pt(-14, 0))))
+	time.Sleep(60 * time.Millisecond)
+	h.xdotool("click", "--repeat", "2", "--delay", "80", "1")
+	h.xdotool("type", "--delay", "40", "Hall")
+	h.keys("Return")
+	h.until("the name typed over the old one", func() bool { return program.Editor().Document().NameOf("panel-1") == "Hall" })
+	h.keys("ctrl+z")
 
 	h.click(h.onSheet(middle.Add(geom.Pt(60, 50))))
 	h.keys("ctrl+z")

@@ -225,6 +225,7 @@ func (s shaker) feeder() {
 			Kind: maybe(s, []diagram.SwitchKind{diagram.Breaker, diagram.Fuse, diagram.Disconnect}),
 			Open: s.IntN(6) == 0, Rated: s.number(1000), Poles: s.IntN(4), Residual: s.IntN(4) == 0,
 		},
+		Resistance: s.unless0(1e-6, 1), Reactance: s.unless0(1e-6, 0.1), Constant: s.unless0(10, 1e6),
 		SurgeImpedance: s.unless0(1, 1e4), Velocity: s.unless0(1e7, 2.998e8),
 	})
 }

@@ -60,10 +60,30 @@ func (t attaching) key(e *Editor, ev Event) (tool, bool) {
 	if at, ok := e.stepPointer(ev); ok {
 		return t.to(e, at, true), true
 	}
-	if ev.Key == KeyEnter {
+	switch {
+	case ev.Key == KeyEnter:
 		return t.put(e, ev), true
+	case ev.Key == KeyTab && ev.Modifiers == 0:
+		return t.next(e, 1), true
+	case ev.Key == KeyTab && ev.Modifiers == Shift:
+		return t.next(e, -1), true
 	}
 	return nil, false
+}
+
+// next points at the middle of the host that follows the present one, or
+// precedes it, and brings it into view.
+func (t attaching) next(e *Editor, by int) tool {
+	host, ok := e.neighbour(t.host, by, diagram.Kind.TakesProtector)
+	if !ok {
+		e.setNotice(errNoHost.Error())
+		return t
+	}
+	t.host, t.offset = host.ID, 0
+	e.show(host.ID)
+	t.at, _, _ = e.Scene().HostPoint(host.ID, 0)
+	e.pointer = pointer{t.at, true}
+	return t
 }
 
 func (t attaching) show(e *Editor, o *scene.Overlay) {
@@ -76,7 +96,7 @@ func (t attaching) show(e *Editor, o *scene.Overlay) {
 }
 
 func (attaching) status(*Editor) string {
-	return "Click the board, load or junction that gets the protector; Shift goes on, Escape stops"
+	return "Click the board, load or junction, or Tab to it and Enter; Shift goes on, Escape stops"
 }
 
 func (attaching) cursor(*Editor) Cursor { return Cross }

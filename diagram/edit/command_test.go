@@ -163,6 +163,53 @@ func TestByKeyboardAlone(t *testing.T) {
 	}
 }
 
+// With nothing selected P takes up a protector, Tab leads to what can have it
+// and Enter attaches it there.
+func TestProtectByKeyboardAlone(t *testing.T) {
+	for _, row := range []struct {
+		name string
+		keys []string
+		want diagram.ID
+	}{
+		{"the first board", []string{"P", edit.KeyTab, edit.KeyEnter}, "switchboard-1"},
+		{"the next one", []string{"P", edit.KeyTab, edit.KeyTab, edit.KeyEnter}, "panel-1"},
+		{"back round the sheet", []string{"P", "Shift+" + edit.KeyTab, edit.KeyEnter}, "load-1"},
+		{"round the sheet", []string{"P", edit.KeyTab, edit.KeyTab, edit.KeyTab, edit.KeyTab, edit.KeyEnter}, "switchboard-1"},
+	} {
+		d := drive(t)
+		d.Hover(300, 300).Key(row.keys...)
+		if got := hostsOf(d); !slices.Equal(got, []diagram.ID{row.want}) {
+			t.Errorf("%s: a protector hangs on %v, want %s (%s)", row.name, got, row.want, d.Status())
+		}
+	}
+	d := drive(t)
+	d.Hover(300, 300).Key("P", edit.KeyTab, "Shift+"+edit.KeyEnter, edit.KeyTab, edit.KeyEnter)
+	if got, want := hostsOf(d), []diagram.ID{"switchboard-1", "panel-1"}; !slices.Equal(got, want) {
+		t.Errorf("with Shift: protectors hang on %v, want %v", got, want)
+	}
+	d = drive(t)
+	d.Key("P", edit.KeyTab, edit.KeyEscape, edit.KeyEnter)
+	if got := hostsOf(d); len(got) > 0 || d.Armed() != "" {
+		t.Errorf("after Escape: protectors hang on %v, armed %q", got, d.Armed())
+	}
+	empty := edittest.New(t, diagram.New(), edit.Options{})
+	empty.Key("P", edit.KeyTab)
+	if !strings.Contains(empty.Status(), "a protector goes on a board") {
+		t.Errorf("on an empty sheet: %q", empty.Status())
+	}
+}
+
+// hostsOf returns what the protectors added by the test hang on.
+func hostsOf(d *edittest.Driver) []diagram.ID {
+	var out []diagram.ID
+	for p := range d.Document().ProtectorsOf(d.Plan()) {
+		if p.ID != "protector-1" {
+			out = append(out, p.Bus)
+		}
+	}
+	return out
+}
+
 func TestStatus(t *testing.T) {
 	for _, row := range []struct {
 		name string

@@ -41,6 +41,7 @@ type Editor struct {
 	mark       *mark // of the gesture that is under way, or nil
 	tool       tool
 	view       View
+	fitted     View    // of the last ZoomFit; of no scale before the first
 	wheel      float64 // px scrolled since the last step of the zoom
 	pointer    pointer
 	hovered    scene.Target // what lies under the pointer of an idle tool

@@ -79,18 +79,27 @@ func (e *Editor) nudge(step geom.Point) error {
 // step selects the part that follows the selected one in reading order, or
 // precedes it, and brings it into view.
 func (e *Editor) step(by int) {
+	all := func(diagram.Kind) bool { return true }
+	if part, ok := e.neighbour(e.anchor(), by, all); ok {
+		e.selectShown(part.ID)
+	}
+}
+
+// neighbour returns the part of a wanted kind that follows another in reading
+// order, or precedes it; the first or last one goes on round the sheet.
+func (e *Editor) neighbour(of diagram.ID, by int, wanted func(diagram.Kind) bool) (diagram.Part, bool) {
 	order := slices.SortedFunc(e.doc.Parts(), func(a, b diagram.Part) int {
 		return cmp.Or(cmp.Compare(a.At.Y, b.At.Y), cmp.Compare(a.At.X, b.At.X), diagram.CompareID(a.ID, b.ID))
 	})
+	order = slices.DeleteFunc(order, func(part diagram.Part) bool { return !wanted(part.Kind) })
 	if len(order) == 0 {
-		return
+		return diagram.Part{}, false
 	}
-	anchor := e.anchor()
-	at := slices.IndexFunc(order, func(part diagram.Part) bool { return part.ID == anchor })
+	at := slices.IndexFunc(order, func(part diagram.Part) bool { return part.ID == of })
 	if at < 0 && by < 0 {
 		at = 0
 	}
-	e.selectShown(order[(at+by+len(order))%len(order)].ID)
+	return order[(at+by+len(order))%len(order)], true
 }
 
 // anchor returns the part that keys go on from: the selected one, or the one

@@ -22,6 +22,15 @@ func namesOf(doc *diagram.Document) names {
 	return n
 }
 
+// namesOfProtectors holds those of a plan.
+func namesOfProtectors(doc *diagram.Document, plan diagram.ID) names {
+	n := names{map[string]bool{}, map[string]int{}}
+	for protector := range doc.ProtectorsOf(plan) {
+		n.add(protector.Name)
+	}
+	return n
+}
+
 func (n names) add(name string) {
 	n.taken[name] = true
 	if stem, number := splitName(name); number > n.highest[stem] {
@@ -34,7 +43,7 @@ func (n names) add(name string) {
 func (n names) fresh(name string) string {
 	if name != "" && n.taken[name] {
 		stem, _ := splitName(name)
-		name = stem + " " + strconv.Itoa(max(n.highest[stem], 1)+1)
+		name = joined(stem, max(n.highest[stem], 1)+1)
 	}
 	n.add(name)
 	return name
@@ -42,21 +51,32 @@ func (n names) fresh(name string) string {
 
 // next returns the first name of a stem with the next number, and takes it.
 func (n names) next(stem string) string {
-	name := stem + " " + strconv.Itoa(n.highest[stem]+1)
+	name := joined(stem, n.highest[stem]+1)
 	n.add(name)
 	return name
 }
 
-// splitName returns the stem and the number of a name such as "Panel 3"; a
-// name without a number is all stem.
+// joined writes a name: "Panel 3", or "SPD-3" where the stem keeps its hyphen.
+func joined(stem string, number int) string {
+	if !strings.HasSuffix(stem, "-") {
+		stem += " "
+	}
+	return stem + strconv.Itoa(number)
+}
+
+// splitName returns the stem and the number of a name such as "Panel 3" or
+// "SPD-3"; a name without a number is all stem. A hyphen stays with the stem.
 func splitName(name string) (string, int) {
-	at := strings.LastIndexByte(name, ' ')
+	at := strings.LastIndexAny(name, " -")
 	if at < 0 {
 		return name, 0
 	}
 	number, err := strconv.Atoi(name[at+1:])
 	if err != nil || number < 1 || number > maxNameNumber {
 		return name, 0
+	}
+	if name[at] == '-' {
+		at++
 	}
 	return name[:at], number
 }

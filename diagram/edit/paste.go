@@ -76,7 +76,7 @@ func placedIn(clip *diagram.Document) geom.Rect {
 func (e *Editor) insert(verb string, clip *diagram.Document, by geom.Point) error {
 	in := insertion{
 		editor: e, clip: clip, by: e.clear(clip, by),
-		ids: map[diagram.ID]diagram.ID{}, names: namesOf(e.doc),
+		ids: map[diagram.ID]diagram.ID{}, names: namesOf(e.doc), named: namesOfProtectors(e.doc, e.plan),
 	}
 	if err := in.findHosts(); err != nil {
 		return err
@@ -121,8 +121,9 @@ type insertion struct {
 	clip   *diagram.Document
 	by     geom.Point
 	ids    map[diagram.ID]diagram.ID // of parts: in the clip, on the sheet
-	names  names
-	made   []diagram.ID // to be selected
+	names  names                     // of parts
+	named  names                     // of protectors in the present plan
+	made   []diagram.ID              // to be selected
 }
 
 // findHosts finds a part on the sheet for each borrowed one of the clip.
@@ -188,6 +189,7 @@ func (in *insertion) protectors(tx *diagram.Tx, fresh series) {
 	for protector := range in.clip.ProtectorsOf(plan) {
 		protector.ID = fresh.protector()
 		protector.Plan, protector.Bus = in.editor.plan, in.ids[protector.Bus]
+		protector.Name = in.named.fresh(protector.Name)
 		tx.SetProtector(protector)
 		if alone {
 			in.made = append(in.made, protector.ID)

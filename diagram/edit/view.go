@@ -92,21 +92,21 @@ func (v View) center() ScreenPoint { return ScreenPoint{v.Width / 2, v.Height / 
 
 func (v View) scaleAt(at ScreenPoint, scale float64) View {
 	anchor := v.ToSheet(at)
-	v.Scale = math.Max(leastScale, math.Min(greatestScale, scale))
+	least := math.Min(leastScale, v.Scale) // a very large sheet was fitted below it
+	v.Scale = math.Max(least, math.Min(greatestScale, scale))
 	v.Origin = anchor.Sub(geom.Pt(at.X, at.Y).Mul(1 / v.Scale))
 	return v
 }
 
 // Fit returns the view that shows all of r with a margin, no nearer than the
-// given scale. An empty rectangle, or a window without a size, leaves the view
-// as it is.
+// given scale and as far away as it takes. An empty rectangle, or a window
+// without a size, leaves the view as it is.
 func (v View) Fit(r geom.Rect, nearest float64) View {
 	width, height := v.Width-2*fitMargin, v.Height-2*fitMargin
 	if r.IsEmpty() || width <= 0 || height <= 0 {
 		return v
 	}
-	scale := math.Min(nearest, math.Min(width/r.Width(), height/r.Height()))
-	v.Scale = math.Max(leastScale, math.Min(greatestScale, scale))
+	v.Scale = math.Min(nearest, math.Min(width/r.Width(), height/r.Height()))
 	return v.centerOn(r.Center())
 }
 

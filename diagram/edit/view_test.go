@@ -146,7 +146,7 @@ func TestFit(t *testing.T) {
 		seen []diagram.ID
 		most float64 // per cent
 	}{
-		{"all", func(d *edittest.Driver) { d.Do("zoom fit") }, []diagram.ID{"supply-1", "load-1", "panel-1"}, 200},
+		{"all", func(d *edittest.Driver) { d.Do("zoom fit") }, []diagram.ID{"supply-1", "load-1", "panel-1"}, 100},
 		{"the selection", func(d *edittest.Driver) { d.Select("load-1"); d.Do("zoom selection") }, []diagram.ID{"load-1"}, 200},
 		{"revealed", func(d *edittest.Driver) { d.Pan(edit.ScreenPoint{X: 5000}); d.Reveal("load-1") }, []diagram.ID{"load-1"}, 100},
 	} {
@@ -162,6 +162,62 @@ func TestFit(t *testing.T) {
 				t.Errorf("zoomed to %g %%, want at most %g %%", got, row.most)
 			}
 		})
+	}
+}
+
+// Two parts are not blown up to fill the window.
+func TestFitOfLittle(t *testing.T) {
+	d := edittest.New(t, diagram.New(), edit.Options{})
+	if err := d.Start(); err != nil {
+		t.Fatal(err)
+	}
+	d.ZoomFit()
+	if got := d.View().Percent(); math.Abs(got-100) > near*100 {
+		t.Errorf("two parts are shown at %g %%, want 100 %%", got)
+	}
+}
+
+// A sheet of any size fits, and from there the zoom goes nearer step by step
+// and no farther.
+func TestFitOfMuch(t *testing.T) {
+	d := drive(t)
+	if _, err := d.DropPart(diagram.Load, geom.Pt(60_000, 9_000)); err != nil {
+		t.Fatal(err)
+	}
+	d.ZoomFit()
+	fitted := d.View()
+	if !fitted.Rect().Holds(d.Scene().Bounds()) {
+		t.Fatalf("at %g %% the view %v does not hold the sheet %v", fitted.Percent(), fitted.Rect(), d.Scene().Bounds())
+	}
+	d.ZoomOut()
+	if got := d.View().Percent(); got > fitted.Percent() {
+		t.Errorf("zooming out from %g %% leads to %g %%", fitted.Percent(), got)
+	}
+	d.ZoomIn()
+	if got := d.View().Percent(); got <= fitted.Percent() || got > 1.2*fitted.Percent() {
+		t.Errorf("zooming in from %g %% leads to %g %%, want one step", fitted.Percent(), got)
+	}
+}
+
+// What was fitted stays fitted as the window changes its size, until somebody
+// looks elsewhere.
+func TestFitStaysWithTheWindow(t *testing.T) {
+	d := drive(t)
+	d.ZoomFit()
+	d.Resize(500, 300)
+	if box := d.Scene().Bounds(); !d.IsFitted() || !d.View().Rect().Holds(box) {
+		t.Errorf("in a smaller window the view %v does not hold the sheet %v", d.View().Rect(), box)
+	}
+	for name, look := range map[string]func(){
+		"zoomed": d.ZoomIn, "moved": func() { d.Pan(edit.ScreenPoint{X: 7}) },
+	} {
+		d.ZoomFit()
+		look()
+		before := d.View()
+		d.Resize(600+before.Width, 400)
+		if after := d.View(); d.IsFitted() || after.Scale != before.Scale || after.Origin != before.Origin {
+			t.Errorf("%s: the view goes from %v to %v with the window", name, before, after)
+		}
 	}
 }
 

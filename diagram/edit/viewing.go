@@ -31,12 +31,21 @@ func (e *Editor) setView(v View) {
 	e.overlayChanged()
 }
 
-// Resize says how large the window is, in pixels. The place at the left top
-// corner stays.
+// Resize says how large the window is, in pixels. The whole sheet stays fitted
+// where it was; else the place at the left top corner stays.
 func (e *Editor) Resize(width, height float64) {
-	v := e.view
+	fitted, v := e.IsFitted(), e.view
 	v.Width, v.Height = width, height
 	e.setView(v)
+	if fitted {
+		e.ZoomFit()
+	}
+}
+
+// IsFitted reports whether the view is still that of the last ZoomFit: nobody
+// has zoomed or moved it since.
+func (e *Editor) IsFitted() bool {
+	return e.fitted.Scale == e.view.Scale && e.fitted.Origin == e.view.Origin
 }
 
 // Pan moves the sheet by delta on the screen.
@@ -55,18 +64,20 @@ func (e *Editor) ZoomOut() { e.ZoomAt(e.view.center(), -1) }
 // Zoom100 shows the sheet at 100 % with the middle of the window where it was.
 func (e *Editor) Zoom100() { e.setView(e.view.Full()) }
 
-// fitNearest is the scale beyond which a small drawing is not enlarged to fill
-// the window.
-const fitNearest = 2 * FullScale
+// Scales beyond which what is small is not enlarged to fill the window.
+const (
+	fitNearest       = FullScale
+	selectionNearest = 2 * FullScale
+)
 
 // ZoomFit shows the whole sheet; an empty one at 100 % about the origin.
 func (e *Editor) ZoomFit() {
-	bounds := e.Scene().Bounds()
-	if bounds.IsEmpty() {
-		e.setView(e.view.Full().centerOn(geom.Point{}))
-		return
+	view := e.view.Fit(e.Scene().Bounds(), fitNearest)
+	if e.Scene().Bounds().IsEmpty() {
+		view = e.view.Full().centerOn(geom.Point{})
 	}
-	e.setView(e.view.Fit(bounds, fitNearest))
+	e.setView(view)
+	e.fitted = view
 }
 
 // ZoomToSelection shows what is selected, or the whole sheet where nothing is.
@@ -81,7 +92,7 @@ func (e *Editor) ZoomToSelection() {
 		e.ZoomFit()
 		return
 	}
-	e.setView(e.view.Fit(box, fitNearest))
+	e.setView(e.view.Fit(box, selectionNearest))
 }
 
 // slack returns how far beside a thing the pointer may be, in mm.

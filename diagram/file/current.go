@@ -38,6 +38,8 @@ const (
 	millimetres   = "millimetres on the sheet"
 	volts         = "volts"
 	ohms          = "ohms"
+	ohmsPerMetre  = "ohms per metre"
+	feetPerOhm    = "feet per ohm"
 	metresPerSec  = "metres per second"
 	voltsRMS      = "volts rms"
 	amperes       = "amperes"
@@ -198,6 +200,9 @@ func feederFields(f fields, v *diagram.Feeder) {
 			f.count("poles", &v.Switch.Poles)
 			f.flag("residual", &v.Switch.Residual)
 		})
+		f.number("resistance", ohmsPerMetre, &v.Resistance)
+		f.number("reactance", ohmsPerMetre, &v.Reactance)
+		f.number("constant", feetPerOhm, &v.Constant)
 		f.number("surgeImpedance", ohms, &v.SurgeImpedance)
 		f.number("velocity", metresPerSec, &v.Velocity)
 	})

@@ -33,47 +33,151 @@ func TestBadgesDifferInShape(t *testing.T) {
 	}
 }
 
-// A badge stands at what it belongs to, also where tags and labels are not
-// drawn, and on no label of its own.
+// A badge stands near what it belongs to, also where tags and labels are not
+// drawn.
 func TestBadgePlaces(t *testing.T) {
 	for name, options := range map[string]Options{"with tags": {}, "without": {HideTags: true, HideLabels: true}} {
 		s := quayScene(t, options)
-		for _, id := range []diagram.ID{"dock", "service", "p-server", "f-main-dock"} {
-			at, ok := s.badgeAt(id)
+		for _, id := range []diagram.ID{"dock", "lab", "p-server", "f-main-dock", "f-lab-joint"} {
+			at, ok := s.badgeAt[id]
 			if !ok {
 				t.Fatalf("%s: %s has no place", name, id)
 			}
-			box, _ := s.Box(id)
-			if i, isPart := s.partAt[id]; isPart && s.parts[i].tag.placed() {
-				box = s.parts[i].tag.box
-			}
-			if away(box, at) > badgeRadius+haloApart+haloWidth {
-				t.Errorf("%s: the badge of %s is at %v, and what it belongs to at %v", name, id, at, box)
-			}
-			for _, label := range s.labelsOf(id) {
-				if away(label, at) < badgeRadius-0.5 {
-					t.Errorf("%s: the badge of %s at %v lies on the label %v", name, id, at, label)
-				}
+			if d := s.fromOwn(id, at); d > 6 {
+				t.Errorf("%s: the badge of %s is at %v, %.1f mm from what it belongs to", name, id, at, d)
 			}
 		}
-		if _, ok := s.badgeAt("gone"); ok {
-			t.Errorf("%s: a record that is not there has a place", name)
+		for _, id := range []diagram.ID{"gone", "rack"} {
+			if _, ok := s.badgeAt[id]; ok {
+				t.Errorf("%s: %s, which has nothing to show, has a place", name, id)
+			}
 		}
 	}
 }
 
-// labelsOf returns the plain text that belongs to a record, where it is placed.
-func (s *Scene) labelsOf(id diagram.ID) []geom.Rect {
-	if i, ok := s.partAt[id]; ok && s.parts[i].tag.placed() && !s.parts[i].tag.card {
-		return []geom.Rect{s.parts[i].tag.box}
+// fromOwn returns how far a place is from the symbol, line, tag or label of a
+// record, in mm.
+func (s *Scene) fromOwn(id diagram.ID, at geom.Point) float64 {
+	if i, ok := s.feederAt(id); ok {
+		return s.feeders[i].line.Distance(at)
 	}
-	if i, ok := s.feederAt(id); ok && s.feeders[i].label.Width() > 0 {
-		return []geom.Rect{s.feeders[i].label}
+	box, _ := s.Box(id)
+	out := away(box, at)
+	if i, ok := s.partAt[id]; ok && s.parts[i].tag.placed() {
+		out = min(out, away(s.parts[i].tag.box, at))
 	}
 	if i, ok := s.protectorAt(id); ok && s.protectors[i].tag.placed() {
-		return []geom.Rect{s.protectors[i].tag.box}
+		out = min(out, away(s.protectors[i].tag.box, at))
 	}
-	return nil
+	return out
+}
+
+// With a badge on every record, none covers a symbol, a terminal, a name, a
+// tag, a label, a switch or another badge.
+func TestBadgesCoverNothing(t *testing.T) {
+	quay, quayMarks := ternQuay(t)
+	building := diagramtest.Building(300)
+	for name, row := range map[string]struct {
+		doc   *diagram.Document
+		marks Marks
+	}{"quay": {quay, quayMarks}, "building": {building, marked(building)}} {
+		row.marks.Badges = badgesOnAll(row.doc)
+		s := New(row.doc, diagram.FirstPlan, row.marks, Options{})
+		parts, feeders, protectors := row.doc.Count()
+		if got, want := len(s.badgeAt), parts+feeders+protectors; got != want {
+			t.Errorf("%s: %d badges are shown, want %d", name, got, want)
+		}
+		things, far := s.things(), 0
+		for id, at := range s.badgeAt {
+			own := row.marks.Badges[id].box(at)
+			for what, box := range things {
+				if what != "badge of "+string(id) && box.Overlaps(own.Grow(-badgeRim)) {
+					t.Errorf("%s: the badge of %s at %v covers %s at %v", name, id, at, what, box)
+				}
+			}
+			if s.fromOwn(id, at) > 8 {
+				far++
+			}
+		}
+		if far*20 > len(s.badgeAt) {
+			t.Errorf("%s: %d of %d badges stand farther than 8 mm from what they belong to", name, far, len(s.badgeAt))
+		}
+	}
+}
+
+// A badge that had to move aside stays there while what it belongs to does, and
+// goes along with it.
+func TestBadgesStayWhereTheyAre(t *testing.T) {
+	doc, marks := ternQuay(t)
+	marks.Badges = badgesOnAll(doc)
+	s := New(doc, diagram.FirstPlan, marks, Options{})
+	if got := s.Next(doc, diagram.FirstPlan, marks, Options{}).Picture().String(); got != s.Picture().String() {
+		t.Error("without a change the picture changed")
+	}
+	fewer := marks
+	fewer.Badges = map[diagram.ID]Badge{"dock": marks.Badges["dock"], "load-b": marks.Badges["load-b"]}
+	next := s.Next(doc, diagram.FirstPlan, fewer, Options{})
+	for id := range fewer.Badges {
+		if next.badgeAt[id] != s.badgeAt[id] {
+			t.Errorf("the badge of %s jumps from %v to %v as others go", id, s.badgeAt[id], next.badgeAt[id])
+		}
+	}
+	edit(t, doc, func(tx *diagram.Tx) {
+		part, _ := tx.Part("dock")
+		part.At = part.At.Add(geom.Pt(40, 0))
+		tx.SetPart(part)
+	})
+	if after := next.Next(doc, diagram.FirstPlan, fewer, Options{}); after.fromOwn("dock", after.badgeAt["dock"]) > 6 {
+		t.Errorf("the badge of the dock is left behind at %v", after.badgeAt["dock"])
+	}
+}
+
+// badgesOnAll puts a badge on every record, by turns of both kinds.
+func badgesOnAll(doc *diagram.Document) map[diagram.ID]Badge {
+	out := map[diagram.ID]Badge{}
+	add := func(id diagram.ID) { out[id] = Badge{1 + len(out)%12, len(out)%2 == 0} }
+	for p := range doc.Parts() {
+		add(p.ID)
+	}
+	for f := range doc.Feeders() {
+		add(f.ID)
+	}
+	for p := range doc.ProtectorsOf(diagram.FirstPlan) {
+		add(p.ID)
+	}
+	return out
+}
+
+// things returns what a badge must not cover, by what it is.
+func (s *Scene) things() map[string]geom.Rect {
+	out := map[string]geom.Rect{}
+	for i := range s.parts {
+		q := &s.parts[i]
+		out["symbol of "+string(q.id)] = q.box
+		if q.tag.placed() {
+			out["tag of "+string(q.id)] = q.tag.box
+		}
+	}
+	for i := range s.feeders {
+		f := &s.feeders[i]
+		if f.label.Width() > 0 {
+			out["label of "+string(f.id)] = f.label
+		}
+		if !f.room.IsEmpty() {
+			out["switch of "+string(f.id)] = f.room
+		}
+	}
+	for i := range s.protectors {
+		q := &s.protectors[i]
+		out["symbol of "+string(q.id)] = q.box
+		if q.tag.placed() {
+			out["label of "+string(q.id)] = q.tag.box
+		}
+	}
+	for id, at := range s.badgeAt {
+		out["badge of "+string(id)] = s.badges[id].box(at).Grow(-badgeRim)
+	}
+	return out
 }
 
 func BenchmarkBadges(b *testing.B) {

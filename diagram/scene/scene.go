@@ -17,6 +17,7 @@ type Scene struct {
 	feeders    []feeder
 	protectors []protector
 	badges     map[diagram.ID]Badge
+	badgeAt    map[diagram.ID]geom.Point // where the middle of each is
 	legend     []LegendEntry
 	caution    string
 	options    Options
@@ -30,6 +31,7 @@ type builder struct {
 	before *Scene // the scene that it follows, or nil
 	marks  Marks
 	taken  *space // where nothing more may be drawn
+	solid  *space // as taken, without lines; nil until a badge needs it
 	texts  map[quantity]string
 }
 
@@ -65,6 +67,7 @@ func build(before *Scene, doc *diagram.Document, plan diagram.ID, marks Marks, o
 	b.hangProtectors(doc, plan)
 	b.placeTags()
 	b.placeLabels()
+	b.placeBadges()
 	b.before = nil // scenes don't hang on each other in a chain
 	b.picture, b.walls = sync.OnceValue(b.paint), sync.OnceValue(b.partWalls)
 	return b.Scene

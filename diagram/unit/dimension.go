@@ -10,11 +10,14 @@ const (
 	Area                          // m², cross-section of a conductor
 	Voltage                       // V
 	Current                       // A
-	Power                         // VA
+	LargeVoltage                  // V, of surges, written in kV
+	LargeCurrent                  // A, of faults and surges, written in kA
+	Power                         // VA, written in kVA
 	Percent                       // per cent: 4.5 is written 4.5 %
 	Ratio                         // plain number
 	Frequency                     // Hz
 	Resistance                    // ohm
+	Lengthwise                    // ohm/m, resistance or reactance of a conductor
 	Capacitance                   // F
 	Inductance                    // H
 	Speed                         // m/s
@@ -37,4 +40,18 @@ func UnitName(d Dimension, c Convention) string {
 		return "AWG"
 	}
 	return quantityOf(d, c).usual().name()
+}
+
+// BaseName returns the unit that a quantity of d is kept in, such as "m" or "A";
+// it is empty for plain numbers.
+func BaseName(d Dimension) string {
+	if d == Area {
+		return "m²"
+	}
+	for _, m := range quantityOf(d, IEC).takes {
+		if m.worth == 1 {
+			return m.name()
+		}
+	}
+	return ""
 }

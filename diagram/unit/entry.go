@@ -1,13 +1,16 @@
 package unit
 
+import "fmt"
+
 // entryFigures is how many figures an entry field shows of a value that needs
 // more than a person types.
 const entryFigures = 5
 
-// FormatEntry returns the text for an entry field that always shows the units
-// of the convention: exact where that takes no more figures than a person
-// types, and rounded else. A field whose text was left alone must keep its
-// value and not parse the text.
+// FormatEntry returns the text for an entry field. It is always in the unit that
+// UnitName gives, so that a number typed in its place means what was shown
+// (a wire size is written as the trade does): exact where that takes no more
+// figures than a person types, and rounded else. A field whose text was left
+// alone must keep its value and not parse the text.
 func FormatEntry(v float64, d Dimension, c Convention) string {
 	switch {
 	case !finite(v):
@@ -17,7 +20,7 @@ func FormatEntry(v float64, d Dimension, c Convention) string {
 	case d == Area:
 		return entryArea(v, c)
 	}
-	return quantityOf(d, c).stepFor(v).measure.entry(v)
+	return quantityOf(d, c).usual().entry(v)
 }
 
 func (m measure) entry(v float64) string {
@@ -39,4 +42,21 @@ func entryArea(v float64, c Convention) string {
 		return kcmil.exact(v)
 	}
 	return squareMillimetre.entry(v)
+}
+
+// Wanted says what Parse takes for d, in words that follow "must be": "a number
+// with ft, in or m, such as 45 ft".
+func Wanted(d Dimension, c Convention) string {
+	if d == Area {
+		if c == IEC {
+			return "a size in mm², AWG or kcmil, such as 35 mm²"
+		}
+		return "a size in AWG, kcmil or mm², such as 4/0"
+	}
+	q := quantityOf(d, c)
+	q.takes = q.takes[:min(len(q.takes), 3)] // the usual ones
+	if q.usual().name() == "" {
+		return "a number, such as " + q.such
+	}
+	return fmt.Sprintf("a number with %s, such as %s", q.choice(), q.such)
 }

@@ -3,6 +3,7 @@ package unit
 import (
 	"math"
 	"math/rand/v2"
+	"strings"
 	"testing"
 )
 
@@ -56,5 +57,53 @@ func TestFormatEntryParsesNearby(t *testing.T) {
 		if math.Abs(got-v) > tolerance*v {
 			t.Fatalf("%v %v: %q of %g parses as %g", d, c, text, v, got)
 		}
+	}
+}
+
+// A number typed over what a field shows is in the unit that the field shows.
+func TestEntryShowsTheUnitOfANumberAlone(t *testing.T) {
+	for d := range Count {
+		for _, c := range []Convention{NorthAmerican, IEC} {
+			if d == Area && c == NorthAmerican || d == Money {
+				continue // the sizes of the trade; no unit
+			}
+			for _, v := range []float64{0.004, 0.08, 0.6, 45, 800, 22e3, 1.5e6, 3e7} {
+				shown := FormatEntry(v, d, c)
+				if _, unit, _ := strings.Cut(shown, " "); unit != UnitName(d, c) {
+					t.Errorf("%v in %v: %g is shown as %q, and a number alone is in %q", d, c, v, shown, UnitName(d, c))
+				}
+			}
+		}
+	}
+}
+
+func TestNumbersAloneOfTheTrade(t *testing.T) {
+	for _, row := range []struct {
+		text string
+		d    Dimension
+		want float64
+	}{
+		{"22", LargeCurrent, 22e3}, {"45", Power, 45e3}, {"6", LargeVoltage, 6e3}, {"100", Current, 100}, {"480", Voltage, 480},
+	} {
+		if got, err := Parse(row.text, row.d, NorthAmerican); err != nil || got != row.want {
+			t.Errorf("%s of %v: got %g, %v; want %g", row.text, row.d, got, err, row.want)
+		}
+	}
+}
+
+// What an error offers is taken.
+func TestWantedNamesWhatIsTaken(t *testing.T) {
+	for d := Length; d <= Count; d++ {
+		for _, c := range []Convention{NorthAmerican, IEC} {
+			words := Wanted(d, c)
+			_, such, found := strings.Cut(words, "such as ")
+			v, err := Parse(such, d, c)
+			if !found || err != nil || !(v > 0) {
+				t.Errorf("%v in %v: %q, which reads as %g: %v", d, c, words, v, err)
+			}
+		}
+	}
+	if got, want := Wanted(Length, NorthAmerican), "a number with ft, in or m, such as 45 ft"; got != want {
+		t.Errorf("got %q, want %q", got, want)
 	}
 }

@@ -67,6 +67,7 @@ var formatTests = []struct {
 	{"ring wave", 1e5, Frequency, "100 kHz", "100 kHz"},
 	{"earth resistance", 25, Resistance, "25 Ω", "25 Ω"},
 	{"feeder resistance", 0.062, Resistance, "62 mΩ", "62 mΩ"},
+	{"cable", 0.193e-3, Lengthwise, "0.05883 Ω/1000 ft", "0.193 Ω/km"},
 	{"10 kΩ", 1e4, Resistance, "10 kΩ", "10 kΩ"},
 	{"winding capacitance", 2e-9, Capacitance, "2 nF", "2 nF"},
 	{"10 µF", 1e-5, Capacitance, "10 µF", "10 µF"},

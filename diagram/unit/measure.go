@@ -1,5 +1,7 @@
 package unit
 
+import "strings"
+
 // A measure is a unit of measurement as people write it.
 type measure struct {
 	// names are its spellings: first the one to write, then others that are
@@ -50,6 +52,11 @@ var (
 	perSquareKilometre = measure{names: perAreaAndYear("km"), worth: 1}
 	perSquareMile      = measure{names: perAreaAndYear("mi"), worth: 1e6 / (mile * mile)}
 
+	ohmPerThousandFeet = measure{names: perLength("Ω", "1000 ft", "1000ft", "kft"), worth: 1 / (1e3 * foot.worth)}
+	ohmPerKilometre    = measure{names: perLength("Ω", "km"), worth: 1e-3}
+	ohmPerMetre        = measure{names: perLength("Ω", "m"), worth: 1}
+	milliohmPerMetre   = measure{names: perLength("mΩ", "m"), worth: 1e-3, cased: true}
+
 	percent = measure{names: []string{"%", "percent", "pct"}, worth: 1}
 )
 
@@ -63,6 +70,17 @@ func perAreaAndYear(length string) []string {
 	for _, area := range []string{length + "^2", length + "2"} {
 		for _, year := range []string{"andyear", "peryear", "/year", "/yr", "/y", "/a", ""} {
 			names = append(names, "per"+area+year, "/"+area+year)
+		}
+	}
+	return names
+}
+
+// perLength spells ohms per length.
+func perLength(symbol string, lengths ...string) []string {
+	names := []string{symbol + "/" + lengths[0]}
+	for _, ohm := range []string{symbol, strings.Replace(symbol, "Ω", "ohm", 1)} {
+		for _, length := range lengths {
+			names = append(names, ohm+"/"+length, ohm+"per"+length)
 		}
 	}
 	return names

@@ -7,6 +7,9 @@ type quantity struct {
 	noun string // its name in messages
 	sums bool   // several terms may be added: 2 ft 2 in
 
+	such    string // what somebody may type, as an example
+	iecSuch string // the same for IEC, where it differs
+
 	takes []measure // what is read; the first is that of a number alone
 	steps []step    // what is shown, from the largest values down
 
@@ -28,6 +31,9 @@ func quantityOf(d Dimension, c Convention) quantity {
 		d = Ratio
 	}
 	q := quantities[d]
+	if c == IEC && q.iecSuch != "" {
+		q.such = q.iecSuch
+	}
 	if c == IEC && q.iecTakes != nil {
 		q.takes, q.steps = q.iecTakes, q.iecSteps
 	}

@@ -1,0 +1,71 @@
+package assess_test
+
+import (
+	"context"
+	"slices"
+	"strings"
+	"testing"
+
+	"clampline/analysis"
+	"clampline/analysis/assess"
+	"clampline/assets"
+	"clampline/diagram"
+	"clampline/diagram/diagramtest"
+	"clampline/diagram/file"
+)
+
+// Where nothing holds a board or load and none stands there, one click places a
+// protector; whichever is chosen, what was found is gone or less grave.
+func TestPlacesTakeFindingsOnCoverAway(t *testing.T) {
+	docs := map[string]*diagram.Document{}
+	for _, demo := range assets.Demos() {
+		doc, err := file.Read(strings.NewReader(demo.Text))
+		if err != nil {
+			t.Fatal(err)
+		}
+		docs[demo.Title] = doc
+	}
+	for seed := range uint64(12) {
+		docs[string(rune('a'+seed))] = diagramtest.Random(diagramtest.Rand(seed), 4+int(seed))
+	}
+	mended, chosen := 0, 0
+	for name, doc := range docs {
+		for _, plan := range doc.Plans() {
+			for _, f := range cover(t, doc, plan.ID) {
+				if !f.Mend.IsThere() {
+					continue
+				}
+				mended++
+				ways := []analysis.Mend{f.Mend}
+				for _, c := range f.Mend.Choices(nil) {
+					ways = append(ways, c.Mend)
+					chosen++
+				}
+				for _, way := range ways {
+					after := doc.Snapshot()
+					if _, err := after.Edit(way.Apply); err != nil {
+						t.Fatal(err)
+					}
+					if left := cover(t, after, plan.ID); slices.ContainsFunc(left, func(g analysis.Finding) bool {
+						return g.Records[0] == f.Records[0] && g.Severity >= f.Severity
+					}) {
+						t.Errorf("%s: %s: still there after: %s", name, f.What, way.Label)
+					}
+				}
+			}
+		}
+	}
+	if mended < 10 || chosen < 20 {
+		t.Errorf("%d were mended in %d ways: the sheets show too little", mended, chosen)
+	}
+	t.Logf("%d mended, %d choices", mended, chosen)
+}
+
+func cover(t *testing.T, doc *diagram.Document, plan diagram.ID) []analysis.Finding {
+	t.Helper()
+	result, err := assess.Run(context.Background(), doc, plan)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return slices.DeleteFunc(result.Findings, func(f analysis.Finding) bool { return f.Subject != analysis.SubjectCover })
+}

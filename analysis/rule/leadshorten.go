@@ -1,0 +1,21 @@
+package rule
+
+import (
+	"clampline/analysis"
+	"clampline/diagram"
+)
+
+// shorter is the change that shortens the leads that are longer than can be told
+// without a word: beyond those that a VPR includes, or beyond half of what live and
+// earth side may have together.
+func (s *site) shorter() analysis.Mend {
+	most := leadInVPR
+	if s.iec || s.protector.Rating == diagram.Up {
+		most = leadPreferred / 2
+	}
+	return analysis.MendProtector(s.protector.ID, "shorten the leads of … to "+s.leadText(most), s.name(), func(p *diagram.Protector) {
+		for _, lead := range []*diagram.Lead{&p.Leads.Phase, &p.Leads.Neutral, &p.Leads.Earth} {
+			lead.Length = min(lead.Length, most)
+		}
+	})
+}

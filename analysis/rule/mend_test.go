@@ -1,0 +1,132 @@
+package rule_test
+
+import (
+	"fmt"
+	"regexp"
+	"slices"
+	"strings"
+	"testing"
+
+	"clampline/analysis"
+	"clampline/analysis/fault"
+	"clampline/analysis/rule"
+	"clampline/assets"
+	"clampline/diagram"
+	"clampline/diagram/diagramtest"
+	"clampline/diagram/file"
+)
+
+// mendable are the documents of the demos, and random ones; some of these with
+// systems that the library knows, lest nothing fits.
+func mendable(t *testing.T) map[string]*diagram.Document {
+	t.Helper()
+	out := map[string]*diagram.Document{}
+	for _, demo := range assets.Demos() {
+		doc, err := file.Read(strings.NewReader(demo.Text))
+		if err != nil {
+			t.Fatal(err)
+		}
+		out[demo.Title] = doc
+	}
+	for seed := range uint64(40) {
+		rng := diagramtest.Rand(seed)
+		doc := diagramtest.Random(rng, 4+int(seed%16))
+		if seed%2 == 0 {
+			presets := diagram.Presets()
+			if _, err := doc.Edit(func(tx *diagram.Tx) error {
+				for part := range doc.Parts() {
+					if part.Kind == diagram.Supply || part.Kind == diagram.Generator {
+						part.System = presets[rng.IntN(len(presets))].System
+						tx.SetPart(part)
+					} else if part.Kind.IsBoard() {
+						part.System = diagram.System{}
+						tx.SetPart(part)
+					}
+				}
+				return nil
+			}); err != nil {
+				t.Fatal(err)
+			}
+		}
+		out[fmt.Sprintf("seed %d", seed)] = doc
+	}
+	return out
+}
+
+func findingsOn(doc *diagram.Document, plan diagram.ID) []analysis.Finding {
+	topology := analysis.Trace(doc)
+	out := rule.Check(rule.Input{Document: doc, Plan: plan, Topology: topology, Faults: fault.Solve(doc, topology)})
+	return append(out, topology.Findings...)
+}
+
+// A mend takes its finding away, by whichever of its choices. What it alters is
+// the installation: the nameplate of a protector only where the finding is about
+// that, or where another protector comes.
+func TestMendsTakeTheirFindingsAway(t *testing.T) {
+	mended, chosen := map[string]int{}, 0
+	for name, doc := range mendable(t) {
+		for _, plan := range doc.Plans() {
+			for _, f := range findingsOn(doc, plan.ID) {
+				if !f.Mend.IsThere() {
+					continue
+				}
+				checkMend(t, name, doc, plan.ID, f, f.Mend)
+				mended[f.Subject]++
+				if f.Mend.Choices == nil {
+					continue
+				}
+				for _, c := range f.Mend.Choices(nil) {
+					checkMend(t, name, doc, plan.ID, f, c.Mend)
+					chosen++
+				}
+			}
+		}
+	}
+	t.Logf("%v, %d choices", mended, chosen)
+	for _, subject := range []string{
+		analysis.SubjectVoltage, analysis.SubjectPhases, analysis.SubjectContinuous, analysis.SubjectFault, analysis.SubjectBreaker,
+		analysis.SubjectLeads, analysis.SubjectRequired, analysis.SubjectRisk, analysis.SubjectNameplate, analysis.SubjectEarthing, analysis.SubjectPlace,
+	} {
+		if mended[subject] == 0 {
+			t.Errorf("nothing on %s was mended: the documents show too little", subject)
+		}
+	}
+}
+
+func checkMend(t *testing.T, name string, doc *diagram.Document, plan diagram.ID, f analysis.Finding, m analysis.Mend) {
+	t.Helper()
+	after := doc.Snapshot()
+	if _, err := after.Edit(m.Apply); err != nil {
+		t.Errorf("%s: %s: %s: %v", name, f.What, m.Label, err)
+		return
+	}
+	if slices.ContainsFunc(findingsOn(after, plan), func(g analysis.Finding) bool { return sameFinding(f, g) }) {
+		t.Errorf("%s: %s, %s: %s\n  is still there after: %s", name, f.Severity, f.Subject, f.What, m.Label)
+	}
+	if falsified(doc, after) && f.Subject != analysis.SubjectNameplate && m.Opening.Protector == "" && m.Kind != "replace … by one that fits" {
+		t.Errorf("%s: %s: %s alters a nameplate", name, f.What, m.Label)
+	}
+}
+
+// sameFinding reports whether two findings say the same of the same thing, the
+// second one no less gravely: its figures may differ.
+func sameFinding(f, g analysis.Finding) bool {
+	return f.Subject == g.Subject && f.Records[0] == g.Records[0] && g.Severity >= f.Severity && wording(f.What) == wording(g.What)
+}
+
+var figures = regexp.MustCompile(`[0-9][0-9.,\x{a0}\x{202f}]*`)
+
+// wording is a sentence without its figures.
+func wording(what string) string { return figures.ReplaceAllString(what, "#") }
+
+// falsified reports whether a protector that was there states other ratings.
+func falsified(before, after *diagram.Document) bool {
+	for old := range before.Protectors() {
+		now, ok := after.Protector(old.ID)
+		if ok && (now.Modes != old.Modes || now.System != old.System || now.Type != old.Type || now.Rating != old.Rating ||
+			now.SCCR != old.SCCR || now.In != old.In || now.Imax != old.Imax || now.Iimp != old.Iimp) {
+			return true
+		}
+	}
+	return false
+}

@@ -1,0 +1,83 @@
+package rule_test
+
+import (
+	"strings"
+	"testing"
+
+	"clampline/analysis"
+	"clampline/analysis/rule"
+	"clampline/diagram"
+)
+
+// Each figure outside what is usual is a note of its own; those within are none.
+func TestUnusualFigures(t *testing.T) {
+	tests := []struct {
+		name  string
+		alter func(*sketch)
+		want  string // the finding; none where empty
+	}{
+		{"usual", func(*sketch) {}, ""},
+		{"a fault current in A", func(s *sketch) { s.alter("supply", func(p *diagram.Part) { p.Source.FaultCurrent = 22 }) },
+			"supply has an unusual fault current: under 500 A"},
+		{"a fault current of 1000 times too much", func(s *sketch) { s.alter("supply", func(p *diagram.Part) { p.Source.FaultCurrent = 22e6 }) },
+			"supply has an unusual fault current: over 200 kA"},
+		{"one that a fuse breaks", func(s *sketch) { s.alter("supply", func(p *diagram.Part) { p.Source.FaultCurrent = 200e3 }) }, ""},
+		{"a transformer in VA", func(s *sketch) { s.alter("supply", func(p *diagram.Part) { p.Source.Power = 45 }) },
+			"supply has an unusual rated power: under 1 kVA"},
+		{"a bus of 2", func(s *sketch) { s.alter("panel", func(p *diagram.Part) { p.Board.Rating = 2 }) },
+			"panel has an unusual bus rating: under 15 A"},
+		{"a voltage in kV", func(s *sketch) { s.alter("supply", func(p *diagram.Part) { p.System.Voltage = 0.48 }) },
+			"supply has an unusual voltage: under 100 V"},
+		{"a feeder without length", func(s *sketch) { alterFeeders(s, 0) }, "has no length"},
+		{"a feeder in mm", func(s *sketch) { alterFeeders(s, 3000) }, "has an unusual length: over 6 562 ft"},
+		{"a lead of 12 m", func(s *sketch) { protectPanel(s, func(p *diagram.Protector) { p.Leads.Phase.Length = 12 }) },
+			"has an unusual phase lead: over 33 ft"},
+		{"an Up of 8 kV", func(s *sketch) {
+			protectPanel(s, func(p *diagram.Protector) {
+				p.Rating, p.Modes[diagram.LineEarth] = diagram.Up, diagram.ModeRating{Connected: true, Level: 8000}
+			})
+		}, "has an unusual L-G level: over 6 000 V"},
+		{"an SCCR of 65 A", func(s *sketch) { protectPanel(s, func(p *diagram.Protector) { p.SCCR = 65 }) }, "has an unusual SCCR: under 1 kA"},
+	}
+	for _, test := range tests {
+		s := shop(t, diagram.BoardData{})
+		test.alter(s)
+		var got []analysis.Finding
+		for _, f := range rule.Check(rule.Input{Document: s.doc, Plan: diagram.FirstPlan, Topology: analysis.Trace(s.doc)}) {
+			if strings.Contains(f.What, "unusual") || strings.Contains(f.What, "has no length") {
+				got = append(got, f)
+			}
+		}
+		if test.want == "" {
+			if len(got) > 0 {
+				t.Errorf("%s: got %v, want nothing", test.name, brief(got))
+			}
+			continue
+		}
+		if len(got) == 0 || !strings.Contains(strings.ReplaceAll(got[0].What, "\u00a0", " "), test.want) {
+			t.Errorf("%s: got %v, want %q", test.name, got, test.want)
+			continue
+		}
+		if f := got[0]; f.Severity != analysis.Remark || f.Source == "" || f.Why == "" || len(f.Records) == 0 {
+			t.Errorf("%s: got %+v", test.name, f)
+		}
+	}
+}
+
+func alterFeeders(s *sketch, length float64) {
+	s.edit(func(tx *diagram.Tx) {
+		for f := range tx.Document().Feeders() {
+			f.Length = length
+			tx.SetFeeder(f)
+			return
+		}
+	})
+}
+
+func protectPanel(s *sketch, alter func(*diagram.Protector)) {
+	s.edit(func(tx *diagram.Tx) {
+		p := diagram.Protector{ID: "spd", Plan: diagram.FirstPlan, Bus: "panel", Name: "SPD-1"}
+		alter(&p)
+		tx.SetProtector(p)
+	})
+}

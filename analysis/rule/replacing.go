@@ -1,0 +1,99 @@
+package rule
+
+import (
+	"slices"
+
+	"clampline/analysis"
+	"clampline/diagram"
+	"clampline/diagram/library"
+)
+
+// replaceIt stands in a finding for the change to another protector, until all
+// that is found about the one that is there is known.
+var replaceIt = analysis.Mend{Kind: "replace … by one that fits"}
+
+// offerReplacements puts the change to another protector into the findings that
+// ask for it: those that say so, and those on what may not stand there by its type
+// or is too weak for the place.
+func (s *site) offerReplacements(found []analysis.Finding) {
+	for i := range found {
+		f := &found[i]
+		wrong := f.Subject == analysis.SubjectPlace && f.Severity == analysis.Error ||
+			f.Subject == analysis.SubjectDischarge && f.Severity >= analysis.Warning
+		switch asked := f.Mend.Kind == replaceIt.Kind || wrong && !f.Mend.IsThere(); {
+		case !asked:
+		case s.tried != nil:
+			f.Mend = analysis.Mend{}
+		case s.node == nil: // of a place that is no part of a sheet too little is known to try others
+			f.Mend = s.takeUsual()
+		default:
+			f.Mend = s.replacement(*f, found)
+		}
+	}
+}
+
+// replacement is the change that takes a finding away by another protector under
+// the name of the one that is there: one of the library, or else a usual one; none
+// where neither will do. All that is found about the one that is there is known.
+func (s *site) replacement(f analysis.Finding, before []analysis.Finding) analysis.Mend {
+	o := s.openingFor(f, before)
+	if !o.possible() {
+		return analysis.Mend{}
+	}
+	out := analysis.NewMend(replaceIt.Kind, s.name(), func(tx *diagram.Tx) error {
+		if p, ok := o.best(); ok {
+			replaceBy(tx, p)
+		}
+		return nil
+	})
+	out.Opening = analysis.Opening{Bus: s.part.ID, Protector: s.protector.ID}
+	out.Choices = func(own []library.Entry) []analysis.Choice { return s.replacements(o, own) }
+	return out
+}
+
+// openingFor returns the opening in the place of the protector. What is found
+// about another one there may not be of the finding's subject, and otherwise not
+// graver than what is found about this one already: that is mended by itself.
+func (s *site) openingFor(f analysis.Finding, before []analysis.Finding) *opening {
+	old := s.protector
+	if stated, ok := s.Document.Protector(old.ID); ok {
+		old = stated // as its nameplate has it
+	}
+	o := &opening{place: s.place, old: &old}
+	o.against = func(x analysis.Finding) bool {
+		if x.Subject == f.Subject {
+			return x.Severity >= min(f.Severity, analysis.Warning)
+		}
+		return x.Severity >= analysis.Warning && !slices.ContainsFunc(before, func(b analysis.Finding) bool {
+			return b.Subject == x.Subject && b.Severity >= x.Severity
+		})
+	}
+	if usual, ok := s.usualInPlaceOf(old); ok {
+		o.offer(usual)
+	}
+	return o
+}
+
+// replacements returns the entries that fit, each with the change that puts it
+// in the place of the protector.
+func (s *site) replacements(o *opening, own []library.Entry) []analysis.Choice {
+	var out []analysis.Choice
+	for _, c := range o.candidates(own) {
+		mend := analysis.NewMend("replace … by "+library.Place(c.entry, "", "", "").Name, s.name(), func(tx *diagram.Tx) error {
+			replaceBy(tx, c.protector)
+			return nil
+		})
+		mend.Kind = replaceIt.Kind
+		out = append(out, analysis.Choice{Entry: c.entry, Mend: mend})
+	}
+	return out
+}
+
+// replaceBy puts a protector in the place of the one of its id, unless that is
+// gone.
+func replaceBy(tx *diagram.Tx, next diagram.Protector) {
+	if now, ok := tx.Document().Protector(next.ID); ok {
+		next.Plan, next.Bus, next.Name, next.Offset = now.Plan, now.Bus, now.Name, now.Offset
+		tx.SetProtector(next)
+	}
+}

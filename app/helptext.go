@@ -1,0 +1,77 @@
+package app
+
+import (
+	"fmt"
+	"strings"
+
+	"clampline/analysis"
+	"clampline/analysis/mark"
+)
+
+// topic tells how something is done. A command's name in braces stands for its
+// label and its keys, and a new line begins a new paragraph.
+type topic struct{ title, text string }
+
+// topics returns how things are done, in the order of the work.
+func topics() []topic {
+	return []topic{
+		{"Begin", "An empty sheet offers three ways to begin: click one, or go to it by Tab and press Enter. " +
+			"{open demo} shows an invented building to try things on."},
+		{"Place a part", "Click a part in the strip at the left and then the sheet, or drag it there. " +
+			"By keyboard a digit takes up a part, such as {place panel}; the arrows move it, R turns it, Enter places it. " +
+			"Shift goes on with another one. Parts snap to the grid and to each other; hold Alt to suspend that."},
+		{"Connect", "Drag from the terminal of one part to another part, or take {connect} and click both. " +
+			"By keyboard: {connect}, Tab to the part that feeds and Enter, Tab to the part that is fed and Enter. " +
+			"Two parts that are selected are connected at once. Then type the true length in the details: 24 m, 80 ft and 8 all do."},
+		{"Protect", "Take {attach protector} and click the board, load or junction. " +
+			"By keyboard: {attach protector}, Tab to the board, Enter; a board that is selected gets its protector at once. " +
+			"It starts with the usual ratings for the system that arrives there; type those of its nameplate, and its leads as measured: 26 in, 2 ft 2 in, 0.66 m. " +
+			"{protectors} opens the library, with generic kinds and your own."},
+		{"Name and change", "Double-click a part, or {details}: its name is selected, and typing replaces it. " +
+			"Enter takes a value; Escape takes it back, and leaves the field where nothing is typed. {undo} takes back any change."},
+		{"Read a verdict", "Each board and load has a tag with its voltage, the mode, the share of what it withstands, and a verdict:\n" + verdictsTold() +
+			"\nA transformer or an open switch that ends cover is marked. Select a bus: Working, at the right, gives the sum for each mode, step by step, with the source of each figure."},
+		{"Choose the basis", "By the hand rule a voltage is the rating of the protector, what its leads add and what the wiring adds. " +
+			"On the transient basis the surge is solved in time through the whole building, in the background after each edit. " +
+			"{basis} changes from one to the other. {next surge} goes through the surge cases, and {edit surges} says what arrives where."},
+		{"Work through findings", "Findings, below the sheet, list what is wrong or doubtful: why, by which rule, and how to mend it. " +
+			"A click goes to the place; Mend it makes the change where that is mechanical, as one step to undo. " +
+			"On the sheet a disc counts findings of which the worst is an error, a triangle those of which the worst is a warning. {findings} opens or closes the list."},
+		{"Survey on site", "{survey} writes a page for each board to fill in on site, as PDF, or the same as CSV for a spreadsheet. " +
+			"{take survey} reads the filled-in CSV and shows every change before it is taken."},
+		{"Compare plans", "A file holds several plans: sets of protectors on the same building. {new plan} begins an empty one, {duplicate plan} a copy, {rename plan} names it. " +
+			"{next plan} shows the next one. The plan that is shown last is shown again when the file is opened."},
+		{"Save and export", "{save} writes the file, and keeps the one before beside it as .bak; {export} writes the drawing. " +
+			"The dialog has a list of types, and takes a whole path too, such as ~/plans/hall.svg. " +
+			"A recovery copy is kept every few seconds of change, and offered after a crash."},
+		{"Cautions", mark.Caution},
+	}
+}
+
+// verdictsTold says what each verdict means.
+func verdictsTold() string {
+	meaning := map[analysis.Verdict]string{
+		analysis.Held:      fmt.Sprintf("at most %.0f %% of the withstand", 100*analysis.HeldLimit),
+		analysis.Tight:     "up to 100 %",
+		analysis.Exceeded:  "above it",
+		analysis.Unreached: "no protector reaches it",
+		analysis.Unknown:   "something is missing; the tag says what",
+	}
+	var out []string
+	for _, v := range analysis.Verdicts() {
+		out = append(out, fmt.Sprintf("%s  %s: %s.", v.Letter(), v, meaning[v]))
+	}
+	return strings.Join(out, "\n")
+}
+
+// pointerHelp is what the pointer does on the sheet.
+var pointerHelp = [...][2]string{
+	{"Select; add to or take from the selection", "click; Shift+click"},
+	{"Select by box", "drag from an empty place"},
+	{"Move; without snapping", "drag; Alt+drag"},
+	{"Draw a feeder", "drag from a terminal, or Feeder in the strip"},
+	{"Lengthen a bus bar", "drag its end"},
+	{"Pan", "scroll; middle drag; Space+drag"},
+	{"Zoom at the pointer", "Ctrl+scroll"},
+	{"Edit the details", "double click"},
+}

@@ -1,0 +1,134 @@
+package diagram
+
+import (
+	"math"
+
+	"clampline/diagram/unit"
+)
+
+// Usual is what a figure that people type most often is: a value outside may be
+// right, but more often a unit or a digit is wrong. Both the form and the
+// findings say so.
+type Usual struct {
+	Noun        string // of the figure, in a sentence: "fault current"
+	Dimension   unit.Dimension
+	Least, Most float64 // in the unit of the dimension
+	Source      string
+
+	Zero bool // 0 is a value, and an unusual one; else it is not known or none
+}
+
+// Outside reports whether a value is unusual.
+func (u Usual) Outside(v float64) bool {
+	if v == 0 {
+		return u.Zero
+	}
+	const room = 1e-9 // of what was converted from another unit
+	return math.IsNaN(v) || v < u.Least*(1-room) || v > u.Most*(1+room)
+}
+
+// Mark returns a few words for an unusual value, "under 500 A", and nothing for
+// a usual one.
+func (u Usual) Mark(v float64, c unit.Convention) string {
+	switch {
+	case !u.Outside(v):
+		return ""
+	case v == 0:
+		return unit.Format(0, u.Dimension, c)
+	case v < u.Least:
+		return "under " + unit.Format(u.Least, u.Dimension, c)
+	}
+	return "over " + unit.Format(u.Most, u.Dimension, c)
+}
+
+// Range says what is usual: "500 A to 200 kA".
+func (u Usual) Range(c unit.Convention) string {
+	if u.Least == 0 || u.Zero {
+		return "up to " + unit.Format(u.Most, u.Dimension, c)
+	}
+	return unit.Format(u.Least, u.Dimension, c) + " to " + unit.Format(u.Most, u.Dimension, c)
+}
+
+// The figures of which a usual range is known.
+const (
+	UsualFault Figure = iota
+	UsualEarthFault
+	UsualPower
+	UsualLoadPower
+	UsualImpedance
+	UsualSubtransient
+	UsualXR
+	UsualSystemVoltage
+	UsualFrequency
+	UsualBusRating
+	UsualMainBreaker
+	UsualSwitch
+	UsualLoadVoltage
+	UsualWithstand
+	UsualFeederLength
+	UsualConductor
+	UsualSurgeImpedance
+	UsualLeadLength
+	UsualLeadSize
+	UsualLevel
+	UsualMCOV
+	UsualIn
+	UsualImax
+	UsualIimp
+	UsualSCCR
+	UsualBreaker
+	UsualHours
+	UsualSurgeVoltage
+	UsualSurgeCurrent
+	UsualFlashes
+	figureCount
+)
+
+// Figure is one that people type.
+type Figure uint8
+
+const commonPractice = "common practice, no source"
+
+// usual holds the ranges, in SI units. They are wide: what lies outside is seldom
+// met in the distribution of a building up to 35 kV.
+var usual = [figureCount]Usual{
+	UsualFault: {Noun: "fault current", Dimension: unit.LargeCurrent, Least: 500, Most: 200e3,
+		Source: "200 kA is the highest that low-voltage fuses and breakers are rated for; " + commonPractice},
+	UsualEarthFault: {Noun: "earth fault current", Dimension: unit.LargeCurrent, Least: 1, Most: 200e3, // 1 A with a high resistance
+		Source: commonPractice},
+	UsualPower:         {Noun: "rated power", Dimension: unit.Power, Least: 1e3, Most: 10e6, Source: commonPractice},
+	UsualLoadPower:     {Noun: "power", Dimension: unit.Power, Least: 10, Most: 5e6, Source: commonPractice},
+	UsualImpedance:     {Noun: "impedance", Dimension: unit.Percent, Least: 1, Most: 15, Source: commonPractice},
+	UsualSubtransient:  {Noun: "subtransient reactance", Dimension: unit.Percent, Least: 5, Most: 40, Source: commonPractice},
+	UsualXR:            {Noun: "X / R", Dimension: unit.Ratio, Least: 0.1, Most: 100, Source: commonPractice},
+	UsualSystemVoltage: {Noun: "voltage", Dimension: unit.Voltage, Least: 100, Most: 35e3, Source: commonPractice},
+	UsualFrequency:     {Noun: "frequency", Dimension: unit.Frequency, Least: 16, Most: 400, Source: "railways to aircraft; " + commonPractice},
+	UsualBusRating:     {Noun: "bus rating", Dimension: unit.Current, Least: 15, Most: 6300, Source: commonPractice},
+	UsualMainBreaker:   {Noun: "main breaker", Dimension: unit.Current, Least: 10, Most: 6300, Source: commonPractice},
+	UsualSwitch:        {Noun: "rated current", Dimension: unit.Current, Least: 2, Most: 6300, Source: commonPractice},
+	UsualLoadVoltage:   {Noun: "rated voltage", Dimension: unit.Voltage, Least: 12, Most: 15e3, Source: commonPractice},
+	UsualWithstand: {Noun: "withstand", Dimension: unit.Voltage, Least: 300, Most: 20e3,
+		Source: "rated impulse voltages of IEC 60664-1 begin at 330 V, from memory; " + commonPractice},
+	UsualFeederLength: {Noun: "length", Dimension: unit.Length, Most: 2e3, Zero: true, Source: commonPractice},
+	UsualConductor: {Noun: "conductor", Dimension: unit.Area, Least: 1.5e-6, Most: 1020e-6,
+		Source: "1.5 mm² is the least of IEC 60364-5-52 for power, 2000 kcmil the largest of NFPA 70 chapter 9 table 8, both from memory"},
+	UsualSurgeImpedance: {Noun: "surge impedance", Dimension: unit.Resistance, Least: 5, Most: 600, Source: commonPractice},
+	UsualLeadLength:     {Noun: "lead", Dimension: unit.Length, Most: 10, Source: commonPractice},
+	UsualLeadSize:       {Noun: "lead size", Dimension: unit.Area, Least: 1e-6, Most: 120e-6, Source: commonPractice},
+	UsualLevel: {Noun: "level", Dimension: unit.LargeVoltage, Least: 100, Most: 6e3,
+		Source: "6 kV is the highest VPR of UL 1449 and the withstand of category IV at 230/400 V (IEC 60664-1), from memory"},
+	UsualMCOV:         {Noun: "continuous voltage", Dimension: unit.Voltage, Least: 20, Most: 1500, Source: commonPractice},
+	UsualIn:           {Noun: "In", Dimension: unit.LargeCurrent, Least: 50, Most: 100e3, Source: "preferred values of IEC 61643-11 begin at 0.05 kA, from memory; " + commonPractice},
+	UsualImax:         {Noun: "Imax", Dimension: unit.LargeCurrent, Least: 500, Most: 500e3, Source: commonPractice},
+	UsualIimp:         {Noun: "Iimp", Dimension: unit.LargeCurrent, Least: 500, Most: 100e3, Source: commonPractice},
+	UsualSCCR:         {Noun: "SCCR", Dimension: unit.LargeCurrent, Least: 1e3, Most: 200e3, Source: commonPractice},
+	UsualBreaker:      {Noun: "breaker", Dimension: unit.Current, Least: 6, Most: 630, Source: commonPractice},
+	UsualHours:        {Noun: "labour", Dimension: unit.Hours, Least: 0.1, Most: 80, Source: commonPractice},
+	UsualSurgeVoltage: {Noun: "open voltage", Dimension: unit.LargeVoltage, Least: 100, Most: 100e3, Source: commonPractice},
+	UsualSurgeCurrent: {Noun: "short-circuit current", Dimension: unit.LargeCurrent, Least: 1, Most: 200e3, Source: commonPractice},
+	UsualFlashes: {Noun: "lightning flashes", Dimension: unit.FlashDensity, Least: 0.05, Most: 60,
+		Source: commonPractice},
+}
+
+// Usual returns what is usual of the figure.
+func (f Figure) Usual() Usual { return usual[f] }
