@@ -86,6 +86,7 @@ func worstCase(bus diagram.ID, mode diagram.Mode, surges []analysis.SurgeResult)
 func coverFindings(doc *diagram.Document, hand, solved *analysis.Result) []analysis.Finding {
 	var out []analysis.Finding
 	critical := analysis.CriticalParts(doc, hand.Topology)
+	byHand := coversOf(hand)
 	for id, bus := range solved.Buses {
 		worst := bus.Worst()
 		if worst.Verdict == analysis.Held || worst.Reason == analysis.NoSystem {
@@ -93,10 +94,10 @@ func coverFindings(doc *diagram.Document, hand, solved *analysis.Result) []analy
 		}
 		f := analysis.Finding{
 			Subject: analysis.SubjectCover, Records: []diagram.ID{id},
-			What: doc.NameOf(id) + ": " + analysis.VerdictText(worst), Why: worst.Why, Remedy: remedy(hand, id, worst), Critical: critical[id],
+			What: doc.NameOf(id) + ": " + analysis.VerdictText(worst), Why: worst.Why, Remedy: remedy(byHand[id], worst), Critical: critical[id],
 		}
 		if worst.Reason != analysis.NoWithstand && worst.Reason != analysis.OutOfReach {
-			f.Mend = coverOf(hand, id).Mend
+			f.Mend = byHand[id].Mend
 		}
 		switch worst.Verdict {
 		case analysis.Exceeded:
@@ -110,8 +111,8 @@ func coverFindings(doc *diagram.Document, hand, solved *analysis.Result) []analy
 }
 
 // remedy takes over that of the hand rule where it found something, too.
-func remedy(hand *analysis.Result, bus diagram.ID, worst analysis.Level) string {
-	own := coverOf(hand, bus).Remedy
+func remedy(byHand analysis.Finding, worst analysis.Level) string {
+	own := byHand.Remedy
 	if worst.Reason == analysis.NoWithstand {
 		own = "state what it withstands, for example by its overvoltage category"
 	}
@@ -121,13 +122,13 @@ func remedy(hand *analysis.Result, bus diagram.ID, worst analysis.Level) string 
 	return cmp.Or(own, "shorten the leads of the protector that holds it, or place one closer")
 }
 
-// coverOf returns what the hand rule found of the cover of a bus, or the zero
-// value.
-func coverOf(hand *analysis.Result, bus diagram.ID) analysis.Finding {
+// coversOf returns what the hand rule found of the cover of each bus.
+func coversOf(hand *analysis.Result) map[diagram.ID]analysis.Finding {
+	out := map[diagram.ID]analysis.Finding{}
 	for _, f := range hand.Findings {
-		if f.Subject == analysis.SubjectCover && f.Records[0] == bus {
-			return f
+		if f.Subject == analysis.SubjectCover {
+			out[f.Records[0]] = f
 		}
 	}
-	return analysis.Finding{}
+	return out
 }

@@ -22,8 +22,8 @@ type refused struct {
 	reason    analysis.Reason
 }
 
-// nearest returns the cover by a protector closest to the places that the reach holds for,
-// in any mode, or nil.
+// nearest returns the cover by a protector closest to the places that the reach
+// holds for, in any mode, or nil.
 func (r *reach) nearest() *cover {
 	var out *cover
 	for _, f := range r.fronts {
