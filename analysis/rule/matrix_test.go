@@ -13,10 +13,12 @@ import (
 
 // fittings returns what the rules say of each protector on the system, a line
 // each: "fits", or the findings.
-func fittings(system diagram.System, protectors []diagram.Protector) string {
+func fittings(t *testing.T, system diagram.System, protectors []diagram.Protector) string {
+	t.Helper()
 	var out strings.Builder
 	for _, p := range protectors {
 		found := Fits(p, system, diagram.Codes{})
+		CheckSentences(t, append(Plausible(p), found...))
 		fmt.Fprintf(&out, "  %s:", p.ID)
 		if len(found) == 0 {
 			out.WriteString(" fits")
@@ -50,7 +52,7 @@ func TestMatrix(t *testing.T) {
 	var out strings.Builder
 	protectors := everyProtector(t)
 	for _, preset := range diagram.Presets() {
-		out.WriteString(preset.Name + "\n" + fittings(preset.System, protectors))
+		out.WriteString(preset.Name + "\n" + fittings(t, preset.System, protectors))
 	}
 	drawtest.Text(t, "matrix.txt", out.String())
 }
