@@ -80,7 +80,7 @@ func TestNominalAndHighestIEC(t *testing.T) {
 	}
 	checkRows(t, analysis.SubjectDischarge, []siteRow{
 		{"In 5 kA", clinicSite(t).attach("main", two(5e3, 0)), nil},
-		{"In 3 kA", clinicSite(t).attach("main", two(3e3, 0)), []string{"warning: SPD on main has an In of 3 kA, and at the origin 5 kA for each line are asked for"}},
+		{"In 3 kA", clinicSite(t).attach("main", two(3e3, 0)), []string{"warning: SPD on main has an In of 3 kA, and at the origin at least 5 kA for each line is required"}},
 		{"In 3 kA, not at the origin", clinicSite(t).attach("ward", two(3e3, 0)), nil},
 		{"In 3 kA, another has more", clinicSite(t).attach("main", two(5e3, 0)).attach("main", two(3e3, 0)), nil},
 		{"In not stated", clinicSite(t).attach("main", two(0, 0)), nil},
@@ -97,7 +97,7 @@ func TestNominalAndHighestIEC(t *testing.T) {
 		{"a type", clinicSite(t).attach("main", carries(3e3)), nil},
 	})
 	checkTexts(t, clinicSite(t).attach("main", two(3e3, 0)).one(analysis.SubjectDischarge),
-		"SPD on main has an In of 3 kA, and at the origin 5 kA for each line are asked for",
+		"SPD on main has an In of 3 kA, and at the origin at least 5 kA for each line is required",
 		"what comes over the supply meets the protector at the origin first",
 		"use one with an In of at least 5 kA",
 		"IEC 60364-5-53:2001 with amendment 2:2015, table 534.4 (534.3 of HD 60364-5-534:2016) (from memory; check your edition)")

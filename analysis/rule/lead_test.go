@@ -233,12 +233,12 @@ func TestLeadSize(t *testing.T) {
 	awg := unit.AWGArea
 	iec := func(side, has, least string) string {
 		verb := map[string]string{"earth lead": "has", "live leads": "have"}[side]
-		return "warning: The " + side + " of SPD on main " + verb + " " + has + " mm², and at least " + least + " mm² of copper is asked for"
+		return "warning: The " + side + " of SPD on main " + verb + " " + has + " mm², and at least " + least + " mm² of copper is required"
 	}
 	checkRows(t, analysis.SubjectLeads, []siteRow{
 		{"14 AWG", served(t).attach("main", sized(diagram.Type2, awg(14), awg(14))), nil},
 		{"2.08 mm², as a table rounds it", served(t).attach("main", sized(diagram.Type2, 2.08*mm2, 2.08*mm2)), nil},
-		{"16 AWG", served(t).attach("main", sized(diagram.Type2, awg(16), awg(14))), []string{"error: The leads of SPD on main have 16 AWG, and at least 14 AWG of copper is asked for"}},
+		{"16 AWG", served(t).attach("main", sized(diagram.Type2, awg(16), awg(14))), []string{"error: The leads of SPD on main have 16 AWG, and at least 14 AWG of copper is required"}},
 		{"not known", served(t).attach("main", sized(diagram.Type2, 0, 0)), nil},
 		{"on the bus itself", served(t).attach("main", sized(diagram.Type2, awg(16), awg(16)), inches(0)), nil},
 		{"class I, just right", clinicSite(t).attach("main", sized(diagram.ClassI, 6*mm2, 16*mm2)), nil},
@@ -249,7 +249,7 @@ func TestLeadSize(t *testing.T) {
 	})
 	s := served(t).by(diagram.NEC2017).attach("main", sized(diagram.Type2, awg(16), awg(18)))
 	f := s.one(analysis.SubjectLeads)
-	checkTexts(t, f, "The leads of SPD on main have 18 AWG, and at least 14 AWG of copper is asked for",
+	checkTexts(t, f, "The leads of SPD on main have 18 AWG, and at least 14 AWG of copper is required",
 		"a thin lead is torn or melts under the surge or the fault that follows",
 		"use at least 14 AWG of copper, or 12 AWG of aluminium", "NFPA 70:2017 section 285.26 (check your edition)")
 	if got := results(f.Working); math.Abs(got["size of the leads"]-0.823) > 0.001 || math.Abs(got["least size"]-2.081) > 0.001 {

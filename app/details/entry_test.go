@@ -291,7 +291,7 @@ func TestWaveOnAFeeder(t *testing.T) {
 		t.Errorf("got %q, want 150 m/µs", speed.Text)
 	}
 	b.find("Wave speed").enter("400")
-	if got := b.record().Velocity; got != 150e6 || !strings.Contains(*message, "from 1e+07 to 2.998e+08 m/s") {
+	if got := b.record().Velocity; got != 150e6 || !strings.Contains(*message, "from 10\u00a0000\u00a0000 to 299\u00a0800\u00a0000 m/s (10 to 299.8 m/µs)") {
 		t.Errorf("400 m/µs: got %g and %q", got, *message)
 	}
 	b.find("Wave speed").enter("")
