@@ -173,9 +173,13 @@ func writeVerdicts(out io.Writer, s sheet) error {
 	return nil
 }
 
-// reasonCell is the reason, or for a solved voltage the surge case that decides.
+// reasonCell is the reason, or for a solved voltage the surge case that decides,
+// and whether it destroys a protector.
 func reasonCell(l analysis.Level) string {
-	if l.Surge != "" {
+	switch {
+	case l.Reason == analysis.Destroyed:
+		return l.Surge + "; a protector fails"
+	case l.Surge != "":
 		return l.Surge
 	}
 	return string(l.Reason)
