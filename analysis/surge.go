@@ -17,6 +17,10 @@ type SurgeResult struct {
 	Step        float64               // s, of the computation
 	Duration    float64               // s
 	Assumptions []Assumption
+
+	// Failed are the protectors that the surge destroys, sorted. All else is what
+	// comes about without them; what they took before is among Protectors.
+	Failed []diagram.ID
 }
 
 // Peak is the greatest voltage in a mode of a bus in one surge case.

@@ -115,7 +115,7 @@ func ternQuayAsFound() []argued {
 		{"error: cover: Room cooling: Exceeded, 1 950 V L-L, 130 % of 1 500 V", "1200 + 6 × 25 + 12 m × 50; category II"},
 		{"error: cover: Cold store (off): Unreached, no protector holds L-G", coldStore},
 		{"error: cover: Dock pedestal: Exceeded, 4 600 V L-L, 184 % of 2 500 V", "2300 V doubles within 90 m; category II"},
-		{"error: cover: Quay light pillar: Unreached, no protector holds L-N", "SPD-8 stands 45 m below it"},
+		{"warning: cover: Quay light pillar: Unreached, no protector holds L-N", "SPD-8 stands 45 m below it, at the only board next downstream, as 230.67(B) lets it"},
 		{"warning: cover: Weather mast: Unknown, not evaluated: withstand not known", "the sheet does not say"},
 		{"warning: cover: Instruments: Unknown, not evaluated: rating not known", "SPD-9 states no level"},
 		{"note: cover: Server room: Tight, 1 350 V L-L, 90 % of 1 500 V", "1200 + 6 × 25; category II"},

@@ -2,6 +2,7 @@ package assess
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -110,7 +111,11 @@ func (e explainer) protectorStep(bus diagram.ID, level analysis.Level, s analysi
 	if len(duties) == 0 {
 		return analysis.Step{Label: name, Text: e.leftOut(nearest.ID, s)}, ok
 	}
-	return analysis.Step{Label: name + " takes", Text: dutyText(duties), Source: fromModel}, ok
+	step := analysis.Step{Label: name + " takes", Text: dutyText(duties), Source: fromModel}
+	if slices.Contains(s.Failed, nearest.ID) {
+		step.Text += "\nmore than it is rated for: it is destroyed, and the voltages are those without it"
+	}
+	return step, ok
 }
 
 // nearest returns the first protector met on the way from a bus to its source,

@@ -38,6 +38,7 @@ const (
 	distanceRule  = "protective-distance rule; Chakrabarti, Soni, Gupta, Bhatnagar, A Textbook on Power System Engineering, examples 2.15.1 and 2.15.2"
 	leadsOfUp     = "DIN VDE 0100-534, from memory; check your edition"
 	leadsOfVPR    = "25 V per inch beyond six inches by default; common practice, no source"
+	feederAsLead  = "what leads add, in the ratio of the inductances of a loop: 0.7 µH/m of conductors that run together (NFPA 70 chapter 9 table 9, reactance), 2 µH/m of leads apart (common practice); derived"
 	kirchhoff     = "Kirchhoff's voltage law"
 	heldByVerdict = "at most 80 % is Held, after IEC 62305-4:2010 annex C, from memory"
 )
@@ -77,13 +78,33 @@ func (s *solver) coverSteps(o *outcome) analysis.Working {
 		out := analysis.Working{{Label: "bond", Text: "neutral and earth are joined at " + at + ": there is no voltage between them there", Source: fromSheet}}
 		return append(out, s.distanceSteps(o)...)
 	}
-	out := s.sumSteps(c, o.mode)
+	out := append(s.sumSteps(c, o.mode), s.feederSteps(c)...)
 	if c.bond || o.instead {
 		out = append(out, analysis.Step{
 			Label: "bond", Text: "neutral and earth are joined at the bus, so that L-N and L-G are the same there", Source: kirchhoff,
 		})
 	}
 	return append(out, s.distanceSteps(o)...)
+}
+
+// feederSteps say what the feeder to a protector just below adds.
+func (s *solver) feederSteps(c *cover) analysis.Working {
+	if !c.below() {
+		return nil
+	}
+	out := analysis.Working{{Label: "feeder to the protector", Text: "no length", Unit: "V", Source: fromSheet}}
+	if c.run > 0 {
+		out[0] = analysis.Step{
+			Label: "feeder to the protector", Formula: "k (L / L0) l", Result: c.lead, Unit: "V", Source: feederAsLead,
+			Numbers: analysis.FigureIn(c.lead/c.run, "V/m") + " × " + analysis.FigureIn(c.run, "m"),
+		}
+	}
+	return append(out, analysis.Step{
+		Label: "at " + nameOf(s.places[c.from].part), Formula: "E + Uf", Result: c.volts, Unit: "V",
+		Numbers: analysis.FigureIn(c.atHost, "V") + " + " + analysis.FigureIn(c.lead, "V"),
+	}, analysis.Step{
+		Label: "far", Text: "a protector " + farText(c, s.farOf(c)) + " or more below does not protect this place", Source: farSource(c.first.protector),
+	})
 }
 
 // sumSteps says what one rating gives at its bus, or two in series.
@@ -110,7 +131,7 @@ func (s *solver) sumSteps(c *cover, mode diagram.Mode) analysis.Working {
 func seriesStep(c *cover) analysis.Step {
 	leads := analysis.FigureIn(c.added, "V")
 	step := analysis.Step{
-		Label: "in series", Formula: "E1 + E2 + Ul", Result: c.volts, Unit: "V", Source: kirchhoff,
+		Label: "in series", Formula: "E1 + E2 + Ul", Result: c.atHost, Unit: "V", Source: kirchhoff,
 		Numbers: analysis.FigureIn(c.first.stated(), "V") + " + " + analysis.FigureIn(c.second.stated(), "V") + " + " + leads,
 	}
 	gap, other := c.first, c.second
@@ -143,7 +164,7 @@ func levelName(p *diagram.Protector) string {
 // atBusStep says what one rating comes to with its leads.
 func atBusStep(c *cover) analysis.Step {
 	return analysis.Step{
-		Label: "at its bus", Formula: levelName(c.first.protector) + " + Ul", Result: c.volts, Unit: "V",
+		Label: "at its bus", Formula: levelName(c.first.protector) + " + Ul", Result: c.atHost, Unit: "V",
 		Numbers: analysis.FigureIn(c.first.stated(), "V") + " + " + analysis.FigureIn(c.added, "V"),
 	}
 }
@@ -190,13 +211,13 @@ func leadRemarks(p *diagram.Protector) analysis.Working {
 // distanceSteps says what the wiring adds between the bus of the protector and
 // another.
 func (s *solver) distanceSteps(o *outcome) analysis.Working {
-	if o.reason == analysis.AtProtector || o.reason == analysis.LongLeads {
+	if o.reason == analysis.AtProtector || o.reason == analysis.LongLeads || o.reason == analysis.JustBelow {
 		return nil
 	}
 	const micro = 1e6
 	r, ea := s.rule, o.cover.volts
 	out := analysis.Working{
-		{Label: "length of feeders from " + nameOf(s.places[o.cover.host].part), Result: o.distance, Unit: "m", Source: fromSheet},
+		{Label: "length of feeders from " + nameOf(s.places[o.cover.from].part), Result: o.distance, Unit: "m", Source: fromSheet},
 		{
 			Label: "steepness of the surge", Formula: "S = U / T", Numbers: analysis.FigureIn(r.SurgeVoltage, "V") + " / " + analysis.FigureIn(r.Front*micro, "µs"),
 			Result: r.steepness() / micro, Unit: "V/µs", Source: "IEEE C62.41.2-2002, combination wave, from memory",
@@ -216,19 +237,19 @@ func (s *solver) distanceSteps(o *outcome) analysis.Working {
 	}
 	if o.reason == analysis.Distance {
 		out = append(out, analysis.Step{
-			Label: "far", Text: "protection stops here: beyond " + farText(o.cover) + " of wiring add a protector",
+			Label: "far", Text: "protection stops here: beyond " + farText(o.cover, o.cover.far) + " of wiring add a protector",
 			Source: farSource(o.cover.first.protector),
 		})
 	}
 	return out
 }
 
-// farText writes the distance in the units of the rule for the protector.
-func farText(c *cover) string {
+// farText writes a distance in the units of the rule for the protector.
+func farText(c *cover, far float64) string {
 	if c.first.protector.Rating == diagram.Up {
-		return analysis.LengthIn(c.far, unit.IEC)
+		return analysis.LengthIn(far, unit.IEC)
 	}
-	return analysis.LengthIn(c.far, unit.NorthAmerican)
+	return analysis.LengthIn(far, unit.NorthAmerican)
 }
 
 func farSource(p *diagram.Protector) string {

@@ -70,6 +70,8 @@ func reachedBy(c *cover, i int, distance float64) analysis.Reason {
 	switch {
 	case c.isBond():
 		return analysis.NearBond
+	case c.from == i && c.below():
+		return analysis.JustBelow
 	case c.host == i && c.added > 0:
 		return analysis.LongLeads
 	case c.host == i:

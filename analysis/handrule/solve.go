@@ -71,6 +71,7 @@ func newSolver(doc *diagram.Document, plan diagram.ID, topology *analysis.Topolo
 	}
 	s.placeNodes()
 	s.walk()
+	s.noteNext()
 	return s
 }
 

@@ -29,7 +29,12 @@ func (s *solver) why(p *place, o *outcome) string {
 	who := nameOr(o.who.Name, o.who.ID)
 	host := &s.places[o.host]
 	placed := who + " on " + nameOf(host.part)
+	if c := o.cover; c != nil && c.below() && o.reason != analysis.JustBelow {
+		placed += ", just below " + nameOf(s.places[c.from].part)
+	}
 	switch o.reason {
+	case analysis.JustBelow:
+		return placed + ", just below, limits it" + series(o.cover) + "; the feeder to it adds voltage as its leads do"
 	case analysis.AtProtector:
 		return placed + " limits it" + series(o.cover)
 	case analysis.LongLeads:

@@ -40,8 +40,16 @@ func Of(doc *diagram.Document, result *analysis.Result, convention unit.Conventi
 	}
 	for p := range doc.ProtectorsOf(result.Plan) {
 		out.Protectors[p.ID] = protectorLines(p, convention)
+		if fails(result, p.ID) {
+			out.Protectors[p.ID] = append(out.Protectors[p.ID], "fails in a surge")
+		}
 	}
 	return out
+}
+
+// fails reports whether a surge case destroys a protector.
+func fails(result *analysis.Result, protector diagram.ID) bool {
+	return slices.ContainsFunc(result.Surges, func(s analysis.SurgeResult) bool { return slices.Contains(s.Failed, protector) })
 }
 
 // badges counts the errors and warnings at each record that is drawn. What a

@@ -173,10 +173,15 @@ func writeVerdicts(out io.Writer, s sheet) error {
 	return nil
 }
 
-// reasonCell is the reason, or for a solved voltage the surge case that decides.
+// reasonCell is the reason, or for a solved voltage the surge case that decides,
+// and whether it destroys a protector.
 func reasonCell(l analysis.Level, c unit.Convention) string {
-	if l.Surge != "" {
-		return unit.Terms(l.Surge, c)
+	surge := unit.Terms(l.Surge, c)
+	switch {
+	case l.Reason == analysis.Destroyed:
+		return surge + "; a protector fails"
+	case l.Surge != "":
+		return surge
 	}
 	return unit.Terms(string(l.Reason), c)
 }
