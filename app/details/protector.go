@@ -58,7 +58,7 @@ func leadRows(c unit.Convention) []row[protector] {
 
 // allLeadsRow sets the length of every lead. It is empty where they differ.
 func allLeadsRow() row[protector] {
-	return typedIn("All leads", unit.BaseName(unit.LeadLength),
+	return typedIn("All leads", unit.LeadLength,
 		func(p protector, c unit.Convention) string {
 			length := p.Leads.Phase.Length
 			if p.Leads.Neutral.Length != length || p.Leads.Earth.Length != length {

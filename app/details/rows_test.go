@@ -41,6 +41,7 @@ func checkAll[R comparable](t *testing.T, doc *diagram.Document, aim func(Editor
 			b.set(s, fields)
 		})
 	}
+	newBench(t, doc.Snapshot(), aim, rows).wantsExamples(t, rows)
 	for _, g := range newBench(t, doc.Snapshot(), aim, rows).grips {
 		if g.shown && !entered[g.name] {
 			t.Errorf("nothing is entered in the row %q", g.name)

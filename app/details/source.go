@@ -129,7 +129,7 @@ func linesRow(sort string, lengths func(*diagram.Exposure) [2]*float64) row[part
 // lineLength is the length of one line upstream. Where all of them are 0 they
 // are not known; else a line of no length is not there.
 func lineLength(label string, length func(*diagram.Exposure) *float64) row[part] {
-	out := typedIn(label, unit.BaseName(unit.Length),
+	out := typedIn(label, unit.Length,
 		func(p part, c unit.Convention) string {
 			if *length(&p.Exposure) == 0 {
 				return ""
