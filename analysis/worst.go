@@ -48,5 +48,5 @@ func VerdictText(l Level) string {
 	case l.Verdict == Unreached:
 		return "Unreached, no protector holds " + l.Mode.String()
 	}
-	return l.Verdict.String() + ", " + string(l.Reason)
+	return l.Verdict.String() + ", not evaluated: " + string(l.Reason)
 }

@@ -2,6 +2,7 @@ package diagram
 
 import (
 	"math"
+	"strings"
 
 	"clampline/diagram/unit"
 )
@@ -47,19 +48,27 @@ func (u Usual) Mark(v float64, c unit.Convention) string {
 	case !u.Outside(v):
 		return ""
 	case v == 0:
-		return unit.Format(0, u.Dimension, c)
+		return u.text(0, c)
 	case v < u.Least:
-		return "under " + unit.Format(u.Least, u.Dimension, c)
+		return "under " + u.text(u.Least, c)
 	}
-	return "over " + unit.Format(u.Most, u.Dimension, c)
+	return "over " + u.text(u.Most, c)
 }
 
 // Range says what is usual: "500 A to 200 kA".
 func (u Usual) Range(c unit.Convention) string {
 	if u.Least == 0 || u.Zero {
-		return "up to " + unit.Format(u.Most, u.Dimension, c)
+		return "up to " + u.text(u.Most, c)
 	}
-	return unit.Format(u.Least, u.Dimension, c) + " to " + unit.Format(u.Most, u.Dimension, c)
+	return u.text(u.Least, c) + " to " + u.text(u.Most, c)
+}
+
+// text writes a limit; one of length is round in the units of the convention.
+func (u Usual) text(v float64, c unit.Convention) string {
+	if u.Dimension == unit.Length {
+		return strings.ReplaceAll(unit.Format(unit.RoundLimit(v, c), u.Dimension, c), " ", "\u00a0")
+	}
+	return unit.Format(v, u.Dimension, c)
 }
 
 // The figures of which a usual range is known.
@@ -110,7 +119,7 @@ const commonPractice = "common practice, no source"
 var usual = [figureCount]Usual{
 	UsualFault: {Noun: "fault current", Dimension: unit.LargeCurrent, Least: 500, Most: 200e3,
 		Source: "200 kA is the highest that low-voltage fuses and breakers are rated for; " + commonPractice},
-	UsualEarthFault: {Noun: "earth fault current", Dimension: unit.LargeCurrent, Least: 1, Most: 200e3, Such: "10 kA", // 1 A with a high resistance
+	UsualEarthFault: {Noun: "line-to-earth fault current", Dimension: unit.LargeCurrent, Least: 1, Most: 200e3, Such: "10 kA", // 1 A with a high resistance
 		Source: commonPractice},
 	UsualPower:         {Noun: "rated power", Dimension: unit.Power, Least: 1e3, Most: 10e6, Source: commonPractice},
 	UsualLoadPower:     {Noun: "power", Dimension: unit.Power, Least: 10, Most: 5e6, Such: "5 kVA", Source: commonPractice},
@@ -145,7 +154,7 @@ var usual = [figureCount]Usual{
 	UsualSCCR:         {Noun: "SCCR", Dimension: unit.LargeCurrent, Least: 1e3, Most: 200e3, Such: "200 kA", Source: commonPractice},
 	UsualBreaker:      {Noun: "breaker", Dimension: unit.Current, Least: 6, Most: 630, Such: "30 A", Source: commonPractice},
 	UsualHours:        {Noun: "labour", Dimension: unit.Hours, Least: 0.1, Most: 80, Source: commonPractice},
-	UsualSurgeVoltage: {Noun: "open voltage", Dimension: unit.LargeVoltage, Least: 100, Most: 100e3, Source: commonPractice},
+	UsualSurgeVoltage: {Noun: "open-circuit voltage", Dimension: unit.LargeVoltage, Least: 100, Most: 100e3, Source: commonPractice},
 	UsualSurgeCurrent: {Noun: "short-circuit current", Dimension: unit.LargeCurrent, Least: 1, Most: 200e3, Such: "3 kA", Source: commonPractice},
 	UsualFlashes: {Noun: "lightning flashes", Dimension: unit.FlashDensity, Least: 0.05, Most: 60,
 		Source: commonPractice},

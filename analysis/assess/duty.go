@@ -56,9 +56,9 @@ func overload(doc *diagram.Document, p diagram.Protector, d analysis.Duty, surge
 	amperes := func(q float64) string { return analysis.FigureIn(significant(q), "A s") }
 	return analysis.Finding{
 		Severity: analysis.Error, Subject: analysis.SubjectProtector, Records: []diagram.ID{p.ID, p.Bus},
-		What:   fmt.Sprintf("%s takes more than it is rated for: %s in %s, where its %s stands for %s", doc.NameOf(p.ID), amperes(d.Charge), d.Mode, rating, amperes(stands)),
-		Why:    fmt.Sprintf("in the surge case “%s”; a protector that fails holds nothing, so the voltages that it is shown to hold do not count then", surge),
-		Remedy: "take one with a higher rating, of type 1 or class I with an Iimp for lightning currents, or state its Imax or Iimp",
+		What:   fmt.Sprintf("%s carries more than it is rated for: %s in %s, and its %s allows %s", doc.NameOf(p.ID), amperes(d.Charge), d.Mode, rating, amperes(stands)),
+		Why:    fmt.Sprintf("in the surge case “%s”; if it fails it holds nothing, and the voltages shown no longer count", surge),
+		Remedy: "use one with a higher rating, type 1, or class I with an Iimp for lightning currents, or state its Imax or Iimp",
 		Source: "charge of an 8/20 current 17.45 µs times its crest; of a 10/350 current half a millisecond times it, IEC 61643-11 (preferred values)",
 	}
 }

@@ -60,13 +60,13 @@ func SurgeText(doc *diagram.Document, s diagram.Surge) string {
 	if s.Part != "" {
 		where = doc.NameOf(s.Part)
 	}
-	return fmt.Sprintf("“%s”: %s wave, %s open, %s shorted, %s, at %s", analysis.SurgeName(doc, s), s.Wave,
+	return fmt.Sprintf("“%s”: %s wave, %s open-circuit, %s short-circuit, %s, at %s", analysis.SurgeName(doc, s), s.Wave,
 		analysis.FigureIn(s.Voltage, "V"), analysis.FigureIn(s.Current, "A"), s.Path, where)
 }
 
 func peakStep(p analysis.Peak) analysis.Step {
 	return analysis.Step{
-		Label: "peak between " + p.Between + ", " + microseconds(p.At) + " after the surge begins", Result: p.Volts, Unit: "V", Source: fromModel,
+		Label: "peak, " + p.Between + ", " + microseconds(p.At) + " after the surge begins", Result: p.Volts, Unit: "V", Source: fromModel,
 	}
 }
 

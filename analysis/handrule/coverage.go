@@ -52,9 +52,9 @@ func coverRemedy(p *place, reason analysis.Reason) string {
 	fitting := "a protector made for " + p.node.System.String()
 	switch reason {
 	case analysis.AtProtector:
-		return "take a protector with a lower rating, or equipment that stands more"
+		return "use a protector with a lower rating, or equipment that withstands more"
 	case analysis.LongLeads:
-		return "shorten the leads, or take a protector with a lower rating"
+		return "shorten the leads, or use a protector with a lower rating"
 	case analysis.NearProtector:
 		return "shorten the leads of the protector, or place another here"
 	case analysis.PastSwitch:

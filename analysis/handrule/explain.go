@@ -5,6 +5,7 @@ import (
 
 	"clampline/analysis"
 	"clampline/diagram"
+	"clampline/diagram/unit"
 )
 
 // Explain returns the results of the named boards and loads, or of all where
@@ -68,18 +69,18 @@ func (s *solver) working(i int, level analysis.Level) analysis.Working {
 // coverSteps says how a known voltage came about.
 func (s *solver) coverSteps(o *outcome) analysis.Working {
 	if o.cover == nil {
-		return analysis.Working{{Label: "bond", Text: "neutral and earth are one here: no voltage stands between them", Unit: "V", Source: fromSheet}}
+		return analysis.Working{{Label: "bond", Text: "neutral and earth are joined here: there is no voltage between them", Unit: "V", Source: fromSheet}}
 	}
 	c := o.cover
 	if c.isBond() {
 		at := nameOf(s.places[c.host].part)
-		out := analysis.Working{{Label: "bond", Text: "neutral and earth are one at " + at + ": no voltage stands between them there", Source: fromSheet}}
+		out := analysis.Working{{Label: "bond", Text: "neutral and earth are joined at " + at + ": there is no voltage between them there", Source: fromSheet}}
 		return append(out, s.distanceSteps(o)...)
 	}
 	out := s.sumSteps(c, o.mode)
 	if c.bond || o.instead {
 		out = append(out, analysis.Step{
-			Label: "bond", Text: "neutral and earth are one at the bus, so that L-N and L-G are the same there", Source: kirchhoff,
+			Label: "bond", Text: "neutral and earth are joined at the bus, so that L-N and L-G are the same there", Source: kirchhoff,
 		})
 	}
 	return append(out, s.distanceSteps(o)...)
@@ -173,7 +174,7 @@ func leadRemarks(p *diagram.Protector) analysis.Working {
 	var out analysis.Working
 	if run := p.Leads.Run; run == diagram.Bundled || run == diagram.Twisted {
 		out = append(out, analysis.Step{
-			Label: "run of the leads", Text: "they are " + string(run) + ": run together they cost less, which the hand rule does not count; the transient shows how much",
+			Label: "run of the leads", Text: "they are " + string(run) + ": run together they add less, which the hand rule does not count; the transient shows how much",
 			Source: noSource,
 		})
 	}
@@ -215,16 +216,24 @@ func (s *solver) distanceSteps(o *outcome) analysis.Working {
 	}
 	if o.reason == analysis.Distance {
 		out = append(out, analysis.Step{
-			Label: "far", Text: "from " + analysis.FigureIn(o.cover.far, "m") + " on the cover of a protector is doubtful; equipment there wants one of its own",
+			Label: "far", Text: "protection stops here: beyond " + farText(o.cover) + " of wiring add a protector",
 			Source: farSource(o.cover.first.protector),
 		})
 	}
 	return out
 }
 
+// farText writes the distance in the units of the rule for the protector.
+func farText(c *cover) string {
+	if c.first.protector.Rating == diagram.Up {
+		return analysis.LengthIn(c.far, unit.IEC)
+	}
+	return analysis.LengthIn(c.far, unit.NorthAmerican)
+}
+
 func farSource(p *diagram.Protector) string {
 	if p.Rating == diagram.Up {
-		return "10 m by default; IEC 60364-5-53, 534.4.9, from memory; check your edition"
+		return "10 m by default; " + analysis.ProtectedLength
 	}
 	return "30 ft by default; common practice, no source"
 }

@@ -35,7 +35,7 @@ func Of(doc *diagram.Document, result *analysis.Result, convention unit.Conventi
 	}
 	if result.Basis != analysis.Transient { // a solved surge goes on through transformers, and the colours say how far
 		for _, b := range result.Breaks {
-			out.Breaks[b.ID] = "cover ends here"
+			out.Breaks[b.ID] = "protection stops here"
 		}
 	}
 	for p := range doc.ProtectorsOf(result.Plan) {
@@ -115,7 +115,7 @@ func busMark(bus analysis.BusResult, c unit.Convention) scene.Mark {
 func tagLine(l analysis.Level, c unit.Convention) string {
 	mode := unit.ModeWord(l.Mode.String(), c)
 	if !l.Known {
-		return short(l.Reason, mode)
+		return short(l.Reason, mode, c)
 	}
 	line := unit.Format(l.Volts, unit.Voltage, c) + " " + mode
 	if percent, ok := l.Percent(); ok {
@@ -124,7 +124,7 @@ func tagLine(l analysis.Level, c unit.Convention) string {
 	return line + " · withstand not known"
 }
 
-func short(reason analysis.Reason, mode string) string {
+func short(reason analysis.Reason, mode string, c unit.Convention) string {
 	switch reason {
 	case analysis.NoProtector:
 		return "no protector reaches it"
@@ -137,7 +137,7 @@ func short(reason analysis.Reason, mode string) string {
 	case analysis.WrongVoltage:
 		return "protector of the wrong voltage"
 	case analysis.WrongEarthing:
-		return "protector for another earthing"
+		return "protector for another " + unit.Terms("earthing", c)
 	case analysis.WrongPhases:
 		return "protector lacks a conductor"
 	case analysis.MissingMode:

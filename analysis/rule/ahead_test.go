@@ -23,7 +23,7 @@ func behind(t *testing.T, rated float64) *site {
 func TestAheadTooLarge(t *testing.T) {
 	three := func(p *diagram.Protector) { p.Type, p.In, p.SCCR = diagram.Type3, 0, 0 }
 	const two = "note: SPD on sub has no breaker of its own, and the device of feeder main – sub ahead of it has 400\u00a0A"
-	const small = "warning: SPD on sub is of type 3, and nothing smaller than the device of feeder main – sub with 400\u00a0A stands ahead of it"
+	const small = "warning: SPD on sub is type 3, and nothing smaller than the device of feeder main – sub with 400\u00a0A stands ahead of it"
 	checkRows(t, analysis.SubjectPlace, []siteRow{
 		{"type 2 behind 400 A", behind(t, 400).attach("sub"), []string{two}},
 		{"type 2 behind 60 A", behind(t, 60).attach("sub"), nil},
@@ -35,12 +35,12 @@ func TestAheadTooLarge(t *testing.T) {
 		{"type 3 on the breaker of a branch circuit", behind(t, 400).attach("sub", three, fused), nil},
 	})
 	checkTexts(t, behind(t, 400).attach("sub").one(analysis.SubjectPlace), two[len("note: "):],
-		"a protector of type 2 may rely on the device ahead to clear its failure, and how large that may be is not stated",
+		"a type 2 protector may rely on the device ahead to clear its failure, and how large that may be is not stated",
 		"state the largest overcurrent device that its instructions allow, or give it a breaker",
 		"NFPA 70:2023 section 242.14 (check your edition); from what size on it is asked is common practice, no source")
 	checkTexts(t, behind(t, 400).attach("sub", three).one(analysis.SubjectPlace), small[len("warning: "):],
-		"type 3 belongs behind the breaker of a branch circuit: behind a larger one a fault inside it may not be cleared before it bursts",
-		"state its breaker, or give it one of a branch circuit",
+		"type 3 belongs behind the breaker of a branch circuit: behind a larger one, a fault inside it may not clear before it bursts",
+		"enter its breaker, or put it on a branch-circuit breaker",
 		"NFPA 70:2023 section 242.16 (check your edition)")
 }
 
@@ -57,7 +57,7 @@ func TestAheadUnknown(t *testing.T) {
 		{"the device ahead known", rated(60).attach("main"), nil},
 		{"on a breaker of its own", rated(0).attach("main", fused), nil},
 		{"one without a rating", rated(0).attach("main", poles), nil},
-		{"on that of another circuit", rated(0).attach("main", shared), []string{"warning: The breaker of SPD on main also feeds something else"}},
+		{"on that of another circuit", rated(0).attach("main", shared), []string{"warning: The breaker of SPD on main is shared with other loads"}},
 		{"type 1", rated(0).attach("main", of(diagram.Type1)), nil},
 		{"type 3", rated(0).attach("main", of(diagram.Type3)), nil},
 		{"at a generator", newSketchOfGenerator(t).attach("main"), []string{noDevice}},
@@ -65,7 +65,7 @@ func TestAheadUnknown(t *testing.T) {
 		{"by IEC", newSite(t, tnsOf400).board("main", diagram.BoardData{}).wire(5, "", "supply > main").attach("main", of(diagram.ClassII)), nil},
 	})
 	checkTexts(t, rated(0).attach("main").one(analysis.SubjectBreaker), noDevice[len("note: "):],
-		"a protector of type 2 may rely on an overcurrent device that its instructions name: without it, it may burst when it fails",
+		"a type 2 protector may rely on an overcurrent device that its instructions name: without it, it may burst when it fails",
 		"see what its instructions ask for; state its breaker, or the largest device ahead that they allow",
 		"NFPA 70:2023 section 242.14 (check your edition); UL 1449")
 }
@@ -88,8 +88,8 @@ func TestAheadTooSmall(t *testing.T) {
 	})
 	f := fuse(63).attach("main", impulse(25e3), asks).one(analysis.SubjectBreaker)
 	checkTexts(t, f, small[len("warning: "):],
-		"a surge that the protector stands opens that device, and the building and the protector are off",
-		"take one that a device of 63\u00a0A is enough for, or connect it where 250\u00a0A are ahead",
+		"a surge that the protector can take opens that device, and all that it feeds goes dead",
+		"use one that a device of 63\u00a0A is enough for, or connect it where 250\u00a0A are ahead",
 		"instructions of the protector, from the sheet")
 	if diff := cmp.Diff(map[string]float64{"device of feeder supply – main": 63, "at least": 250}, results(f.Working)); diff != "" {
 		t.Errorf("working: -want +got:\n%s", diff)

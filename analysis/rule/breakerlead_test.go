@@ -49,7 +49,7 @@ func TestBreakerForLeads(t *testing.T) {
 	f := served(t).attach("main", leads(10, 60)).one(analysis.SubjectBreaker)
 	checkTexts(t, f, "SPD on main is on a breaker of 60\u00a0A with leads of 10 AWG, for which 30\u00a0A is the most",
 		"a fault may melt the leads before the breaker opens",
-		"take a breaker of at most 30\u00a0A, or thicker leads, unless the listing of the protector says otherwise",
+		"use a breaker of at most 30\u00a0A, or thicker leads, unless the listing of the protector says otherwise",
 		"NFPA 70:2023 section 240.4(D) (check your edition)")
 	if diff := cmp.Diff(30.0, results(f.Working)["most for leads of this size, of copper"]); diff != "" {
 		t.Errorf("working: -want +got:\n%s", diff)

@@ -61,9 +61,9 @@ func TestContinuous(t *testing.T) {
 		{name: "usual", bus: wye208, p: usual(wye208)},
 		{name: "bus not known", p: usual(wye208)},
 		{name: "below nominal", bus: wye208, p: usual(wye208, rated(115, ln, lg)), want: []string{"error: SPD on the bus has too low an MCOV in L-N and L-G"}},
-		{name: "at nominal", bus: wye208, p: usual(wye208, rated(120, ln)), want: []string{"warning: SPD on the bus has little room for swells in L-N"}},
-		{name: "below range B", bus: wye208, p: usual(wye208, rated(126, ln)), want: []string{"warning: SPD on the bus has little room for swells in L-N"}},
-		{name: "at range B", bus: wye208, p: usual(wye208, rated(127, ln)), want: []string{"note: SPD on the bus has little room for swells in L-N"}},
+		{name: "at nominal", bus: wye208, p: usual(wye208, rated(120, ln)), want: []string{"warning: SPD on the bus has little margin for swells in L-N"}},
+		{name: "below range B", bus: wye208, p: usual(wye208, rated(126, ln)), want: []string{"warning: SPD on the bus has little margin for swells in L-N"}},
+		{name: "at range B", bus: wye208, p: usual(wye208, rated(127, ln)), want: []string{"note: SPD on the bus has little margin for swells in L-N"}},
 		{name: "at 1.1 times", bus: wye208, p: usual(wye208, rated(132, ln))},
 		{name: "two lines that do not say of what they are", bus: twoLines240, p: usual(twoLines240, rated(140, lg))},
 		{name: "the same, below what may stand there", bus: twoLines240, p: usual(twoLines240, rated(130, lg)), want: []string{"error: SPD on the bus has too low an MCOV in L-G"}},
@@ -96,7 +96,7 @@ func TestContinuous(t *testing.T) {
 			want: []string{"note: SPD on the bus does not state its Uc in L-N, L-G and N-G"}},
 		{name: "by IEC on a solid neutral", bus: wye480, p: usual(wye480, rated(300, ln)), codes: iec, want: []string{"error: SPD on the bus has too low an MCOV in L-N"}},
 		{name: "by North America on TN-S", bus: tns400, p: usual(tns400, rated(235, ln)), codes: diagram.Codes{Practice: diagram.NECPractice},
-			want: []string{"warning: SPD on the bus has little room for swells in L-N"}},
+			want: []string{"warning: SPD on the bus has little margin for swells in L-N"}},
 	}
 	for _, test := range tests {
 		found := Fits(test.p, test.bus, test.codes)

@@ -29,8 +29,8 @@ func TestDischargeAtService(t *testing.T) {
 	f := served(t).exposed(flash).attach("main", carries(10e3)).one(analysis.SubjectDischarge)
 	checkTexts(t, f,
 		"SPD on main has an In of 10 kA, and the service of this building asks for 20 kA",
-		"the building has a lightning protection system: a flash to it drives part of its current out through the supply",
-		"take one with an In of 20 kA",
+		"the building has a lightning protection system: a strike to it drives part of its current out through the supply",
+		"use one with an In of 20 kA",
 		"NFPA 780:2020 clause 4.20 (from memory; check your edition)")
 	if diff := cmp.Diff(map[string]float64{"In of SPD": 10e3, "least In": 20e3}, results(f.Working)); diff != "" {
 		t.Errorf("working: -want +got:\n%s", diff)
@@ -113,7 +113,7 @@ func TestDischargeSections(t *testing.T) {
 	}
 	checkTexts(t, served(t).exposed(home).attach("main", carries(0)).one(analysis.SubjectDischarge),
 		"The In of SPD on main is not stated",
-		"the protector that the code asks for there must stand 10 kA in its listing test",
+		"the protector that the code asks for there must withstand 10 kA in its listing test",
 		"read it off the nameplate: it must be at least 10 kA",
 		"NFPA 70:2023 section 230.67(E) (check your edition)")
 }

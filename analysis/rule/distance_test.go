@@ -77,7 +77,7 @@ func TestProtectedDistance(t *testing.T) {
 	f := wardOf(t, 1250, 11, leads).about(analysis.SubjectPlace)[0]
 	checkTexts(t, f, "More than 10 m of wiring lies between SPD on main on main, which with leads limits to 1\u00a0750\u00a0V, and lamp",
 		"beyond 10 m the voltage can swing to twice that of the protector, which should then be at most half of what the equipment stands",
-		"place another protector close to the equipment, or take one here whose Up with its leads is at most 1\u00a0250\u00a0V",
+		"place another protector close to the equipment, or use one here whose Up with its leads is at most 1\u00a0250\u00a0V",
 		"IEC 60364-5-53:2001 with amendment 2:2015, clause 534.4.9 (check your edition)")
 	want := map[string]float64{"wiring to lamp": 11, "most wiring": 10, "rated impulse voltage of lamp": 2500, "half of it": 1250, "Up with its leads": 1250 + 0.5*1000}
 	if diff := cmp.Diff(want, results(f.Working)); diff != "" {

@@ -12,7 +12,7 @@ import (
 
 func TestEarthing(t *testing.T) {
 	const ln, lg, ng, ll = diagram.LineNeutral, diagram.LineEarth, diagram.NeutralEarth, diagram.LineLine
-	direct := "warning: SPD on the bus leads from line straight to earth on a TT system, and no residual-current device is drawn above it"
+	direct := "warning: SPD on the bus connects the lines straight to earth on a TT system, with no residual-current device drawn ahead of it"
 	tests := []struct {
 		name  string
 		bus   diagram.System
@@ -38,7 +38,7 @@ func TestEarthing(t *testing.T) {
 		{name: "impedance, made for solid", bus: hrg480, p: usual(wye480),
 			want: []string{"error: SPD on the bus does not stand what a line of 480 3-wire HRG can have to earth"}},
 		{name: "impedance, rated for it but not listed", bus: hrg480, p: usual(wye480, only(lg, ll), rated(550, lg)),
-			want: []string{"warning: SPD on the bus is made for 480Y/277 with its neutral earthed, and the bus has 480 3-wire HRG"}},
+			want: []string{"warning: SPD on the bus is made for 480Y/277 with an earthed neutral, and the bus has 480 3-wire HRG"}},
 		{name: "impedance, rated for it, listing not told", bus: hrg480, p: usual(hrg480, madeFor(earthed(hrg480, "")))},
 		{name: "impedance, made for another voltage besides: told once", bus: hrg480, p: usual(with(delta480, 600), levelOf(2500, lg, ll))},
 		{name: "impedance, made for ungrounded", bus: hrg480, p: usual(delta480),
@@ -47,16 +47,16 @@ func TestEarthing(t *testing.T) {
 		{name: "a delta said to be solid, made for a wye", bus: earthed(delta480, diagram.Solid), p: usual(wye480),
 			want: []string{"error: SPD on the bus does not stand what a line of 480 delta can have to earth"}},
 		{name: "earthing not known", bus: earthed(wye480, ""), p: usual(wye480),
-			want: []string{"warning: The earthing at the bus is not stated, and SPD stands only a system whose neutral is earthed solidly"}},
+			want: []string{"warning: The earthing at the bus is not stated, and SPD is rated only for a solidly earthed neutral"}},
 		{name: "earthing not known, and stands it", bus: earthed(wye480, ""), p: usual(wye480, rated(550, lg))},
 		{name: "TN-S, 3+1", bus: tns400, p: usual(tns400, only(ln, ng), gapped)},
 		{name: "TN-S, 4+0", bus: tns400, p: usual(tns400, only(lg, ng))},
-		{name: "TN-S, to neutral alone", bus: tns400, p: usual(tns400, only(ln)), want: []string{"warning: SPD on the bus leads nothing from the lines to earth"}},
+		{name: "TN-S, to neutral alone", bus: tns400, p: usual(tns400, only(ln)), want: []string{"warning: SPD on the bus has no path from the lines to earth"}},
 		{name: "the same at an outlet", bus: tns400, p: usual(tns400, only(ln), func(p *diagram.Protector) { p.Type = diagram.ClassIII })},
 		{name: "the same by other rules", bus: wye208, p: usual(wye208, only(ln))},
 		{name: "TN-C, from the lines to PEN", bus: tnc400, p: usual(tnc400, only(ln))},
 		{name: "TN-C, 4+0", bus: tnc400, p: straight(tnc400),
-			want: []string{"warning: The mode N-G of SPD on the bus cannot be connected: neutral and earth are one conductor there"}},
+			want: []string{"warning: Mode N-G of SPD on the bus cannot be connected: neutral and earth are one conductor there"}},
 		{name: "TT, straight to earth", bus: tt400, p: straight(tt400), want: []string{direct}},
 		{name: "TT, 4+0 without the lines to neutral", bus: tt400, p: usual(tns400, only(lg, ng)), want: []string{direct}},
 		{name: "TT, 3+1", bus: tt400, p: usual(tt400)},
@@ -187,11 +187,11 @@ func TestAtTheBond(t *testing.T) {
 		bonded bool
 		want   []string
 	}{
-		{"bonded", wye208, usual(wye208), true, []string{"note: The mode N-G of SPD on Board has nothing to do: neutral and earth are bonded there"}},
+		{"bonded", wye208, usual(wye208), true, []string{"note: Mode N-G of SPD on Board does nothing: neutral and earth are bonded there"}},
 		{"not bonded", wye208, usual(wye208), false, nil},
 		{"bonded, without the mode", wye208, usual(wye208, only(diagram.LineNeutral)), true, nil},
 		{"lines to neutral, bonded", tns400, usual(tns400, only(diagram.LineNeutral)), true, nil},
-		{"lines to neutral, not bonded", tns400, usual(tns400, only(diagram.LineNeutral)), false, []string{"warning: SPD on Board leads nothing from the lines to earth"}},
+		{"lines to neutral, not bonded", tns400, usual(tns400, only(diagram.LineNeutral)), false, []string{"warning: SPD on Board has no path from the lines to earth"}},
 		{"lines to PEN, bonded", tns400, usual(tns400, only(diagram.LineEarth), madeFor(tnc400)), true, nil},
 		{"lines to PEN, a TN-C board", tnc400, usual(tns400, only(diagram.LineEarth), madeFor(tnc400)), false, nil},
 	} {

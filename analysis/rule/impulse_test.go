@@ -56,14 +56,14 @@ func TestImpulse(t *testing.T) {
 		{"not at the origin", clinicSite(t).exposed(flash).attach("ward", impulse(5e3)), nil},
 		{"none stated, which is told of the nameplate", clinicSite(t).exposed(flash).attach("main", impulse(0)), nil},
 		{"two conductors share it", house().attach("main", impulse(25e3)), nil},
-		{"two conductors, enough for four", house().attach("main", impulse(12.5e3)), []string{"warning: SPD on main has an Iimp of 12.5 kA, and a pole can get 25 kA"}},
-		{"two conductors, too little for four", house().attach("main", impulse(12e3)), []string{"error: SPD on main has an Iimp of 12 kA, and a pole can get 25 kA"}},
+		{"two conductors, enough for four", house().attach("main", impulse(12.5e3)), []string{"warning: SPD on main has an Iimp of 12.5 kA, and one pole can carry 25 kA"}},
+		{"two conductors, too little for four", house().attach("main", impulse(12e3)), []string{"error: SPD on main has an Iimp of 12 kA, and one pole can carry 25 kA"}},
 	})
 	f := clinicSite(t).exposed(flash).attach("main", impulse(12.5e3)).one(analysis.SubjectDischarge)
 	checkTexts(t, f,
-		"SPD on main has an Iimp of 12.5 kA, and a pole can get 25 kA",
+		"SPD on main has an Iimp of 12.5 kA, and one pole can carry 25 kA",
 		"half of a flash to the lightning protection system goes into the earth, the other half out through the conductors of the supply",
-		"take one with an Iimp of at least 25 kA for each pole; less may do where other services share the current and a study shows it",
+		"use one with an Iimp of at least 25 kA for each pole; less may do where other services share the current and a study shows it",
 		"IEC 62305-1 annex E, half of the flash into the earth and half into the supply (from memory; check your edition)")
 	if got, want := f.Working[1].Numbers, "200\u00a0000\u00a0A / 2 / 4"; got != want {
 		t.Errorf("numbers: got %q, want %q", got, want)
@@ -99,7 +99,7 @@ func TestNominalAndHighestIEC(t *testing.T) {
 	checkTexts(t, clinicSite(t).attach("main", two(3e3, 0)).one(analysis.SubjectDischarge),
 		"SPD on main has an In of 3 kA, and at the origin 5 kA for each line are asked for",
 		"what comes over the supply meets the protector at the origin first",
-		"take one with an In of at least 5 kA",
+		"use one with an In of at least 5 kA",
 		"IEC 60364-5-53:2001 with amendment 2:2015, table 534.4 (534.3 of HD 60364-5-534:2016) (from memory; check your edition)")
 }
 

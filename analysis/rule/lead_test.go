@@ -96,7 +96,7 @@ func TestLeadsByIEC(t *testing.T) {
 	}
 	checkTexts(t, f, "The leads of SPD on main are 1\u00a0300 mm in all, live and earth side; they may be at most 1\u00a0000 mm",
 		"they add about 1\u00a0300\u00a0V to what the protector itself lets through",
-		"shorten them, lead the circuit through its terminals, or set an earth bar beside it",
+		"shorten them, route the circuit through its terminals, or add an earth bar beside it",
 		"IEC 60364-5-53:2001 with amendment 2:2015, clause 534.4.8 (check your edition)")
 	// Run together they have 0.21 µH/m each in place of 1 µH/m: 1.3 m add 273 V.
 	f = clinicSite(t).attach("main", two, twisted, leads(0.7, 0.6, 0.6), up).one(analysis.SubjectLeads)
@@ -200,7 +200,7 @@ func TestEarthLeadLongest(t *testing.T) {
 	})
 	checkTexts(t, served(t).attach("main", unrated(6, 6, 10)).one(analysis.SubjectLeads),
 		"The earth lead of SPD on main is the longest, 10 in against 6 in",
-		"what flows from the lines and from the neutral to earth flows through it together, so that its length counts in all these modes",
+		"the surge current of all lines and of the neutral flows through it, so its length counts in every mode to earth",
 		"mount it nearer to the earth bar: if one lead must be longer, let it be another", "Kirchhoff's current law")
 }
 
@@ -251,7 +251,7 @@ func TestLeadSize(t *testing.T) {
 	f := s.one(analysis.SubjectLeads)
 	checkTexts(t, f, "The leads of SPD on main have 18 AWG, and at least 14 AWG of copper is asked for",
 		"a thin lead is torn or melts under the surge or the fault that follows",
-		"take at least 14 AWG of copper, or 12 AWG of aluminium", "NFPA 70:2017 section 285.26 (check your edition)")
+		"use at least 14 AWG of copper, or 12 AWG of aluminium", "NFPA 70:2017 section 285.26 (check your edition)")
 	if got := results(f.Working); math.Abs(got["size of the leads"]-0.823) > 0.001 || math.Abs(got["least size"]-2.081) > 0.001 {
 		t.Errorf("working: got %v, want 0.823 and 2.081 mm² (ASTM B258)", got)
 	}

@@ -50,7 +50,7 @@ func TestVoltage(t *testing.T) {
 		{"a level above it", wye208, usual(wye208, levelOf(1200, ln)), []string{"warning: SPD on the bus has levels in L-N far above those usual for 208Y/120"}},
 		{"made for an earthing that asks for more", wye480, usual(delta480), []string{"warning: SPD on the bus has levels in L-G far above those usual for 480Y/277"}},
 		{"Up as high as equipment stands", tns400, usual(tns400, levelOf(2500, ln, lg)), nil},
-		{"Up above it", tns400, usual(tns400, levelOf(2600, lg)), []string{"warning: SPD on the bus has levels in L-G above what equipment on 400/230 TN-S has to stand"}},
+		{"Up above it", tns400, usual(tns400, levelOf(2600, lg)), []string{"warning: SPD on the bus has levels in L-G above what equipment on 400/230 TN-S has to withstand"}},
 		{"a VPR where Up is usual", tns400, usual(tns400, func(p *diagram.Protector) { p.Rating = diagram.VPR }, levelOf(6000, lg)), nil},
 	}
 	for _, test := range tests {

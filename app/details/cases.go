@@ -97,7 +97,7 @@ func (v *casesView) pick(at int) {
 func (v *casesView) offer() {
 	v.panel.Commit()
 	canvas := fyne.CurrentApp().Driver().CanvasForObject(v.add)
-	menu := presetMenu(v.panel.editor.Document(), v.put)
+	menu := presetMenu(v.panel.editor.Document(), v.panel.state.Convention, v.put)
 	widget.ShowPopUpMenuAtRelativePosition(menu, canvas, fyne.NewPos(0, v.add.Size().Height), v.add)
 }
 

@@ -91,7 +91,7 @@ func (s selection) explainSurge() (explanation, bool) {
 	}
 	out := explanation{about: fmt.Sprintf("%s, by the %s", s.doc.NameOf(s.part), s.state.Result.Basis)}
 	for _, level := range bus.Levels {
-		out.figures = append(out.figures, figure{level.Mode.String(), levelText(level, s.state.Convention), level.Why, level.Working})
+		out.figures = append(out.figures, figure{level.Mode.String(), levelText(level, s.state.Convention), unit.Words(level.Why, s.state.Convention), level.Working})
 	}
 	return out, true
 }
@@ -135,7 +135,7 @@ func (s selection) explainNeed() (explanation, bool) {
 	last := analysis.Step{Label: "need for protection", Text: words, Source: need.Source}
 	return explanation{
 		about:   s.doc.NameOf(s.part) + ", by its exposure",
-		figures: []figure{{why: ended(words + ": " + need.Why), working: append(slices.Clone(need.Working), last)}},
+		figures: []figure{{why: ended(words + ": " + unit.Words(need.Why, s.state.Convention)), working: append(slices.Clone(need.Working), last)}},
 	}, true
 }
 

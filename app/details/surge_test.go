@@ -47,7 +47,7 @@ func (s *shower) enter(old, text string) {
 // add adds what a line of the menu stands for.
 func (s *shower) add(standard, name string) {
 	s.t.Helper()
-	menu := presetMenu(s.Document(), s.cases.put)
+	menu := presetMenu(s.Document(), s.state.Convention, s.cases.put)
 	for _, item := range menu.Items {
 		if standard == "" && item.Label == name {
 			item.Action()
@@ -75,7 +75,7 @@ func surgeShower(t *testing.T) *shower {
 
 func TestUsualCasesAreListed(t *testing.T) {
 	s := surgeShower(t)
-	s.wants(true, "Surge cases", "these are the usual ones", "Supply, lines to earth", "Supply, line to neutral", "Supply, ring wave", "the supply in use", "lines to ground", "6 kV", "3 kA")
+	s.wants(true, "Surge cases", "these are the usual ones", "Supply, all lines", "Supply, line to neutral", "Supply, ring wave", "the supply in use", "lines to ground", "6 kV", "3 kA")
 	s.wants(false, "Withstand by", "Working")
 	s.convention = unit.IEC
 	s.show()
@@ -178,7 +178,7 @@ func TestEveryPresetCanBeAdded(t *testing.T) {
 		}
 	}
 	count := 0
-	for _, item := range presetMenu(s.Document(), nil).Items {
+	for _, item := range presetMenu(s.Document(), unit.IEC, nil).Items {
 		if item.ChildMenu != nil {
 			count += len(item.ChildMenu.Items)
 		}

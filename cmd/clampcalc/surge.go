@@ -10,6 +10,7 @@ import (
 	"clampline/analysis"
 	"clampline/analysis/assess"
 	"clampline/diagram"
+	"clampline/diagram/unit"
 )
 
 const surgeLong = `surge solves the transient of each surge case of the file, or of the usual three
@@ -116,16 +117,16 @@ func (v *surgeView) run(cmd *cobra.Command, s sheet, surges []diagram.Surge) err
 	if err := write(); err != nil {
 		return err
 	}
-	return unsolved(s.result)
+	return unsolved(s)
 }
 
 // unsolved returns an error that tells of the surge cases which were not solved,
 // or nil.
-func unsolved(result *analysis.Result) error {
+func unsolved(s sheet) error {
 	var all []error
-	for _, f := range result.Findings {
+	for _, f := range s.result.Findings {
 		if f.Subject == analysis.SubjectSurge {
-			all = append(all, errors.New(f.Why))
+			all = append(all, errors.New(unit.Words(f.Why, s.convention)))
 		}
 	}
 	if len(all) == 0 {

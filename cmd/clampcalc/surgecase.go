@@ -42,8 +42,8 @@ func describe(s sheet, surge diagram.Surge) string {
 	if surge.Part != "" {
 		where = s.doc.NameOf(surge.Part)
 	}
-	return fmt.Sprintf("%s wave, %s open, %s shorted, %s, at %s", surge.Wave,
-		unit.Format(surge.Voltage, unit.Voltage, s.convention), unit.Format(surge.Current, unit.Current, s.convention), surge.Path, where)
+	return fmt.Sprintf("%s wave, %s open-circuit, %s short-circuit, %s, at %s", surge.Wave,
+		unit.Format(surge.Voltage, unit.Voltage, s.convention), unit.Format(surge.Current, unit.Current, s.convention), unit.Terms(string(surge.Path), s.convention), where)
 }
 
 // heading names a surge case and says what arrives where.

@@ -6,6 +6,7 @@ import (
 	"clampline/analysis"
 	"clampline/analysis/assess"
 	"clampline/diagram"
+	"clampline/diagram/unit"
 )
 
 // surgesJSON is what surge --json prints.
@@ -95,7 +96,7 @@ func caseOf(s sheet, c assess.Case) surgeCaseJSON {
 		out.Protectors = append(out.Protectors, protectorOf(s, p.ID, c.Protectors[p.ID]))
 	}
 	for _, a := range c.Assumptions {
-		out.Assumptions = append(out.Assumptions, assumptionJSON{string(a.Record), a.Text, a.Source})
+		out.Assumptions = append(out.Assumptions, assumptionJSON{string(a.Record), unit.Words(a.Text, s.convention), unit.Terms(a.Source, s.convention)})
 	}
 	return out
 }
