@@ -38,7 +38,7 @@ func (a *App) ownCommands() []edit.Command {
 		own(menuFile, "save as", "Save as …", func() { a.saveAs(nil) }, shifted("S")),
 		own(menuFile, "export", "Export drawing …", a.export, control("E")),
 		own(menuFile, "survey", "Survey sheets …", a.writeSurvey, shifted("E")),
-		own(menuFile, "take survey", "Take survey …", a.takeSurvey, shifted("T")),
+		own(menuFile, "import survey", "Import survey …", a.importSurvey, shifted("T")),
 		own(menuFile, "settings", "Settings …", a.settings, control(",")),
 		own(menuFile, quit, "Quit", a.close, control("Q")),
 		own(edit.MenuView, "findings", "Show or hide findings", func() { a.toggleView(viewFindings) }, shifted("F")),

@@ -57,7 +57,7 @@ func TestHelpIsSearched(t *testing.T) {
 		want, not string
 	}{
 		{"tidy nothing", "Nothing is found", "Undo"},
-		{"SURVEY", "Take survey", "Align left"},
+		{"SURVEY", "Import survey", "Align left"},
 		{"ctrl+s", "Save", "Align left"},
 		{"verdict letter", "Nothing is found", "Read a verdict"},
 		{"unreached", "Read a verdict", "Undo"},

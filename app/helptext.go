@@ -38,7 +38,7 @@ func topics() []topic {
 			"A click goes to the place; Mend it makes the change where that is mechanical, as one step to undo. " +
 			"On the sheet a disc counts findings of which the worst is an error, a triangle those of which the worst is a warning. {findings} opens or closes the list."},
 		{"Survey on site", "{survey} writes a page for each board to fill in on site, as PDF, or the same as CSV for a spreadsheet. " +
-			"{take survey} reads the filled-in CSV and shows every change before it is taken."},
+			"{import survey} reads the filled-in CSV and shows every change before it is made."},
 		{"Compare plans", "A file holds several plans: sets of protectors on the same building. {new plan} begins an empty one, {duplicate plan} a copy, {rename plan} names it. " +
 			"{next plan} shows the next one. The plan that is shown last is shown again when the file is opened."},
 		{"Save and export", "{save} writes the file, and keeps the one before beside it as .bak; {export} writes the drawing. " +

@@ -38,6 +38,9 @@ func Of(doc *diagram.Document, result *analysis.Result, convention unit.Conventi
 			out.Breaks[b.ID] = "protection stops here"
 		}
 	}
+	if len(out.Breaks) > 0 {
+		out.Legend = append(out.Legend, scene.LegendEntry{Text: "Protection stops here", Break: true})
+	}
 	for p := range doc.ProtectorsOf(result.Plan) {
 		out.Protectors[p.ID] = protectorLines(p, convention)
 	}

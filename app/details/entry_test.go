@@ -140,11 +140,11 @@ func TestNotKnownIsEmpty(t *testing.T) {
 	doc := put(t, diagram.Part{ID: "x", Kind: diagram.Supply, System: wye, Source: diagram.SourceData{FaultCurrent: 22e3}})
 	aim := func(e Editor) target[diagram.Part] { return partTarget(e, "x", unit.NorthAmerican) }
 	b := newBench(t, doc, aim, partRows(diagram.Supply, unit.NorthAmerican, fixed(doc)))
-	e, _ := b.entry("Transformer of the utility: Rated power")
+	e, _ := b.entry("Transformer of the utility: Rating")
 	if e.Text != "" || e.PlaceHolder != "kVA · not known" {
 		t.Errorf("got %q over %q, want nothing", e.Text, e.PlaceHolder)
 	}
-	e, _ = b.entry("Fault current: Between all lines")
+	e, _ = b.entry("Fault current: Three-phase fault current")
 	if e.Text != "22 kA" {
 		t.Errorf("got %q, want 22 kA", e.Text)
 	}

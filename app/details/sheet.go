@@ -57,7 +57,7 @@ func riskMethods() []option[diagram.RiskMethod] {
 }
 
 func faultMethods() []option[diagram.FaultMethod] {
-	return []option[diagram.FaultMethod]{{diagram.ComplexSum, "complex sum"}, {diagram.PointToPoint, "point to point"}}
+	return []option[diagram.FaultMethod]{{diagram.ComplexSum, "by impedances"}, {diagram.PointToPoint, "by the point-to-point method"}}
 }
 
 // planRows returns the fields of a plan.

@@ -20,8 +20,8 @@ func surgeRows(document func() *diagram.Document, c unit.Convention) []row[surge
 			func(s *surge, id diagram.ID) { s.Part = id }),
 		choice("Path", paths(c), func(s *surge) *diagram.Path { return &s.Path }),
 		choice("Wave", waves(), func(s *surge) *diagram.Wave { return &s.Wave }),
-		quantity("Voltage, open", unit.LargeVoltage, func(s *surge) *float64 { return &s.Voltage }).usual(diagram.UsualSurgeVoltage).hint("above 0"),
-		quantity("Current, shorted", unit.LargeCurrent, func(s *surge) *float64 { return &s.Current }).usual(diagram.UsualSurgeCurrent).hint("above 0"),
+		quantity("Open-circuit voltage", unit.LargeVoltage, func(s *surge) *float64 { return &s.Voltage }).usual(diagram.UsualSurgeVoltage).hint("above 0"),
+		quantity("Short-circuit current", unit.LargeCurrent, func(s *surge) *float64 { return &s.Current }).usual(diagram.UsualSurgeCurrent).hint("above 0"),
 		paragraph("Note", func(s *surge) *string { return &s.Note }),
 	}
 }

@@ -97,7 +97,7 @@ func TestUsualCasesBecomeOwn(t *testing.T) {
 	}{
 		{"an edit", func(s *shower) { s.press("Supply, ring wave"); s.enter("Supply, ring wave", "Ring") }, []string{usual[0], usual[1], "Ring"}},
 		{"a blank one", func(s *shower) { s.add("", "Blank") }, append(slices.Clone(usual), "Surge case 4")},
-		{"one of a standard", func(s *shower) { s.add("IEC 61000-4-5", "Surge level 4, line to earth") }, append(slices.Clone(usual), "Surge level 4, line to earth")},
+		{"one of a standard", func(s *shower) { s.add("IEC 61000-4-5", "Surge level 4, line to ground") }, append(slices.Clone(usual), "Surge level 4, line to ground")},
 		{"a removal", func(s *shower) { s.press("Supply, line to neutral"); s.press("Remove") }, []string{usual[0], usual[2]}},
 	} {
 		s := surgeShower(t)

@@ -61,7 +61,7 @@ func TestMessageNamesTheField(t *testing.T) {
 		{"Length", "-3", "Length must be 0 or more, such as 45 ft; “-3” is not"},
 		{"Length", "2000 km", "Length must be 0 ft to 3 281 000 ft"},
 		{"C, point to point", "abc", "C, point to point must be a number, such as 12 000; “abc” is not"},
-		{"Switch at the head: Poles", "9", "Poles must be a whole number from 0 to 4; “9” is not"},
+		{"Breaker or switch at the source end: Poles", "9", "Poles must be a whole number from 0 to 4; “9” is not"},
 	} {
 		doc := put(t, diagram.Part{ID: "a", Kind: diagram.Panel}, diagram.Part{ID: "b", Kind: diagram.Load},
 			diagram.Feeder{ID: "x", From: diagram.End{Part: "a"}, To: diagram.End{Part: "b"}, Switch: diagram.SwitchData{Kind: diagram.Breaker}})
