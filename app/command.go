@@ -50,6 +50,7 @@ func (a *App) ownCommands() []edit.Command {
 		a.surgeCommand("previous surge", "Previous surge case", -1, shifted(edit.KeyPageUp)),
 		own(menuSurge, "edit surges", "Edit surge cases", a.editSurges, control("U")),
 		own(menuHelp, "keys", "Guide, commands and keys", a.showHelp, edit.Key{Name: "F1"}),
+		own(menuHelp, "sources", aboutSources, a.showSources, edit.Key{Modifiers: edit.Control | edit.Shift, Name: "F1"}),
 		own(menuHelp, "cautions", "Cautions", a.showCautions, edit.Key{Modifiers: edit.Shift, Name: "F1"}),
 		own(menuHelp, "about", "About Clampline", a.showAbout, control("F1")),
 	}
