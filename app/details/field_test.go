@@ -181,7 +181,7 @@ func ofFeeder() subject {
 			{"Name", "F2", "Name", "F2"},
 			{"Length", "25 m", "Length", 25.0},
 			{"Conductor", "35 mm2", "Area", 35e-6},
-			{"Material", "aluminium", "Material", diagram.Aluminium},
+			{"Material", "aluminum", "Material", diagram.Aluminium},
 			{"Conductors per phase", "2", "Parallel", 2},
 			{"Raceway or cable", "tray", "Raceway", diagram.Tray},
 			{"Resistance", "0.0541 ohm/kft", "Resistance", 0.0541 / 304.8},
@@ -287,7 +287,7 @@ func ofSurge() subject {
 		"surge",
 		func(t *testing.T, c unit.Convention, settings []setting) {
 			doc := put(t, diagram.Part{ID: "panel-1", Kind: diagram.Panel, Name: "Main"}, surge, other)
-			rows := surgeRows(fixed(doc), c)
+			rows := surgeRows(fixed(doc))
 			checkAll(t, doc, func(e Editor) target[diagram.Surge] { return surgeTarget(e, 0, c) }, rows, c, settings)
 		},
 		[]setting{
@@ -328,7 +328,7 @@ func infoSubjects() []subject {
 			{rules + "NEC edition", "2020", "Codes.NEC", diagram.NEC2020},
 		}),
 		ofInfo("info under IEC", diagram.Codes{Practice: diagram.IECPractice}, []setting{
-			{rules + "Practice", "by the earthing (NEC)", "Codes.Practice", diagram.Practice("")},
+			{rules + "Practice", "by the supply (NEC)", "Codes.Practice", diagram.Practice("")},
 			{rules + "Least Uc", "by the older table", "Codes.Uc", diagram.UcOlder},
 			{rules + "Need for protection", "unless declined", "Codes.Risk", diagram.ByDefault},
 		}),

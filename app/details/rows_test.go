@@ -212,7 +212,7 @@ func TestLabelsFit(t *testing.T) {
 	for _, c := range conventions {
 		labels := slices.Concat(
 			labelsIn(infoRows()), labelsIn(codesRows(fixed(doc))), labelsIn(planRows()), labelsIn(feederRows(c)),
-			labelsIn(protectorRows(c)), labelsIn(surgeRows(fixed(doc), c)))
+			labelsIn(protectorRows(c)), labelsIn(surgeRows(fixed(doc))))
 		for _, kind := range diagram.Kinds() {
 			labels = append(labels, labelsIn(partRows(kind, c, fixed(doc)))...)
 		}
