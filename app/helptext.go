@@ -29,7 +29,7 @@ func topics() []topic {
 			"{protectors} opens the library, with generic kinds and your own."},
 		{"Name and change", "Double-click a part, or {details}: its name is selected, and typing replaces it. " +
 			"Enter takes a value; Escape takes it back, and leaves the field where nothing is typed. {undo} takes back any change."},
-		{"Keys", "Every command has a key, and lists itself below. Function keys, and keys with Ctrl, are commands wherever the focus is. " +
+		{"Keys", "Every command has a key; all stand below, menu by menu. Function keys, and keys with Ctrl, are commands wherever the focus is. " +
 			"Letters, digits and the arrows are commands of the sheet alone: in a field they are typed, and while a list, a check or a heading of the details " +
 			"has the focus, or was the last that was clicked, letters do nothing. Escape, or a click on the sheet, goes back to it."},
 		{"Read a verdict", "Each board and load has a tag with its voltage, the mode, the share of what it withstands, and a verdict:\n" + verdictsTold() +

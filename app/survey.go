@@ -40,7 +40,7 @@ func (a *App) writeSurvey() {
 // nameSurvey asks for the name of the file; the ending that it is given there
 // counts.
 func (a *App) nameSurvey(ending string) {
-	a.askForName("Survey sheets not written", a.nameLike("survey", " survey", ending), surveyTypes, func(path string) { a.writeSurveyTo(path, ending) })
+	a.askForName("Survey sheets", "Survey sheets not written", a.nameLike("survey", " survey", ending), surveyTypes, func(path string) { a.writeSurveyTo(path, ending) })
 }
 
 // writeSurveyTo writes the sheets; a name without an ending gets the one that
@@ -105,7 +105,7 @@ func (a *App) writeSheets(path string, boards []diagram.ID) error {
 
 // importSurvey asks for a filled-in table and shows what it says.
 func (a *App) importSurvey() {
-	a.askForFile("Survey not imported", a.readSurvey, surveyCSV, ".txt", ".tsv")
+	a.askForFile("Import survey", "Survey not imported", a.readSurvey, surveyCSV, ".txt", ".tsv")
 }
 
 // readSurvey reads a table and shows what it would change.
