@@ -18,7 +18,7 @@ func TestPlans(t *testing.T) {
 			t.Errorf("%s: got %q of %q, want %q of %q", when, a.bar.plan.Selected, a.bar.plan.Options, shown, names)
 		}
 		if plan, _ := a.editor.Document().Plan(a.editor.Plan()); plan.Name != shown || a.judgement.plan != plan.ID {
-			t.Errorf("%s: the editor shows %q, the result is %s", when, plan.Name, a.judgement.plan)
+			t.Errorf("%s: the editor shows %q, the result is of %s", when, plan.Name, a.judgement.plan)
 		}
 	}
 	check("at first", []string{"As found"}, "As found")

@@ -6,6 +6,8 @@ import (
 	"slices"
 	"strings"
 	"unicode/utf8"
+
+	"clampline/diagram/unit"
 )
 
 // Bounds of what a document may hold. They are far beyond any building and
@@ -36,10 +38,19 @@ func (c *checker) number(id ID, field string, v, low, high float64) {
 // unless0 is number for a value that may also be 0, which stands for
 // something of its own outside of low to high. These are ranges that people do
 // not know by heart, so the remedy names the unit.
-func (c *checker) unless0(id ID, field string, v, low, high float64, unit string) {
+func (c *checker) unless0(id ID, field string, v, low, high float64, of string) {
 	if v != 0 && !(v >= low && v <= high) {
-		c.outside(id, field, v, Bounds{Low: low, High: high, OrZero: true}, fmt.Sprintf("use 0 or a number from %g to %g %s", low, high, unit))
+		c.outside(id, field, v, Bounds{Low: low, High: high, OrZero: true}, "use 0 or a number from "+rangeText(low, high, of))
 	}
+}
+
+// rangeText writes a range as people do: a wave speed in metres a microsecond, too.
+func rangeText(low, high float64, of string) string {
+	if of != "m/s" {
+		return fmt.Sprintf("%g to %g %s", low, high, of)
+	}
+	const micro = 1e6
+	return fmt.Sprintf("%s to %s m/s (%g to %g m/µs)", unit.Format(low, unit.Count, unit.IEC), unit.Format(high, unit.Count, unit.IEC), low/micro, high/micro)
 }
 
 // above0 is number for a value that 0 makes no sense for.

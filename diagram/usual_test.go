@@ -29,7 +29,7 @@ func TestUsualMarks(t *testing.T) {
 		want   string
 	}{
 		{UsualFault, 22, "under 500 A"}, {UsualFault, 22e3, ""}, {UsualFault, 0, ""}, {UsualPower, 45, "under 1 kVA"},
-		{UsualFeederLength, 0, "0 ft"}, {UsualLeadLength, 0, ""}, {UsualLevel, 6000, ""}, {UsualConductor, 1013.4e-6, ""},
+		{UsualFeederLength, 0, "0\u00a0ft"}, {UsualLeadLength, 0, ""}, {UsualLevel, 6000, ""}, {UsualConductor, 1013.4e-6, ""},
 		{UsualFault, 500 * (1 - 1e-12), ""},
 	} {
 		if got := row.figure.Usual().Mark(row.value, unit.NorthAmerican); got != row.want {

@@ -65,7 +65,7 @@ func judgeLevel(doc *diagram.Document, bus diagram.ID, hand analysis.Level, surg
 	out.Surge = analysis.SurgeName(doc, surges[at].Surge)
 	out.Why = fmt.Sprintf("Peak is %s, %.3g µs after the surge begins, in the surge case “%s”", peak.Between, peak.At*1e6, out.Surge)
 	if out.Verdict == analysis.Unknown {
-		out.Reason, out.Why = analysis.NoWithstand, "What "+doc.NameOf(bus)+" withstands is not known"
+		out.Reason, out.Why = analysis.NoWithstand, "The withstand of "+doc.NameOf(bus)+" is not known"
 	}
 	return out
 }

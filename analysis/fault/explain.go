@@ -89,7 +89,7 @@ func (w *writer) working(topology *analysis.Topology) analysis.Working {
 func (w *writer) method() (text, source string) {
 	text = "by impedances"
 	if w.point {
-		text = "by the point-to-point method, of magnitudes alone"
+		text = "point-to-point method, of magnitudes alone"
 	}
 	switch {
 	case w.iec:

@@ -154,7 +154,7 @@ func (s *solver) level(i int, mode diagram.Mode) (analysis.Level, outcome) {
 	level.Why = s.why(p, &o)
 	if level.Known && level.Verdict == analysis.Unknown {
 		level.Reason = analysis.NoWithstand
-		level.Why = "What " + nameOf(p.part) + " withstands is not known"
+		level.Why = "The withstand of " + nameOf(p.part) + " is not known"
 	}
 	return level, o
 }

@@ -150,7 +150,7 @@ func TestWhy(t *testing.T) {
 		mode  diagram.Mode
 		want  string
 	}{
-		{"past a transformer", named(), "b", diagram.LineEarth, "Transformer T1 ends the cover of SPD-1 on Main switchboard"},
+		{"past a transformer", named(), "b", diagram.LineEarth, "Protection by SPD-1 on Main switchboard stops at transformer T1"},
 		{"at the bus", named(), "a", diagram.LineEarth, "SPD-1 on Main switchboard limits it"},
 		{"by two modes", newSheet(t).supply("u", wye480).boards("a").feed(3, "u > a").protect("spd", "a", wye480, levels{700, 0, 700, 0}), "a", diagram.LineEarth,
 			"spd on a limits it by L-N and N-G in series"},

@@ -43,7 +43,7 @@ func (s *solver) why(p *place, o *outcome) string {
 	case analysis.PastSwitch:
 		return "Protection by " + placed + " stops at the open switch at " + o.edge.name
 	case analysis.Downstream:
-		return placed + " is downstream, seen from the supply"
+		return placed + " is farther downstream and does not cover it"
 	}
 	return placed + " does not count: " + objection(o.who, o.mode, o.reason, host)
 }
@@ -88,5 +88,5 @@ func objection(p *diagram.Protector, mode diagram.Mode, reason analysis.Reason, 
 	case analysis.NoSystem:
 		return "the system at its bus is not known"
 	}
-	return "it has no mode " + mode.String()
+	return "it has no " + mode.String() + " mode"
 }

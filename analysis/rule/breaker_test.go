@@ -89,14 +89,14 @@ func TestBreakerRating(t *testing.T) {
 		{"small at the point of use", served(t).kind(diagram.Load, "desk").wire(20, diagram.Breaker, "main > desk").attach("desk", on(15, 0, 0)), nil},
 		{"none, and nothing asked for", served(t).attach("main", on(0, 0, 0)), []string{noDevice}},
 		{"none, and a main that is small enough", behind(60).attach("main", on(0, 0, 60)), nil},
-		{"none, and a larger main", behind(200).attach("main", on(0, 0, 60)), []string{"warning: " + none + "the device of main ahead of it has 200\u00a0A"}},
+		{"none, and a larger main", behind(200).attach("main", on(0, 0, 60)), []string{"warning: " + none + "the device ahead of it, that of main, is 200\u00a0A"}},
 		{"none, and nothing known ahead", behind(0).attach("main", on(0, 0, 60)), []string{"note: " + none + "what stands ahead of it is not known"}},
 		{"none, and the rule on its type tells", newSite(t, splitOf240).board("main", diagram.BoardData{}).wire(5, "", "supply > main").attach("main", on(0, 0, 60)), nil},
 		{"none, and its type asks for none", newSite(t, splitOf240).board("main", diagram.BoardData{}).wire(5, "", "supply > main").attach("main", of(diagram.Type1), on(0, 0, 60)),
 			[]string{"note: " + none + "what stands ahead of it is not known"}},
 		{"the smallest ahead counts", sub(200, 60).attach("sub", on(0, 0, 60)), nil},
 		{"the smallest ahead is too large", sub(200, 100).attach("sub", on(0, 0, 60)),
-			[]string{"warning: SPD on sub asks for an overcurrent device of at most 60\u00a0A: none of its own is stated, and the device of feeder main – sub ahead of it has 100\u00a0A"}},
+			[]string{"warning: SPD on sub asks for an overcurrent device of at most 60\u00a0A: none of its own is stated, and the device ahead of it, that of feeder main – sub, is 100\u00a0A"}},
 	})
 	large := served(t).attach("main", on(70, 30, 60))
 	f := large.one(analysis.SubjectBreaker)

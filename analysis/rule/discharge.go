@@ -65,7 +65,7 @@ func (s *site) belowLightning() []analysis.Finding {
 			nfpa780)
 	case in < leastWithLightning:
 		out := dischargeFinding(analysis.Error,
-			fmt.Sprintf("%s has an In of %s, and the service of this building asks for 20 kA", s.on(), kiloamperes(in)),
+			fmt.Sprintf("%s has an In of %s, and the service of this building needs 20 kA", s.on(), kiloamperes(in)),
 			why,
 			"use one with an In of 20 kA",
 			nfpa780)
@@ -93,7 +93,7 @@ func (s *site) belowDwelling() []analysis.Finding {
 			source)
 	}
 	out := dischargeFinding(s.demanded(),
-		fmt.Sprintf("%s has an In of %s, and for %s 10 kA are asked for", s.on(), kiloamperes(in), whom),
+		fmt.Sprintf("%s has an In of %s, and for %s at least 10 kA is required", s.on(), kiloamperes(in), whom),
 		why,
 		"use one with an In of at least 10 kA",
 		source)

@@ -141,7 +141,7 @@ func (s *site) nominalCurrent() []analysis.Finding {
 		return nil
 	}
 	out := dischargeFinding(analysis.Warning,
-		fmt.Sprintf("%s has an In of %s, and at the origin 5 kA for each line are asked for", s.on(), kiloamperes(s.protector.In)),
+		fmt.Sprintf("%s has an In of %s, and at the origin at least 5 kA for each line is required", s.on(), kiloamperes(s.protector.In)),
 		"what comes over the supply meets the protector at the origin first",
 		"use one with an In of at least 5 kA",
 		table5344)

@@ -43,7 +43,7 @@ func TestTypeAndService(t *testing.T) {
 		{"type 2 on the line side, a disconnect without fuse ahead", tap(t, diagram.Junction, diagram.Disconnect, service).attach("box"), []string{"error: " + lineSide}},
 		{"type 2 on the line side, a breaker ahead", tap(t, diagram.Junction, diagram.Breaker, service).attach("box"), []string{"error: " + lineSide}},
 		{"type 2 on the line side, on a breaker of its own", tap(t, diagram.Junction, "", service).attach("box", fused), []string{"warning: " + lineSide}},
-		{"type 2 ahead of it, behind a main breaker of its own board", tap(t, diagram.Panel, "", service).board("box", diagram.BoardData{MainBreaker: 400}).attach("box"), []string{"note: SPD on box has no breaker of its own, and the device of box ahead of it has 400\u00a0A"}},
+		{"type 2 ahead of it, behind a main breaker of its own board", tap(t, diagram.Panel, "", service).board("box", diagram.BoardData{MainBreaker: 400}).attach("box"), []string{"note: SPD on box has no breaker of its own, and the device ahead of it, that of box, is 400\u00a0A"}},
 		{"on a board ahead of the service board", tap(t, diagram.Panel, "", service).attach("box"), []string{"error: " + lineSide}},
 		{"on a load beside the service board", newSite(t, splitOf240).kind(diagram.Load, "pump").board("main", service).wire(5, "", "supply > main", "supply > pump").attach("pump"),
 			[]string{"error: SPD on pump is type 2, and no overcurrent device stands between it and supply"}},
@@ -89,7 +89,7 @@ func TestLineSideInBothConventions(t *testing.T) {
 		return newSite(t, system).kind(diagram.Junction, "box").board("main", service).wire(5, head, "supply > box").wire(5, "", "box > main")
 	}
 	bare := func(kind diagram.Type) string {
-		return "error: SPD on box is of " + string(kind) + " and stands ahead of the main switch in main, with no overcurrent device between it and supply"
+		return "error: SPD on box is " + string(kind) + " and stands ahead of the main switch in main, with no overcurrent device between it and supply"
 	}
 	const two, three = diagram.ClassII, diagram.ClassIII
 	const unclassed, unlisted = "note: SPD on box is type 2, and its class is not stated", "note: SPD on box is class II, and its type is not stated"
@@ -147,20 +147,20 @@ func TestTypeThree(t *testing.T) {
 		return served(t).kind(diagram.Load, "desk").wire(metres, diagram.Breaker, "main > desk")
 	}
 	near := func(distance string) []string {
-		return []string{"warning: SPD on desk is type 3 and stands " + distance + " of conductor from the service disconnect in main, less than 30 ft (10 m)"}
+		return []string{"warning: SPD on desk is type 3 and only " + distance + " of conductor from the service disconnect in main, less than 30\u00a0ft"}
 	}
 	checkRows(t, analysis.SubjectPlace, []siteRow{
-		{"9 m", away(9).attach("desk", small), near("29.5\u00a0ft")},
-		{"9.144 m", away(9.144).attach("desk", small), nil},
-		{"9 m and the lead", away(9).attach("desk", lead), nil},
-		{"a sum that makes 9.144 m", away(4).board("mid", diagram.BoardData{}).kind(diagram.Load, "far").wire(8.9, diagram.Breaker, "main > mid").wire(0.244, "", "mid > far").attach("far", small), nil},
+		{"9\u00a0m", away(9).attach("desk", small), near("29.5\u00a0ft")},
+		{"9.144\u00a0m", away(9.144).attach("desk", small), nil},
+		{"9\u00a0m and the lead", away(9).attach("desk", lead), nil},
+		{"a sum that makes 9.144\u00a0m", away(4).board("mid", diagram.BoardData{}).kind(diagram.Load, "far").wire(8.9, diagram.Breaker, "main > mid").wire(0.244, "", "mid > far").attach("far", small), nil},
 		{"the length is not known", away(0).attach("desk", small), nil},
 		{"tested with its In", away(3).attach("desk", of(diagram.Type3)),
-			[]string{"note: SPD on desk is type 3 and stands 9.8\u00a0ft of conductor from the service disconnect in main, less than 30 ft (10 m)"}},
-		{"on the service board itself", served(t).attach("main", small), []string{"warning: SPD on main is type 3 and stands 0\u00a0ft of conductor from the service disconnect in main, less than 30 ft (10 m)"}},
+			[]string{"note: SPD on desk is type 3 and only 9.8\u00a0ft of conductor from the service disconnect in main, less than 30\u00a0ft"}},
+		{"on the service board itself", served(t).attach("main", small), []string{"warning: SPD on main is type 3 and only 0\u00a0ft of conductor from the service disconnect in main, less than 30\u00a0ft"}},
 		{"far down", served(t).attach("sub", small), nil},
 		{"near a derived system", derived(t, diagram.Breaker, diagram.BoardData{}).attach("low", small),
-			[]string{"warning: SPD on low is type 3 and stands 9.8\u00a0ft of conductor from the overcurrent device of feeder T1 – low, less than 30 ft (10 m)"}},
+			[]string{"warning: SPD on low is type 3 and only 9.8\u00a0ft of conductor from the overcurrent device of feeder T1 – low, less than 30\u00a0ft"}},
 		{"on a switchboard", newSite(t, wyeOf480).kind(diagram.Switchboard, "gear").wire(50, diagram.Breaker, "supply > gear").attach("gear", small),
 			[]string{"warning: SPD on gear is type 3 and stands on a switchboard"}},
 	})

@@ -29,9 +29,9 @@ func TestUnusualFigures(t *testing.T) {
 		{"a voltage in kV", func(s *sketch) { s.alter("supply", func(p *diagram.Part) { p.System.Voltage = 0.48 }) },
 			"supply has an unusual voltage: under 100 V"},
 		{"a feeder without length", func(s *sketch) { alterFeeders(s, 0) }, "has no length"},
-		{"a feeder in mm", func(s *sketch) { alterFeeders(s, 3000) }, "has an unusual length: over 6 562 ft"},
+		{"a feeder in mm", func(s *sketch) { alterFeeders(s, 3000) }, "has an unusual length: over 6 500 ft"},
 		{"a lead of 12 m", func(s *sketch) { protectPanel(s, func(p *diagram.Protector) { p.Leads.Phase.Length = 12 }) },
-			"has an unusual phase lead: over 33 ft"},
+			"has an unusual phase lead: over 30 ft"},
 		{"an Up of 8 kV", func(s *sketch) {
 			protectPanel(s, func(p *diagram.Protector) {
 				p.Rating, p.Modes[diagram.LineEarth] = diagram.Up, diagram.ModeRating{Connected: true, Level: 8000}

@@ -81,7 +81,7 @@ func TestTransferBond(t *testing.T) {
 	checkTexts(t, standby(t, wyeOf480, solid, service, bonded).about(analysis.SubjectEarthing)[0],
 		"The neutral is bonded at main and at genset, and switch does not switch it",
 		"the neutral then has two bonds at a time, and part of its current returns over the protective conductors",
-		"look whether both bonds are there; if so, have the one at genset opened by a qualified person, or take a transfer switch that switches the neutral", source)
+		"check whether both bonds are there; if so, have a qualified person remove the one at genset, or use a transfer switch that switches the neutral", source)
 	checkTexts(t, standby(t, wyeOf480, switched, service, none).about(analysis.SubjectEarthing)[0],
 		"switch switches the neutral, and no bond is shown between it and set",
 		"while the generator runs, nothing holds its neutral to earth: an earth fault opens no breaker, and a surge appears between neutral and earth",

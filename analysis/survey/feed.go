@@ -73,11 +73,11 @@ func (x *reading) feedOf(n int, board part) (part, unread) {
 	named := x.id(n, keyFeed)
 	switch {
 	case !ok && named != "":
-		return part{}, unread{fmt.Sprintf("the row is %s, which no longer feeds %s", quoted(string(named)), x.nameOf(board.ID)), "enter it at that transformer by hand"}
+		return part{}, unread{fmt.Sprintf("the row is of %s, which no longer feeds %s", quoted(string(named)), x.nameOf(board.ID)), "enter it at that transformer by hand"}
 	case !ok:
 		return part{}, unread{"no transformer feeds " + x.nameOf(board.ID) + " on the drawing", "draw what feeds it, then enter it there"}
 	case named != "" && named != feed.ID:
-		return part{}, unread{fmt.Sprintf("the row is %s, and %s is fed from %s now", quoted(string(named)), x.nameOf(board.ID), feedName(x.doc, feed)), "enter it at that transformer by hand"}
+		return part{}, unread{fmt.Sprintf("the row is of %s, and %s is fed from %s now", quoted(string(named)), x.nameOf(board.ID), feedName(x.doc, feed)), "enter it at that transformer by hand"}
 	}
 	return feed, unread{}
 }

@@ -89,7 +89,7 @@ func TestUsualCasesAreListed(t *testing.T) {
 // The first change, whatever it is, makes all of the usual ones the sheet's
 // own, in one step.
 func TestUsualCasesBecomeOwn(t *testing.T) {
-	usual := SurgeNames(diagram.New())
+	usual := SurgeNames(diagram.New(), unit.NorthAmerican)
 	for _, row := range []struct {
 		name string
 		act  func(s *shower)
@@ -103,7 +103,7 @@ func TestUsualCasesBecomeOwn(t *testing.T) {
 		s := surgeShower(t)
 		before := edittest.Text(t, s.Document())
 		row.act(s)
-		if got := SurgeNames(s.Document()); !slices.Equal(got, row.want) || len(s.Document().Surges()) != len(row.want) {
+		if got := SurgeNames(s.Document(), s.state.Convention); !slices.Equal(got, row.want) || len(s.Document().Surges()) != len(row.want) {
 			t.Errorf("%s: got %q, want %q", row.name, got, row.want)
 		}
 		s.wants(true, row.want...)
@@ -171,7 +171,7 @@ func TestEveryPresetCanBeAdded(t *testing.T) {
 			t.Errorf("%s: a current alone is driven by %g V", preset.Name, got.Voltage)
 		}
 	}
-	names := SurgeNames(s.Document())
+	names := SurgeNames(s.Document(), s.state.Convention)
 	for i, name := range names {
 		if slices.Contains(names[:i], name) {
 			t.Errorf("two are called %q", name)

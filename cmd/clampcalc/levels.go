@@ -106,7 +106,7 @@ func rowOf(s sheet, part diagram.Part, bus analysis.BusResult) levelRow {
 	worst := bus.Worst()
 	row := levelRow{
 		ID: string(part.ID), Name: part.Name, Kind: string(part.Kind),
-		Mode: worst.Mode.String(), Verdict: worst.Verdict.String(), Reason: string(worst.Reason), Why: unit.Words(worst.Why, s.convention), Basis: string(s.result.Basis), Surge: worst.Surge,
+		Mode: worst.Mode.String(), Verdict: worst.Verdict.String(), Reason: string(worst.Reason), Why: unit.Words(worst.Why, s.convention), Basis: string(s.result.Basis), Surge: unit.Terms(worst.Surge, s.convention),
 	}
 	if bus.System.Known() {
 		row.System = bus.System.String()
@@ -176,7 +176,7 @@ func writeVerdicts(out io.Writer, s sheet) error {
 // reasonCell is the reason, or for a solved voltage the surge case that decides.
 func reasonCell(l analysis.Level, c unit.Convention) string {
 	if l.Surge != "" {
-		return l.Surge
+		return unit.Terms(l.Surge, c)
 	}
 	return unit.Terms(string(l.Reason), c)
 }

@@ -28,12 +28,17 @@ func (c *surgeChoice) of(doc *diagram.Document) ([]diagram.Surge, error) {
 	var names []string
 	for _, surge := range all {
 		name := analysis.SurgeName(doc, surge)
-		if string(surge.ID) == c.word || strings.EqualFold(name, c.word) {
+		if string(surge.ID) == c.word || strings.EqualFold(name, c.word) || strings.EqualFold(unit.Terms(name, unit.NorthAmerican), c.word) {
 			return []diagram.Surge{surge}, nil
 		}
 		names = append(names, name)
 	}
 	return nil, usageError("--surge: there is no surge case %q; there are: %s", c.word, strings.Join(names, "; "))
+}
+
+// surgeName is what people call a surge case, in the words of the convention.
+func surgeName(s sheet, surge diagram.Surge) string {
+	return unit.Terms(analysis.SurgeName(s.doc, surge), s.convention)
 }
 
 // describe says what arrives where.
@@ -48,5 +53,5 @@ func describe(s sheet, surge diagram.Surge) string {
 
 // heading names a surge case and says what arrives where.
 func heading(s sheet, surge diagram.Surge) string {
-	return analysis.SurgeName(s.doc, surge) + ": " + describe(s, surge)
+	return surgeName(s, surge) + ": " + describe(s, surge)
 }

@@ -80,7 +80,7 @@ func surgesOf(s sheet, cases []assess.Case) surgesJSON {
 
 func caseOf(s sheet, c assess.Case) surgeCaseJSON {
 	out := surgeCaseJSON{
-		Name: analysis.SurgeName(s.doc, c.Surge), ID: string(c.Surge.ID), Path: string(c.Surge.Path), Wave: string(c.Surge.Wave),
+		Name: surgeName(s, c.Surge), ID: string(c.Surge.ID), Path: string(c.Surge.Path), Wave: string(c.Surge.Wave),
 		Voltage: c.Surge.Voltage, Current: c.Surge.Current, Part: string(c.Surge.Part),
 		Step: c.Step, Duration: sixDigits(c.Duration), Delivered: sixDigits(c.Delivered), Absorbed: sixDigits(c.Absorbed), BalanceError: sixDigits(c.Balance),
 		Buses: []busJSON{}, Protectors: []protectorJSON{}, Assumptions: []assumptionJSON{},

@@ -66,8 +66,6 @@ var toIEC = newDictionary([][2]string{
 	{"ungrounded", "unearthed"},
 	{"percent", "per cent"},
 	{"aluminum", "aluminium"},
-	{"meter", "metre"},
-	{"meters", "metres"},
 })
 
 // Terms returns a text of the analysis in the words of the convention: earth is
