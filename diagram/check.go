@@ -31,7 +31,7 @@ const (
 // to high.
 func (c *checker) number(id ID, field string, v, low, high float64) {
 	if math.IsNaN(v) || v < low || v > high {
-		c.report(id, field, fmt.Sprintf("%g is out of range", v), fmt.Sprintf(remedyRange, low, high))
+		c.outside(id, field, v, Bounds{Low: low, High: high}, fmt.Sprintf(remedyRange, low, high))
 	}
 }
 
@@ -40,7 +40,7 @@ func (c *checker) number(id ID, field string, v, low, high float64) {
 // not know by heart, so the remedy names the unit.
 func (c *checker) unless0(id ID, field string, v, low, high float64, of string) {
 	if v != 0 && !(v >= low && v <= high) {
-		c.report(id, field, fmt.Sprintf("%g is out of range", v), "use 0 or a number from "+rangeText(low, high, of))
+		c.outside(id, field, v, Bounds{Low: low, High: high, OrZero: true}, "use 0 or a number from "+rangeText(low, high, of))
 	}
 }
 
@@ -56,7 +56,7 @@ func rangeText(low, high float64, of string) string {
 // above0 is number for a value that 0 makes no sense for.
 func (c *checker) above0(id ID, field string, v, high float64) {
 	if !(v > 0 && v <= high) {
-		c.report(id, field, fmt.Sprintf("%g is out of range", v), fmt.Sprintf("use a number above 0 and up to %g", high))
+		c.outside(id, field, v, Bounds{High: high, Above: true}, fmt.Sprintf("use a number above 0 and up to %g", high))
 	}
 }
 

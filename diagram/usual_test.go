@@ -37,3 +37,16 @@ func TestUsualMarks(t *testing.T) {
 		}
 	}
 }
+
+// What a message offers for a figure is read, and is usual.
+func TestUsualExamples(t *testing.T) {
+	for f := range figureCount {
+		u := f.Usual()
+		for _, c := range []unit.Convention{unit.NorthAmerican, unit.IEC} {
+			v, err := unit.Parse(u.Example(c), u.Dimension, c)
+			if err != nil || v == 0 || u.Outside(v) {
+				t.Errorf("%s in %v: %q reads as %g: %v", u.Noun, c, u.Example(c), v, err)
+			}
+		}
+	}
+}

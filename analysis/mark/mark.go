@@ -34,6 +34,7 @@ func Of(doc *diagram.Document, result *analysis.Result, convention unit.Conventi
 		out.Feeders[id] = scene.FeederMark{Pieces: pieces(feeder.Samples, result.Basis)}
 	}
 	if result.Basis != analysis.Transient { // a solved surge goes on through transformers, and the colours say how far
+		out.Legend = append(out.Legend, scene.LegendEntry{Text: "Protection stops here", Break: true})
 		for _, b := range result.Breaks {
 			out.Breaks[b.ID] = "protection stops here"
 		}

@@ -104,11 +104,11 @@ func levelText(l analysis.Level, c unit.Convention) string {
 	} else {
 		out += "no figure"
 	}
-	if percent, ok := l.Percent(); ok {
+	if percent, ok := l.Percent(); ok && l.Judged {
 		out += fmt.Sprintf(", %.0f %% of %s", percent, unit.Format(l.Withstand, unit.Voltage, c))
 	}
 	if !l.Judged {
-		return out + " (not judged)"
+		return out + ": not evaluated"
 	}
 	return out + ": " + l.Verdict.String()
 }
@@ -142,8 +142,8 @@ func (s selection) explainNeed() (explanation, bool) {
 // explainFault makes the working of each terminal; that toward the loads stands
 // first.
 func (s selection) explainFault() (explanation, bool) {
-	method := cmp.Or(s.doc.Info().Codes.Fault, diagram.ComplexSum)
-	out := explanation{about: fmt.Sprintf("%s, by %s", s.doc.NameOf(s.part), method)}
+	method := labelOf(faultMethods(), cmp.Or(s.doc.Info().Codes.Fault, diagram.ComplexSum))
+	out := explanation{about: fmt.Sprintf("%s, %s", s.doc.NameOf(s.part), method)}
 	for _, known := range slices.Backward(faultsOf(s.doc, s.state.Result, s.part)) {
 		f, ok := s.state.ExplainFault(known.At)
 		if !ok || !f.Known {

@@ -125,7 +125,7 @@ func plateTable(p diagram.Protector, c unit.Convention) fyne.CanvasObject {
 		}
 	}
 	add("Type or class", string(p.Type))
-	add("Made for", systemText(p.System))
+	add("Made for", unit.Terms(systemText(p.System), c))
 	for _, current := range currentsOf(p) {
 		add(current.word, orNothing(current.amps, unit.Current, c))
 	}

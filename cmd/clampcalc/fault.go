@@ -19,7 +19,7 @@ import (
 const faultLong = `fault prints the current that can flow at every board and load when its conductors
 are joined there, in amperes rms symmetrical, the highest over all positions of the
 transfer switches: what the short-circuit rating of a protector has to stand. The
-sheet chooses the method (complex sum or point to point) and by how much the
+sheet chooses the method (by impedances or point to point) and by how much the
 impedance of a transformer may lie below its nameplate.
 
 With --of NAME it prints how the currents at one board or load came about.

@@ -34,7 +34,8 @@ With --halve every case is solved by half its step, too: the peak that moves mos
 tells how exact the others are (stepError in JSON, as a share).
 
 With --wave it writes the voltages of one bus over time as CSV: time_s, then a column
-for each pair of conductors, such as A-N_V and A-G_V, where G is earth.
+for each pair of conductors, such as A-N_V and A-G_V, where G is ground
+(earth).
 `
 
 func surgeCommand() *cobra.Command {
