@@ -12,6 +12,7 @@ import (
 	"strconv"
 
 	"clampline/diagram"
+	"clampline/diagram/disk"
 )
 
 // CurrentLibrary is the version of the format that WriteLibrary makes.
@@ -137,7 +138,7 @@ func unused(protectors []diagram.Protector, stem string) diagram.ID {
 // Where the file is broken and a backup stands beside it, the error names the
 // backup.
 func LoadLibrary(path string) (*Library, error) {
-	library, err := load(path, ReadLibrary)
+	library, _, err := load(disk.Disk{}, path, ReadLibrary)
 	if errors.Is(err, fs.ErrNotExist) {
 		return &Library{}, nil
 	}
@@ -151,11 +152,14 @@ func SaveLibrary(path string, library *Library) error {
 	if err := WriteLibrary(&text, library); err != nil {
 		return fmt.Errorf("save %s: %w", path, err)
 	}
-	if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
-		return explain("save", path, err)
+	if isSheet(path) || isSheet(disk.Disk{}.Target(path)) {
+		return fmt.Errorf("save %s: %w", path, errSheet)
 	}
-	if err := replace(path, true, text.WriteTo); err != nil {
-		return explain("save", path, err)
+	if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
+		return disk.Explain("save", path, err)
+	}
+	if _, err := (disk.Disk{}).Replace(path, disk.Options{Backups: 1}, whole(text.Bytes())); err != nil {
+		return disk.Explain("save", path, err)
 	}
 	return nil
 }
