@@ -37,6 +37,7 @@ type App struct {
 
 	editor    *edit.Editor
 	path      string // of the file, or empty while it has none
+	held      holding
 	shown     shown
 	words     words
 	marked    marked

@@ -42,8 +42,7 @@ func (x *Index) ProtectorsOn(part ID) []Protector { return x.protectors[part] }
 
 // NameOf returns what a person calls the record: its name; for a feeder
 // without one, the parts that it joins; or else the id. It is one line, and what
-// would act instead of
-// being seen is shown (unit.Visible).
+// would act instead of being seen is shown (unit.Visible).
 func (d *Document) NameOf(id ID) string {
 	name := ""
 	if p, ok := d.Part(id); ok {

@@ -126,9 +126,12 @@ func holderIn(name string) Holder {
 	return out
 }
 
+// Held reports whether the lock keeps others out.
+func (l *Lock) Held() bool { return l != nil && l.held != nil }
+
 // Release lets others have the file. A nil Lock holds nothing.
 func (l *Lock) Release() {
-	if l == nil || l.held == nil {
+	if !l.Held() {
 		return
 	}
 	ours := isStill(l.held, l.path)

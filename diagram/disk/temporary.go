@@ -71,15 +71,15 @@ func leftOver(entry fs.DirEntry) bool {
 	parts := strings.Split(name, "-")
 	if len(parts) == 4 && parts[0] == machine() {
 		if pid, err := strconv.Atoi(parts[1]); err == nil {
-			return pid == os.Getpid() && parts[2] != run || !running(pid)
+			return pid == os.Getpid() && parts[2] != run || !Running(pid)
 		}
 	}
 	info, err := entry.Info()
 	return err == nil && time.Since(info.ModTime()) > patience
 }
 
-// running reports whether a process with the number is alive.
-func running(pid int) bool {
+// Running reports whether a process with the number is alive.
+func Running(pid int) bool {
 	process, err := os.FindProcess(pid)
 	if err != nil {
 		return false

@@ -20,24 +20,25 @@ import (
 // Recovery is a copy of a sheet that was not saved when the program ended, in
 // one or more generations.
 type Recovery struct {
-	Path     string    // the newest generation; RemoveRecovery takes it
-	Readable string    // the newest generation that is whole, or empty where none is
-	Damaged  int       // generations newer than Readable, or all of them
-	Original string    // the absolute path of the sheet, or empty where it had none or it is not known
-	Base     [32]byte  // SHA-256 of the file that the changes were made to, or zero
-	Time     time.Time // when the copy was written that can be read, or else the newest
-	Err      error     // why no copy can be read, or nil
+	Path     string      // the newest generation; RemoveRecovery takes it
+	Readable string      // the newest generation that is whole, or empty where none is
+	Damaged  int         // generations newer than Readable, or all of them
+	Original string      // the absolute path of the sheet, or empty where it had none or it is not known
+	Base     *disk.Stamp // of the file that the changes were made to, without size and time; nil where it is not known
+	Time     time.Time   // when the copy was written that can be read, or else the newest
+	Err      error       // why no copy can be read, or nil
 }
 
 const (
 	recoveryPrefix    = "recovery-"
+	noBase            = "none"
 	originalExtension = ".json" // added to the name of a copy, for the note of where it belongs
 )
 
 // original is the note beside a copy.
 type original struct {
 	Original string `json:"original"`
-	Base     string `json:"base,omitempty"` // SHA-256 of the file, in hexadecimal
+	Base     string `json:"base,omitempty"` // SHA-256 of the file in hexadecimal, or "none" where there was none
 }
 
 // RecoveryPath returns where in the folder the copy of a sheet is kept. The
@@ -66,10 +67,10 @@ const UsualGenerations = 5
 // Keeping says how a recovery copy is kept.
 type Keeping struct {
 	Disk        disk.Disk
-	Folder      string     // of the copies; it is made where there is none
-	Sheet       string     // path of the sheet, or empty where it was never saved
-	Base        disk.Stamp // of the file that the changes were made to
-	Generations int        // that are kept, at least 1
+	Folder      string      // of the copies; it is made where there is none
+	Sheet       string      // path of the sheet, or empty where it was never saved
+	Base        *disk.Stamp // of the file that the changes were made to, or nil
+	Generations int         // that are kept, at least 1
 }
 
 // SaveRecovery writes a copy of the document, which belongs to the sheet at
@@ -110,8 +111,10 @@ func (k Keeping) note() ([]byte, error) {
 	if k.Sheet != "" {
 		out.Original = absolute(k.Sheet)
 	}
-	if k.Base.Exists {
-		out.Base = hex.EncodeToString(k.Base.Sum[:])
+	if k.Base != nil {
+		if out.Base = noBase; k.Base.Exists {
+			out.Base = hex.EncodeToString(k.Base.Sum[:])
+		}
 	}
 	return json.Marshal(out)
 }
@@ -176,8 +179,12 @@ func (r *Recovery) readNote() {
 		return
 	}
 	r.Original = note.Original
-	if base, err := hex.DecodeString(note.Base); err == nil {
-		copy(r.Base[:], base)
+	base, err := hex.DecodeString(note.Base)
+	switch {
+	case note.Base == noBase:
+		r.Base = &disk.Stamp{}
+	case err == nil && len(base) == sha256.Size:
+		r.Base = &disk.Stamp{Exists: true, Sum: [sha256.Size]byte(base)}
 	}
 }
 
