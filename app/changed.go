@@ -64,10 +64,11 @@ func (a *App) askChanged(then func()) {
 }
 
 func (a *App) changedContent(path string, opened *file.Opened, now disk.Stamp, err error) fyne.CanvasObject {
-	text := filepath.Base(path) + " was changed by another program since it was opened or saved here"
+	text := filepath.Base(path) + " was changed by another program"
 	if now.Exists {
-		text += ", at " + clock(now.Time, time.Now())
+		text += " at " + clock(now.Time, time.Now())
 	}
+	text += ", after it was opened or saved here"
 	if err != nil {
 		return paragraph(text + ". It cannot be read now:\n" + sentence(reason(err, "open "+path+": ")))
 	}

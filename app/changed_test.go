@@ -63,7 +63,7 @@ func changedOutside(t *testing.T, mine string) (*App, string) {
 func TestChangedFileIsNoticedOnReturn(t *testing.T) {
 	a, path := changedOutside(t, "")
 	a.Returned()
-	says(t, a, "house.clampline was changed by another program since it was opened or saved here")
+	says(t, a, "house.clampline was changed by another program at ")
 	says(t, a, "panel Main (panel-1): name Main → Theirs")
 	answer(t, a, "Not now")
 	a.Returned()

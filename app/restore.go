@@ -78,11 +78,16 @@ func (a *App) offer(copy file.Recovery) {
 		return
 	}
 	text := fmt.Sprintf("Clampline closed unexpectedly. Restore %s from %s?", whatOf(copy), clock(copy.Time, time.Now()))
-	replies := []reply{{"Restore", mainReply, func() { a.unlessUnsaved(func() { a.restore(copy) }) }}, later}
-	if copy.Original != "" {
-		replies = append(replies, reply{"Compare", plainReply, func() { a.compare(copy) }})
+	doubt := since(copy)
+	restoring, comparing := mainReply, plainReply
+	if doubt != "" {
+		restoring, comparing = plainReply, mainReply
 	}
-	q.show("Restore unsaved changes?", paragraph(text+fallenBack(copy)+since(copy)), fyne.Size{}, append(replies, drop)...)
+	replies := []reply{{"Restore", restoring, func() { a.unlessUnsaved(func() { a.restore(copy) }) }}, later}
+	if copy.Original != "" {
+		replies = append(replies, reply{"Compare", comparing, func() { a.compare(copy) }})
+	}
+	q.show("Restore unsaved changes?", paragraph(text+fallenBack(copy)+doubt), fyne.Size{}, append(replies, drop)...)
 }
 
 func whatOf(copy file.Recovery) string {
@@ -130,7 +135,7 @@ func (a *App) compare(copy file.Recovery) {
 	if err == nil {
 		mine, err = file.Load(copy.Readable)
 	}
-	content := paragraph("The two cannot be compared.")
+	var content fyne.CanvasObject
 	if err != nil {
 		content = paragraph("The two cannot be compared: " + reason(err, "open "+copy.Original+": "))
 	} else {

@@ -108,7 +108,8 @@ func failAt(t *testing.T, system *disktest.Faulty) {
 	if _, left := names(t, folder); left > 0 && !killed && !strings.HasPrefix(system.Was, "remove") {
 		t.Errorf("%s%d temporary files are left", at, left)
 	}
-	if _, err := d.Replace(path, disk.Options{Backups: 2}, writing("three")); err != nil || text(path) != "three" {
+	next := disk.Disk{System: &disktest.Faulty{}}
+	if _, err := next.Replace(path, disk.Options{Backups: 2}, writing("three")); err != nil || text(path) != "three" {
 		t.Errorf("%sthe next write: %v, %q", at, err, text(path))
 	}
 }

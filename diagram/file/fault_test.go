@@ -21,6 +21,20 @@ func entitled(t testing.TB, title string) *diagram.Document {
 	return doc
 }
 
+// sealedText returns what a save writes.
+func sealedText(t *testing.T, title string) []byte {
+	t.Helper()
+	path := filepath.Join(t.TempDir(), "x.clampline")
+	if err := file.Save(path, entitled(t, title)); err != nil {
+		t.Fatal(err)
+	}
+	text, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return text
+}
+
 // titleOf opens a sheet that must be whole.
 func titleOf(t *testing.T, path string) string {
 	t.Helper()
@@ -49,12 +63,11 @@ func everyFault(t *testing.T, trial func(*testing.T, *disktest.Faulty)) {
 }
 
 func TestASaveThatFailsAnywhereLeavesAWholeSheet(t *testing.T) {
+	zero, one := sealedText(t, "zero"), sealedText(t, "one")
 	everyFault(t, func(t *testing.T, system *disktest.Faulty) {
 		path := filepath.Join(t.TempDir(), "farm.clampline")
-		for _, title := range []string{"zero", "one"} {
-			if err := file.Save(path, entitled(t, title)); err != nil {
-				t.Fatal(err)
-			}
+		if err := errors.Join(os.WriteFile(path, one, 0o644), os.WriteFile(path+".bak", zero, 0o644)); err != nil {
+			t.Fatal(err)
 		}
 		out, err := file.SaveWith(path, entitled(t, "two"), file.Saving{Disk: disk.Disk{System: system}, Backups: 3})
 		got := titleOf(t, path)
@@ -75,6 +88,7 @@ func TestASaveThatFailsAnywhereLeavesAWholeSheet(t *testing.T) {
 func TestARecoveryCopyThatFailsAnywhereLeavesAWholeOne(t *testing.T) {
 	everyFault(t, func(t *testing.T, system *disktest.Faulty) {
 		keeping := file.Keeping{Folder: t.TempDir(), Sheet: "/sheets/farm.clampline", Generations: 3}
+		keeping.Disk.System = &disktest.Faulty{}
 		if err := keeping.Save(entitled(t, "one")); err != nil {
 			t.Fatal(err)
 		}

@@ -43,7 +43,7 @@ func TestKill(t *testing.T) {
 	path := filepath.Join(folder, "farm.clampline")
 	kills, told := 0, 0
 	random := rand.New(rand.NewPCG(1, 2))
-	for end := time.Now().Add(length); time.Now().Before(end) && !t.Failed(); kills++ {
+	for end := time.Now().Add(length); (time.Now().Before(end) || kills < 24) && !t.Failed(); kills++ {
 		told = max(told, killed(t, path, time.Duration(random.IntN(60))*time.Millisecond))
 		if told == 0 {
 			continue
@@ -65,8 +65,8 @@ func TestKill(t *testing.T) {
 		t.Errorf("left after the next save: %q, %v", left, err)
 	}
 	t.Logf("%d kills, %d saves", kills, told)
-	if kills < 12 || told < 12 {
-		t.Errorf("only %d kills and %d saves", kills, told)
+	if told < 24 {
+		t.Errorf("only %d saves", told)
 	}
 }
 

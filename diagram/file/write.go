@@ -33,10 +33,7 @@ func encode(doc *diagram.Document, withChecksum bool) ([]byte, error) {
 	}
 	w := &writer{extra: extra}
 	w.header(sheets(), schemaAddress)
-	w.skip(checksumName)
-	if withChecksum {
-		w.put(checksumName, blankChecksum())
-	}
+	w.checksum(withChecksum)
 	infoFields(w, &info)
 	putAll(w, "plans", byID(doc.Plans(), func(p diagram.Plan) diagram.ID { return p.ID }), planFields)
 	putAll(w, "parts", doc.Parts(), partFields)
@@ -47,7 +44,20 @@ func encode(doc *diagram.Document, withChecksum bool) ([]byte, error) {
 	if w.err != nil {
 		return nil, w.err
 	}
-	text, err := w.print(sheets())
+	return w.printed(sheets(), withChecksum)
+}
+
+// checksum makes room for a checksum.
+func (w *writer) checksum(wanted bool) {
+	w.skip(checksumName)
+	if wanted {
+		w.put(checksumName, blankChecksum())
+	}
+}
+
+// printed is print with the checksum in its room.
+func (w *writer) printed(f family, withChecksum bool) ([]byte, error) {
+	text, err := w.print(f)
 	if err != nil || !withChecksum {
 		return text, err
 	}
