@@ -244,6 +244,13 @@ func TestBackupThatCannotBeMadeIsTold(t *testing.T) {
 	if got := partsIn(t, path); got != "Mine, Main" || !a.editor.IsSaved() {
 		t.Errorf("got %s, saved %t", got, a.editor.IsSaved())
 	}
+	answer(t, a, "Close")
+	change(t, a, "Mine again")
+	run(t, a, "save")
+	quiet(t, a)
+	if got := a.noticed(); !strings.HasPrefix(got, "Saved. No backup could be made") {
+		t.Errorf("the second time the line says %q", got)
+	}
 }
 
 func TestFileThatIsNotAsItWasSaved(t *testing.T) {

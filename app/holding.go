@@ -18,6 +18,7 @@ type holding struct {
 	stamp   disk.Stamp  // of what was read from it or written to it last
 	told    *disk.Stamp // of what another program has made of it since, as the person knows
 	reading bool        // another window has it: it is not written to
+	warned  string      // what did not go as it should at the last save
 }
 
 // hold locks the file and hands on what holds it. Where another window has it,
@@ -128,14 +129,22 @@ func (a *App) saved(path string, lock *disk.Lock, out disk.Outcome) {
 	if a.held.lock != lock {
 		a.held.lock.Release()
 	}
+	before := a.held.warned
 	a.held = holding{lock: lock, stamp: out.Stamp}
+	if err := errors.Join(out.Warnings...); err != nil {
+		a.held.warned = sentence(err.Error()) + "."
+	}
 	a.path = path
 	a.editor.MarkSaved()
 	a.copy.forget()
 	a.remember(path)
 	a.refresh()
-	for _, warning := range out.Warnings {
-		a.tell("Saved, but with a warning", path+" is saved.\n\n"+sentence(warning.Error())+".")
+	switch a.held.warned {
+	case "":
+	case before:
+		a.note("Saved. " + a.held.warned) // in a dialog once is enough
+	default:
+		a.tell("Saved, but with a warning", path+" is saved.\n\n"+a.held.warned)
 	}
 }
 

@@ -11,7 +11,6 @@ import (
 	"github.com/spf13/cobra"
 
 	"clampline/diagram"
-	"clampline/diagram/disk"
 	"clampline/diagram/file"
 )
 
@@ -74,9 +73,6 @@ func refuseToReplace(path string, force bool) error {
 // saveSheet writes a sheet, and tells what did not go as it should besides.
 func saveSheet(errs io.Writer, path string, doc *diagram.Document) error {
 	out, err := file.SaveWith(path, doc, file.Saving{Backups: file.UsualBackups})
-	if errors.Is(err, disk.ErrReadOnly) {
-		err = fmt.Errorf("%w; make it one that may be written to, or choose another name", err)
-	}
 	if err != nil {
 		return fileError(err)
 	}

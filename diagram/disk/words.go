@@ -16,7 +16,9 @@ const diskFullOnWindows = syscall.Errno(112)
 func Explain(doing, path string, err error) error {
 	why := ""
 	switch {
-	case errors.Is(err, ErrReadOnly), errors.Is(err, ErrChanged), errors.Is(err, ErrUncertain):
+	case errors.Is(err, ErrReadOnly):
+		why = err.Error() + "; make it one that may be written to, or choose another name"
+	case errors.Is(err, ErrChanged), errors.Is(err, ErrUncertain):
 		why = err.Error()
 	case errors.Is(err, fs.ErrNotExist) && doing == "save":
 		why = "there is no such folder; make it, or choose another"

@@ -19,7 +19,7 @@ import (
 
 const (
 	// soak is the environment variable that makes the test longer: how long it
-	// lasts, such as 2h.
+	// lasts, such as 90m; a bare number is in hours.
 	soak = "CLAMPLINE_SOAK"
 	// saver makes this program one that saves until it is killed; it holds the path.
 	saver = "CLAMPLINE_TEST_SAVER"
@@ -34,6 +34,9 @@ func TestKill(t *testing.T) {
 	}
 	length := 5 * time.Second
 	if text := os.Getenv(soak); text != "" {
+		if hours, err := strconv.ParseFloat(text, 64); err == nil {
+			text = fmt.Sprint(hours, "h")
+		}
 		var err error
 		if length, err = time.ParseDuration(text); err != nil {
 			t.Fatalf("%s: %v", soak, err)
