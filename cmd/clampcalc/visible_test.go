@@ -10,7 +10,7 @@ import (
 // nothing of it acts on the terminal.
 func TestVisibleInPieces(t *testing.T) {
 	const in = "Büro \x1b[31m\r\nrow \u202e€\rx\n\xff"
-	const want = "Büro ␛[31m\r\nrow \\u202e€␍x\n\\xff"
+	const want = "Büro \\x1b[31m\r\nrow \\u202e€\\x0dx\n\\xff"
 	for size := 1; size <= len(in); size++ {
 		var out strings.Builder
 		v := &visible{to: &out}

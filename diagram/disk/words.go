@@ -55,7 +55,11 @@ func InWords(err error) error {
 	case errors.Is(err, syscall.EIO):
 		why = "the disk reports a fault"
 	default:
-		return err
+		var cause syscall.Errno
+		if !errors.As(err, &cause) {
+			return err
+		}
+		why = cause.Error()
 	}
 	return explained{why, err}
 }

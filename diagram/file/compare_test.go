@@ -31,7 +31,7 @@ func TestDifferences(t *testing.T) {
 		t.Fatal(err)
 	}
 	want := []string{
-		"sheet: info.title Farm → Farm ␛[31m",
+		"sheet: info.title Farm → Farm \\x1b[31m",
 		"gone: load (load-2)",
 		"panel Hall (panel-1): board.rating nothing → 100, name Hall → Office",
 		"added: panel New (panel-2)",

@@ -7,11 +7,11 @@ import (
 )
 
 // Visible returns the text with everything shown that would act on a terminal
-// or turn the order of letters round instead of being seen: a control character
-// as its picture, such as ␛, or, like the marks of direction of Unicode
-// (UAX #9) and the separators of lines and paragraphs, as its number, such as
-// \u202e; a byte that is no UTF-8 as \xff. A name of a person's choice is always
-// shown so.
+// or turn the order of letters round instead of being seen, by its number: a
+// control character as \x1b, a mark of direction of Unicode (UAX #9) or a
+// separator of lines or paragraphs as \u202e, a byte that is no UTF-8 as \xff.
+// Not every font has the pictures of control characters. A name of a person's
+// choice is always shown so.
 func Visible(text string) string {
 	if isVisible(text) {
 		return text
@@ -23,7 +23,7 @@ func Visible(text string) string {
 		case r == utf8.RuneError && size == 1:
 			fmt.Fprintf(&out, `\x%02x`, text[i])
 		case r < 0x20:
-			out.WriteRune('␀' + r)
+			fmt.Fprintf(&out, `\x%02x`, r)
 		case acts(r):
 			fmt.Fprintf(&out, `\u%04x`, r)
 		default:
