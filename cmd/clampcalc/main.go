@@ -44,6 +44,13 @@ func fileError(err error) error { return failure{exitFile, err} }
 
 // run carries out one command line and returns the exit status.
 func run(ctx context.Context, args []string, out, errs io.Writer) int {
+	shown, told := &visible{to: out}, &visible{to: errs}
+	defer shown.end()
+	defer told.end()
+	return carryOut(ctx, args, shown, told)
+}
+
+func carryOut(ctx context.Context, args []string, out, errs io.Writer) int {
 	root := rootCommand(out, errs)
 	root.SetArgs(args)
 	err := root.ExecuteContext(ctx)
