@@ -237,7 +237,7 @@ func (s *solver) distanceSteps(o *outcome) analysis.Working {
 	}
 	if o.reason == analysis.Distance {
 		out = append(out, analysis.Step{
-			Label: "far", Text: "protection stops here: beyond " + farText(o.cover, o.cover.far) + " of wiring add a protector",
+			Label: "far", Text: "beyond " + farText(o.cover, o.cover.far) + " of wiring add a protector: the figure is doubtful so far away",
 			Source: farSource(o.cover.first.protector),
 		})
 	}
