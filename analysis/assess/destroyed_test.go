@@ -85,6 +85,11 @@ func TestDestroyedOneAfterTheOther(t *testing.T) {
 	if len(s.Failed) != 2 {
 		t.Fatalf("got %v destroyed, want both", s.Failed)
 	}
+	for _, f := range r.Findings {
+		if f.Subject == analysis.SubjectCover && (f.Mend.IsThere() || !strings.Contains(f.Remedy, "type 1")) {
+			t.Errorf("%s: %s, with the change %q", f.What, f.Remedy, f.Mend.Label)
+		}
+	}
 	for _, id := range s.Failed {
 		if len(s.Protectors[id]) == 0 {
 			t.Errorf("%s: what it took is not told", id)

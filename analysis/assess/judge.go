@@ -112,7 +112,7 @@ func coverFindings(doc *diagram.Document, hand, solved *analysis.Result) []analy
 		}
 		part, _ := doc.Part(id)
 		f := stakes.CoverFinding(part, worst, remedy(byHand[id], worst))
-		if worst.Reason != analysis.NoWithstand && worst.Reason != analysis.OutOfReach {
+		if worst.Reason == analysis.Solved { // another place for a protector, or a bigger one, does not save one that the surge destroys
 			f.Mend = byHand[id].Mend
 		}
 		out = append(out, f)
