@@ -19,7 +19,7 @@ func TestUnusualFigures(t *testing.T) {
 		{"usual", func(*sketch) {}, ""},
 		{"a fault current in A", func(s *sketch) { s.alter("supply", func(p *diagram.Part) { p.Source.FaultCurrent = 22 }) },
 			"supply has an unusual fault current: under 500 A"},
-		{"a fault current of 1000 times too much", func(s *sketch) { s.alter("supply", func(p *diagram.Part) { p.Source.FaultCurrent = 22e6 }) },
+		{"a fault current of 10 times too much", func(s *sketch) { s.alter("supply", func(p *diagram.Part) { p.Source.FaultCurrent = 220e3 }) },
 			"supply has an unusual fault current: over 200 kA"},
 		{"one that a fuse breaks", func(s *sketch) { s.alter("supply", func(p *diagram.Part) { p.Source.FaultCurrent = 200e3 }) }, ""},
 		{"a transformer in VA", func(s *sketch) { s.alter("supply", func(p *diagram.Part) { p.Source.Power = 45 }) },

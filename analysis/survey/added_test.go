@@ -108,7 +108,7 @@ func TestProblemsOfNewProtectors(t *testing.T) {
 			[]string{"row 4, Breaker of the protector: \"thirty\" does not begin with a number; write one, like 12.5", "row 4, Phase lead: “12 in”" + stray}},
 		{"one cell of several", []map[string]string{{"Protector": "SPD-4", "In (kA)": "many", "L-N VPR or Up": "1e9 V"}},
 			[]string{"new protector SPD-4 on Server room: nothing but the name is stated",
-				"row 4, L-N VPR or Up: 1e+09 is out of range; use a number from 0 to 1e+06",
+				"row 4, L-N VPR or Up: 1e+09 is out of range; use 0 or a number from 0.001 to 1e+06 V",
 				"row 4, In (kA): \"many\" does not begin with a number; write one, like 12.5"}},
 		{"the name of one that has a row", []map[string]string{{"Protector": "spd-2", "Phase lead": "9 in"}},
 			[]string{"row 4, Protector: Server room has “spd-2” already, in row 3; give this one another name, or take the row out"}},

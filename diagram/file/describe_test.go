@@ -167,9 +167,6 @@ func limitsOf(t *testing.T, path string) string {
 
 // remedyOf words the limits of a number in the schema as the model does.
 func remedyOf(member map[string]any) string {
-	if low, ok := member["exclusiveMinimum"]; ok {
-		return fmt.Sprintf("use a number above %g and up to %g", low, member["maximum"])
-	}
 	if ways, ok := member["oneOf"].([]any); ok {
 		only, rest := ways[0].(map[string]any), ways[1].(map[string]any)
 		return fmt.Sprintf("use %g or a number from %g to %g", only["const"], rest["minimum"], rest["maximum"])
@@ -185,10 +182,7 @@ func TestSchemaHasTheLimitsOfTheModel(t *testing.T) {
 		}
 		numbers++
 		got, want := remedyOf(member), limitsOf(t, path)
-		for _, unit := range []string{" ohm per metre", " ft/ohm", " ohm", " m/s"} { // they are compared below
-			want = strings.TrimSuffix(want, unit)
-		}
-		if got != want {
+		if got != want && !strings.HasPrefix(want, got+" ") { // a unit may follow; units are compared below
 			t.Errorf("%s: the schema says %q, the model %q", path, got, want)
 		}
 	})
