@@ -29,7 +29,7 @@ func unsolvedFinding(doc *diagram.Document, plan diagram.ID, err error) analysis
 // at which the surge case arrives, or the protector.
 func culprits(doc *diagram.Document, plan diagram.ID, text string) []diagram.ID {
 	for _, s := range analysis.SurgesOf(doc) {
-		if s.Part != "" && strings.HasPrefix(text, "surge case "+s.Name+":") {
+		if s.Part != "" && strings.HasPrefix(text, "surge case "+analysis.SurgeName(doc, s)+":") {
 			return []diagram.ID{s.Part}
 		}
 	}

@@ -27,14 +27,19 @@ func Run(ctx context.Context, doc *diagram.Document, plan diagram.ID) (*analysis
 	if err := ctx.Err(); err != nil {
 		return nil, err
 	}
-	result := handrule.Solve(doc, plan, topology, handrule.DefaultRule())
-	if err := ctx.Err(); err != nil {
+	result, err := handrule.SolveContext(ctx, doc, plan, topology, handrule.DefaultRule())
+	if err != nil {
 		return nil, err
 	}
-	result.Faults = fault.Solve(doc, topology)
+	if result.Faults, err = fault.SolveContext(ctx, doc, topology); err != nil {
+		return nil, err
+	}
 	in := rule.Input{Document: doc, Plan: plan, Topology: topology, Faults: result.Faults}
-	offerPlaces(in, result)
-	found := rule.Check(in)
+	offerPlaces(ctx, in, result)
+	found, err := rule.CheckContext(ctx, in)
+	if err != nil {
+		return nil, err
+	}
 	result.Findings = append(result.Findings, found...)
 	analysis.SortFindings(result.Findings)
 	return result, ctx.Err()

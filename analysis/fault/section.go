@@ -164,7 +164,7 @@ func (b *building) feedNext(fed []int32) []int32 {
 // feed works out a section after those that feed it.
 func (b *building) feed(number int32) {
 	s := &b.sections[number]
-	if s.state != untouched {
+	if s.state != untouched || b.ended() {
 		return
 	}
 	s.state = working
@@ -180,6 +180,9 @@ func (b *building) feed(number int32) {
 func (b *building) workOut(number int32, alternatives []*alternative) {
 	s := &b.sections[number]
 	for _, a := range alternatives {
+		if b.ended() {
+			return
+		}
 		b.solve(a)
 	}
 	for _, a := range alternatives {

@@ -41,6 +41,10 @@ func TestNewRefuses(t *testing.T) {
 		{"conductor on nothing", good, func(n *circuit.Network) {
 			n.Buses = append(n.Buses, circuit.Bus{Name: "spare", Conductors: []circuit.Conductor{{Letter: 'A', Node: n.AddNode("spare A")}}})
 		}, "spare: a conductor of it is connected to nothing"},
+		{"impedances far apart", good, func(n *circuit.Network) {
+			a, b := n.AddNode("far"), n.AddNode("farther")
+			n.Resistors = append(n.Resistors, circuit.Resistor{Name: "short", A: a, B: b, Ohms: 1e-12}, circuit.Resistor{Name: "leak", A: b, B: circuit.Earth, Ohms: 1e8})
+		}, "far: the impedances round it lie too far apart"},
 		{"node on nothing", good, func(n *circuit.Network) { n.AddNode("loose") }, "loose: a conductor of it is connected to nothing"},
 	} {
 		t.Run(row.name, func(t *testing.T) {

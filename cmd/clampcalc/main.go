@@ -44,9 +44,12 @@ func fileError(err error) error { return failure{exitFile, err} }
 
 // run carries out one command line and returns the exit status.
 func run(ctx context.Context, args []string, out, errs io.Writer) int {
-	root := rootCommand(out, errs)
+	screen, complaints := &gate{to: out}, &gate{to: errs}
+	root := rootCommand(screen, complaints)
 	root.SetArgs(args)
-	err := root.ExecuteContext(ctx)
+	err := untilInterrupted(ctx, func() error { return root.ExecuteContext(ctx) })
+	screen.close()
+	complaints.close()
 	if err == nil {
 		return exitDone
 	}
