@@ -20,11 +20,8 @@ func Run(ctx context.Context, doc *diagram.Document, plan diagram.ID) (*analysis
 	if _, ok := doc.Plan(plan); !ok {
 		return nil, fmt.Errorf("plan %q: the document has no plan of this id; choose one of its plans", string(plan))
 	}
-	if err := ctx.Err(); err != nil {
-		return nil, err
-	}
-	topology := analysis.Trace(doc)
-	if err := ctx.Err(); err != nil {
+	topology, err := analysis.TraceContext(ctx, doc)
+	if err != nil {
 		return nil, err
 	}
 	result, err := handrule.SolveContext(ctx, doc, plan, topology, handrule.DefaultRule())

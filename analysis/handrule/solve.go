@@ -24,13 +24,17 @@ func SolveContext(ctx context.Context, doc *diagram.Document, plan diagram.ID, t
 	if err := ctx.Err(); err != nil {
 		return nil, err
 	}
+	along, breaks := s.alongFeeders(ctx), s.breaks()
+	if err := ctx.Err(); err != nil {
+		return nil, err
+	}
 	result := &analysis.Result{
 		Basis:    analysis.HandRule,
 		Plan:     plan,
 		Topology: topology,
 		Buses:    make(map[diagram.ID]analysis.BusResult, len(s.places)),
-		Feeders:  s.alongFeeders(),
-		Breaks:   s.breaks(),
+		Feeders:  along,
+		Breaks:   breaks,
 		Findings: slices.Concat(topology.Findings, s.coverFindings()),
 	}
 	for i := range s.places {

@@ -2,6 +2,7 @@ package rule
 
 import (
 	"cmp"
+	"context"
 	"strings"
 
 	"clampline/analysis"
@@ -47,16 +48,25 @@ func (s *sheet) unusualOf(id diagram.ID, subject string, figures []stated) []ana
 	return out
 }
 
-// unusual notes the unusual figures of the whole sheet.
-func (s *sheet) unusual() []analysis.Finding {
+// unusual notes the unusual figures of the whole sheet, until the context ends.
+func (s *sheet) unusual(ctx context.Context) []analysis.Finding {
 	var out []analysis.Finding
 	for part := range s.Document.Parts() {
+		if ctx.Err() != nil {
+			return nil
+		}
 		out = append(out, s.unusualOf(part.ID, subjectOf(part.Kind), partFigures(part))...)
 	}
 	for feeder := range s.Document.Feeders() {
+		if ctx.Err() != nil {
+			return nil
+		}
 		out = append(out, s.unusualOf(feeder.ID, analysis.SubjectFeeder, feederFigures(feeder))...)
 	}
 	for protector := range s.Document.ProtectorsOf(s.Plan) {
+		if ctx.Err() != nil {
+			return nil
+		}
 		out = append(out, s.unusualOf(protector.ID, analysis.SubjectNameplate, protectorFigures(protector))...)
 	}
 	return out

@@ -47,8 +47,11 @@ func Check(in Input) []analysis.Finding {
 
 // CheckContext is Check that stops where the context ends, with its error.
 func CheckContext(ctx context.Context, in Input) ([]analysis.Finding, error) {
+	if err := ctx.Err(); err != nil {
+		return nil, err
+	}
 	sheet := newSheet(in)
-	out := sheet.unusual()
+	out := sheet.unusual(ctx)
 	for part := range in.Document.Parts() {
 		if err := ctx.Err(); err != nil {
 			return nil, err

@@ -72,17 +72,14 @@ type deck struct {
 }
 
 func (d *deck) write() {
-	d.head()
-	d.buses()
-	d.lines()
-	d.resistors()
-	d.capacitors()
-	d.coils()
-	d.windings()
-	d.sources()
-	d.varistors()
-	d.gaps()
-	d.analysis()
+	for _, part := range []func(){
+		d.head, d.buses, d.lines, d.resistors, d.capacitors, d.coils, d.windings, d.sources, d.varistors, d.gaps, d.analysis,
+	} {
+		if d.ended() {
+			return
+		}
+		part()
+	}
 }
 
 // head writes the title, the notes and what holds for the whole run.
