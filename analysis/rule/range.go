@@ -25,6 +25,9 @@ func (s *sheet) unusualOf(id diagram.ID, subject string, figures []stated) []ana
 	if rest, unnamed := strings.CutPrefix(name, "feeder "); unnamed {
 		name = "Feeder " + rest
 	}
+	if surge, ok := s.Document.Surge(id); ok {
+		name = "The surge case “" + analysis.SurgeName(s.Document, surge) + "”"
+	}
 	for _, f := range figures {
 		usual := f.figure.Usual()
 		mark := usual.Mark(f.value, s.convention())
@@ -69,7 +72,27 @@ func (s *sheet) unusual(ctx context.Context) []analysis.Finding {
 		}
 		out = append(out, s.unusualOf(protector.ID, analysis.SubjectNameplate, protectorFigures(protector))...)
 	}
+	for _, surge := range s.Document.Surges() {
+		for _, f := range s.unusualOf(surge.ID, analysis.SubjectSupply, surgeFigures(surge)) {
+			f.Records = []diagram.ID{s.arrival(surge)}
+			out = append(out, f)
+		}
+	}
 	return out
+}
+
+// arrival returns the record at which a surge case is shown, which has no place
+// of its own on the sheet: the part at which it arrives, or else a source.
+func (s *sheet) arrival(surge diagram.Surge) diagram.ID {
+	if surge.Part != "" {
+		return surge.Part
+	}
+	for part := range s.Document.Parts() {
+		if part.Kind.IsSource() {
+			return part.ID
+		}
+	}
+	return surge.ID
 }
 
 func subjectOf(kind diagram.Kind) string {
@@ -93,6 +116,7 @@ func partFigures(p diagram.Part) []stated {
 		of = append(of, stated{diagram.UsualFault, p.Source.FaultCurrent, ""}, stated{diagram.UsualEarthFault, p.Source.EarthFaultCurrent, ""},
 			stated{diagram.UsualXR, p.Source.XR, ""}, stated{diagram.UsualPower, p.Source.Power, ""}, stated{reactance, p.Source.Reactance, ""},
 			stated{diagram.UsualFlashes, p.Exposure.FlashDensity, ""})
+		of = append(of, lineFigures(p.Exposure)...)
 	case p.Kind == diagram.Transformer:
 		of = append(of, stated{diagram.UsualPower, p.Transformer.Power, ""}, stated{diagram.UsualImpedance, p.Transformer.Impedance, ""}, stated{diagram.UsualXR, p.Transformer.XR, ""})
 		of = append(of, systemFigures("primary", p.Transformer.Primary)...)
@@ -101,10 +125,24 @@ func partFigures(p diagram.Part) []stated {
 	case p.Kind == diagram.Load:
 		of = append(of, stated{diagram.UsualLoadVoltage, p.Load.Voltage, ""}, stated{diagram.UsualLoadPower, p.Load.Power, ""})
 	}
-	if p.Withstand.Kind == diagram.ByVolts {
+	switch p.Withstand.Kind {
+	case diagram.ByVolts:
 		of = append(of, stated{diagram.UsualWithstand, p.Withstand.Volts, ""})
+	case diagram.ByMultiple:
+		of = append(of, stated{diagram.UsualMultiple, p.Withstand.Multiple, ""})
 	}
 	return of
+}
+
+func lineFigures(e diagram.Exposure) []stated {
+	return []stated{
+		{diagram.UsualUpstreamLine, e.LowOverhead, "low-voltage overhead"}, {diagram.UsualUpstreamLine, e.LowCable, "low-voltage cable"},
+		{diagram.UsualUpstreamLine, e.HighOverhead, "high-voltage overhead"}, {diagram.UsualUpstreamLine, e.HighCable, "high-voltage cable"},
+	}
+}
+
+func surgeFigures(s diagram.Surge) []stated {
+	return []stated{{diagram.UsualSurgeVoltage, s.Voltage, ""}, {diagram.UsualSurgeCurrent, s.Current, ""}}
 }
 
 func systemFigures(of string, s diagram.System) []stated {
@@ -115,6 +153,7 @@ func feederFigures(f diagram.Feeder) []stated {
 	return []stated{
 		{diagram.UsualFeederLength, f.Length, ""}, {diagram.UsualConductor, f.Area, ""},
 		{diagram.UsualSurgeImpedance, f.SurgeImpedance, ""}, {diagram.UsualSwitch, f.Switch.Rated, ""},
+		{diagram.UsualResistance, f.Resistance, ""}, {diagram.UsualReactance, f.Reactance, ""}, {diagram.UsualWaveSpeed, f.Velocity, ""},
 	}
 }
 

@@ -145,7 +145,7 @@ func TestSurgeIsRefusedInPlace(t *testing.T) {
 	s := surgeShower(t)
 	for _, text := range []string{"0 V", "-1 kV", "2 MV", "six"} {
 		s.enter("6 kV", text)
-		s.wants(true, map[string]string{"0 V": "above 0", "-1 kV": "zero or more", "2 MV": "above 0", "six": "six"}[text])
+		s.wants(true, map[string]string{"0 V": "from 0.001 to 1e+06 V", "-1 kV": "zero or more", "2 MV": "from 0.001 to 1e+06 V", "six": "six"}[text])
 		if s.edit.CanUndo() {
 			t.Errorf("%s was taken", text)
 		}
