@@ -145,7 +145,7 @@ func (a *App) judged(j judgement) {
 	}
 	if j.unsolved != nil && (before == nil || before.Error() != j.unsolved.Error()) {
 		a.findings.ShowFirst()
-		a.note("The transient is not solved: " + j.unsolved.Error())
+		a.note("The transient is not solved: " + unit.Words(j.unsolved.Error(), a.convention()))
 	}
 	if first && a.editor.IsFitted() {
 		a.fit() // what the marks add to the drawing is to be seen too

@@ -46,7 +46,7 @@ func deckCommand() *cobra.Command {
 			}
 			circuits, err := new(assess.Engine).Circuits(cmd.Context(), s.doc, s.plan.ID, surges[0])
 			if err != nil {
-				return fileError(err)
+				return s.refusal(err)
 			}
 			return to.write(cmd.OutOrStdout(), func(w io.Writer) error { return writeDeck(cmd.Context(), w, s, circuits[0]) })
 		},

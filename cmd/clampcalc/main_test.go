@@ -3,13 +3,16 @@ package main
 import (
 	"bytes"
 	"context"
+	"errors"
 	"path/filepath"
 	"strings"
 	"testing"
 	"time"
 
+	"clampline/diagram"
 	"clampline/diagram/diagramtest"
 	"clampline/diagram/file"
+	"clampline/diagram/unit"
 )
 
 // An interrupt ends every command that works for long, and says so.
@@ -71,4 +74,38 @@ func checkInterrupt(t *testing.T, words []string, after time.Duration) {
 		}
 	}
 	t.Errorf("%q after %v: it went on for %v", words, after, best)
+}
+
+// What an analysis refuses is named in the words of the convention, and a surge
+// case without a name by what it is.
+func TestRefusalsNameWhatTheyAreAbout(t *testing.T) {
+	doc := diagram.New()
+	iec := diagram.System{Wiring: diagram.Wye, Voltage: 400, Neutral: true, Earthing: diagram.TNS, Frequency: 50}
+	_, err := doc.Edit(func(tx *diagram.Tx) error {
+		tx.SetPart(diagram.Part{ID: "supply", Kind: diagram.Supply, System: iec})
+		tx.SetPart(diagram.Part{ID: "board", Kind: diagram.Panel})
+		tx.SetPart(diagram.Part{ID: "alone", Kind: diagram.Panel})
+		tx.SetFeeder(diagram.Feeder{ID: "feeder", From: diagram.End{Part: "supply"}, To: diagram.End{Part: "board"}, Length: 10})
+		tx.SetSurge(diagram.Surge{ID: "surge", Part: "alone", Path: diagram.LineToNeutral, Wave: diagram.RingWave, Voltage: 6000, Current: 500})
+		return nil
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	checkRefusal(t, doc, "surge case alone: ring, line to neutral: the system at alone is not known")
+	if got, want := (sheet{convention: unit.IEC}).refusal(errors.New("SPD-1: mode L-G: too low")).Error(), "SPD-1: mode L-PE: too low"; got != want {
+		t.Errorf("got %q, want %q", got, want)
+	}
+}
+
+func checkRefusal(t *testing.T, doc *diagram.Document, want string) {
+	t.Helper()
+	path := filepath.Join(t.TempDir(), "sheet"+file.Extension)
+	if err := file.Save(path, doc); err != nil {
+		t.Fatal(err)
+	}
+	var out, errs bytes.Buffer
+	if got := run(t.Context(), []string{"surge", path}, &out, &errs); got != exitFile || !strings.Contains(errs.String(), want) {
+		t.Errorf("got status %d and %q, want %q", got, errs.String(), want)
+	}
 }
