@@ -75,12 +75,12 @@ func TestBoardsThatDoNotFit(t *testing.T) {
 		arrives, stated diagram.System
 		why             string
 	}{
-		{"a split phase on a wye", wye208, system(split, 208, true, solid), "104 V to neutral and 120 V differ"},
-		{"two lines of a wye on a high-leg delta", highLeg, system(two, 208, true, solid), "208 V between lines and 240 V differ"},
-		{"the high leg to neutral", highLeg, system(single, 208, true, solid), "208 V to neutral and 120 V differ"},
+		{"a split phase on a wye", wye208, system(split, 208, true, solid), "104\u00a0V to neutral and 120\u00a0V differ"},
+		{"two lines of a wye on a high-leg delta", highLeg, system(two, 208, true, solid), "208\u00a0V between lines and 240\u00a0V differ"},
+		{"the high leg to neutral", highLeg, system(single, 208, true, solid), "208\u00a0V to neutral and 120\u00a0V differ"},
 		{"one line of a delta", delta480, system(single, 277, true, diagram.Unearthed), "it needs a neutral and gets none"},
-		{"a line of 240 V where it is between lines", split240, system(single, 240, true, solid), "240 V to neutral and 120 V differ"},
-		{"another earthing", it400, system(single, 400, false, diagram.TNS), "earthing TN-S is not earthing IT"},
+		{"a line of 240 V where it is between lines", split240, system(single, 240, true, solid), "240\u00a0V to neutral and 120\u00a0V differ"},
+		{"another earthing", it400, system(single, 400, false, diagram.TNS), "its earthing is stated as TN-S and arrives as IT"},
 		{"more lines than a flat has", system(single, 230, true, diagram.TNS), tns400, "it needs 3 lines and gets 1"},
 	}
 	for _, test := range tests {

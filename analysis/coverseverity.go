@@ -34,9 +34,6 @@ func notRequired(e diagram.Exposure, method diagram.RiskMethod) bool {
 	return e.Occupancy != "" && !NeedsProtection(e, method).Needed
 }
 
-// Critical reports whether a part or what it feeds is critical.
-func (s *Stakes) Critical(part diagram.ID) bool { return s.critical[part] }
-
 // CoverSeverity returns the severity of a finding on the cover of a part. What
 // more comes to than it stands is an error: it is destroyed. That no protector
 // reaches it is one where something hangs on it that is critical, or of which the
@@ -52,6 +49,19 @@ func (s *Stakes) CoverSeverity(part diagram.Part, verdict Verdict) Severity {
 		return s.bare(part)
 	}
 	return Remark
+}
+
+// CoverFinding is the finding on the cover of a part that is not held, on
+// either basis: worst is the level that decides.
+func (s *Stakes) CoverFinding(part diagram.Part, worst Level, remedy string) Finding {
+	name := part.Name
+	if name == "" {
+		name = string(part.ID)
+	}
+	return Finding{
+		Severity: s.CoverSeverity(part, worst.Verdict), Subject: SubjectCover, Records: []diagram.ID{part.ID},
+		What: name + ": " + VerdictText(worst), Why: worst.Why, Remedy: remedy, Critical: s.critical[part.ID],
+	}
 }
 
 func (s *Stakes) bare(part diagram.Part) Severity {

@@ -55,7 +55,7 @@ func TestCoverSeverity(t *testing.T) {
 			if got := stakes.CoverSeverity(part, test.verdict); got != test.want {
 				t.Errorf("%s, %s: got %s, want %s", test.name, id, got, test.want)
 			}
-			if got, want := stakes.Critical(id), test.load.Load.Critical; got != want {
+			if got, want := stakes.CoverFinding(part, analysis.Level{Verdict: test.verdict}, "").Critical, test.load.Load.Critical; got != want {
 				t.Errorf("%s, %s: critical %v, want %v", test.name, id, got, want)
 			}
 		}

@@ -3,6 +3,9 @@ package analysis
 import (
 	"math"
 	"strconv"
+	"strings"
+
+	"clampline/diagram/unit"
 )
 
 // hard is the space that no line is broken at.
@@ -27,6 +30,12 @@ func grouped(digits string) string {
 		digits = digits[:at] + hard + digits[at:]
 	}
 	return digits
+}
+
+// LengthIn writes a length, m, in the units of the rules that count, so that
+// unit.Words finds it in a sentence: "30 ft".
+func LengthIn(metres float64, c unit.Convention) string {
+	return strings.ReplaceAll(unit.Format(metres, unit.Length, c), " ", hard)
 }
 
 // FigureIn does the same with the unit after it.

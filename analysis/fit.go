@@ -40,7 +40,7 @@ func (t *tracer) unknownSystem(part *diagram.Part) []Finding {
 	return []Finding{{
 		Severity: Warning, Subject: SubjectSystem, Records: []diagram.ID{part.ID},
 		What:   fmt.Sprintf("The system that %s delivers is not known", nameOf(part)),
-		Why:    "without its wiring and voltage nothing that it feeds can be judged",
+		Why:    "without its wiring and voltage what it feeds is not evaluated",
 		Remedy: "state its wiring, voltage, neutral and earthing",
 	}}
 }
@@ -116,7 +116,7 @@ func differs(stated, arrives diagram.System) string {
 	case !arrives.Known():
 		return ""
 	case otherFrequency(stated, arrives):
-		return fmt.Sprintf("%.4g Hz is not %.4g Hz", stated.Frequency, arrives.Frequency)
+		return fmt.Sprintf("%s is not %s", figureOf(stated.Frequency, "Hz"), figureOf(arrives.Frequency, "Hz"))
 	case !stated.Known():
 		return missedBy(stated.Voltage, arrives)
 	case stated.Lines() > arrives.Lines():
@@ -124,11 +124,11 @@ func differs(stated, arrives diagram.System) string {
 	case stated.Neutral && !arrives.Neutral:
 		return "it needs a neutral and gets none"
 	case stated.Lines() > 1 && !SameVoltage(stated.Voltage, lineToLine(arrives)):
-		return fmt.Sprintf("%.4g V between lines and %.4g V differ by more than 10 %%", stated.Voltage, lineToLine(arrives))
+		return fmt.Sprintf("%s between lines and %s differ by more than 10 %%", figureOf(stated.Voltage, "V"), figureOf(lineToLine(arrives), "V"))
 	case stated.Neutral && !SameVoltage(stated.LineToNeutral(), arrives.LineToNeutral()):
-		return fmt.Sprintf("%.4g V to neutral and %.4g V differ by more than 10 %%", stated.LineToNeutral(), arrives.LineToNeutral())
+		return fmt.Sprintf("%s to neutral and %s differ by more than 10 %%", figureOf(stated.LineToNeutral(), "V"), figureOf(arrives.LineToNeutral(), "V"))
 	case stated.Earthing != "" && arrives.Earthing != "" && stated.Earthing.HoldsNeutral() != arrives.Earthing.HoldsNeutral():
-		return fmt.Sprintf("earthing %s is not earthing %s", stated.Earthing, arrives.Earthing)
+		return fmt.Sprintf("its earthing is stated as %s and arrives as %s", stated.Earthing, arrives.Earthing)
 	}
 	return ""
 }
@@ -140,7 +140,16 @@ func missedBy(voltage float64, arrives diagram.System) string {
 	if voltage <= 0 || has(arrives.Voltage) || has(arrives.LineToNeutral()) || has(arrives.HighestToNeutral()) {
 		return ""
 	}
-	return fmt.Sprintf("%.4g V is none of its voltages", voltage)
+	return figureOf(voltage, "V") + " is none of its voltages"
+}
+
+// figureOf writes a figure to four digits, with its unit.
+func figureOf(v float64, unit string) string {
+	const digits = 4
+	if scale := math.Pow(10, digits-1-math.Floor(math.Log10(math.Abs(v)))); v != 0 && scale < 1e12 {
+		v = math.Round(v*scale) / scale
+	}
+	return FigureIn(v, unit)
 }
 
 func otherFrequency(a, b diagram.System) bool {

@@ -38,7 +38,7 @@ func lacks(load diagram.LoadData, bus diagram.System) string {
 	if load.Voltage <= 0 || slices.ContainsFunc(offers, fits) {
 		return ""
 	}
-	return fmt.Sprintf("it is made for %.4g V, and the bus gives %.4g V there", load.Voltage, offers[0])
+	return fmt.Sprintf("it is made for %s, and the bus gives %s there", figureOf(load.Voltage, "V"), figureOf(offers[0], "V"))
 }
 
 // terminalsOf returns how many lines a connection needs, and whether a

@@ -90,7 +90,7 @@ func (t *tracer) loop(closing int) Finding {
 	return Finding{
 		Severity: Warning, Subject: SubjectLoop, Records: unique(records),
 		What:   fmt.Sprintf("%s closes a loop through %s", name, list(names)),
-		Why:    "a surge arrives by both ways; the results follow the way of fewer steps",
+		Why:    "a surge arrives both ways; the results follow the way with fewer parts",
 		Remedy: "open a switch in the loop, or remove the feeder that is too many",
 	}
 }

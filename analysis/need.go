@@ -29,7 +29,7 @@ func NeedsProtection(e diagram.Exposure, method diagram.RiskMethod) Need {
 	if e.Lightning.Present() {
 		return Need{
 			Needed: true, Sure: true, Source: sourceBonding,
-			Why: "the building has a lightning protection system: its share of a strike leaves over the supply",
+			Why: "the building has a lightning protection system: part of a strike leaves through the supply",
 		}
 	}
 	source := sourceRisk
@@ -74,7 +74,7 @@ func needByRisk(e diagram.Exposure) Need {
 	switch {
 	case !known:
 		need.Needed = true
-		need.Why = "the need for protection is not assessed: the density of ground flashes is not known, and without an assessment protection is needed"
+		need.Why = "the need for protection is not evaluated: the lightning flash density is not known, and without it protection is needed"
 	case crl < riskLimit:
 		need.Needed, need.Sure = true, leastRisk(e) < riskLimit
 		need.Why = "the calculated risk level is " + riskText(crl) + ", less than " + Figure(riskLimit)
@@ -94,7 +94,7 @@ func needByRisk(e diagram.Exposure) Need {
 func missingOf(e diagram.Exposure) []string {
 	var out []string
 	if !(e.FlashDensity > 0) {
-		out = append(out, "the density of ground flashes")
+		out = append(out, "the lightning flash density")
 	}
 	if e.Surroundings == "" {
 		out = append(out, "the surroundings")

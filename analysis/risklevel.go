@@ -41,11 +41,11 @@ func RiskLevel(e diagram.Exposure) (crl float64, working Working, known bool) {
 	working = append(Working{environment}, length...)
 	working = append(working, pathStep(l, path))
 	if !(e.FlashDensity > 0) {
-		return 0, append(working, Step{Label: "ground flashes", Text: "their density is not known: there is no risk level"}), false
+		return 0, append(working, Step{Label: "lightning flashes", Text: "their density is not known: there is no risk level"}), false
 	}
 	crl = min(factor/(path*e.FlashDensity), math.MaxFloat64)
 	return crl, append(working,
-		Step{Label: "ground flashes N_g", Result: e.FlashDensity, Unit: "per km² and year", Source: FromSheet},
+		Step{Label: "lightning flashes N_g", Result: e.FlashDensity, Unit: "per km² and year", Source: FromSheet},
 		Step{
 			Label: "calculated risk level", Formula: "CRL = f_env / (L_P N_g)", Result: crl,
 			Text:   fmt.Sprintf("%s / (%s × %s) = %s", Figure(factor), Figure(path), Figure(e.FlashDensity), Figure(crl)),

@@ -136,7 +136,7 @@ func TestRiskWorking(t *testing.T) {
 		"high-voltage overhead line L_PAH:  0.6 km",
 		"high-voltage cable L_PCH:  0 km",
 		"risk length L_P: 2 × 0.4 km + 0 km + 0.4 × 0.6 km + 0.2 × 0 km 1.04 km",
-		"ground flashes N_g:  1 per km² and year",
+		"lightning flashes N_g:  1 per km² and year",
 		"calculated risk level:  85 / (1.04 × 1) = 81.731",
 		"limit:  protection is needed below 1 000",
 	}

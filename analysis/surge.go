@@ -17,6 +17,10 @@ type SurgeResult struct {
 	Step        float64               // s, of the computation
 	Duration    float64               // s
 	Assumptions []Assumption
+
+	// Failed are the protectors that the surge destroys, sorted. All else is what
+	// comes about without them; what they took before is among Protectors.
+	Failed []diagram.ID
 }
 
 // Peak is the greatest voltage in a mode of a bus in one surge case.
@@ -68,13 +72,13 @@ func SurgesOf(doc *diagram.Document) []diagram.Surge {
 		return own
 	}
 	out := []diagram.Surge{
-		{Name: "Supply, lines to earth", Path: diagram.LinesToEarth, Wave: diagram.CombinationWave, Voltage: 6000, Current: 3000},
+		{Name: "Supply, all lines", Path: diagram.LinesToEarth, Wave: diagram.CombinationWave, Voltage: 6000, Current: 3000},
 		{Name: "Supply, line to neutral", Path: diagram.LineToNeutral, Wave: diagram.CombinationWave, Voltage: 6000, Current: 3000},
 		{Name: "Supply, ring wave", Path: diagram.LinesToEarth, Wave: diagram.RingWave, Voltage: 6000, Current: 500},
 	}
 	for _, supply := range furtherSupplies(doc) {
 		more := out[0]
-		more.Name, more.Part = doc.NameOf(supply)+", lines to earth", supply
+		more.Name, more.Part = doc.NameOf(supply)+", all lines", supply
 		out = append(out, more)
 	}
 	return out

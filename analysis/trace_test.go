@@ -204,12 +204,12 @@ func TestTraceFindings(t *testing.T) {
 		{
 			"an island behind an open switch",
 			newSheet(t).supply("u", wye480).boards("a", "b").open(1, "u > a").feed(1, "a > b"),
-			[]string{"warning supply: a and 1 more part are not fed: an open switch stands between, feeder u – a [a u-a]"},
+			[]string{"warning supply: a and 1 more part are not fed; open on the way: feeder u – a [a u-a]"},
 		},
 		{
 			"behind the throw of a transfer switch",
 			newSheet(t).generator("g", wye480).transfer("x", "").boards("a").feed(1, "g > x:emergency", "x:load > a"),
-			[]string{"warning supply: x and 1 more part are not fed: an open switch stands between, x set to normal [x]"},
+			[]string{"warning supply: x and 1 more part are not fed; open on the way: x set to normal [x]"},
 		},
 		{
 			"a loop of three boards",

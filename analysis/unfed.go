@@ -51,8 +51,8 @@ func (t *tracer) unfedIsland(dead island) Finding {
 	out.Records = parts
 	if len(dead.gaps) == 0 {
 		out.What = who + " fed by nothing"
-		out.Why = "no way leads from it to a supply or generator"
-		out.Remedy = "lead a feeder to it from what feeds it, or remove it"
+		out.Why = "it is not connected to a supply or generator"
+		out.Remedy = "connect a feeder to it, or remove it"
 		return out
 	}
 	var names []string
@@ -62,7 +62,7 @@ func (t *tracer) unfedIsland(dead island) Finding {
 		names = append(names, t.switchName(w))
 	}
 	out.Records = unique(out.Records)
-	out.What = fmt.Sprintf("%s not fed: an open switch stands between, %s", who, list(names))
+	out.What = fmt.Sprintf("%s not fed; open on the way: %s", who, list(names))
 	out.Why = "what lies beyond an open switch is dead until it is closed"
 	out.Remedy = "close the switch if it is meant to be closed"
 	return out

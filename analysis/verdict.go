@@ -86,6 +86,7 @@ type Reason string
 const (
 	AtProtector     Reason = "protector here"  // its own rating decides
 	LongLeads       Reason = "leads"           // the leads add to the rating of the protector here
+	JustBelow       Reason = "just below"      // downstream, so close that the feeder to it counts as its lead
 	Bonded          Reason = "bonded here"     // neutral and earth are joined at the bus itself
 	NearProtector   Reason = "protector near"  // upstream, closer than the distance at which cover is doubtful
 	Distance        Reason = "distance"        // upstream, that far away or farther
@@ -106,13 +107,14 @@ const (
 // The reasons of the transient basis.
 const (
 	Solved     Reason = "solved"           // the voltage was computed
+	Destroyed  Reason = "protector fails"  // computed without a protector that the surge destroys
 	OutOfReach Reason = "no surge arrives" // no surge case reaches the bus through closed switches
 )
 
 // Reasons returns every reason.
 func Reasons() []Reason {
 	return []Reason{
-		AtProtector, LongLeads, NearProtector, Distance, Bonded, NearBond, NoProtector, PastTransformer, PastSwitch, Downstream,
+		AtProtector, LongLeads, JustBelow, NearProtector, Distance, Bonded, NearBond, NoProtector, PastTransformer, PastSwitch, Downstream,
 		WrongVoltage, WrongEarthing, WrongPhases, MissingMode, NoWithstand, NoSystem, NoRating,
 	}
 }

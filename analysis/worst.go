@@ -3,6 +3,7 @@ package analysis
 import (
 	"cmp"
 	"fmt"
+	"math"
 )
 
 // WorstFirst orders levels by what decides the verdict of a bus: those that
@@ -44,9 +45,9 @@ func VerdictText(l Level) string {
 	percent, ok := l.Percent()
 	switch {
 	case ok:
-		return fmt.Sprintf("%s, %s %s, %.0f %% of %s", l.Verdict, FigureIn(l.Volts, "V"), l.Mode, percent, FigureIn(l.Withstand, "V"))
+		return fmt.Sprintf("%s, %s %s, %.0f %% of %s", l.Verdict, FigureIn(math.Round(l.Volts), "V"), l.Mode, percent, FigureIn(math.Round(l.Withstand), "V"))
 	case l.Verdict == Unreached:
 		return "Unreached, no protector holds " + l.Mode.String()
 	}
-	return l.Verdict.String() + ", " + string(l.Reason)
+	return l.Verdict.String() + ", not evaluated: " + string(l.Reason)
 }

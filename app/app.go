@@ -50,6 +50,7 @@ type App struct {
 	questions []*question // those that wait for an answer
 
 	sheet    *sheet.Sheet
+	legend   []scene.LegendEntry // on its card
 	strip    *parts.Strip
 	details  *details.Panel
 	findings *drawer.Findings

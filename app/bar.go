@@ -118,7 +118,7 @@ func (b *bar) showPlans(a *App) {
 // showSurges lists the surge cases and picks the one that counts, and the
 // basis. The surge case has no influence on the hand rule.
 func (b *bar) showSurges(a *App) {
-	if lines := surgeLines(a.editor.Document()); !slices.Equal(lines, b.surge.Options) {
+	if lines := surgeLines(a.editor.Document(), a.convention()); !slices.Equal(lines, b.surge.Options) {
 		b.surge.SetOptions(lines)
 	}
 	line := 0

@@ -6,6 +6,7 @@ import (
 	"clampline/analysis"
 	"clampline/app/details"
 	"clampline/diagram"
+	"clampline/diagram/unit"
 )
 
 // surgeChoice is the surge case that counts. The zero value is all of them, the
@@ -102,6 +103,6 @@ func (a *App) endSurges() {
 const allSurges = "All, the worst counts"
 
 // surgeLines returns the lines of the list of surge cases.
-func surgeLines(doc *diagram.Document) []string {
-	return append([]string{allSurges}, details.SurgeNames(doc)...)
+func surgeLines(doc *diagram.Document, c unit.Convention) []string {
+	return append([]string{allSurges}, details.SurgeNames(doc, c)...)
 }

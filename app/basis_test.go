@@ -51,7 +51,7 @@ func TestBasis(t *testing.T) {
 func TestSurgeCaseIsPicked(t *testing.T) {
 	a := guarded(t, start(t))
 	run(t, a, "basis")
-	usual := details.SurgeNames(a.editor.Document())
+	usual := details.SurgeNames(a.editor.Document(), a.convention())
 	check := func(when, line string, names ...string) {
 		t.Helper()
 		var got []string

@@ -38,7 +38,7 @@ func (a *App) ownCommands() []edit.Command {
 		own(menuFile, "save as", "Save as …", func() { a.saveAs(nil) }, shifted("S")),
 		own(menuFile, "export", "Export drawing …", a.export, control("E")),
 		own(menuFile, "survey", "Survey sheets …", a.writeSurvey, shifted("E")),
-		own(menuFile, "take survey", "Take survey …", a.takeSurvey, shifted("T")),
+		own(menuFile, "import survey", "Import survey …", a.importSurvey, shifted("T")),
 		own(menuFile, "settings", "Settings …", a.settings, control(",")),
 		own(menuFile, quit, "Quit", a.close, control("Q")),
 		own(edit.MenuView, "findings", "Show or hide findings", func() { a.toggleView(viewFindings) }, shifted("F")),
@@ -50,6 +50,7 @@ func (a *App) ownCommands() []edit.Command {
 		a.surgeCommand("previous surge", "Previous surge case", -1, shifted(edit.KeyPageUp)),
 		own(menuSurge, "edit surges", "Edit surge cases", a.editSurges, control("U")),
 		own(menuHelp, "keys", "Guide, commands and keys", a.showHelp, edit.Key{Name: "F1"}),
+		own(menuHelp, "sources", aboutSources, a.showSources, edit.Key{Modifiers: edit.Control | edit.Shift, Name: "F1"}),
 		own(menuHelp, "cautions", "Cautions", a.showCautions, edit.Key{Modifiers: edit.Shift, Name: "F1"}),
 		own(menuHelp, "about", "About Clampline", a.showAbout, control("F1")),
 	}

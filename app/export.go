@@ -14,7 +14,7 @@ const exportDotsPerInch = 200
 // export asks for a name and writes the drawing as PDF, PNG or SVG, as the
 // ending says.
 func (a *App) export() {
-	a.askForName("Drawing not written", a.nameLike("drawing", "", string(report.PNG)), drawingTypes(), a.exportTo)
+	a.askForName("Export drawing", "Drawing not written", a.nameLike("drawing", "", string(report.PNG)), drawingTypes(), a.exportTo)
 }
 
 // drawingTypes returns the types of a drawing.

@@ -31,22 +31,23 @@ func (a *App) replace(doc *diagram.Document, path string) {
 
 // open asks for a file and opens it.
 func (a *App) open() {
-	a.unlessUnsaved(func() { a.askForFile("Not opened", a.openPath, file.Extension) })
+	a.unlessUnsaved(func() { a.askForFile("Open", "Not opened", a.openPath, file.Extension) })
 }
 
-// askForFile asks for a file with one of the endings and hands its path on; the
-// title stands above the reason where that fails.
-func (a *App) askForFile(title string, use func(path string), endings ...string) {
+// askForFile asks for a file with one of the endings and hands its path on;
+// failed stands above the reason where that fails.
+func (a *App) askForFile(title, failed string, use func(path string), endings ...string) {
 	d := dialog.NewFileOpen(func(reader fyne.URIReadCloser, err error) {
 		switch {
 		case err != nil:
-			a.showError(title, err)
+			a.showError(failed, err)
 		case reader != nil:
 			path := reader.URI().Path()
 			_ = reader.Close() // only its name was wanted
 			use(path)
 		}
 	}, a.window)
+	d.SetTitleText(title)
 	d.SetFilter(storage.NewExtensionFileFilter(endings))
 	a.showFileDialog(d)
 }
@@ -151,7 +152,7 @@ var sheetTypes = []fileType{{"Sheet (*" + file.Extension + ")", file.Extension}}
 
 // saveAs asks for a name and writes the file.
 func (a *App) saveAs(then func()) {
-	a.askForName("Not saved", a.nameLike("building", "", file.Extension), sheetTypes, func(path string) {
+	a.askForName("Save", "Not saved", a.nameLike("building", "", file.Extension), sheetTypes, func(path string) {
 		full := withExtension(path)
 		a.unlessThere(full, full == path, func() { a.write(full, then) })
 	})

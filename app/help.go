@@ -12,9 +12,11 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
+	"clampline/analysis"
 	"clampline/analysis/mark"
 	"clampline/app/look"
 	"clampline/diagram/edit"
+	"clampline/diagram/unit"
 )
 
 // helpGroup is a part of Help under a heading.
@@ -30,7 +32,7 @@ type helpRow struct {
 }
 
 // helpGroups returns all of Help: how things are done, the commands menu by
-// menu, and what the pointer does.
+// menu, what the pointer does, and from where figures and rules are.
 func (a *App) helpGroups() []helpGroup {
 	how := helpGroup{title: "How to"}
 	for _, t := range topics() {
@@ -41,7 +43,21 @@ func (a *App) helpGroups() []helpGroup {
 	for _, row := range pointerHelp {
 		pointer.rows = append(pointer.rows, helpRow{title: row[0], text: row[1]})
 	}
-	return append(out, pointer)
+	return append(out, pointer, a.sourceGroup())
+}
+
+// aboutSources is the title of the part of Help that lists them.
+const aboutSources = "About the sources"
+
+// sourceGroup returns every source with what is taken from it and how far it can be
+// relied on.
+func (a *App) sourceGroup() helpGroup {
+	out := helpGroup{title: aboutSources}
+	for _, s := range analysis.Sources() {
+		text := sentence(unit.Terms(s.Taken, a.convention())) + ".\nStanding: " + string(s.Standing) + "."
+		out.rows = append(out.rows, helpRow{s.Name, text, true})
+	}
+	return out
 }
 
 // commandGroups returns every command with its keys, in the groups of the
@@ -129,7 +145,13 @@ func holds(text, words string) bool {
 }
 
 // showHelp shows Help, with a field to search it.
-func (a *App) showHelp() {
+func (a *App) showHelp() { a.showHelpOn("") }
+
+// showSources shows what Help says of the sources.
+func (a *App) showSources() { a.showHelpOn(aboutSources) }
+
+// showHelpOn shows Help with some words searched for.
+func (a *App) showHelpOn(words string) {
 	q := &question{app: a}
 	groups, rows := a.helpGroups(), container.NewVBox()
 	scroll := container.NewVScroll(rows)
@@ -139,7 +161,8 @@ func (a *App) showHelp() {
 		scroll.ScrollToTop()
 	}
 	search := newHelpSearch(q, scroll, show)
-	show("")
+	show(words)
+	search.SetText(words)
 	q.show("Help", container.NewBorder(container.NewPadded(search), nil, nil, nil, scroll), fyne.NewSize(760, 580), closing())
 	a.window.Canvas().Focus(search)
 }

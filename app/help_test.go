@@ -6,6 +6,8 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
+
+	"clampline/analysis"
 )
 
 // Help tells how each of these is done, and lists each command once with its
@@ -57,7 +59,7 @@ func TestHelpIsSearched(t *testing.T) {
 		want, not string
 	}{
 		{"tidy nothing", "Nothing is found", "Undo"},
-		{"SURVEY", "Take survey", "Align left"},
+		{"SURVEY", "Import survey", "Align left"},
 		{"ctrl+s", "Save", "Align left"},
 		{"verdict letter", "Nothing is found", "Read a verdict"},
 		{"unreached", "Read a verdict", "Undo"},
@@ -74,5 +76,26 @@ func TestHelpIsSearched(t *testing.T) {
 		says(t, a, "Align left")
 		press(a, fyne.KeyEscape)
 		quiet(t, a)
+	}
+}
+
+// Help lists every source, with what is taken from it and how far it can be relied
+// on, and opens on them from its menu.
+func TestHelpListsTheSources(t *testing.T) {
+	a := start(t)
+	groups := a.helpGroups()
+	last := groups[len(groups)-1]
+	if last.title != aboutSources || len(last.rows) != len(analysis.Sources()) {
+		t.Fatalf("%q has %d rows, want %d sources", last.title, len(last.rows), len(analysis.Sources()))
+	}
+	for i, s := range analysis.Sources() {
+		if row := last.rows[i]; row.title != s.Name || !strings.Contains(row.text, string(s.Standing)) || len(row.text) < len(s.Taken) {
+			t.Errorf("%s: got %+v", s.Name, row)
+		}
+	}
+	run(t, a, "sources")
+	got := wordsOf(a.window.Canvas().Overlays().Top())
+	if !strings.Contains(got, "UL 1449") || !strings.Contains(got, "common practice") || strings.Contains(got, "Zoom to fit") {
+		t.Errorf("the page says %.300q", got)
 	}
 }

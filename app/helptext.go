@@ -29,8 +29,11 @@ func topics() []topic {
 			"{protectors} opens the library, with generic kinds and your own."},
 		{"Name and change", "Double-click a part, or {details}: its name is selected, and typing replaces it. " +
 			"Enter takes a value; Escape takes it back, and leaves the field where nothing is typed. {undo} takes back any change."},
+		{"Keys", "Every command has a key; all stand below, menu by menu. Function keys, and keys with Ctrl, are commands wherever the focus is. " +
+			"Letters, digits and the arrows are commands of the sheet alone: in a field they are typed, and while a list, a check or a heading of the details " +
+			"has the focus, or was the last that was clicked, letters do nothing. Escape, or a click on the sheet, goes back to it."},
 		{"Read a verdict", "Each board and load has a tag with its voltage, the mode, the share of what it withstands, and a verdict:\n" + verdictsTold() +
-			"\nA transformer or an open switch that ends cover is marked. Select a bus: Working, at the right, gives the sum for each mode, step by step, with the source of each figure."},
+			"\nA transformer or an open switch is marked where protection stops at it. Select a bus: Working, at the right, gives the sum for each mode, step by step, with the source of each figure."},
 		{"Choose the basis", "By the hand rule a voltage is the rating of the protector, what its leads add and what the wiring adds. " +
 			"On the transient basis the surge is solved in time through the whole building, in the background after each edit. " +
 			"{basis} changes from one to the other. Work that takes longer than " + fmt.Sprintf("%.0f", longest.Seconds()) + " s is given up, and a finding says so. {next surge} goes through the surge cases, and {edit surges} says what arrives where."},
@@ -38,7 +41,7 @@ func topics() []topic {
 			"A click goes to the place; Mend it makes the change where that is mechanical, as one step to undo. " +
 			"On the sheet a disc counts findings of which the worst is an error, a triangle those of which the worst is a warning. {findings} opens or closes the list."},
 		{"Survey on site", "{survey} writes a page for each board to fill in on site, as PDF, or the same as CSV for a spreadsheet. " +
-			"{take survey} reads the filled-in CSV and shows every change before it is taken."},
+			"{import survey} reads the filled-in CSV and shows every change before it is made."},
 		{"Compare plans", "A file holds several plans: sets of protectors on the same building. {new plan} begins an empty one, {duplicate plan} a copy, {rename plan} names it. " +
 			"{next plan} shows the next one. The plan that is shown last is shown again when the file is opened."},
 		{"Save and export", "{save} writes the file, and keeps the one before beside it as .bak; {export} writes the drawing. " +

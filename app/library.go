@@ -50,7 +50,7 @@ func (p *protectors) show() {
 	state := drawer.LibraryState{
 		Entries:    slices.Concat(p.own.entries(), p.builtInFor(a.editor.Document().FollowsIEC())),
 		Convention: a.convention(), Hidden: !p.isSeen(), Due: a.judge.isWorking(),
-		Bus: host.ID, BusName: a.editor.Document().NameOf(host.ID), Why: why, Result: a.judgement.result,
+		Bus: host.ID, BusName: a.editor.Document().NameOf(host.ID), Kind: host.Kind, Why: why, Result: a.judgement.result,
 	}
 	if host.ID == "" {
 		state.BusName = ""

@@ -19,7 +19,7 @@ const libraryExtension = ".json"
 // importFile asks for a file with protectors and takes them into the user's
 // library.
 func (p *protectors) importFile() {
-	p.app.askForFile("Not imported", p.importFrom, libraryExtension)
+	p.app.askForFile("Import protectors", "Not imported", p.importFrom, libraryExtension)
 }
 
 // importFrom takes the protectors of the file into the user's library, and asks
@@ -126,7 +126,7 @@ func shortList(names []string) string {
 
 // exportFile asks for a name and writes the user's library to it.
 func (p *protectors) exportFile() {
-	p.app.askForName("Not exported", "my-protectors"+libraryExtension, []fileType{{"Protectors (*" + libraryExtension + ")", libraryExtension}}, p.exportTo)
+	p.app.askForName("Export protectors", "Not exported", "my-protectors"+libraryExtension, []fileType{{"Protectors (*" + libraryExtension + ")", libraryExtension}}, p.exportTo)
 }
 
 // exportTo writes the user's library; a name without an ending gets one.

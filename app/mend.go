@@ -9,6 +9,7 @@ import (
 	"clampline/analysis"
 	"clampline/app/drawer"
 	"clampline/diagram"
+	"clampline/diagram/unit"
 )
 
 // takesBack is said of what one undo takes back.
@@ -30,10 +31,10 @@ func (a *App) mend(findings []analysis.Finding) {
 	}
 	version, before := a.editor.DocumentVersion(), a.editor.Document().Snapshot()
 	record := a.recordOf(findings)
-	err := forward{a}.Change(mendLabel(findings), func(tx *diagram.Tx) error {
+	err := forward{a}.Change(mendLabel(findings, a.convention()), func(tx *diagram.Tx) error {
 		for _, f := range findings {
 			if err := f.Mend.Apply(tx); err != nil {
-				return fmt.Errorf("%s: %w", f.What, err)
+				return fmt.Errorf("%s: %w", unit.Words(f.What, a.convention()), err)
 			}
 		}
 		return nil
@@ -44,25 +45,25 @@ func (a *App) mend(findings []analysis.Finding) {
 	case a.editor.DocumentVersion() == version:
 		a.note("Nothing was changed: what the finding is about is not there any more.")
 	default:
-		done := record + mendedText(findings, before, a.editor.Document())
+		done := record + mendedText(findings, before, a.editor.Document(), a.convention())
 		a.note("Mended: " + done + ". " + takesBack)
 		a.judge.afterwards(func() { a.tellMended(done, findings) })
 	}
 }
 
 // mendLabel is what the changes are called in the history.
-func mendLabel(findings []analysis.Finding) string {
+func mendLabel(findings []analysis.Finding, c unit.Convention) string {
 	if len(findings) == 1 {
-		return findings[0].Mend.Label
+		return unit.Words(findings[0].Mend.Label, c)
 	}
 	return fmt.Sprintf("mend %d findings", len(findings))
 }
 
 // mendedText says what was done: what the change is called, or how many
 // findings there were and what is not as it was before.
-func mendedText(findings []analysis.Finding, before, after *diagram.Document) string {
+func mendedText(findings []analysis.Finding, before, after *diagram.Document, c unit.Convention) string {
 	if len(findings) == 1 {
-		return findings[0].Mend.Label
+		return unit.Words(findings[0].Mend.Label, c)
 	}
 	placed, changed := differing(after.Protectors(), before.Protector)
 	_, parts := differing(after.Parts(), before.Part)

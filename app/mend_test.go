@@ -11,6 +11,7 @@ import (
 	"clampline/app/look"
 	"clampline/diagram"
 	"clampline/diagram/edit/edittest"
+	"clampline/diagram/unit"
 )
 
 // longFeeders is the finding of one feeder that is too long, with the change
@@ -119,7 +120,7 @@ func TestMendedText(t *testing.T) {
 				t.Fatal(err)
 			}
 		}
-		if got := mendedText(row.findings, before, doc); got != row.want {
+		if got := mendedText(row.findings, before, doc, unit.NorthAmerican); got != row.want {
 			t.Errorf("%s: got %q, want %q", row.name, got, row.want)
 		}
 	}

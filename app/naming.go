@@ -39,19 +39,20 @@ type naming struct {
 const typesWidth = 190
 
 // askForName asks for the name of a file of one of the types and hands its path
-// on, after a question where there is such a file; the title stands above the
-// reason where that fails. The type of the suggested name is the one picked at
+// on, after a question where there is such a file; failed stands above the reason
+// where that fails. The type of the suggested name is the one picked at
 // first.
-func (a *App) askForName(title, name string, types []fileType, use func(path string)) {
-	n := &naming{app: a, title: title, types: types, use: use}
+func (a *App) askForName(title, failed, name string, types []fileType, use func(path string)) {
+	n := &naming{app: a, title: failed, types: types, use: use}
 	n.dialog = dialog.NewFileSave(func(writer fyne.URIWriteCloser, err error) {
 		switch {
 		case err != nil:
-			a.showError(title, err)
+			a.showError(failed, err)
 		case writer != nil:
 			use(named(writer))
 		}
 	}, a.window)
+	n.dialog.SetTitleText(title)
 	n.dialog.SetFileName(name)
 	a.showFileDialog(n.dialog)
 	n.fit(shownIn(a.window.Canvas().Overlays().Top()))

@@ -149,3 +149,15 @@ func TestNamingEscapes(t *testing.T) {
 		}
 	}
 }
+
+// A dialog for a file says what it is for, and not only that it is about a file.
+func TestFileDialogsSayWhatTheyAreFor(t *testing.T) {
+	for command, want := range map[string]string{"open": "Open", "save as": "Save", "export": "Export drawing", "import survey": "Import survey"} {
+		a := start(t)
+		a.take(house(t), "")
+		run(t, a, command)
+		if got := wordsOf(asked(t, a)); !strings.Contains(got, want) || strings.Contains(got, "Open File") || strings.Contains(got, "Save File") {
+			t.Errorf("%s: the dialog says %.200q", command, got)
+		}
+	}
+}

@@ -10,6 +10,7 @@ import (
 	"clampline/diagram/edit"
 	"clampline/diagram/scene"
 	"clampline/diagram/unit"
+	"slices"
 )
 
 // state names one state of what is judged.
@@ -174,6 +175,15 @@ func (a *App) mark() {
 		j.marks, j.convention = mark.Of(j.snapshot, j.result, now.convention), now.convention
 	}
 	a.editor.SetMarks(j.marks)
+	a.showLegend(j.marks.Legend)
+}
+
+// showLegend puts the entries on the card of the sheet, unless it has them.
+func (a *App) showLegend(entries []scene.LegendEntry) {
+	if !slices.Equal(entries, a.legend) {
+		a.legend = entries
+		a.sheet.SetLegend(scene.Legend(entries))
+	}
 }
 
 // showFindings lists the findings, and counts them and the verdicts.

@@ -40,7 +40,7 @@ func (a *App) writeSurvey() {
 // nameSurvey asks for the name of the file; the ending that it is given there
 // counts.
 func (a *App) nameSurvey(ending string) {
-	a.askForName("Survey sheets not written", a.nameLike("survey", " survey", ending), surveyTypes, func(path string) { a.writeSurveyTo(path, ending) })
+	a.askForName("Survey sheets", "Survey sheets not written", a.nameLike("survey", " survey", ending), surveyTypes, func(path string) { a.writeSurveyTo(path, ending) })
 }
 
 // writeSurveyTo writes the sheets; a name without an ending gets the one that
@@ -106,23 +106,23 @@ func (a *App) writeSheets(path string, boards []diagram.ID) error {
 	return os.WriteFile(path, out.Bytes(), 0o644)
 }
 
-// takeSurvey asks for a filled-in table and shows what it says.
-func (a *App) takeSurvey() {
-	a.askForFile("Survey not read", a.readSurvey, surveyCSV, ".txt", ".tsv")
+// importSurvey asks for a filled-in table and shows what it says.
+func (a *App) importSurvey() {
+	a.askForFile("Import survey", "Survey not imported", a.readSurvey, surveyCSV, ".txt", ".tsv")
 }
 
 // readSurvey reads a table and shows what it would change.
 func (a *App) readSurvey(path string) {
 	file, err := os.Open(path)
 	if err != nil {
-		a.tell("Survey not read", path+"\n\n"+sentence(reason(err, "open "+path+": ")))
+		a.tell("Survey not imported", path+"\n\n"+sentence(reason(err, "open "+path+": ")))
 		return
 	}
 	defer file.Close()
 	doc := a.editor.Document()
 	review, err := survey.ReadCSV(file, doc, a.editor.Plan(), analysis.Trace(doc), a.convention())
 	if err != nil {
-		a.tell("Survey not read", filepath.Base(path)+"\n\n"+sentence(err.Error())) // a name of a file keeps its letters
+		a.tell("Survey not imported", filepath.Base(path)+"\n\n"+sentence(err.Error())) // a name of a file keeps its letters
 		return
 	}
 	a.showReview(filepath.Base(path), review)

@@ -115,7 +115,7 @@ func topOf(o fyne.CanvasObject) float32 {
 func takeButton(t *testing.T, a *App) *button {
 	t.Helper()
 	for _, b := range all[*button](asked(t, a)) {
-		if b.Text == "Take what is ticked" {
+		if b.Text == "Import what is ticked" {
 			return b
 		}
 	}
@@ -142,15 +142,15 @@ func TestTakeSurvey(t *testing.T) {
 	before := edittest.Text(t, a.editor.Document())
 	lists[1].Select(1) // a tap beside the box
 	says(t, a, "1 of 2 ticked")
-	answer(t, a, "Take what is ticked")
+	answer(t, a, "Import what is ticked")
 	quiet(t, a)
 	if p, _ := a.editor.Document().Part("panel-1"); p.Board.Rating != 225 || p.Board.Spaces != 0 {
 		t.Errorf("got %+v, want the rating alone", p.Board)
 	}
-	if got := a.status.doing.Text; got != "1 change taken, 2 things not read" {
+	if got := a.status.doing.Text; got != "1 change imported, 2 things not read" {
 		t.Errorf("the status line says %q", got)
 	}
-	if got := a.editor.UndoLabel(); got != "take survey" {
+	if got := a.editor.UndoLabel(); got != "import survey" {
 		t.Errorf("undo takes back %q", got)
 	}
 	run(t, a, "undo")
@@ -227,11 +227,11 @@ func TestSurveyThatIsNone(t *testing.T) {
 	a := start(t)
 	a.take(house(t), "")
 	a.readSurvey(table(t, "no survey"))
-	says(t, a, "Survey not read")
+	says(t, a, "Survey not imported")
 	says(t, a, "filled.csv The table has no column “Panel id”")
 	answer(t, a, "Close")
 	a.readSurvey(filepath.Join(t.TempDir(), "gone.csv"))
-	says(t, a, "Survey not read")
+	says(t, a, "Survey not imported")
 }
 
 func TestSurveyIsPickedByName(t *testing.T) {
@@ -240,7 +240,7 @@ func TestSurveyIsPickedByName(t *testing.T) {
 	if err := os.WriteFile(filepath.Join(os.Getenv("HOME"), "filled.csv"), []byte(filledIn), 0o600); err != nil {
 		t.Fatal(err)
 	}
-	run(t, a, "take survey")
+	run(t, a, "import survey")
 	pick(t, a, "filled.csv")
 	answer(t, a, "Open")
 	says(t, a, "2 changes")
@@ -277,7 +277,7 @@ func TestSurveyAddsAProtector(t *testing.T) {
 	a := start(t)
 	reviewOf(t, a, "Panel id,Protector,Type or class\npanel-1,SPD-9,type 2\n")
 	says(t, a, "New protector SPD-9 on Main: type 2")
-	answer(t, a, "Take what is ticked")
+	answer(t, a, "Import what is ticked")
 	quiet(t, a)
 	for p := range a.editor.Document().ProtectorsOf(a.editor.Plan()) {
 		if p.Name == "SPD-9" && p.Bus == "panel-1" && p.Type == diagram.Type2 {

@@ -54,9 +54,9 @@ func (a *App) showReview(name string, review survey.Review) {
 	r.changes, r.unread = newReviewList(r, changes), newReviewList(r, unread)
 	replies := []reply{closing()}
 	if len(changes) > 0 {
-		replies = []reply{{"Cancel", stayReply, nil}, {"Take what is ticked", mainReply, r.apply}}
+		replies = []reply{{"Cancel", stayReply, nil}, {"Import what is ticked", mainReply, r.apply}}
 	}
-	r.question.show("Survey", r.body(), fyne.NewSize(820, 600), replies...)
+	r.question.show("Import survey", r.body(), fyne.NewSize(820, 600), replies...)
 	r.guard()
 	r.tell()
 }
@@ -184,12 +184,12 @@ func (r *reviewing) apply() {
 			chosen.Changes = append(chosen.Changes, c)
 		}
 	}
-	if err := a.editor.Change("take survey", chosen.Apply); err != nil {
-		a.showError("Survey not taken", err)
+	if err := a.editor.Change("import survey", chosen.Apply); err != nil {
+		a.showError("Survey not imported", err)
 		return
 	}
 	a.refresh()
-	done := countOf(len(chosen.Changes), "change") + " taken"
+	done := countOf(len(chosen.Changes), "change") + " imported"
 	if len(r.review.Problems) > 0 {
 		done += ", " + r.notRead()
 	}

@@ -18,7 +18,6 @@ import (
 	"clampline/diagram"
 	"clampline/diagram/edit"
 	"clampline/diagram/library"
-	"clampline/diagram/scene"
 	"clampline/diagram/unit"
 )
 
@@ -51,7 +50,7 @@ func (a *App) build() {
 	a.sheet.Focused = a.detailsLeft
 	a.sheet.Shortcut = a.shortcut
 	a.sheet.Modifiers = a.options.Modifiers
-	a.sheet.SetLegend(scene.Legend(mark.Of(diagram.New(), &analysis.Result{}, unit.NorthAmerican).Legend))
+	a.showLegend(mark.Of(diagram.New(), &analysis.Result{}, unit.NorthAmerican).Legend)
 	a.strip = parts.New(palette, parts.Hands{
 		Take:  func(command string) { a.runNamed(command) },
 		Lift:  a.lift,

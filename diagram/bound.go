@@ -1,6 +1,10 @@
 package diagram
 
-import "fmt"
+import (
+	"fmt"
+
+	"clampline/diagram/unit"
+)
 
 // bound is what a figure may be, 0 apart. What lies outside is no figure of a
 // building, but a slip of the unit or a number gone wrong; what is merely seldom
@@ -15,7 +19,16 @@ func (b bound) holds(v float64) bool { return v >= b.low && v <= b.high }
 
 // remedy names the bound with its unit: it is a range that nobody knows by heart.
 func (b bound) remedy() string {
-	return fmt.Sprintf("a number from %g to %g %s", b.low, b.high, b.unit)
+	return "a number from " + rangeText(b.low, b.high, b.unit)
+}
+
+// rangeText writes a range as people do: a wave speed in metres a microsecond, too.
+func rangeText(low, high float64, of string) string {
+	if of != "m/s" {
+		return fmt.Sprintf("%g to %g %s", low, high, of)
+	}
+	const micro = 1e6
+	return fmt.Sprintf("%s to %s m/s (%g to %g m/µs)", unit.Format(low, unit.Count, unit.IEC), unit.Format(high, unit.Count, unit.IEC), low/micro, high/micro)
 }
 
 var (

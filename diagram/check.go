@@ -24,7 +24,7 @@ const (
 // to high.
 func (c *checker) number(id ID, field string, v, low, high float64) {
 	if math.IsNaN(v) || v < low || v > high {
-		c.report(id, field, fmt.Sprintf("%g is out of range", v), fmt.Sprintf(remedyRange, low, high))
+		c.outside(id, field, v, Bounds{Low: low, High: high}, fmt.Sprintf(remedyRange, low, high))
 	}
 }
 
@@ -32,14 +32,14 @@ func (c *checker) number(id ID, field string, v, low, high float64) {
 // own, nor within the bound.
 func (c *checker) unless0(id ID, field string, v float64, b bound) {
 	if v != 0 && !b.holds(v) {
-		c.report(id, field, fmt.Sprintf("%g is out of range", v), "use 0 or "+b.remedy())
+		c.outside(id, field, v, Bounds{Low: b.low, High: b.high, OrZero: true}, "use 0 or "+b.remedy())
 	}
 }
 
 // above0 is unless0 for a value that 0 makes no sense for.
 func (c *checker) above0(id ID, field string, v float64, b bound) {
 	if !b.holds(v) {
-		c.report(id, field, fmt.Sprintf("%g is out of range", v), "use "+b.remedy())
+		c.outside(id, field, v, Bounds{Low: b.low, High: b.high}, "use "+b.remedy())
 	}
 }
 

@@ -193,7 +193,7 @@ func TestWaveOnAFeederIsChecked(t *testing.T) {
 		{"impedance too high", 10001, 0, "10001 is out of range"},
 		{"impedance below 0", -50, 0, "-50 is out of range"},
 		{"impedance no number", math.NaN(), 0, "NaN is out of range"},
-		{"too slow", 0, 9e6, "feeder-1, velocity: 9e+06 is out of range; use 0 or a number from 1e+07 to 2.998e+08 m/s"},
+		{"too slow", 0, 9e6, "feeder-1, velocity: 9e+06 is out of range; use 0 or a number from 10\u00a0000\u00a0000 to 299\u00a0800\u00a0000 m/s (10 to 299.8 m/µs)"},
 		{"faster than light", 0, 2.999e8, "2.999e+08 is out of range"},
 		{"infinitely fast", 0, math.Inf(1), "+Inf is out of range"},
 	} {

@@ -29,11 +29,24 @@ func TestUsualMarks(t *testing.T) {
 		want   string
 	}{
 		{UsualFault, 22, "under 500 A"}, {UsualFault, 22e3, ""}, {UsualFault, 0, ""}, {UsualPower, 45, "under 1 kVA"},
-		{UsualFeederLength, 0, "0 ft"}, {UsualLeadLength, 0, ""}, {UsualLevel, 6000, ""}, {UsualConductor, 1013.4e-6, ""},
+		{UsualFeederLength, 0, "0\u00a0ft"}, {UsualLeadLength, 0, ""}, {UsualLevel, 6000, ""}, {UsualConductor, 1013.4e-6, ""},
 		{UsualFault, 500 * (1 - 1e-12), ""},
 	} {
 		if got := row.figure.Usual().Mark(row.value, unit.NorthAmerican); got != row.want {
 			t.Errorf("%s of %g: got %q, want %q", row.figure.Usual().Noun, row.value, got, row.want)
+		}
+	}
+}
+
+// What a message offers for a figure is read, and is usual.
+func TestUsualExamples(t *testing.T) {
+	for f := range figureCount {
+		u := f.Usual()
+		for _, c := range []unit.Convention{unit.NorthAmerican, unit.IEC} {
+			v, err := unit.Parse(u.Example(c), u.Dimension, c)
+			if err != nil || v == 0 || u.Outside(v) {
+				t.Errorf("%s in %v: %q reads as %g: %v", u.Noun, c, u.Example(c), v, err)
+			}
 		}
 	}
 }

@@ -12,6 +12,27 @@ type Problem struct {
 	Field  string // the field's name in the file, or empty for the record as a whole
 	What   string
 	Remedy string
+	Bounds Bounds // of a number that lies outside; the zero value for any other problem
+}
+
+// Bounds are within which a number of a document lies, in the unit of its field.
+type Bounds struct {
+	Low, High float64
+	Above     bool // it lies above Low
+	OrZero    bool // 0 is right, too, and stands for what is not stated
+}
+
+// Words says what the number must be, each bound written by the caller: "1 Ω to
+// 10 kΩ, or left empty".
+func (b Bounds) Words(write func(float64) string) string {
+	out := write(b.Low) + " to " + write(b.High)
+	if b.Above {
+		out = "above " + write(b.Low) + " and at most " + write(b.High)
+	}
+	if b.OrZero {
+		out += ", or left empty"
+	}
+	return out
 }
 
 // String returns one line that says what, where and how to mend it.
@@ -75,7 +96,15 @@ type checker struct {
 }
 
 func (c *checker) report(id ID, field, what, remedy string) {
-	problem := Problem{id, field, what, remedy}
+	c.add(Problem{ID: id, Field: field, What: what, Remedy: remedy})
+}
+
+// outside reports a number that is not within its bounds.
+func (c *checker) outside(id ID, field string, v float64, b Bounds, remedy string) {
+	c.add(Problem{id, field, fmt.Sprintf("%g is out of range", v), remedy, b})
+}
+
+func (c *checker) add(problem Problem) {
 	if !slices.Contains(c.problems, problem) {
 		c.problems = append(c.problems, problem)
 	}

@@ -25,17 +25,32 @@ func dutyFindings(doc *diagram.Document, result *analysis.Result) []analysis.Fin
 		stands, rating := standsCharge(p)
 		worst, name := analysis.Duty{}, ""
 		for _, s := range result.Surges {
-			for _, d := range s.Protectors[p.ID] {
-				if d.Charge > worst.Charge {
-					worst, name = d, analysis.SurgeName(doc, s.Surge)
-				}
+			if d := greatestCharge(s.Protectors[p.ID]); d.Charge > worst.Charge {
+				worst, name = d, analysis.SurgeName(doc, s.Surge)
 			}
 		}
-		if stands > 0 && worst.Charge > stands {
+		if overloads(p, worst) {
 			out = append(out, overload(doc, p, worst, name, stands, rating))
 		}
 	}
 	return out
+}
+
+// overloads reports whether a mode of a protector takes more charge than a rating
+// of it stands.
+func overloads(p diagram.Protector, d analysis.Duty) bool {
+	stands, _ := standsCharge(p)
+	return stands > 0 && d.Charge > stands
+}
+
+func greatestCharge(duties []analysis.Duty) analysis.Duty {
+	worst := analysis.Duty{}
+	for _, d := range duties {
+		if d.Charge > worst.Charge {
+			worst = d
+		}
+	}
+	return worst
 }
 
 // standsCharge returns the most charge that a rating of the protector has been
@@ -56,9 +71,9 @@ func overload(doc *diagram.Document, p diagram.Protector, d analysis.Duty, surge
 	amperes := func(q float64) string { return analysis.FigureIn(significant(q), "A s") }
 	return analysis.Finding{
 		Severity: analysis.Error, Subject: analysis.SubjectProtector, Records: []diagram.ID{p.ID, p.Bus},
-		What:   fmt.Sprintf("%s takes more than it is rated for: %s in %s, where its %s stands for %s", doc.NameOf(p.ID), amperes(d.Charge), d.Mode, rating, amperes(stands)),
-		Why:    fmt.Sprintf("in the surge case “%s”; a protector that fails holds nothing, so the voltages that it is shown to hold do not count then", surge),
-		Remedy: "take one with a higher rating, of type 1 or class I with an Iimp for lightning currents, or state its Imax or Iimp",
+		What:   fmt.Sprintf("%s carries more than it is rated for: %s in %s, and its %s allows %s", doc.NameOf(p.ID), amperes(d.Charge), d.Mode, rating, amperes(stands)),
+		Why:    fmt.Sprintf("in the surge case “%s”; a protector that fails holds nothing, so that case is judged without it", surge),
+		Remedy: "use one with a higher rating, type 1, or class I with an Iimp for lightning currents, or state its Imax or Iimp",
 		Source: "charge of an 8/20 current 17.45 µs times its crest; of a 10/350 current half a millisecond times it, IEC 61643-11 (preferred values)",
 	}
 }

@@ -5,6 +5,7 @@ import (
 	"context"
 	"fmt"
 	"slices"
+	"strings"
 
 	"clampline/analysis"
 	"clampline/analysis/handrule"
@@ -67,11 +68,28 @@ func judgeLevel(doc *diagram.Document, bus diagram.ID, hand analysis.Level, surg
 	out.Known, out.Volts, out.Reason = true, peak.Volts, analysis.Solved
 	out.Verdict = analysis.Judge(peak.Volts, hand.Withstand)
 	out.Surge = analysis.SurgeName(doc, surges[at].Surge)
-	out.Why = fmt.Sprintf("The peak stands between %s %.3g µs after the surge begins, in the surge case “%s”", peak.Between, peak.At*1e6, out.Surge)
+	out.Why = fmt.Sprintf("Peak is %s, %.3g µs after the surge begins, in the surge case “%s”", peak.Between, peak.At*1e6, out.Surge)
+	if failed := surges[at].Failed; len(failed) > 0 {
+		out.Reason = analysis.Destroyed
+		out.Why += ", without " + namesOf(doc, failed) + ", which the surge destroys"
+	}
 	if out.Verdict == analysis.Unknown {
-		out.Reason, out.Why = analysis.NoWithstand, "What "+doc.NameOf(bus)+" withstands is not known"
+		out.Reason, out.Why = analysis.NoWithstand, "The withstand of "+doc.NameOf(bus)+" is not known"
 	}
 	return out
+}
+
+// namesOf lists the names of some records, and how many more there are.
+func namesOf(doc *diagram.Document, ids []diagram.ID) string {
+	const most = 3
+	var names []string
+	for _, id := range ids[:min(most, len(ids))] {
+		names = append(names, doc.NameOf(id))
+	}
+	if more := len(ids) - most; more > 0 {
+		names = append(names, fmt.Sprintf("%d more", more))
+	}
+	return strings.Join(names, ", ")
 }
 
 // worstCase returns the surge case with the greatest voltage in a mode of a
@@ -89,25 +107,17 @@ func worstCase(bus diagram.ID, mode diagram.Mode, surges []analysis.SurgeResult)
 // hand rule says of the cause.
 func coverFindings(doc *diagram.Document, hand, solved *analysis.Result) []analysis.Finding {
 	var out []analysis.Finding
-	critical := analysis.CriticalParts(doc, hand.Topology)
+	stakes := analysis.NewStakes(doc, hand.Topology)
 	byHand := coversOf(hand)
 	for id, bus := range solved.Buses {
 		worst := bus.Worst()
 		if worst.Verdict == analysis.Held || worst.Reason == analysis.NoSystem {
 			continue
 		}
-		f := analysis.Finding{
-			Subject: analysis.SubjectCover, Records: []diagram.ID{id},
-			What: doc.NameOf(id) + ": " + analysis.VerdictText(worst), Why: worst.Why, Remedy: remedy(byHand[id], worst), Critical: critical[id],
-		}
+		part, _ := doc.Part(id)
+		f := stakes.CoverFinding(part, worst, remedy(byHand[id], worst))
 		if worst.Reason != analysis.NoWithstand && worst.Reason != analysis.OutOfReach {
 			f.Mend = byHand[id].Mend
-		}
-		switch worst.Verdict {
-		case analysis.Exceeded:
-			f.Severity = analysis.Error
-		case analysis.Unknown:
-			f.Severity = analysis.Warning
 		}
 		out = append(out, f)
 	}
@@ -122,6 +132,9 @@ func remedy(byHand analysis.Finding, worst analysis.Level) string {
 	}
 	if worst.Reason == analysis.OutOfReach {
 		own = "close the switch if it is meant to be closed, or add a surge case that arrives there"
+	}
+	if worst.Reason == analysis.Destroyed {
+		own = "use protectors rated for this surge, type 1 or class I for lightning currents"
 	}
 	return cmp.Or(own, "shorten the leads of the protector that holds it, or place one closer")
 }

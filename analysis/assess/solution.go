@@ -3,6 +3,7 @@ package assess
 import (
 	"context"
 	"fmt"
+	"maps"
 	"slices"
 
 	"clampline/analysis"
@@ -21,6 +22,35 @@ type solution struct {
 	in      extract.Input
 	circuit *extract.Circuit
 	result  *transient.Result
+	failed  map[diagram.ID][]analysis.Duty // what the protectors took that the surge destroys
+}
+
+// surviving solves a case as it ends: without the protectors that it destroys, one
+// after the other, since what one leaves the next has to take. Each turn takes one
+// out at least.
+func (e *Engine) surviving(ctx context.Context, in extract.Input) (solution, error) {
+	failed := map[diagram.ID][]analysis.Duty{}
+	for {
+		s, err := e.solve(ctx, in)
+		if err != nil {
+			return solution{}, err
+		}
+		before := len(failed)
+		for _, installed := range s.circuit.Protectors {
+			record, _ := in.Document.Protector(installed.ID)
+			if duties := s.duties(installed); overloads(record, greatestCharge(duties)) {
+				failed[installed.ID] = duties
+			}
+		}
+		if len(failed) == before {
+			s.failed = failed
+			return s, nil
+		}
+		in.Failed = map[diagram.ID]bool{}
+		for id := range failed {
+			in.Failed[id] = true
+		}
+	}
 }
 
 func (e *Engine) solve(ctx context.Context, in extract.Input) (solution, error) {
@@ -39,7 +69,7 @@ func (e *Engine) solve(ctx context.Context, in extract.Input) (solution, error) 
 	if off := result.Energy.Error(); off > leastBalance {
 		return solution{}, fmt.Errorf("surge case %s: %.2g %% of its energy is not accounted for, so its voltages are not to be trusted; look for parts that hang on nothing", analysis.SurgeName(in.Document, in.Surge), 100*off)
 	}
-	if s := (solution{in, made, result}); in.Longer || !s.isRising() {
+	if s := (solution{in: in, circuit: made, result: result}); in.Longer || !s.isRising() {
 		return s, nil
 	}
 	in.Longer = true
@@ -87,6 +117,8 @@ func (s solution) outcome() analysis.SurgeResult {
 	for _, p := range s.circuit.Protectors {
 		out.Protectors[p.ID] = s.duties(p)
 	}
+	maps.Copy(out.Protectors, s.failed)
+	out.Failed = slices.SortedFunc(maps.Keys(s.failed), diagram.CompareID)
 	return out
 }
 

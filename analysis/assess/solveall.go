@@ -13,7 +13,7 @@ import (
 // of the context, or of the first case where none could be solved.
 func (e *Engine) solveAll(ctx context.Context, inputs []extract.Input) ([]solution, []analysis.Finding, error) {
 	all, errs := make([]solution, len(inputs)), make([]error, len(inputs))
-	sideBySide(len(inputs), func(i int) { all[i], errs[i] = e.solve(ctx, inputs[i]) })
+	sideBySide(len(inputs), func(i int) { all[i], errs[i] = e.surviving(ctx, inputs[i]) })
 	if err := ctx.Err(); err != nil {
 		return nil, nil, err
 	}

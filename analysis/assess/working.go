@@ -2,6 +2,7 @@ package assess
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -60,13 +61,13 @@ func SurgeText(doc *diagram.Document, s diagram.Surge) string {
 	if s.Part != "" {
 		where = doc.NameOf(s.Part)
 	}
-	return fmt.Sprintf("“%s”: %s wave, %s open, %s shorted, %s, at %s", analysis.SurgeName(doc, s), s.Wave,
+	return fmt.Sprintf("“%s”: %s wave, %s open-circuit, %s short-circuit, %s, at %s", analysis.SurgeName(doc, s), s.Wave,
 		analysis.FigureIn(s.Voltage, "V"), analysis.FigureIn(s.Current, "A"), s.Path, where)
 }
 
 func peakStep(p analysis.Peak) analysis.Step {
 	return analysis.Step{
-		Label: "peak between " + p.Between + ", " + microseconds(p.At) + " after the surge begins", Result: p.Volts, Unit: "V", Source: fromModel,
+		Label: "peak, " + p.Between + ", " + microseconds(p.At) + " after the surge begins", Result: p.Volts, Unit: "V", Source: fromModel,
 	}
 }
 
@@ -110,7 +111,11 @@ func (e explainer) protectorStep(bus diagram.ID, level analysis.Level, s analysi
 	if len(duties) == 0 {
 		return analysis.Step{Label: name, Text: e.leftOut(nearest.ID, s)}, ok
 	}
-	return analysis.Step{Label: name + " takes", Text: dutyText(duties), Source: fromModel}, ok
+	step := analysis.Step{Label: name + " takes", Text: dutyText(duties), Source: fromModel}
+	if slices.Contains(s.Failed, nearest.ID) {
+		step.Text += "\nmore than it is rated for: it is destroyed, and the voltages are those without it"
+	}
+	return step, ok
 }
 
 // nearest returns the first protector met on the way from a bus to its source,

@@ -102,7 +102,7 @@ func (x *extractor) earth(p place, star circuit.Node) {
 		x.assume(p.part.ID, "its neutral or star point is taken to be joined to earth here, since no board that it feeds says so", "from the sheet")
 	case earthing == diagram.TT:
 		x.addResistor(x.unique(x.nameOf(p)+" electrodes"), star, circuit.Earth, electrodeOhms)
-		x.assume(p.part.ID, "the electrodes of supply and building are taken to have 20 ohm together", "from memory, wide")
+		x.assume(p.part.ID, "the electrodes of supply and building are taken to have 20\u00a0Ω together", "from memory, wide")
 	case earthing == diagram.Impedance:
 		x.addResistor(x.unique(x.nameOf(p)+" earthing resistor"), star, circuit.Earth, x.earthingOhms(p.part.ID, p.system))
 	case earthing == "":

@@ -49,6 +49,8 @@ type Input struct {
 	Models   Models  // for the nameplates of the plan
 	Step     float64 // s; 0 takes what suits the wave
 	Longer   bool    // take twice the usual duration
+
+	Failed map[diagram.ID]bool // protectors that the surge destroys: they are left out
 }
 
 // Network makes the circuit of a surge case. An error says that the surge

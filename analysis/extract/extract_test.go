@@ -114,7 +114,7 @@ func TestShortFeeders(t *testing.T) {
 	if coils < 10 || lines < 3 || coils+lines != 20 {
 		t.Errorf("got %d inductances and %d lines of 20 feeders", coils, lines)
 	}
-	if !told(c, feeders[3].ID, "0.05 m") {
+	if !told(c, feeders[3].ID, "0.05\u00a0m") {
 		t.Errorf("the feeder without a length is not told: %v", c.Assumptions)
 	}
 	short := solve(t, c, "pt")

@@ -100,7 +100,7 @@ func (x *extractor) filledIn(f diagram.Feeder) diagram.Feeder {
 	}
 	if f.Length < shortestLength {
 		f.Length = shortestLength
-		x.assume(f.ID, fmt.Sprintf("counts as %g m long, since less cannot be told from a joint", shortestLength), "of the model")
+		x.assume(f.ID, fmt.Sprintf("counts as %g\u00a0m long, since less cannot be told from a joint", shortestLength), "of the model")
 	}
 	return f
 }

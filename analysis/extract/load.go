@@ -34,9 +34,9 @@ func (x *extractor) addLoads() {
 	}
 	switch {
 	case open == 1:
-		x.assume(first, "counts as open: it takes nothing, and the wave is thrown back at it", "common practice, no source")
+		x.assume(first, "counts as open: it takes nothing, and the wave is reflected at it", "common practice, no source")
 	case open > 1:
-		x.assume(first, fmt.Sprintf("and %d more loads count as open: they take nothing, and the wave is thrown back at them", open-1), "common practice, no source")
+		x.assume(first, moreOpen(open-1), "common practice, no source")
 	}
 }
 
@@ -90,6 +90,14 @@ func (x *extractor) addResistive(p place) {
 	for _, b := range branches {
 		x.addResistor(x.unique(x.nameOf(p)+" resistance"), b.A, b.B, ohms)
 	}
+}
+
+// moreOpen says that so many more loads count as open.
+func moreOpen(n int) string {
+	if n == 1 {
+		return "and 1 more load counts as open: it takes nothing, and the wave is reflected at it"
+	}
+	return fmt.Sprintf("and %d more loads count as open: they take nothing, and the wave is reflected at them", n)
 }
 
 // addFiltered adds the filter of an electronic load.

@@ -61,6 +61,10 @@ func (x *extractor) addProtectors() {
 			continue
 		}
 		host := x.places[x.hostPlace(p)]
+		if x.Failed[p.ID] {
+			x.assume(p.ID, "is left out: the surge destroys it", "by its charge, against its ratings")
+			continue
+		}
 		plate, ok := Nameplate(p, host.system)
 		model := x.Models[plate]
 		if !ok || model == nil {

@@ -3,6 +3,7 @@ package extract
 import (
 	"fmt"
 
+	"clampline/analysis"
 	"clampline/analysis/circuit"
 	"clampline/analysis/waveform"
 	"clampline/diagram"
@@ -46,7 +47,7 @@ func (x *extractor) impedance() float64 {
 	const least, most = 0.01, 1e5
 	ohms := x.Surge.Voltage / x.Surge.Current
 	if out := min(max(ohms, least), most); out != ohms {
-		x.assume(x.Surge.Part, fmt.Sprintf("the impedance of the surge case counts as %g ohm, since %.3g ohm is none of a generator", out, ohms), "of the model")
+		x.assume(x.Surge.Part, fmt.Sprintf("the impedance of the surge case counts as %s, since no generator has %s", analysis.FigureIn(out, "Ω"), analysis.FigureIn(ohms, "Ω")), "of the model")
 		return out
 	}
 	return ohms

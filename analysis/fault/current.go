@@ -121,15 +121,15 @@ func earthReason(part *device, s diagram.System) fact {
 	case !known(s) || holdsEarth(s):
 		return fact{}
 	case s.Earthing == diagram.Corner:
-		out.text = "holds one line at earth: a fault to earth is one between lines"
+		out.text = "has one line earthed: an earth fault is a fault between lines"
 	case s.Earthing == diagram.TT:
-		out.text = "is earthed by electrodes of its own, which limit a fault to earth: its current is not computed"
+		out.text = "is earthed by electrodes of its own, which limit an earth fault: its current is not computed"
 	case s.Earthing == diagram.Impedance:
-		out.text = "holds its star point at earth through an impedance, which limits a first fault to earth: its current is not computed"
+		out.text = "is earthed through an impedance, which limits a first earth fault: its current is not computed"
 	case s.Earthing == "":
-		out.text = "does not say how its system is earthed: the current of a fault to earth is not computed"
+		out.text = "does not say how its system is earthed: the current of an earth fault is not computed"
 	default:
-		out.text = "holds no point of its system at earth: a first fault to earth finds no way back but by capacitance, and its current is not computed"
+		out.text = "has no earthed point: a first earth fault returns through capacitance alone, and its current is not computed"
 	}
 	return out
 }

@@ -87,7 +87,7 @@ func (w *writer) working(topology *analysis.Topology) analysis.Working {
 
 // method says by which method and practice the current was found.
 func (w *writer) method() (text, source string) {
-	text = "complex sum"
+	text = "by impedances"
 	if w.point {
 		text = "point-to-point method, of magnitudes alone"
 	}
@@ -185,7 +185,7 @@ func (w *writer) otherMethod(topology *analysis.Topology) float64 {
 	f, _, _ := b.faultAt(w.at, 0)
 	label, source := "by the point-to-point method", constantSource
 	if w.point {
-		label, source = "by the complex sum", "symmetrical components"
+		label, source = "by impedances", "symmetrical components"
 	}
 	w.add(analysis.Step{Label: label, Formula: "the highest of its currents", Result: f.Highest(), Unit: "A", Source: source})
 	return max(w.fault.XR, f.XR)

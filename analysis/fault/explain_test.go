@@ -57,12 +57,12 @@ func TestWorkingByPoints(t *testing.T) {
 		"feeder utility – main: f = 1.732 × 20 ft × 46 262 A / (22185 × 2 × 208 V) = 0.174; C 22185 of 500 kcmil copper, steel conduit",
 		"at its end: 0.852 × 46 262 A = 39 417 A",
 		"Z1 at main: 3 mΩ",
-		"three-phase: 208 V / (1.732 × 3.047 mΩ) = 39 417 A",
-		"line to line: 208 V / (2 × 3.047 mΩ) = 34 136 A",
+		"three-phase fault current: 208 V / (1.732 × 3.047 mΩ) = 39 417 A",
+		"line-to-line fault current: 208 V / (2 × 3.047 mΩ) = 34 136 A",
 		"Z0 at main: 2.596 mΩ at utility, and 1.803 mΩ of the feeders since = 4.4 mΩ",
-		"line to neutral: 1.732 × 208 V / 10.492 mΩ = 34 337 A",
-		"line to earth: 1.732 × 208 V / 10.492 mΩ = 34 337 A",
-		"by the complex sum: 38 180 A",
+		"line-to-neutral fault current: 1.732 × 208 V / 10.492 mΩ = 34 337 A",
+		"line-to-earth fault current: 1.732 × 208 V / 10.492 mΩ = 34 337 A",
+		"by impedances: 38 180 A",
 		"asymmetrical, rms of the first half-cycle: X/R 2.649, 39 417 A = 42 938 A",
 		"first peak: X/R 2.649, 39 417 A = 72 772 A",
 	}
@@ -81,7 +81,7 @@ func TestWorkingByComplexSum(t *testing.T) {
 		join("panel > fan")
 	f := explain(t, s, diagram.End{Part: "panel"})
 	want := []string{
-		"method: complex sum; nominal voltage, conductors at 75 °C; from utility",
+		"method: by impedances; nominal voltage, conductors at 75 °C; from utility",
 		"fault current of utility: 22 000 A",
 		"impedance of utility: 480 V / (1.732 × 22 000 A), X/R 6.6, or R 1.887 mΩ, X 12.455 mΩ = 12.6 mΩ",
 		"feeder utility – T1: 40 ft × (0.16 + j 0.057) Ω per 1000 ft / 1, or R 6.4 mΩ, X 2.28 mΩ = 6.8 mΩ",
@@ -157,8 +157,8 @@ func checkWorking(t *testing.T, name string, f analysis.Fault) {
 			t.Errorf("%s %v, step %d has no source", name, f.At, i)
 		}
 	}
-	if f.Known && (result("three-phase") != f.ThreePhase || result("line to line") != f.LineLine) {
-		t.Errorf("%s %v: the working ends with %g and %g", name, f.At, result("three-phase"), result("line to line"))
+	if f.Known && (result("three-phase fault current") != f.ThreePhase || result("line-to-line fault current") != f.LineLine) {
+		t.Errorf("%s %v: the working ends with %g and %g", name, f.At, result("three-phase fault current"), result("line-to-line fault current"))
 	}
 }
 

@@ -232,19 +232,19 @@ func (w *writer) currents() {
 	s, z, f := w.system(), w.seenAt(w.from, w.at), w.under(w.from, w.at)
 	volts, symbol := w.volts(s.Voltage), w.voltageSymbol()
 	if f.ThreePhase > 0 {
-		w.amps("three-phase", "I = "+symbol+" / (√3 Z1)", fmt.Sprintf("%s / (1.732 × %s)", volts, ohmText(cmplx.Abs(z.line))), f.ThreePhase, "symmetrical components")
+		w.amps("three-phase fault current", "I = "+symbol+" / (√3 Z1)", fmt.Sprintf("%s / (1.732 × %s)", volts, ohmText(cmplx.Abs(z.line))), f.ThreePhase, "symmetrical components")
 	}
 	if f.LineLine > 0 {
-		w.amps("line to line", "I = "+symbol+" / (2 Z)", fmt.Sprintf("%s / (2 × %s)", volts, ohmText(cmplx.Abs(z.line))), f.LineLine, "symmetrical components, Z1 = Z2")
+		w.amps("line-to-line fault current", "I = "+symbol+" / (2 Z)", fmt.Sprintf("%s / (2 × %s)", volts, ohmText(cmplx.Abs(z.line))), f.LineLine, "symmetrical components, Z1 = Z2")
 	}
 	if f.LineNeutral > 0 || f.LineEarth > 0 && s.Earthing != diagram.Corner {
 		w.neutral(s, z, f)
 	}
 	if f.LineEarth > 0 && s.Earthing == diagram.Corner {
-		w.amps("line to earth", "that between lines: one of them is earthed", "", f.LineEarth, "Kirchhoff's laws")
+		w.amps("line-to-earth fault current", "that between lines: one of them is earthed", "", f.LineEarth, "Kirchhoff's laws")
 	}
 	if reason := w.from.notes[w.terminals[w.at].place].lastLocal(); f.LineEarth == 0 && reason != "" {
-		w.say("line to earth", reason, "")
+		w.say("line-to-earth fault current", reason, "")
 	}
 }
 
@@ -262,10 +262,10 @@ func (w *writer) neutral(s diagram.System, z seen, f analysis.Fault) {
 		numbers = fmt.Sprintf("1.732 × %s / %s", w.volts(s.Voltage), ohmText(cmplx.Abs(loop)))
 	}
 	if f.LineNeutral > 0 {
-		w.amps("line to neutral", formula, numbers, f.LineNeutral, "symmetrical components")
+		w.amps("line-to-neutral fault current", formula, numbers, f.LineNeutral, "symmetrical components")
 	}
 	if f.LineEarth > 0 {
-		w.amps("line to earth", formula, numbers, f.LineEarth, "symmetrical components")
+		w.amps("line-to-earth fault current", formula, numbers, f.LineEarth, "symmetrical components")
 	}
 }
 

@@ -23,15 +23,26 @@ type cover struct {
 	added  float64 // of it by leads, V
 	limit  float64 // that the voltage rises to along the wiring, V
 	total  float64 // length from there back to the source, m
-	host   int     // the place
+	host   int     // the place of its protectors
+	from   int     // the place where it counts: that one, or one above it
 	first  rating
 	second rating // no protector where the first does it alone
 	bond   bool   // the bond between neutral and earth spans the rest, or all where there is no rating
 	far    float64
+
+	// Where its protector stands below the place where it counts:
+	atHost float64 // the voltage at the place of the protector, V
+	run    float64 // length of feeders to it, m
+	lead   float64 // what they add, V
+	via    int     // the place next below on the way
+	metre  float64 // what each metre of the way to that adds, V/m
 }
 
 // isBond reports whether a bond alone holds the mode.
 func (c *cover) isBond() bool { return c.first.protector == nil }
+
+// below reports whether its protector stands below the place where it counts.
+func (c *cover) below() bool { return c.host != c.from }
 
 func (c *cover) direct() bool { return c.second.protector == nil && !c.bond }
 

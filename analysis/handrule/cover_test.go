@@ -185,9 +185,9 @@ func TestWhyAProtectorDoesNotCount(t *testing.T) {
 			"L-L: p on a does not count: it is made for 208Y/120, not for 480Y/277",
 		}},
 		{"MCOV", on(wye480).attach(mcov(protector("p", "a", wye480, levels{0, 0, 0, 1800}), diagram.LineLine, 320)),
-			[]string{"L-L: p on a does not count: it does not stand the voltage L-L of 480Y/277"}},
+			[]string{"L-L: p on a does not count: its continuous voltage L-L is too low for 480Y/277"}},
 		{"earthing", on(delta480).protect("p", "a", wye480, full),
-			[]string{"L-G: p on a does not count: it does not stand what a line of 480 delta can have to earth"}},
+			[]string{"L-G: p on a does not count: its continuous voltage L-G is too low for 480 delta"}},
 		{"lines", on(tns400).protect("p", "a", single230, full), []string{
 			"L-N: p on a does not count: it lacks a line of 400/230 TN-S",
 			"L-G: p on a does not count: it lacks a line of 400/230 TN-S",

@@ -17,9 +17,10 @@ func (s *solver) coverFindings() []analysis.Finding {
 			continue
 		}
 		if worst := p.result[0]; worst.Verdict != analysis.Held && !s.toldOtherwise(p, worst) {
-			found := coverFinding(p, worst)
-			found.Critical = stakes.Critical(p.part.ID)
-			found.Severity = stakes.CoverSeverity(*p.part, worst.Verdict)
+			found := stakes.CoverFinding(*p.part, worst, coverRemedy(p, worst.Reason))
+			if p.standsIn(worst.Reason) {
+				found.Severity = min(found.Severity, analysis.Warning)
+			}
 			out = append(out, found)
 		}
 	}
@@ -39,22 +40,16 @@ func (s *solver) toldOtherwise(p *place, worst analysis.Level) bool {
 	return false
 }
 
-func coverFinding(p *place, worst analysis.Level) analysis.Finding {
-	name := nameOf(p.part)
-	return analysis.Finding{
-		Subject: analysis.SubjectCover, Records: []diagram.ID{p.part.ID},
-		What: name + ": " + analysis.VerdictText(worst), Why: worst.Why, Remedy: coverRemedy(p, worst.Reason),
-	}
-}
-
 // coverRemedy says how the verdict can be mended.
 func coverRemedy(p *place, reason analysis.Reason) string {
 	fitting := "a protector made for " + p.node.System.String()
 	switch reason {
 	case analysis.AtProtector:
-		return "take a protector with a lower rating, or equipment that stands more"
+		return "use a protector with a lower rating, or equipment that withstands more"
 	case analysis.LongLeads:
-		return "shorten the leads, or take a protector with a lower rating"
+		return "shorten the leads, or use a protector with a lower rating"
+	case analysis.JustBelow:
+		return "place " + fitting + " here: the feeder to the one below adds voltage as its leads do"
 	case analysis.NearProtector:
 		return "shorten the leads of the protector, or place another here"
 	case analysis.PastSwitch:

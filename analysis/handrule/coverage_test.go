@@ -48,6 +48,39 @@ func TestCoverFindings(t *testing.T) {
 	}
 }
 
+// NFPA 70-2023, 230.67(B), exception: the service equipment may lack a protector
+// where each board next downstream has one.
+func TestNextBoardsStandIn(t *testing.T) {
+	service := func(length float64) *sheet {
+		return newSheet(t).supply("u", wye480).part(diagram.Part{ID: "s", Kind: diagram.Panel, Withstand: category(3), Board: diagram.BoardData{Service: true}}).
+			boards("a", "b").feed(3, "u > s").feed(length, "s > a", "s > b")
+	}
+	weak := levels{3900, 3900, 3900, 3900}
+	for _, test := range []struct {
+		name  string
+		sheet *sheet
+		want  analysis.Severity
+	}{
+		{"each has one", service(30).protect("p", "a", wye480, full).protect("q", "b", wye480, full), analysis.Warning},
+		{"each has one, near, and weak", service(3).protect("p", "a", wye480, weak).protect("q", "b", wye480, weak), analysis.Warning},
+		{"one has none", service(30).protect("p", "a", wye480, full), analysis.Error},
+		{"there are none", newSheet(t).supply("u", wye480).boards("s").feed(3, "u > s"), analysis.Error},
+	} {
+		found := false
+		for _, f := range test.sheet.part(diagram.Part{ID: "l", Kind: diagram.Load, Use: diagram.DwellingUnitUse, Withstand: category(2)}).feed(1, "s > l").solve().Findings {
+			if f.Subject == analysis.SubjectCover && f.Records[0] == "s" {
+				found = true
+				if f.Severity != test.want {
+					t.Errorf("%s: got %s, want %s: %s", test.name, f.Severity, test.want, f.Why)
+				}
+			}
+		}
+		if !found {
+			t.Errorf("%s: there is no finding on the service board", test.name)
+		}
+	}
+}
+
 // That no protector reaches a board weighs by what hangs there and by whether the
 // building needs protection: 850 / (1 × 0.5) = 1700 is above 1000.
 func TestCoverSeverity(t *testing.T) {

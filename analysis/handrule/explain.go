@@ -5,6 +5,7 @@ import (
 
 	"clampline/analysis"
 	"clampline/diagram"
+	"clampline/diagram/unit"
 )
 
 // Explain returns the results of the named boards and loads, or of all where
@@ -37,6 +38,7 @@ const (
 	distanceRule  = "protective-distance rule; Chakrabarti, Soni, Gupta, Bhatnagar, A Textbook on Power System Engineering, examples 2.15.1 and 2.15.2"
 	leadsOfUp     = "DIN VDE 0100-534, from memory; check your edition"
 	leadsOfVPR    = "25 V per inch beyond six inches by default; common practice, no source"
+	feederAsLead  = "what leads add, in the ratio of the inductances of a loop: 0.7 µH/m of conductors that run together (NFPA 70 chapter 9 table 9, reactance), 2 µH/m of leads apart (common practice); derived"
 	kirchhoff     = "Kirchhoff's voltage law"
 	heldByVerdict = "at most 80 % is Held, after IEC 62305-4:2010 annex C, from memory"
 )
@@ -68,21 +70,41 @@ func (s *solver) working(i int, level analysis.Level) analysis.Working {
 // coverSteps says how a known voltage came about.
 func (s *solver) coverSteps(o *outcome) analysis.Working {
 	if o.cover == nil {
-		return analysis.Working{{Label: "bond", Text: "neutral and earth are one here: no voltage stands between them", Unit: "V", Source: fromSheet}}
+		return analysis.Working{{Label: "bond", Text: "neutral and earth are joined here: there is no voltage between them", Unit: "V", Source: fromSheet}}
 	}
 	c := o.cover
 	if c.isBond() {
 		at := nameOf(s.places[c.host].part)
-		out := analysis.Working{{Label: "bond", Text: "neutral and earth are one at " + at + ": no voltage stands between them there", Source: fromSheet}}
+		out := analysis.Working{{Label: "bond", Text: "neutral and earth are joined at " + at + ": there is no voltage between them there", Source: fromSheet}}
 		return append(out, s.distanceSteps(o)...)
 	}
-	out := s.sumSteps(c, o.mode)
+	out := append(s.sumSteps(c, o.mode), s.feederSteps(c)...)
 	if c.bond || o.instead {
 		out = append(out, analysis.Step{
-			Label: "bond", Text: "neutral and earth are one at the bus, so that L-N and L-G are the same there", Source: kirchhoff,
+			Label: "bond", Text: "neutral and earth are joined at the bus, so that L-N and L-G are the same there", Source: kirchhoff,
 		})
 	}
 	return append(out, s.distanceSteps(o)...)
+}
+
+// feederSteps say what the feeder to a protector just below adds.
+func (s *solver) feederSteps(c *cover) analysis.Working {
+	if !c.below() {
+		return nil
+	}
+	out := analysis.Working{{Label: "feeder to the protector", Text: "no length", Unit: "V", Source: fromSheet}}
+	if c.run > 0 {
+		out[0] = analysis.Step{
+			Label: "feeder to the protector", Formula: "k (L / L0) l", Result: c.lead, Unit: "V", Source: feederAsLead,
+			Numbers: analysis.FigureIn(c.lead/c.run, "V/m") + " × " + analysis.FigureIn(c.run, "m"),
+		}
+	}
+	return append(out, analysis.Step{
+		Label: "at " + nameOf(s.places[c.from].part), Formula: "E + Uf", Result: c.volts, Unit: "V",
+		Numbers: analysis.FigureIn(c.atHost, "V") + " + " + analysis.FigureIn(c.lead, "V"),
+	}, analysis.Step{
+		Label: "far", Text: "a protector " + farText(c, s.farOf(c)) + " or more below does not protect this place", Source: farSource(c.first.protector),
+	})
 }
 
 // sumSteps says what one rating gives at its bus, or two in series.
@@ -109,7 +131,7 @@ func (s *solver) sumSteps(c *cover, mode diagram.Mode) analysis.Working {
 func seriesStep(c *cover) analysis.Step {
 	leads := analysis.FigureIn(c.added, "V")
 	step := analysis.Step{
-		Label: "in series", Formula: "E1 + E2 + Ul", Result: c.volts, Unit: "V", Source: kirchhoff,
+		Label: "in series", Formula: "E1 + E2 + Ul", Result: c.atHost, Unit: "V", Source: kirchhoff,
 		Numbers: analysis.FigureIn(c.first.stated(), "V") + " + " + analysis.FigureIn(c.second.stated(), "V") + " + " + leads,
 	}
 	gap, other := c.first, c.second
@@ -142,7 +164,7 @@ func levelName(p *diagram.Protector) string {
 // atBusStep says what one rating comes to with its leads.
 func atBusStep(c *cover) analysis.Step {
 	return analysis.Step{
-		Label: "at its bus", Formula: levelName(c.first.protector) + " + Ul", Result: c.volts, Unit: "V",
+		Label: "at its bus", Formula: levelName(c.first.protector) + " + Ul", Result: c.atHost, Unit: "V",
 		Numbers: analysis.FigureIn(c.first.stated(), "V") + " + " + analysis.FigureIn(c.added, "V"),
 	}
 }
@@ -173,7 +195,7 @@ func leadRemarks(p *diagram.Protector) analysis.Working {
 	var out analysis.Working
 	if run := p.Leads.Run; run == diagram.Bundled || run == diagram.Twisted {
 		out = append(out, analysis.Step{
-			Label: "run of the leads", Text: "they are " + string(run) + ": run together they cost less, which the hand rule does not count; the transient shows how much",
+			Label: "run of the leads", Text: "they are " + string(run) + ": run together they add less, which the hand rule does not count; the transient shows how much",
 			Source: noSource,
 		})
 	}
@@ -189,13 +211,13 @@ func leadRemarks(p *diagram.Protector) analysis.Working {
 // distanceSteps says what the wiring adds between the bus of the protector and
 // another.
 func (s *solver) distanceSteps(o *outcome) analysis.Working {
-	if o.reason == analysis.AtProtector || o.reason == analysis.LongLeads {
+	if o.reason == analysis.AtProtector || o.reason == analysis.LongLeads || o.reason == analysis.JustBelow {
 		return nil
 	}
 	const micro = 1e6
 	r, ea := s.rule, o.cover.volts
 	out := analysis.Working{
-		{Label: "length of feeders from " + nameOf(s.places[o.cover.host].part), Result: o.distance, Unit: "m", Source: fromSheet},
+		{Label: "length of feeders from " + nameOf(s.places[o.cover.from].part), Result: o.distance, Unit: "m", Source: fromSheet},
 		{
 			Label: "steepness of the surge", Formula: "S = U / T", Numbers: analysis.FigureIn(r.SurgeVoltage, "V") + " / " + analysis.FigureIn(r.Front*micro, "µs"),
 			Result: r.steepness() / micro, Unit: "V/µs", Source: "IEEE C62.41.2-2002, combination wave, from memory",
@@ -215,16 +237,24 @@ func (s *solver) distanceSteps(o *outcome) analysis.Working {
 	}
 	if o.reason == analysis.Distance {
 		out = append(out, analysis.Step{
-			Label: "far", Text: "from " + analysis.FigureIn(o.cover.far, "m") + " on the cover of a protector is doubtful; equipment there wants one of its own",
+			Label: "far", Text: "protection stops here: beyond " + farText(o.cover, o.cover.far) + " of wiring add a protector",
 			Source: farSource(o.cover.first.protector),
 		})
 	}
 	return out
 }
 
+// farText writes a distance in the units of the rule for the protector.
+func farText(c *cover, far float64) string {
+	if c.first.protector.Rating == diagram.Up {
+		return analysis.LengthIn(far, unit.IEC)
+	}
+	return analysis.LengthIn(far, unit.NorthAmerican)
+}
+
 func farSource(p *diagram.Protector) string {
 	if p.Rating == diagram.Up {
-		return "10 m by default; IEC 60364-5-53, 534.4.9, from memory; check your edition"
+		return "10 m by default; " + analysis.ProtectedLength
 	}
 	return "30 ft by default; common practice, no source"
 }

@@ -171,6 +171,10 @@ func (s *solver) turns(places []float64, l *line, c *cover) []float64 {
 			places = append(places, x)
 		}
 	}
+	if c.falls(l) && c.metre > 0 {
+		s.falling(l, c, func(x float64) { add(start + x) })
+		return places
+	}
 	add(c.far)
 	for _, limit := range [...]float64{analysis.HeldLimit * l.withstand, l.withstand} {
 		if d, limited := allowed(limit, c.volts, c.limit, s.rule.steepness(), s.rule.Speed); limited {
@@ -188,10 +192,31 @@ func (s *solver) turns(places []float64, l *line, c *cover) []float64 {
 	return places
 }
 
+// falls reports whether the voltage of a cover falls along a line: its protector
+// stands below, at the end of it or beyond.
+func (c *cover) falls(l *line) bool { return c.below() && c.via == l.far }
+
+// falling adds the places at which the voltage that falls along the feeder to a
+// protector below passes a limit of a verdict or that of another cover.
+func (s *solver) falling(l *line, c *cover, add func(x float64)) {
+	for _, limit := range [...]float64{analysis.HeldLimit * l.withstand, l.withstand} {
+		add((c.volts-limit)/c.metre + hair)
+	}
+	for _, other := range l.front {
+		add((c.volts - other.volts - s.slope*other.distance(l.total)) / (c.metre + s.slope))
+		add((c.volts - other.limit) / c.metre)
+	}
+}
+
 func (s *solver) sample(l *line, share, x float64) analysis.Sample {
 	c, volts, _ := l.front.lowest(l.total+x, s.rule)
 	if c == nil {
 		return analysis.Sample{Share: share, Verdict: l.bare}
+	}
+	for _, c := range l.front {
+		if c.falls(l) {
+			volts = min(volts, c.along(x))
+		}
 	}
 	return analysis.Sample{Share: share, Known: true, Volts: volts, Verdict: analysis.Judge(volts, l.withstand)}
 }

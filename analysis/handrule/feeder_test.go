@@ -45,9 +45,14 @@ func TestFeederSamples(t *testing.T) {
 			"a-b", []string{"0: - Unreached", "3: - Unreached"},
 		},
 		{
-			"up to the first protector nothing does",
-			newSheet(t).supply("u", wye480).boards("a").feed(3, "u > a").protect("p", "a", wye480, full),
-			"u-a", []string{"0: - Unreached", "2.997: - Unreached", "3: 2000 Held"},
+			"up to the first protector, far ahead of it nothing does",
+			newSheet(t).supply("u", wye480).boards("a").feed(30, "u > a").protect("p", "a", wye480, full),
+			"u-a", []string{"0: - Unreached", "29.97: - Unreached", "30: 2000 Held"},
+		},
+		{
+			"up to a protector just below: falls, 25 V/in × 0.35, from Tight to Held at 80 % of 4 kV",
+			newSheet(t).supply("u", wye480).boards("a", "b").feed(3, "u > a").feed(5, "a > b").protect("p", "b", wye480, full),
+			"a-b", []string{"0: 3722 Tight", "1.51657: 3200 Held", "5: 2000 Held"},
 		},
 		{
 			"of no length",

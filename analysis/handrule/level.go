@@ -70,6 +70,8 @@ func reachedBy(c *cover, i int, distance float64) analysis.Reason {
 	switch {
 	case c.isBond():
 		return analysis.NearBond
+	case c.from == i && c.below():
+		return analysis.JustBelow
 	case c.host == i && c.added > 0:
 		return analysis.LongLeads
 	case c.host == i:
@@ -154,7 +156,7 @@ func (s *solver) level(i int, mode diagram.Mode) (analysis.Level, outcome) {
 	level.Why = s.why(p, &o)
 	if level.Known && level.Verdict == analysis.Unknown {
 		level.Reason = analysis.NoWithstand
-		level.Why = "What " + nameOf(p.part) + " withstands is not known"
+		level.Why = "The withstand of " + nameOf(p.part) + " is not known"
 	}
 	return level, o
 }

@@ -14,9 +14,14 @@ type place struct {
 	up     int     // the place above, or none
 	region *region // what a protector can cover without crossing a transformer or an open switch
 	reach  *reach
-	below  int // the nearest judged part here or downstream within the region, or none
-	above  int // the same, here or upstream
+	own    [diagram.ModeCount]*cover   // by the protectors here
+	under  [diagram.ModeCount][]*cover // by those just below
+	here   *ratings                    // of the protectors here, or nil
+	below  int                         // the nearest judged part here or downstream within the region, or none
+	above  int                         // the same, here or upstream
 	result []analysis.Level
+
+	next, bareNext bool // boards stand next downstream; one of them has no protector
 }
 
 // none stands for no place.

@@ -39,11 +39,16 @@ func (r *reach) nearest() *cover {
 // walk goes from the sources down and notes what reaches each place.
 func (s *solver) walk() {
 	for i := range s.places {
+		s.own(i)
+	}
+	s.climb()
+	for i := range s.places {
 		p := &s.places[i]
 		s.enter(p)
-		if on := s.protectors[p.part.ID]; len(on) > 0 {
-			p.reach = s.host(i, on)
+		if p.here != nil {
+			p.reach = s.host(i)
 		}
+		s.credit(p)
 		if joined(p) {
 			p.reach = s.bonding(i)
 		}
@@ -75,27 +80,44 @@ func (s *solver) enter(p *place) {
 	s.regions = append(s.regions, p.region)
 }
 
-// host returns what reaches a place with protectors of its own.
-func (s *solver) host(i int, on []*diagram.Protector) *reach {
+// own notes what the protectors on a place give there.
+func (s *solver) own(i int) {
 	p := &s.places[i]
-	here := s.ratings(p, on)
+	on := s.protectors[p.part.ID]
+	if len(on) == 0 {
+		return
+	}
+	p.here = s.ratings(p, on)
+	for _, mode := range diagram.Modes() {
+		if !p.node.System.HasMode(mode) && p.node.System.Known() {
+			continue
+		}
+		if c := s.cover(p.here, mode, joined(p)); c != nil {
+			c.host, c.from, c.total, c.atHost, c.limit = i, i, p.node.Total, c.volts, 2*c.volts
+			c.far = s.farOf(c)
+			p.own[mode] = c
+		}
+	}
+}
+
+// host returns what reaches a place with protectors of its own.
+func (s *solver) host(i int) *reach {
+	p := &s.places[i]
 	out := *p.reach
 	for _, mode := range diagram.Modes() {
 		if !p.node.System.HasMode(mode) && p.node.System.Known() {
 			continue
 		}
-		if own := here.refusal(mode); own != nil {
+		if own := p.here.refusal(mode); own != nil {
 			own.host = i
 			out.refused[mode] = own
 		}
-		c := s.cover(here, mode, joined(p))
+		c := p.own[mode]
 		if c == nil {
 			continue
 		}
-		c.host, c.total, c.limit = i, p.node.Total, 2*c.volts
-		c.far = s.farOf(c)
 		out.fronts[mode] = out.fronts[mode].with(c, s.slope)
-		out.ratesLine = out.ratesLine || mode == diagram.LineLine && here.best[mode] != nil
+		out.ratesLine = out.ratesLine || mode == diagram.LineLine && p.here.best[mode] != nil
 		if p.region.first[mode] == nil {
 			p.region.first[mode] = c
 		}
@@ -110,7 +132,7 @@ func (s *solver) host(i int, on []*diagram.Protector) *reach {
 func (s *solver) bonding(i int) *reach {
 	p := &s.places[i]
 	out := *p.reach
-	c := &cover{host: i, total: p.node.Total, bond: true, limit: s.rule.SurgeVoltage, far: math.Inf(1)}
+	c := &cover{host: i, from: i, total: p.node.Total, bond: true, limit: s.rule.SurgeVoltage, far: math.Inf(1)}
 	for _, line := range out.fronts[diagram.LineEarth] {
 		c.limit = min(c.limit, line.limit)
 	}

@@ -65,8 +65,22 @@ func TestReasons(t *testing.T) {
 			"a", lg, analysis.PastSwitch, analysis.Unreached, 0, "spd"},
 		{"within what is dead it counts", newSheet(t).supply("u", wye480).boards("a", "b").open(3, "u > a").feed(5, "a > b").protect("spd", "a", wye480, full),
 			"b", lg, analysis.NearProtector, analysis.Held, 1450, "spd"},
-		{"downstream only", plain().protect("spd", "b", wye480, full), "a", lg, analysis.Downstream, analysis.Unreached, 0, "spd"},
-		{"on a sibling only", plain().boards("c").feed(3, "a > c").protect("spd", "c", wye480, full), "b", lg, analysis.Downstream, analysis.Unreached, 0, "spd"},
+		{"just below, 5 m: 25 V/in × 0.35 × 5 m more", plain().protect("spd", "b", wye480, full), "a", lg, analysis.JustBelow, analysis.Held, 1200 + 5*25/inch*0.35, "spd"},
+		{"just below, with an Up: 2 kV/m × 0.35 × 5 m more", plain().attach(on(europe, "b")), "a", lg, analysis.JustBelow, analysis.Exceeded, 1200 + 5*2000*0.35, "spd"},
+		{"just below, along a feeder of 60 ohm and 200 m/µs: 0.3 µH/m", plain().line(60, 2e8, "a-b").protect("spd", "b", wye480, full),
+			"a", lg, analysis.JustBelow, analysis.Held, 1200 + 5*25/inch*0.15, "spd"},
+		{"just below, overhead: as leads apart", plain().overhead("a-b").protect("spd", "b", wye480, full), "a", lg, analysis.JustBelow, analysis.Exceeded, 1200 + 5*25/inch, "spd"},
+		{"just below, by two feeders of 3 m", newSheet(t).supply("u", wye480).boards("a", "b", "c").feed(3, "u > a", "a > b", "b > c").protect("spd", "c", wye480, full),
+			"a", lg, analysis.JustBelow, analysis.Tight, 1200 + 6*25/inch*0.35, "spd"},
+		{"below at 30 ft: it counts for nothing", newSheet(t).supply("u", wye480).boards("a", "b").feed(3, "u > a").feed(9.144, "a > b").protect("spd", "b", wye480, full),
+			"a", lg, analysis.Downstream, analysis.Unreached, 0, "spd"},
+		{"below at 10 m, with an Up", newSheet(t).supply("u", wye480).boards("a", "b").feed(3, "u > a").feed(10, "a > b").attach(on(europe, "b")),
+			"a", lg, analysis.Downstream, analysis.Unreached, 0, "spd"},
+		{"just below a transformer", newSheet(t).supply("u", wye480).boards("a", "b").transformer("t", wye480, wye208).
+			feed(1, "u > a", "a > t:primary", "t:secondary > b").protect("spd", "b", wye208, full), "a", lg, analysis.NoProtector, analysis.Unreached, 0, ""},
+		{"on a sibling, 3 m from the board above: its voltage there, and the distance", plain().boards("c").feed(3, "a > c").protect("spd", "c", wye480, full),
+			"b", lg, analysis.NearProtector, analysis.Held, 1200 + 3*25/inch*0.35 + 250, "spd"},
+		{"on a sibling, far", plain().boards("c").feed(40, "a > c").protect("spd", "c", wye480, full), "b", lg, analysis.Downstream, analysis.Unreached, 0, "spd"},
 		{"made for another voltage", plain().protect("spd", "a", wye208, full), "b", ng, analysis.WrongVoltage, analysis.Unreached, 0, "spd"},
 		{"a mode with too low an MCOV", plain().attach(mcov(protector("spd", "a", wye480, full), ln, 276)), "a", lg, analysis.AtProtector, analysis.Held, 1200, "spd"},
 		{"a mode with too low an MCOV, two of them", plain().attach(mcov(mcov(protector("spd", "a", wye480, full), ng, 276), ll, 479)), "a", ll, analysis.AtProtector, analysis.Held, 2400, "spd"},
@@ -114,7 +128,7 @@ func TestReasons(t *testing.T) {
 		})
 	}
 	for _, reason := range []analysis.Reason{
-		analysis.AtProtector, analysis.LongLeads, analysis.Bonded, analysis.NearProtector, analysis.Distance, analysis.NoProtector,
+		analysis.AtProtector, analysis.LongLeads, analysis.JustBelow, analysis.Bonded, analysis.NearProtector, analysis.Distance, analysis.NoProtector,
 		analysis.PastTransformer, analysis.PastSwitch, analysis.Downstream, analysis.WrongVoltage, analysis.WrongEarthing,
 		analysis.WrongPhases, analysis.MissingMode, analysis.NoWithstand, analysis.NoSystem, analysis.NoRating,
 	} {
@@ -122,6 +136,29 @@ func TestReasons(t *testing.T) {
 			t.Errorf("no sheet gives the reason %q", reason)
 		}
 	}
+}
+
+// on puts a protector on another bus.
+func on(p diagram.Protector, bus diagram.ID) diagram.Protector {
+	p.Bus = bus
+	return p
+}
+
+// line states the surge impedance and the speed of a feeder.
+func (s *sheet) line(ohms, speed float64, id diagram.ID) *sheet {
+	return s.alter(id, func(f *diagram.Feeder) { f.SurgeImpedance, f.Velocity = ohms, speed })
+}
+
+func (s *sheet) overhead(id diagram.ID) *sheet {
+	return s.alter(id, func(f *diagram.Feeder) { f.Raceway = diagram.Overhead })
+}
+
+func (s *sheet) alter(id diagram.ID, change func(*diagram.Feeder)) *sheet {
+	return s.edit(func(tx *diagram.Tx) {
+		f, _ := s.doc.Feeder(id)
+		change(&f)
+		tx.SetFeeder(f)
+	})
 }
 
 // withOnly leaves a protector one connected mode.
@@ -150,7 +187,7 @@ func TestWhy(t *testing.T) {
 		mode  diagram.Mode
 		want  string
 	}{
-		{"past a transformer", named(), "b", diagram.LineEarth, "Transformer T1 ends the cover of SPD-1 on Main switchboard"},
+		{"past a transformer", named(), "b", diagram.LineEarth, "Protection by SPD-1 on Main switchboard stops at transformer T1"},
 		{"at the bus", named(), "a", diagram.LineEarth, "SPD-1 on Main switchboard limits it"},
 		{"by two modes", newSheet(t).supply("u", wye480).boards("a").feed(3, "u > a").protect("spd", "a", wye480, levels{700, 0, 700, 0}), "a", diagram.LineEarth,
 			"spd on a limits it by L-N and N-G in series"},

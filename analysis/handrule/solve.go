@@ -85,6 +85,7 @@ func newSolver(doc *diagram.Document, plan diagram.ID, topology *analysis.Topolo
 	}
 	s.placeNodes()
 	s.walk()
+	s.noteNext()
 	return s
 }
 

@@ -20,16 +20,21 @@ func nameOf(part *diagram.Part) string { return nameOr(part.Name, part.ID) }
 func (s *solver) why(p *place, o *outcome) string {
 	switch o.reason {
 	case analysis.Bonded:
-		return "Neutral and earth are one at " + nameOf(p.part)
+		return "Neutral and earth are joined at " + nameOf(p.part)
 	case analysis.NearBond:
 		return "The bond of neutral and earth at " + nameOf(s.places[o.host].part) + " limits it; the voltage rises along the wiring"
 	case analysis.NoProtector:
-		return "No protector stands at " + nameOf(p.part) + " or between it and the supply"
+		return "There is no protector at " + nameOf(p.part) + " or between it and the supply"
 	}
 	who := nameOr(o.who.Name, o.who.ID)
 	host := &s.places[o.host]
 	placed := who + " on " + nameOf(host.part)
+	if c := o.cover; c != nil && c.below() && o.reason != analysis.JustBelow {
+		placed += ", just below " + nameOf(s.places[c.from].part)
+	}
 	switch o.reason {
+	case analysis.JustBelow:
+		return placed + ", just below, limits it" + series(o.cover) + "; the feeder to it adds voltage as its leads do"
 	case analysis.AtProtector:
 		return placed + " limits it" + series(o.cover)
 	case analysis.LongLeads:
@@ -39,11 +44,11 @@ func (s *solver) why(p *place, o *outcome) string {
 	case analysis.Distance:
 		return placed + ", far upstream, limits it" + series(o.cover) + "; the voltage rises along the wiring"
 	case analysis.PastTransformer:
-		return titled("Transformer", o.edge.name) + " ends the cover of " + placed
+		return "Protection by " + placed + " stops at " + titled("transformer", o.edge.name)
 	case analysis.PastSwitch:
-		return "The open switch at " + o.edge.name + " ends the cover of " + placed
+		return "Protection by " + placed + " stops at the open switch at " + o.edge.name
 	case analysis.Downstream:
-		return placed + " stands below, seen from the supply"
+		return placed + " is farther downstream and does not cover it"
 	}
 	return placed + " does not count: " + objection(o.who, o.mode, o.reason, host)
 }
@@ -75,18 +80,18 @@ func objection(p *diagram.Protector, mode diagram.Mode, reason analysis.Reason, 
 		if p.System.Known() && !analysis.SameNominal(p.System, bus) {
 			return "it is made for " + p.System.String() + ", not for " + bus.String()
 		}
-		return "it does not stand the voltage " + mode.String() + " of " + bus.String()
+		return "its continuous voltage " + mode.String() + " is too low for " + bus.String()
 	case analysis.WrongEarthing:
-		return "it does not stand what a line of " + bus.String() + " can have to earth"
+		return "its continuous voltage L-G is too low for " + bus.String()
 	case analysis.WrongPhases:
 		if lacksLine(p.System, mode, analysis.LinesOf(*host.part, bus)) {
 			return "it lacks a line of " + bus.String()
 		}
 		return "it has no terminal for the neutral of " + bus.String()
 	case analysis.NoRating:
-		return "its voltage " + mode.String() + " is not stated"
+		return "its level " + mode.String() + " is not stated"
 	case analysis.NoSystem:
 		return "the system at its bus is not known"
 	}
-	return "it has nothing " + mode.String()
+	return "it has no " + mode.String() + " mode"
 }

@@ -34,14 +34,23 @@ func Of(doc *diagram.Document, result *analysis.Result, convention unit.Conventi
 		out.Feeders[id] = scene.FeederMark{Pieces: pieces(feeder.Samples, result.Basis)}
 	}
 	if result.Basis != analysis.Transient { // a solved surge goes on through transformers, and the colours say how far
+		out.Legend = append(out.Legend, scene.LegendEntry{Text: "Protection stops here", Break: true})
 		for _, b := range result.Breaks {
-			out.Breaks[b.ID] = "cover ends here"
+			out.Breaks[b.ID] = "protection stops here"
 		}
 	}
 	for p := range doc.ProtectorsOf(result.Plan) {
 		out.Protectors[p.ID] = protectorLines(p, convention)
+		if fails(result, p.ID) {
+			out.Protectors[p.ID] = append(out.Protectors[p.ID], "fails in a surge")
+		}
 	}
 	return out
+}
+
+// fails reports whether a surge case destroys a protector.
+func fails(result *analysis.Result, protector diagram.ID) bool {
+	return slices.ContainsFunc(result.Surges, func(s analysis.SurgeResult) bool { return slices.Contains(s.Failed, protector) })
 }
 
 // badges counts the errors and warnings at each record that is drawn. What a
@@ -115,7 +124,7 @@ func busMark(bus analysis.BusResult, c unit.Convention) scene.Mark {
 func tagLine(l analysis.Level, c unit.Convention) string {
 	mode := unit.ModeWord(l.Mode.String(), c)
 	if !l.Known {
-		return short(l.Reason, mode)
+		return short(l.Reason, mode, c)
 	}
 	line := unit.Format(l.Volts, unit.Voltage, c) + " " + mode
 	if percent, ok := l.Percent(); ok {
@@ -124,7 +133,7 @@ func tagLine(l analysis.Level, c unit.Convention) string {
 	return line + " · withstand not known"
 }
 
-func short(reason analysis.Reason, mode string) string {
+func short(reason analysis.Reason, mode string, c unit.Convention) string {
 	switch reason {
 	case analysis.NoProtector:
 		return "no protector reaches it"
@@ -137,7 +146,7 @@ func short(reason analysis.Reason, mode string) string {
 	case analysis.WrongVoltage:
 		return "protector of the wrong voltage"
 	case analysis.WrongEarthing:
-		return "protector for another earthing"
+		return "protector for another " + unit.Terms("earthing", c)
 	case analysis.WrongPhases:
 		return "protector lacks a conductor"
 	case analysis.MissingMode:

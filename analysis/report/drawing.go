@@ -86,7 +86,7 @@ func (d Drawing) Cases() string {
 			lines = append(lines, fmt.Sprintf("and %d more surge cases.", len(surges)-mostCases))
 			break
 		}
-		lines = append(lines, "Surge case "+assess.SurgeText(d.Document, s.Surge)+".")
+		lines = append(lines, "Surge case "+unit.Words(assess.SurgeText(d.Document, s.Surge), d.Convention)+".")
 	}
 	if len(surges) > 1 {
 		lines = append(lines, "At each place the worst of them counts.")

@@ -57,7 +57,7 @@ func TestDrawingNamesTheSurgeCases(t *testing.T) {
 		has, lack []string
 	}{
 		{0, nil, []string{"Surge case", "worst of them"}},
-		{1, []string{"Surge case “case 1”: ring wave", "6 000 V open, 500 A shorted"}, []string{"worst of them"}},
+		{1, []string{"Surge case “case 1”: ring wave", "6 000 V open-circuit, 500 A short-circuit"}, []string{"worst of them"}},
 		{2, []string{"“case 1”", "“case 2”", "worst of them"}, []string{"and "}},
 		{8, []string{"“case 6”", "and 2 more surge cases", "worst of them"}, []string{"“case 7”"}},
 	} {

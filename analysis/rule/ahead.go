@@ -22,14 +22,14 @@ func (s *site) aheadTooLarge() []analysis.Finding {
 		return nil
 	case s.protector.Type == diagram.Type3:
 		return placeFinding(analysis.Warning,
-			fmt.Sprintf("%s is of type 3, and nothing smaller than the device of %s with %s stands ahead of it", s.on(), name, amperes(rated)),
-			"type 3 belongs behind the breaker of a branch circuit: behind a larger one a fault inside it may not be cleared before it bursts",
-			"state its breaker, or give it one of a branch circuit",
+			fmt.Sprintf("%s is type 3, and the smallest overcurrent device ahead of it, that of %s, is %s", s.on(), name, amperes(rated)),
+			"type 3 belongs behind the breaker of a branch circuit: behind a larger one, a fault inside it may not clear before it bursts",
+			"enter its breaker, or put it on a branch-circuit breaker",
 			s.nfpaOn(typeThreePlace))
 	}
 	return placeFinding(analysis.Remark,
-		fmt.Sprintf("%s has no breaker of its own, and the device of %s ahead of it has %s", s.on(), name, amperes(rated)),
-		"a protector of type 2 may rely on the device ahead to clear its failure, and how large that may be is not stated",
+		fmt.Sprintf("%s has no breaker of its own, and the device ahead of it, that of %s, is %s", s.on(), name, amperes(rated)),
+		"a type 2 protector may rely on the device ahead to clear its failure, and how large that may be is not stated",
 		"state the largest overcurrent device that its instructions allow, or give it a breaker",
 		s.nfpaOn(typeTwoPlace)+"; from what size on it is asked is "+commonPractice)
 }
@@ -45,7 +45,7 @@ func (s *site) aheadUnknown() []analysis.Finding {
 	}
 	return breakerFinding(analysis.Remark,
 		fmt.Sprintf("No breaker or fuse is stated for %s, and the rating of none ahead of it is known", s.on()),
-		"a protector of type 2 may rely on an overcurrent device that its instructions name: without it, it may burst when it fails",
+		"a type 2 protector may rely on an overcurrent device that its instructions name: without it, it may burst when it fails",
 		"see what its instructions ask for; state its breaker, or the largest device ahead that they allow",
 		s.nfpaOn(typeTwoPlace)+"; UL 1449")
 }
@@ -60,9 +60,9 @@ func (s *site) aheadTooSmall() []analysis.Finding {
 	}
 	const source = "instructions of the protector, " + fromSheet
 	out := breakerFinding(analysis.Warning,
-		fmt.Sprintf("%s asks for an overcurrent device of at least %s, and that of %s ahead of it has %s", s.on(), amperes(b.Least), name, amperes(rated)),
-		"a surge that the protector stands opens that device, and the building and the protector are off",
-		"take one that a device of "+amperes(rated)+" is enough for, or connect it where "+amperes(b.Least)+" are ahead",
+		fmt.Sprintf("%s asks for an overcurrent device of at least %s, and the one ahead of it, that of %s, is %s", s.on(), amperes(b.Least), name, amperes(rated)),
+		"a surge that the protector can take opens that device, and all that it feeds goes dead",
+		"use one that is content with "+amperes(rated)+", or connect it where "+amperes(b.Least)+" are ahead",
 		source)
 	out[0].Working = analysis.Working{
 		{Label: "device of " + name, Result: rated, Unit: "A", Source: fromSheet},

@@ -24,8 +24,8 @@ func serviceBond(p *place) []analysis.Finding {
 	}
 	return p.about(analysis.Remark, analysis.SubjectEarthing,
 		fmt.Sprintf("%s is service equipment, and its neutral is not shown bonded", p.name()),
-		"a solidly grounded service bonds its neutral there; without the bond a surge stands between neutral and ground",
-		"look for the main bonding jumper, and state the bond where it is there", p.nfpa("250.24"))
+		"a solidly grounded service bonds its neutral there; without the bond a surge appears between neutral and ground",
+		"look for the main bonding jumper, and mark the bond here if it is there", p.nfpa("250.24"))
 }
 
 // secondBond reports a bond at a board below another one, or below the service
@@ -44,7 +44,7 @@ func secondBond(p *place) []analysis.Finding {
 		return nil
 	}
 	severity, source := analysis.Warning, p.nfpa("250.24(A)(5)")
-	remedy := "look whether the bond is there; if so, have it opened by a qualified person"
+	remedy := "check whether the bond is there; if so, have a qualified person remove it"
 	switch {
 	case p.iec && (!separated(p.system.Earthing) || !bonds.Board.Bonded):
 		return nil
@@ -52,17 +52,17 @@ func secondBond(p *place) []analysis.Finding {
 		source = "IEC 60364-5-54:2011 clause 543.4.3 " + recalled
 	case p.part.Board.Structure:
 		severity, source = analysis.Remark, p.nfpa("250.32(B)")
-		remedy = "look whether the feeder has an equipment grounding conductor: only an old feeder without one may have the bond"
+		remedy = "check whether the feeder has an equipment grounding conductor: only an old feeder without one may have the bond"
 	}
 	if p.part.Board.Service {
-		remedy = "look which of the two holds the service disconnect, and mark only that one; if the bond is at both, have the lower one opened by a qualified person"
+		remedy = "check which of the two holds the service disconnect, and mark only that one; if the bond is at both, have a qualified person remove the lower one"
 	}
 	what := fmt.Sprintf("%s bonds the neutral a second time: %s above it does already", p.name(), p.Document.NameOf(above.At.Part))
 	if !bonds.Board.Bonded {
 		what = fmt.Sprintf("%s bonds the neutral, and the service disconnect is at %s above it", p.name(), p.Document.NameOf(above.At.Part))
 	}
 	return p.about(severity, analysis.SubjectEarthing, what,
-		"through a bond there, current of the neutral returns over the protective conductors", remedy, source)
+		"through a second bond, neutral current returns over the protective conductors", remedy, source)
 }
 
 // separated reports whether neutral and protective conductor are apart behind

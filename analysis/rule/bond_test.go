@@ -84,12 +84,12 @@ func TestBondTexts(t *testing.T) {
 		}
 		return found[0]
 	}
-	const returns = "through a bond there, current of the neutral returns over the protective conductors"
-	const opened = "look whether the bond is there; if so, have it opened by a qualified person"
+	const returns = "through a second bond, neutral current returns over the protective conductors"
+	const opened = "check whether the bond is there; if so, have a qualified person remove it"
 	checkTexts(t, first(wyeOf480, data{"main": {Service: true}}),
 		"main is service equipment, and its neutral is not shown bonded",
-		"a solidly grounded service bonds its neutral there; without the bond a surge stands between neutral and ground",
-		"look for the main bonding jumper, and state the bond where it is there", "NFPA 70:2023 section 250.24 (check your edition)")
+		"a solidly grounded service bonds its neutral there; without the bond a surge appears between neutral and ground",
+		"look for the main bonding jumper, and mark the bond here if it is there", "NFPA 70:2023 section 250.24 (check your edition)")
 	checkTexts(t, first(wyeOf480, data{"main": {Service: true, Bonded: true}, "panel": {Bonded: true}}),
 		"panel bonds the neutral a second time: main above it does already", returns, opened,
 		"NFPA 70:2023 section 250.24(A)(5) (check your edition)")
@@ -98,11 +98,11 @@ func TestBondTexts(t *testing.T) {
 		"NFPA 70:2023 section 250.24(A)(5) (check your edition)")
 	checkTexts(t, first(wyeOf480, data{"main": {Service: true, Bonded: true}, "panel": {Bonded: true, Structure: true}}),
 		"panel bonds the neutral a second time: main above it does already", returns,
-		"look whether the feeder has an equipment grounding conductor: only an old feeder without one may have the bond",
+		"check whether the feeder has an equipment grounding conductor: only an old feeder without one may have the bond",
 		"NFPA 70:2023 section 250.32(B) (check your edition)")
 	checkTexts(t, first(wyeOf480, data{"main": {Service: true, Bonded: true}, "panel": {Service: true, Bonded: true}}),
 		"panel bonds the neutral a second time: main above it does already", returns,
-		"look which of the two holds the service disconnect, and mark only that one; if the bond is at both, have the lower one opened by a qualified person",
+		"check which of the two holds the service disconnect, and mark only that one; if the bond is at both, have a qualified person remove the lower one",
 		"NFPA 70:2023 section 250.24(A)(5) (check your edition)")
 	checkTexts(t, first(tnsOf400, data{"main": {Bonded: true}, "panel": {Bonded: true}}),
 		"panel bonds the neutral a second time: main above it does already", returns, opened,

@@ -86,7 +86,7 @@ func (s *site) polesTooFew(poles, lines int) []analysis.Finding {
 	out := breakerFinding(analysis.Error,
 		fmt.Sprintf("The breaker of %s has %s, and %s lead to the protector", s.on(), countOf(poles, "pole"), countOf(lines, "line")),
 		"a line without a pole is either not protected or cannot be switched off with the others",
-		fmt.Sprintf("take a breaker with %d poles", lines),
+		fmt.Sprintf("use a breaker with %d poles", lines),
 		source)
 	out[0].Mend = analysis.MendProtector(s.protector.ID, fmt.Sprintf("set the breaker of … to %d poles", lines), s.name(),
 		func(p *diagram.Protector) { p.Breaker.Poles = lines })
@@ -111,11 +111,11 @@ func (s *site) breakerRating() []analysis.Finding {
 	case b.Most > 0 && b.Rated > b.Most:
 		return s.breakerOff(analysis.Error, b.Most, "at most", "a fault inside the protector may not be cleared before it bursts")
 	case b.Least > 0 && b.Rated < b.Least:
-		return s.breakerOff(analysis.Warning, b.Least, "at least", "a surge that the protector stands trips the breaker, and the next one finds no protector")
+		return s.breakerOff(analysis.Warning, b.Least, "at least", "a surge that the protector can take trips the breaker, and the next surge meets no protector")
 	case b.Least <= 0 && b.Rated < leastBreaker && !s.iec && s.part.Kind.IsBoard() && s.protector.Type != diagram.Type3:
 		return breakerFinding(analysis.Remark,
 			fmt.Sprintf("%s is on a breaker of %s, and at least %s is usual", s.on(), amperes(b.Rated), amperes(leastBreaker)),
-			fmt.Sprintf("a small breaker trips at a surge that the protector stands: one of %s above about %s", amperes(leastBreaker), kiloamperes(trippedBreaker)),
+			fmt.Sprintf("a small breaker trips on a surge that the protector can take: one of %s above about %s", amperes(leastBreaker), kiloamperes(trippedBreaker)),
 			"see what its instructions ask for and type it in",
 			breakerTests)
 	}
@@ -129,7 +129,7 @@ func (s *site) breakerOff(severity analysis.Severity, bound float64, word, why s
 	out := breakerFinding(severity,
 		fmt.Sprintf("%s is on a breaker of %s and asks for %s %s", s.on(), amperes(rated), word, amperes(bound)),
 		why,
-		"take a breaker of "+amperes(bound),
+		"use a breaker of "+amperes(bound),
 		source)
 	out[0].Working = analysis.Working{
 		{Label: "breaker of " + s.name(), Result: rated, Unit: "A", Source: fromSheet},
@@ -154,7 +154,7 @@ func (s *site) breakerMissing() []analysis.Finding {
 		if rated <= most {
 			return nil
 		}
-		severity, ahead = analysis.Warning, fmt.Sprintf("and the device of %s ahead of it has %s", name, amperes(rated))
+		severity, ahead = analysis.Warning, fmt.Sprintf("and the device ahead of it, that of %s, is %s", name, amperes(rated))
 	}
 	if severity == analysis.Remark && s.typeTells() {
 		return nil
@@ -191,8 +191,8 @@ func (s *site) breakerShared() []analysis.Finding {
 		return nil
 	}
 	return breakerFinding(analysis.Warning,
-		fmt.Sprintf("The breaker of %s also feeds something else", s.on()),
-		"when that trips it the protector is off unnoticed, and a protector that fails takes the other with it",
+		fmt.Sprintf("The breaker of %s is shared with other loads", s.on()),
+		"when a load trips it, the protector is off unnoticed; and a protector that fails takes the loads down with it",
 		"give it a breaker of its own",
 		commonPractice)
 }
@@ -232,7 +232,7 @@ func (s *site) breakerSpaces() []analysis.Finding {
 }
 
 func (s *site) spacesRemedy() string {
-	remedy := "free some, or take a protector that needs no breaker or connects to lugs"
+	remedy := "free some, or use a protector that needs no breaker or connects to lugs"
 	if told := s.part.Board.FreePositions; told != "" {
 		remedy += "; free are " + told
 	}

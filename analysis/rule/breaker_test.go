@@ -57,7 +57,7 @@ func TestBreakerPoles(t *testing.T) {
 	f := three().by(diagram.NEC2017).attach("main", poles(2)).one(analysis.SubjectBreaker)
 	checkTexts(t, f, "The breaker of SPD on main has 2 poles, and 3 lines lead to the protector",
 		"a line without a pole is either not protected or cannot be switched off with the others",
-		"take a breaker with 3 poles", "NFPA 70:2017 section 285.4 (check your edition)")
+		"use a breaker with 3 poles", "NFPA 70:2017 section 285.4 (check your edition)")
 	if f.Mend.Label != "set the breaker of SPD to 3 poles" {
 		t.Errorf("mend: got %q", f.Mend.Label)
 	}
@@ -89,19 +89,19 @@ func TestBreakerRating(t *testing.T) {
 		{"small at the point of use", served(t).kind(diagram.Load, "desk").wire(20, diagram.Breaker, "main > desk").attach("desk", on(15, 0, 0)), nil},
 		{"none, and nothing asked for", served(t).attach("main", on(0, 0, 0)), []string{noDevice}},
 		{"none, and a main that is small enough", behind(60).attach("main", on(0, 0, 60)), nil},
-		{"none, and a larger main", behind(200).attach("main", on(0, 0, 60)), []string{"warning: " + none + "the device of main ahead of it has 200\u00a0A"}},
+		{"none, and a larger main", behind(200).attach("main", on(0, 0, 60)), []string{"warning: " + none + "the device ahead of it, that of main, is 200\u00a0A"}},
 		{"none, and nothing known ahead", behind(0).attach("main", on(0, 0, 60)), []string{"note: " + none + "what stands ahead of it is not known"}},
 		{"none, and the rule on its type tells", newSite(t, splitOf240).board("main", diagram.BoardData{}).wire(5, "", "supply > main").attach("main", on(0, 0, 60)), nil},
 		{"none, and its type asks for none", newSite(t, splitOf240).board("main", diagram.BoardData{}).wire(5, "", "supply > main").attach("main", of(diagram.Type1), on(0, 0, 60)),
 			[]string{"note: " + none + "what stands ahead of it is not known"}},
 		{"the smallest ahead counts", sub(200, 60).attach("sub", on(0, 0, 60)), nil},
 		{"the smallest ahead is too large", sub(200, 100).attach("sub", on(0, 0, 60)),
-			[]string{"warning: SPD on sub asks for an overcurrent device of at most 60\u00a0A: none of its own is stated, and the device of feeder main – sub ahead of it has 100\u00a0A"}},
+			[]string{"warning: SPD on sub asks for an overcurrent device of at most 60\u00a0A: none of its own is stated, and the device ahead of it, that of feeder main – sub, is 100\u00a0A"}},
 	})
 	large := served(t).attach("main", on(70, 30, 60))
 	f := large.one(analysis.SubjectBreaker)
 	checkTexts(t, f, "SPD on main is on a breaker of 70\u00a0A and asks for at most 60\u00a0A",
-		"a fault inside the protector may not be cleared before it bursts", "take a breaker of 60\u00a0A", "instructions of the protector, from the sheet")
+		"a fault inside the protector may not be cleared before it bursts", "use a breaker of 60\u00a0A", "instructions of the protector, from the sheet")
 	if diff := cmp.Diff(map[string]float64{"breaker of SPD": 70, "at most": 60}, results(f.Working)); diff != "" {
 		t.Errorf("working: -want +got:\n%s", diff)
 	}
@@ -120,7 +120,7 @@ func TestBreakerRating(t *testing.T) {
 func TestBreakerShared(t *testing.T) {
 	shared := breaker(diagram.BreakerData{Rated: 30, Shared: true})
 	checkRows(t, analysis.SubjectBreaker, []siteRow{
-		{"shared", served(t).attach("main", shared), []string{"warning: The breaker of SPD on main also feeds something else"}},
+		{"shared", served(t).attach("main", shared), []string{"warning: The breaker of SPD on main is shared with other loads"}},
 		{"its own", served(t).attach("main", fused), nil},
 		{"at the point of use", served(t).attach("sub", of(diagram.Type3), shared), nil},
 		{"class III", clinicSite(t).attach("ward", of(diagram.ClassIII), shared), nil},
@@ -171,7 +171,7 @@ func TestBreakerSpaces(t *testing.T) {
 	f := second(room(20, 1, "18, 20").attach("main", two)).attach("main", two).attach("main", two).one(analysis.SubjectBreaker)
 	checkTexts(t, f, "The breaker of SPD on main finds no room: 2 spaces more needed there, 1 free",
 		"the protectors of this plan need more spaces on the board than are free, those of the first plan counted as placed",
-		"free some, or take a protector that needs no breaker or connects to lugs; free are 18, 20", "")
+		"free some, or use a protector that needs no breaker or connects to lugs; free are 18, 20", "")
 	want := map[string]float64{"spaces for the breakers of this plan": 4, "taken by protectors of the first plan": 2, "spaces still needed": 2, "free spaces": 1}
 	if diff := cmp.Diff(want, results(f.Working)); diff != "" {
 		t.Errorf("working: -want +got:\n%s", diff)

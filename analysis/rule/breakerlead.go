@@ -58,9 +58,9 @@ func (s *site) breakerForLeads() []analysis.Finding {
 	}
 	most, source := mostForLeads(area), s.nfpa("240.4(D)")
 	out := breakerFinding(analysis.Warning,
-		fmt.Sprintf("%s is on a breaker of %s with leads of %s, for which %s is the most", s.on(), amperes(rated), s.areaText(area), amperes(most)),
+		fmt.Sprintf("%s is on a breaker of %s with leads of %s, which allow at most %s", s.on(), amperes(rated), s.areaText(area), amperes(most)),
 		"a fault may melt the leads before the breaker opens",
-		fmt.Sprintf("take a breaker of at most %s, or thicker leads, unless the listing of the protector says otherwise", amperes(most)),
+		fmt.Sprintf("use a breaker of at most %s, or thicker leads, unless the listing of the protector says otherwise", amperes(most)),
 		source)
 	out[0].Working = analysis.Working{
 		{Label: "breaker of " + s.name(), Result: rated, Unit: "A", Source: fromSheet},

@@ -23,7 +23,7 @@ func TestBreakerForLeads(t *testing.T) {
 		}
 	}
 	most := func(rated, size, most string) []string {
-		return []string{"warning: SPD on main is on a breaker of " + rated + "\u00a0A with leads of " + size + " AWG, for which " + most + "\u00a0A is the most"}
+		return []string{"warning: SPD on main is on a breaker of " + rated + "\u00a0A with leads of " + size + " AWG, which allow at most " + most + "\u00a0A"}
 	}
 	thinEarth := func(p *diagram.Protector) { p.Leads.Earth.Area = unit.AWGArea(14) }
 	thinNeutral := func(p *diagram.Protector) { p.Leads.Neutral.Area = unit.AWGArea(12) }
@@ -47,9 +47,9 @@ func TestBreakerForLeads(t *testing.T) {
 		{"by IEC", clinicSite(t).attach("main", of(diagram.ClassII), leads(10, 63)), nil},
 	})
 	f := served(t).attach("main", leads(10, 60)).one(analysis.SubjectBreaker)
-	checkTexts(t, f, "SPD on main is on a breaker of 60\u00a0A with leads of 10 AWG, for which 30\u00a0A is the most",
+	checkTexts(t, f, "SPD on main is on a breaker of 60\u00a0A with leads of 10 AWG, which allow at most 30\u00a0A",
 		"a fault may melt the leads before the breaker opens",
-		"take a breaker of at most 30\u00a0A, or thicker leads, unless the listing of the protector says otherwise",
+		"use a breaker of at most 30\u00a0A, or thicker leads, unless the listing of the protector says otherwise",
 		"NFPA 70:2023 section 240.4(D) (check your edition)")
 	if diff := cmp.Diff(30.0, results(f.Working)["most for leads of this size, of copper"]); diff != "" {
 		t.Errorf("working: -want +got:\n%s", diff)

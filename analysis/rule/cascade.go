@@ -99,20 +99,20 @@ func standsBeside(p, upstream diagram.Protector) stand {
 
 func (s *site) takesSurge(above diagram.Protector, wiring, enough float64) []analysis.Finding {
 	severity := analysis.Warning
-	why := "most of the surge flows through it, and it stands less: it wears out or fails first, while the other one stays idle; wiring between helps only while the current rises"
+	why := "most of the surge flows through it, and it is rated for less: it wears out or fails first, while the other stays idle; wiring between helps only while the current rises"
 	switch standsBeside(s.protector, above) {
 	case standsEnough:
 		return nil
 	case standsUnknown:
 		severity = analysis.Remark
-		why = "most of the surge flows through it; whether it stands as much is not stated; wiring between helps only while the current rises"
+		why = "most of the surge flows through it; whether it is rated for as much is not stated; wiring between helps only while the current rises"
 	}
 	own, other, name := limits(s.protector), limits(above), s.Document.NameOf(above.ID)
 	out := placeFinding(severity,
-		fmt.Sprintf("%s takes the surge before %s on %s, %s upstream: with leads it limits to %s, that one to %s", s.on(), name,
+		fmt.Sprintf("%s takes the surge before %s on %s, %s upstream: with its leads it limits to %s, the other to %s", s.on(), name,
 			s.Document.NameOf(above.Bus), s.lengthText(wiring), wholeVolts(own), wholeVolts(other)),
 		why,
-		fmt.Sprintf("put one that limits to about %s or less in place of %s, or shorten its leads; or take one here that stands as much as that; or have at least %s of wiring between",
+		fmt.Sprintf("put one that limits to about %s or less in place of %s, or shorten its leads; or use one here rated for as much; or have at least %s of wiring between",
 			wholeVolts(own), name, s.lengthText(enough)),
 		cascadeSource)
 	out[0].Working = analysis.Working{

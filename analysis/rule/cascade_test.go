@@ -37,20 +37,20 @@ func TestCascade(t *testing.T) {
 		p.Leads.Phase.Length, p.Leads.Neutral.Length, p.Leads.Earth.Length = 16*0.0254, 16*0.0254, 16*0.0254
 	}
 	says := func(severity, distance, own, other string) []string {
-		return []string{severity + ": SPD on sub takes the surge before first on main, " + distance + " upstream: with leads it limits to " + own + ", that one to " + other}
+		return []string{severity + ": SPD on sub takes the surge before first on main, " + distance + " upstream: with its leads it limits to " + own + ", the other to " + other}
 	}
-	near := says("warning", "16 ft", "700\u00a0V", "1\u00a0200\u00a0V")
+	near := says("warning", "16\u00a0ft", "700\u00a0V", "1\u00a0200\u00a0V")
 	checkRows(t, analysis.SubjectPlace, []siteRow{
-		{"lower and smaller, 5 m on", inRow(t, 5).attach("sub", clamps(700), small), near},
+		{"lower and smaller, 5\u00a0m on", inRow(t, 5).attach("sub", clamps(700), small), near},
 		{"lower and as large", inRow(t, 5).attach("sub", clamps(700)), nil},
-		{"lower, its current not stated", inRow(t, 5).attach("sub", clamps(700), carries(0)), says("note", "16 ft", "700\u00a0V", "1\u00a0200\u00a0V")},
-		{"lower by a fifth", inRow(t, 5).attach("sub", clamps(960), small), says("warning", "16 ft", "960\u00a0V", "1\u00a0200\u00a0V")},
+		{"lower, its current not stated", inRow(t, 5).attach("sub", clamps(700), carries(0)), says("note", "16\u00a0ft", "700\u00a0V", "1\u00a0200\u00a0V")},
+		{"lower by a fifth", inRow(t, 5).attach("sub", clamps(960), small), says("warning", "16\u00a0ft", "960\u00a0V", "1\u00a0200\u00a0V")},
 		{"lower by less", inRow(t, 5).attach("sub", clamps(1000), small), nil},
 		{"the same", inRow(t, 5).attach("sub", clamps(1200), small), nil},
-		{"the same, long leads upstream", inRow(t, 5, clamps(700), long).attach("sub", clamps(700), small), says("warning", "16 ft", "700\u00a0V", "950\u00a0V")},
-		{"10 m on", inRow(t, 10).attach("sub", clamps(700), small), nil},
-		{"10 m behind a gap", inRow(t, 10, gap).attach("sub", clamps(700), small), says("warning", "33 ft", "700\u00a0V", "1\u00a0200\u00a0V")},
-		{"15 m behind a gap", inRow(t, 15, gap).attach("sub", clamps(700), small), nil},
+		{"the same, long leads upstream", inRow(t, 5, clamps(700), long).attach("sub", clamps(700), small), says("warning", "16\u00a0ft", "700\u00a0V", "950\u00a0V")},
+		{"10\u00a0m on", inRow(t, 10).attach("sub", clamps(700), small), nil},
+		{"10\u00a0m behind a gap", inRow(t, 10, gap).attach("sub", clamps(700), small), says("warning", "33\u00a0ft", "700\u00a0V", "1\u00a0200\u00a0V")},
+		{"15\u00a0m behind a gap", inRow(t, 15, gap).attach("sub", clamps(700), small), nil},
 		{"the length is not known", inRow(t, 0).attach("sub", clamps(700), small), nil},
 		{"its level is not stated", inRow(t, 5).attach("sub", small), nil},
 		{"that upstream is not", inRow(t, 5, clamps(0)).attach("sub", clamps(700), small), nil},
@@ -66,8 +66,8 @@ func TestCascade(t *testing.T) {
 	})
 	f := inRow(t, 5).attach("sub", clamps(700), small).one(analysis.SubjectPlace)
 	checkTexts(t, f, near[0][len("warning: "):],
-		"most of the surge flows through it, and it stands less: it wears out or fails first, while the other one stays idle; wiring between helps only while the current rises",
-		"put one that limits to about 700\u00a0V or less in place of first, or shorten its leads; or take one here that stands as much as that; or have at least 33 ft of wiring between",
+		"most of the surge flows through it, and it is rated for less: it wears out or fails first, while the other stays idle; wiring between helps only while the current rises",
+		"put one that limits to about 700\u00a0V or less in place of first, or shorten its leads; or use one here rated for as much; or have at least 33\u00a0ft of wiring between",
 		"F. D. Martzloff and J.-S. Lai, Cascading surge-protective devices: coordination versus the IEC 664 staircase, 1991; how much wiring is enough: IEC 61643-12 (from memory; check your edition)")
 	want := map[string]float64{"wiring between the two": 5, "with leads, SPD": 700, "with leads, first": 1200, "lower by": 100 * (1 - 700.0/1200)}
 	if diff := cmp.Diff(want, results(f.Working)); diff != "" {
@@ -82,10 +82,10 @@ func TestCascadeByIEC(t *testing.T) {
 		s := clinicSite(t).kind(diagram.Load, "desk").wire(metres, diagram.Breaker, "main > desk")
 		return s.attach("main", named("first"), of(diagram.ClassII), up, clamps(2000)).attach("desk", of(kind), up, clamps(1250))
 	}
-	const lower = "warning: SPD on desk takes the surge before first on main, 4 m upstream: with leads it limits to 1\u00a0250\u00a0V, that one to 2\u00a0000\u00a0V"
+	const lower = "warning: SPD on desk takes the surge before first on main, 4\u00a0m upstream: with its leads it limits to 1\u00a0250\u00a0V, the other to 2\u00a0000\u00a0V"
 	checkRows(t, analysis.SubjectPlace, []siteRow{
-		{"class III, 4 m on", two(4, diagram.ClassIII), []string{lower}},
-		{"class III, 12 m on", two(12, diagram.ClassIII), nil},
-		{"class II of the same current, 4 m on", two(4, diagram.ClassII), nil},
+		{"class III, 4\u00a0m on", two(4, diagram.ClassIII), []string{lower}},
+		{"class III, 12\u00a0m on", two(12, diagram.ClassIII), nil},
+		{"class II of the same current, 4\u00a0m on", two(4, diagram.ClassII), nil},
 	})
 }

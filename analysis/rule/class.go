@@ -32,7 +32,7 @@ func (s *site) residualAhead() []analysis.Finding {
 	return placeFinding(analysis.Remark,
 		fmt.Sprintf("%s stands behind the residual-current device of %s", s.on(), s.Document.NameOf(feeder.ID)),
 		"a surge that the protector leads to earth flows through that device and can trip or damage it",
-		"see that it stands surge currents of at least 3 kA 8/20, as those of type S do, or connect the protector ahead of it",
+		"check that it withstands surge currents of at least 3 kA 8/20, as type S devices do, or connect the protector ahead of it",
 		residualDevices)
 }
 
@@ -61,15 +61,15 @@ func (s *site) classOneWanted() []analysis.Finding {
 	switch exposure := supply.Exposure; {
 	case exposure.Lightning.Present():
 		return placeFinding(analysis.Error,
-			fmt.Sprintf("%s is of class II at the origin of a building with a lightning protection system", s.on()),
+			fmt.Sprintf("%s is class II at the origin of a building with a lightning protection system", s.on()),
 			"a flash to the building drives part of its current out through the supply; only class I is tested with such a wave",
-			"take one of class I, or of class I and II, here",
+			"use a class I, or class I and II, protector here",
 			classes)
 	case exposure.LowOverhead > 0:
 		return placeFinding(analysis.Remark,
-			fmt.Sprintf("%s is of class II at the origin of a building that an overhead low-voltage line feeds", s.on()),
+			fmt.Sprintf("%s is class II at the origin of a building that an overhead low-voltage line feeds", s.on()),
 			"a flash to the line can drive more through it than class II is tested with",
-			"consider one of class I here, where flashes to the line are likely",
+			"consider a class I protector here if strikes to the line are likely",
 			classes)
 	}
 	return nil
@@ -84,8 +84,8 @@ func (s *site) classThreeAlone() []analysis.Finding {
 		return nil
 	}
 	return placeFinding(analysis.Warning,
-		fmt.Sprintf("%s is of class III, and no protector of class I or II stands upstream of it", s.on()),
+		fmt.Sprintf("%s is class III, and no class I or II protector stands upstream of it", s.on()),
 		"class III is tested with a combination wave only and takes what one upstream leaves",
-		"place one of class II at the board that feeds it",
+		"place a class II protector at the board that feeds it",
 		classes)
 }

@@ -21,8 +21,8 @@ func level(l diagram.LightningSystem) diagram.Exposure { return diagram.Exposure
 func TestClassAndPlace(t *testing.T) {
 	two, three := of(diagram.ClassII), of(diagram.ClassIII)
 	both := func(p *diagram.Protector) { p.Type, p.Iimp = diagram.ClassII, 12.5e3 }
-	const wanted = "error: SPD on main is of class II at the origin of a building with a lightning protection system"
-	const alone = "warning: SPD on lamp is of class III, and no protector of class I or II stands upstream of it"
+	const wanted = "error: SPD on main is class II at the origin of a building with a lightning protection system"
+	const alone = "warning: SPD on lamp is class III, and no class I or II protector stands upstream of it"
 	line := diagram.Exposure{LowOverhead: 300}
 	checkRows(t, analysis.SubjectPlace, []siteRow{
 		{"class II at the origin", clinicSite(t).attach("main", two), nil},
@@ -40,13 +40,13 @@ func TestClassAndPlace(t *testing.T) {
 		{"a board without the service disconnect above it", newSite(t, tnsOf400).exposed(level(diagram.LightningIII)).board("meter", diagram.BoardData{}).board("main", diagram.BoardData{Service: true}).
 			wire(5, "", "supply > meter", "meter > main").attach("main", two), []string{wanted}},
 		{"not at the origin", clinicSite(t).exposed(level(diagram.LightningIII)).attach("ward", two), nil},
-		{"an overhead line", clinicSite(t).exposed(line).attach("main", two), []string{"note: SPD on main is of class II at the origin of a building that an overhead low-voltage line feeds"}},
+		{"an overhead line", clinicSite(t).exposed(line).attach("main", two), []string{"note: SPD on main is class II at the origin of a building that an overhead low-voltage line feeds"}},
 		{"an overhead line, class I", clinicSite(t).exposed(line).attach("main", of(diagram.ClassI)), nil},
 		{"an underground line", clinicSite(t).exposed(diagram.Exposure{LowCable: 300}).attach("main", two), nil},
 		{"class III alone", clinicSite(t).attach("lamp", three), []string{alone}},
 		{"class III after class II", clinicSite(t).attach("main", two).attach("lamp", three), nil},
 		{"class III after class III", clinicSite(t).attach("ward", three).attach("lamp", three), []string{
-			"warning: SPD on ward is of class III, and no protector of class I or II stands upstream of it", alone}},
+			"warning: SPD on ward is class III, and no class I or II protector stands upstream of it", alone}},
 		{"class III after one of a class that is not known", clinicSite(t).attach("main", of("")).attach("lamp", three), []string{"note: The class of SPD on main is not stated"}},
 		{"by NFPA 70", served(t).exposed(level(diagram.LightningIII)).attach("main"), nil},
 	})
@@ -70,9 +70,9 @@ func TestClassBeforeItStands(t *testing.T) {
 
 func TestClassTexts(t *testing.T) {
 	checkTexts(t, clinicSite(t).exposed(level(diagram.LightningI)).attach("main", of(diagram.ClassII)).one(analysis.SubjectPlace),
-		"SPD on main is of class II at the origin of a building with a lightning protection system",
+		"SPD on main is class II at the origin of a building with a lightning protection system",
 		"a flash to the building drives part of its current out through the supply; only class I is tested with such a wave",
-		"take one of class I, or of class I and II, here",
+		"use a class I, or class I and II, protector here",
 		"IEC 60364-5-53:2001 with amendment 2:2015, clause 534.4.1 (from memory; check your edition)")
 }
 
@@ -109,7 +109,7 @@ func TestResidualAhead(t *testing.T) {
 	checkTexts(t, residual(0, tnsOf400).attach("main", two).one(analysis.SubjectPlace),
 		"SPD on main stands behind the residual-current device of feeder supply – main",
 		"a surge that the protector leads to earth flows through that device and can trip or damage it",
-		"see that it stands surge currents of at least 3 kA 8/20, as those of type S do, or connect the protector ahead of it",
+		"check that it withstands surge currents of at least 3 kA 8/20, as type S devices do, or connect the protector ahead of it",
 		"IEC 60364-5-53:2001 with amendment 2:2015, clause 534.4.7 (from memory; check your edition)")
 }
 
@@ -118,7 +118,7 @@ func TestResidualAhead(t *testing.T) {
 func TestOrigin(t *testing.T) {
 	medium := diagram.System{Wiring: diagram.Wye, Voltage: 11_000, Earthing: diagram.Impedance, Frequency: 50}
 	two := of(diagram.ClassII)
-	const wanted = "error: SPD on main is of class II at the origin of a building with a lightning protection system"
+	const wanted = "error: SPD on main is class II at the origin of a building with a lightning protection system"
 	plant := func(data diagram.BoardData) *site {
 		s := newSite(t, medium)
 		s.codes(diagram.Codes{Practice: diagram.IECPractice})

@@ -152,8 +152,8 @@ func (s *site) reaches(volts float64, stated bool, l least) bool {
 func (s *site) ratedShort(g group) analysis.Finding {
 	f := analysis.Finding{
 		Severity: analysis.Error, Subject: analysis.SubjectContinuous,
-		What:    s.on() + " has too low " + article(s.rating()) + " in " + listed(g.modes),
-		Why:     "where the mains runs high within its tolerance it conducts, ages fast and fails",
+		What:    s.on() + ": " + s.rating() + " too low for " + systemWords(s.system) + " in " + listed(g.modes),
+		Why:     "when the supply runs high within its tolerance, the protector conducts, ages fast and fails",
 		Remedy:  "replace it by one with at least " + s.leastEach(g.modes),
 		Source:  s.least(g.modes[0]).source,
 		Working: g.steps,
@@ -161,7 +161,7 @@ func (s *site) ratedShort(g group) analysis.Finding {
 	}
 	for _, mode := range g.modes {
 		if s.below(mode) {
-			f.Why = "more stands there than it is made for, for as long as the mains is on: it conducts, overheats and can burn"
+			f.Why = "the voltage there is always above what it is made for: it conducts, overheats and can burn"
 			f.Remedy = "keep it switched off until one with at least " + s.leastEach(g.modes) + " is in its place"
 		}
 	}
@@ -187,7 +187,7 @@ func (s *site) leastEach(modes []diagram.Mode) string {
 
 func roomStep(mcov, nominal float64) analysis.Step {
 	return analysis.Step{
-		Label: "room for swells, 110 to 140 % being usual", Formula: "MCOV / U", Numbers: volts(mcov) + " / " + volts(nominal),
+		Label: "margin for swells, 110 to 140 % being usual", Formula: "MCOV / U", Numbers: volts(mcov) + " / " + volts(nominal),
 		Result: 100 * mcov / nominal, Unit: "%", Source: commonPractice,
 	}
 }
@@ -197,17 +197,17 @@ func roomStep(mcov, nominal float64) analysis.Step {
 func (s *site) littleRoom(g group) analysis.Finding {
 	f := analysis.Finding{
 		Severity: analysis.Remark, Subject: analysis.SubjectContinuous,
-		What:    s.on() + " has little room for swells in " + listed(g.modes),
-		Why:     "its " + s.rating() + " is less than 1.1 times what stands there; one with 1.1 to 1.4 times outlives more swells",
-		Remedy:  "where the voltage is known to run high, take one with a higher " + s.rating(),
+		What:    s.on() + " has little margin for swells in " + listed(g.modes),
+		Why:     "its " + s.rating() + " is less than 1.1 times the voltage there; one of 1.1 to 1.4 times outlives more swells",
+		Remedy:  "where the voltage is known to run high, use one with a higher " + s.rating(),
 		Source:  commonPractice,
 		Working: g.steps,
 	}
 	for _, mode := range g.modes {
 		if s.protector.Modes[mode].MCOV < rangeB*s.least(mode).volts-margin {
 			f.Severity = analysis.Warning
-			f.Why = "the mains may run 5.8 % above its nominal voltage for a time, which is more than its " + s.rating()
-			f.Remedy = "take one with " + article(s.rating()) + " of at least 1.1 times the nominal voltage"
+			f.Why = "the supply may run 5.8 % above its nominal voltage for a time, which is above its " + s.rating()
+			f.Remedy = "use one with " + article(s.rating()) + " of at least 1.1 times the nominal voltage"
 			f.Source = "ANSI C84.1-2020 table 1, range B " + recalled
 		}
 	}
@@ -220,14 +220,14 @@ func (s *site) ratingUnstated(g group) analysis.Finding {
 	f := analysis.Finding{
 		Severity: analysis.Remark, Subject: analysis.SubjectContinuous,
 		What:    s.on() + " does not state its " + s.rating() + " in " + listed(g.modes),
-		Why:     "it is taken to stand " + s.protector.System.String() + ", which it is made for",
+		Why:     "it is taken as enough for " + s.protector.System.String() + ", which it is made for",
 		Remedy:  "read it off the nameplate: at least " + s.leastEach(g.modes),
 		Source:  s.least(g.modes[0]).source,
 		Working: g.steps,
 	}
 	if !s.protector.System.Known() {
 		f.Severity = analysis.Warning
-		f.Why = "without it nobody can say whether it stands " + s.system.String() + " all the time"
+		f.Why = "without it nobody can say whether it withstands " + s.system.String() + " continuously"
 	}
 	return f
 }

@@ -89,16 +89,16 @@ func (p *place) bondedZone(of diagram.End) bool {
 }
 
 func (p *place) notBonded(severity analysis.Severity, board diagram.ID, but string) []analysis.Finding {
-	what, remedy := "the secondary of "+p.name(), "state its earthing; if it is grounded, have the bond made by a qualified person where it is missing"
+	what, remedy := "the secondary of "+p.name(), "state its earthing; if it is earthed and the bond is missing, have a qualified person install it"
 	if p.part.Kind == diagram.Generator {
 		what = "the neutral of " + p.name()
 	}
 	if board != "" {
-		remedy = fmt.Sprintf("look for the system bonding jumper, in %s itself or at %s: state the bond at %s where it is there, else have it made by a qualified person; where the system is ungrounded, say so at %s",
+		remedy = fmt.Sprintf("look for the system bonding jumper, in %s itself or at %s: mark the bond at %s if it is there, else have a qualified person install it; if the system is ungrounded, say so at %s",
 			p.name(), p.Document.NameOf(board), p.Document.NameOf(board), p.name())
 	}
 	return p.about(severity, analysis.SubjectEarthing,
 		fmt.Sprintf("No bond is shown for %s, a separately derived system, and %s", what, but),
-		"without the bond nothing holds its neutral to ground: a surge or a fault stands between the two, and no breaker opens",
+		"without the bond nothing holds its neutral to ground: a ground fault opens no breaker, and a surge appears between neutral and ground",
 		remedy, p.nfpa("250.30"))
 }

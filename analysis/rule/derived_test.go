@@ -75,11 +75,11 @@ func TestDerivedBond(t *testing.T) {
 			t.Errorf("%s (want -, got +):\n%s", test.name, diff)
 		}
 	}
-	const why, source = "without the bond nothing holds its neutral to ground: a surge or a fault stands between the two, and no breaker opens", "NFPA 70:2023 section 250.30 (check your edition)"
+	const why, source = "without the bond nothing holds its neutral to ground: a ground fault opens no breaker, and a surge appears between neutral and ground", "NFPA 70:2023 section 250.30 (check your edition)"
 	checkTexts(t, secondary(t, earthed(""), none).about(analysis.SubjectEarthing)[0],
 		"No bond is shown for the secondary of T1, a separately derived system, and it is not said to be ungrounded, either", why,
-		"look for the system bonding jumper, in T1 itself or at low: state the bond at low where it is there, else have it made by a qualified person; where the system is ungrounded, say so at T1", source)
+		"look for the system bonding jumper, in T1 itself or at low: mark the bond at low if it is there, else have a qualified person install it; if the system is ungrounded, say so at T1", source)
 	checkTexts(t, island(t, earthed(diagram.Solid), none).about(analysis.SubjectEarthing)[0],
 		"No bond is shown for the neutral of set, a separately derived system, and it is said to be solidly grounded", why,
-		"look for the system bonding jumper, in set itself or at low: state the bond at low where it is there, else have it made by a qualified person; where the system is ungrounded, say so at set", source)
+		"look for the system bonding jumper, in set itself or at low: mark the bond at low if it is there, else have a qualified person install it; if the system is ungrounded, say so at set", source)
 }

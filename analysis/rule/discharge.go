@@ -55,7 +55,7 @@ func (s *site) belowLightning() []analysis.Finding {
 	if !ok || !s.atOrigin() || !supply.Exposure.Lightning.Present() || s.otherCarries(leastWithLightning) {
 		return nil
 	}
-	const why = "the building has a lightning protection system: a flash to it drives part of its current out through the supply"
+	const why = "the building has a lightning protection system: a strike to it drives part of its current out through the supply"
 	switch in := s.protector.In; {
 	case in <= 0:
 		return dischargeFinding(analysis.Remark,
@@ -65,9 +65,9 @@ func (s *site) belowLightning() []analysis.Finding {
 			nfpa780)
 	case in < leastWithLightning:
 		out := dischargeFinding(analysis.Error,
-			fmt.Sprintf("%s has an In of %s, and the service of this building asks for 20 kA", s.on(), kiloamperes(in)),
+			fmt.Sprintf("%s has an In of %s, and the service of this building needs 20 kA", s.on(), kiloamperes(in)),
 			why,
-			"take one with an In of 20 kA",
+			"use one with an In of 20 kA",
 			nfpa780)
 		out[0].Working = s.currentWorking("In", in, leastWithLightning, nfpa780)
 		return out
@@ -83,7 +83,7 @@ func (s *site) belowDwelling() []analysis.Finding {
 	if section == "" || !atService(s.protector) || in >= leastAtDwelling {
 		return nil
 	}
-	const why = "the protector that the code asks for there must stand 10 kA in its listing test"
+	const why = "the protector that the code asks for there must withstand 10 kA in its listing test"
 	source := s.nfpa(section)
 	if in <= 0 {
 		return dischargeFinding(analysis.Remark,
@@ -93,9 +93,9 @@ func (s *site) belowDwelling() []analysis.Finding {
 			source)
 	}
 	out := dischargeFinding(s.demanded(),
-		fmt.Sprintf("%s has an In of %s, and for %s 10 kA are asked for", s.on(), kiloamperes(in), whom),
+		fmt.Sprintf("%s has an In of %s, and for %s at least 10 kA is required", s.on(), kiloamperes(in), whom),
 		why,
-		"take one with an In of at least 10 kA",
+		"use one with an In of at least 10 kA",
 		source)
 	out[0].Working = s.currentWorking("In", in, leastAtDwelling, source)
 	return out

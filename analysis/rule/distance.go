@@ -118,8 +118,8 @@ func (p *place) tooFar(held diagram.Protector, far []distant) []analysis.Finding
 	out := p.about(severity, analysis.SubjectPlace,
 		fmt.Sprintf("More than %s of wiring lies between %s on %s, which with leads limits to %s, and %s",
 			p.lengthText(protectedWiring), p.Document.NameOf(held.ID), p.name(), wholeVolts(limits(held)), inSentence(names)),
-		"beyond 10 m the voltage can swing to twice that of the protector, which should then be at most half of what the equipment stands",
-		fmt.Sprintf("place another protector close to the equipment, or take one here whose Up with its leads is at most %s", wholeVolts(protectedShare*far[0].withstand)),
+		"beyond "+p.lengthText(protectedWiring)+" of wiring the voltage can swing to twice that of the protector, so that should be at most half of what the equipment withstands",
+		fmt.Sprintf("place another protector close to the equipment, or use one here whose Up with its leads is at most %s", wholeVolts(protectedShare*far[0].withstand)),
 		protectedLength)
 	out[0].Records, out[0].Critical = records, severity == analysis.Warning
 	out[0].Working = p.distantWorking(held, far[0])

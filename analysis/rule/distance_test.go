@@ -41,18 +41,18 @@ func TestProtectedDistance(t *testing.T) {
 	}
 	withstand := func(w diagram.Withstand) func(*diagram.Part) { return func(p *diagram.Part) { p.Withstand = w } }
 	critical := func(p *diagram.Part) { p.Load.Critical = true }
-	const code = ": IEC 60364-5-53:2001 with amendment 2:2015, clause 534.4.9"
+	const code = ": IEC 60364-5-53:2001 with amendment 2:2015, clause 534.4.9, as OVE-Fachinformation E09"
 	far := []string{"note main+lamp" + code}
 	tests := []struct {
 		name  string
 		sheet *sketch
 		want  []string
 	}{
-		{"11 m, more than half", wardOf(t, 1500, 11), far},
-		{"10 m", wardOf(t, 1500, 10), []string{}},
-		{"11 m, half", wardOf(t, 1250, 11), []string{}},
-		{"11 m, half, and 0.5 m of lead", wardOf(t, 1250, 11, leads), far},
-		{"11 m, half with the leads", wardOf(t, 750, 11, leads), []string{}},
+		{"11\u00a0m, more than half", wardOf(t, 1500, 11), far},
+		{"10\u00a0m", wardOf(t, 1500, 10), []string{}},
+		{"11\u00a0m, half", wardOf(t, 1250, 11), []string{}},
+		{"11\u00a0m, half, and 0.5\u00a0m of lead", wardOf(t, 1250, 11, leads), far},
+		{"11\u00a0m, half with the leads", wardOf(t, 750, 11, leads), []string{}},
 		{"critical", wardOf(t, 1500, 11).alter("lamp", critical), []string{"warning main+lamp" + code}},
 		{"stands 4 kV", wardOf(t, 1500, 11).alter("lamp", withstand(diagram.Withstand{Kind: diagram.ByVolts, Volts: 4000})), []string{}},
 		{"not known what it stands", wardOf(t, 1500, 11).alter("lamp", withstand(diagram.Withstand{})), []string{}},
@@ -75,10 +75,10 @@ func TestProtectedDistance(t *testing.T) {
 		}
 	}
 	f := wardOf(t, 1250, 11, leads).about(analysis.SubjectPlace)[0]
-	checkTexts(t, f, "More than 10 m of wiring lies between SPD on main on main, which with leads limits to 1\u00a0750\u00a0V, and lamp",
-		"beyond 10 m the voltage can swing to twice that of the protector, which should then be at most half of what the equipment stands",
-		"place another protector close to the equipment, or take one here whose Up with its leads is at most 1\u00a0250\u00a0V",
-		"IEC 60364-5-53:2001 with amendment 2:2015, clause 534.4.9 (check your edition)")
+	checkTexts(t, f, "More than 10\u00a0m of wiring lies between SPD on main on main, which with leads limits to 1\u00a0750\u00a0V, and lamp",
+		"beyond 10\u00a0m of wiring the voltage can swing to twice that of the protector, so that should be at most half of what the equipment withstands",
+		"place another protector close to the equipment, or use one here whose Up with its leads is at most 1\u00a0250\u00a0V",
+		"IEC 60364-5-53:2001 with amendment 2:2015, clause 534.4.9, as OVE-Fachinformation E09 (2022) gives it (check your edition)")
 	want := map[string]float64{"wiring to lamp": 11, "most wiring": 10, "rated impulse voltage of lamp": 2500, "half of it": 1250, "Up with its leads": 1250 + 0.5*1000}
 	if diff := cmp.Diff(want, results(f.Working)); diff != "" {
 		t.Errorf("working: -want +got:\n%s", diff)

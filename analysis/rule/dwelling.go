@@ -31,7 +31,7 @@ func dwellingService(p *place, of *service) []analysis.Finding {
 	}
 	return []analysis.Finding{p.finding(requirement{
 		severity: p.demanded(), source: p.nfpa("230.67"), accept: atService, hosts: []*analysis.Node{p.node},
-		what:   p.name() + ", the service equipment for " + whom + ", has no protector of type 1 or 2",
+		what:   p.name() + ", the service equipment for " + whom + ", has no type 1 or 2 protector",
 		why:    "a service that supplies " + whom + " has to have one, when it is new and when its equipment is replaced",
 		remedy: "place one in " + p.name() + " or right beside it, or one at each of the boards next downstream" + p.atLeast(),
 	})}
@@ -75,7 +75,7 @@ func dwellingFeeder(p *place) []analysis.Finding {
 	}
 	return []analysis.Finding{p.finding(requirement{
 		severity: p.demanded(), source: p.nfpa(section), accept: atService, hosts: []*analysis.Node{p.node},
-		what:   p.name() + ", which supplies " + whom + ", has no protector of type 1 or 2",
+		what:   p.name() + ", which supplies " + whom + ", has no type 1 or 2 protector",
 		why:    "where " + feeders + " supply " + whom + ", the board with the branch breakers has to have one, when it is new and when it is replaced",
 		remedy: "place one in " + p.name() + " or right beside it" + p.atLeast(),
 	})}

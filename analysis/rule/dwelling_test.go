@@ -210,25 +210,25 @@ func TestDwellingTexts(t *testing.T) {
 		t.Fatalf("got %q, want two", brief(found))
 	}
 	checkTexts(t, found[0],
-		"lower, which supplies dwelling units, has no protector of type 1 or 2",
+		"lower, which supplies dwelling units, has no type 1 or 2 protector",
 		"where feeders supply dwelling units, the board with the branch breakers has to have one, when it is new and when it is replaced; check whether it applies to your building",
 		"place one in lower or right beside it, with an In of at least 10 kA",
 		"NFPA 70:2023 section 215.18 (check your edition)")
 	checkTexts(t, found[1],
-		"House panel, the service equipment for dwelling units, has no protector of type 1 or 2",
+		"House panel, the service equipment for dwelling units, has no type 1 or 2 protector",
 		"a service that supplies dwelling units has to have one, when it is new and when its equipment is replaced; check whether it applies to your building",
 		"place one in House panel or right beside it, or one at each of the boards next downstream, with an In of at least 10 kA",
 		"NFPA 70:2023 section 230.67 (check your edition)")
 
 	found = s.codes(diagram.Codes{NEC: diagram.NEC2020}).about(analysis.SubjectRequired)
 	checkTexts(t, found[0],
-		"House panel, the service equipment for dwelling units, has no protector of type 1 or 2",
+		"House panel, the service equipment for dwelling units, has no type 1 or 2 protector",
 		"a service that supplies dwelling units has to have one, when it is new and when its equipment is replaced; check whether it applies to your building",
 		"place one in House panel or right beside it, or one at each of the boards next downstream",
 		"NFPA 70:2020 section 230.67 (check your edition)")
 	outside := s.codes(diagram.Codes{}).alter("lower", func(p *diagram.Part) { p.Board.Structure = true }).about(analysis.SubjectRequired)
 	checkTexts(t, outside[0],
-		"lower, which supplies dwelling units, has no protector of type 1 or 2",
+		"lower, which supplies dwelling units, has no type 1 or 2 protector",
 		"where outside feeders supply dwelling units, the board with the branch breakers has to have one, when it is new and when it is replaced; check whether it applies to your building",
 		"place one in lower or right beside it, with an In of at least 10 kA",
 		"NFPA 70:2023 section 225.42 (check your edition)")

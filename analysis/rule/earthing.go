@@ -69,24 +69,32 @@ func (s *site) asksForLineVoltage() analysis.Finding {
 	line := volts(s.system.HighestToEarth())
 	f := analysis.Finding{
 		Severity: analysis.Error, Subject: analysis.SubjectEarthing,
-		What:    s.on() + " does not stand what a line of " + s.system.String() + " can have to earth",
-		Why:     "with one line on earth the others have " + line + " to it, and no breaker opens: it conducts, overheats and can burn",
+		What:    s.tooLowFor(diagram.LineEarth),
+		Why:     "when one line touches earth the others have " + line + " to it, and no breaker opens: the protector conducts, overheats and can burn",
 		Remedy:  "keep it switched off until one with at least " + line + " L-G" + s.madeForIt() + " is in its place",
 		Source:  s.earthingSource(),
 		Working: s.bearing([]diagram.Mode{diagram.LineEarth}),
 		Mend:    replaceIt,
 	}
 	if s.system.Earthing == diagram.Corner {
-		f.Why = "one line is earth here, and the others always have " + line + " to it: it conducts, overheats and can burn"
+		f.Why = "one line is earthed here, and the others always have " + line + " to it: the protector conducts, overheats and can burn"
 	}
 	if s.system.Earthing == "" {
 		f.Severity = analysis.Warning
-		f.What = "The earthing at " + s.place.name() + " is not stated, and " + s.name() + " stands only a system whose neutral is earthed solidly"
-		f.Why = "an earthing that is not known is taken for none: a line can then have " + line + " to earth"
-		f.Remedy = "state the earthing at the source; where it is not solid, take a protector with at least " + line + " L-G"
+		f.What = "The earthing at " + s.place.name() + " is not stated, and " + s.name() + " is rated only for a solidly earthed neutral"
+		f.Why = "without it the system is taken as unearthed: a line can then have " + line + " to earth"
+		f.Remedy = "state the earthing at the source; where it is not solid, use a protector with at least " + line + " L-G"
 		f.Mend = analysis.Mend{}
 	}
 	return f
+}
+
+// tooLowFor says that a mode of the protector is not rated for the system.
+func (s *site) tooLowFor(mode diagram.Mode) string {
+	if _, stated := bears(s.protector, mode); !stated {
+		return s.on() + " is not rated for " + systemWords(s.system)
+	}
+	return s.on() + ": " + s.rating() + " too low for " + systemWords(s.system)
 }
 
 // madeForIt says what the code of North America asks for besides the rating.
@@ -116,8 +124,8 @@ func (s *site) listedForHeld() bool {
 func (s *site) notListed() analysis.Finding {
 	return analysis.Finding{
 		Severity: analysis.Warning, Subject: analysis.SubjectEarthing,
-		What:   s.on() + " is made for " + s.protector.System.String() + " with its neutral earthed, and the bus has " + s.system.String(),
-		Why:    "on an ungrounded, impedance-grounded or corner-grounded system a protector is used only where it is listed for that earthing, whatever its MCOV",
+		What:   s.on() + " is made for " + s.protector.System.String() + " with an earthed neutral, and the bus has " + s.system.String(),
+		Why:    "on an ungrounded, impedance-grounded or corner-grounded system use a protector only where it is listed for that earthing, whatever its MCOV",
 		Remedy: "see whether its marking names this earthing, and state that system here; else put one listed for it in its place",
 		Source: s.nfpaOn(unsuited),
 	}
@@ -135,7 +143,7 @@ func (s *site) otherListing() analysis.Finding {
 	f := s.notListed()
 	f.Severity = analysis.Remark
 	f.What = s.on() + " is made for " + s.protector.System.String() + ", and the bus has " + s.system.String()
-	f.Why = "its ratings stand this earthing, but a protector is used on a system whose neutral is not earthed solidly only where it is listed for that one"
+	f.Why = "its ratings are high enough, but on a system whose neutral is not solidly earthed a protector must be listed for that earthing"
 	return f
 }
 
@@ -152,9 +160,9 @@ func (s *site) connection() []analysis.Finding {
 	}
 	return []analysis.Finding{{
 		Severity: analysis.Warning, Subject: analysis.SubjectEarthing,
-		What:   s.on() + " leads nothing from the lines to earth",
-		Why:    "a surge that comes in on all conductors together finds no way through it",
-		Remedy: "take one with an element from each line to earth, or one with each line to the neutral and the neutral to earth",
+		What:   s.on() + " has no path from the lines to earth",
+		Why:    "a surge on all conductors at once finds no path through it",
+		Remedy: "use one with an element from each line to earth, or one with each line to the neutral and the neutral to earth",
 		Source: connectionTypes,
 		Mend:   replaceIt,
 	}}
@@ -199,11 +207,11 @@ func (s *site) residualAbove() bool {
 func (s *site) directToEarth() analysis.Finding {
 	return analysis.Finding{
 		Severity: analysis.Warning, Subject: analysis.SubjectEarthing,
-		What: s.on() + " leads from line straight to earth on a TT system, and no residual-current device is drawn above it",
-		Why: "where it fails, the earth electrode carries too little current to open a breaker, and puts the voltage of the line on everything that is earthed; " +
-			"a gap between neutral and earth keeps that away",
-		Remedy: "take one with each line to the neutral and a spark gap or gas tube from there to earth, and leave its mode L-G out here; " +
-			"or, where a residual-current device stands above it or is the main switch there, choose the kind of the switch at the head of the feeder to it and tick \"Residual-current device\" there",
+		What: s.on() + " connects the lines straight to earth on a TT system, with no residual-current device drawn ahead of it",
+		Why: "if it fails, too little current flows through the earth electrode to open a breaker, and everything earthed becomes live; " +
+			"a gap between neutral and earth prevents that",
+		Remedy: "use one with each line to the neutral and a spark gap or gas tube from there to earth, and leave its mode L-G out here; " +
+			"or, if a residual-current device is ahead of it or is the main switch there, choose the breaker or switch at the source end of the feeder to it and tick \"Residual-current device\" there",
 		Source: connectionTypes,
 		Mend:   replaceIt,
 	}
@@ -217,16 +225,16 @@ func (s *site) idleEarthMode() []analysis.Finding {
 	}
 	f := analysis.Finding{
 		Severity: analysis.Remark, Subject: analysis.SubjectEarthing,
-		What:   "The mode N-G of " + s.on() + " has nothing to do: neutral and earth are bonded there",
-		Why:    "no voltage stands between them at the bond; L-N and L-G are the same there",
+		What:   "Mode N-G of " + s.on() + " does nothing: neutral and earth are bonded there",
+		Why:    "there is no voltage between them at the bond; L-N and L-G are the same there",
 		Remedy: "nothing need change; one without the mode does as well here",
 		Source: commonPractice,
 	}
 	if s.system.Earthing == diagram.TNC {
 		f.Severity = analysis.Warning
-		f.What = "The mode N-G of " + s.on() + " cannot be connected: neutral and earth are one conductor there"
+		f.What = "Mode N-G of " + s.on() + " cannot be connected: neutral and earth are one conductor there"
 		f.Why = "a TN-C system has a PEN conductor only"
-		f.Remedy = "connect its neutral and its earth to the PEN conductor, or take one with the lines to PEN alone"
+		f.Remedy = "connect its neutral and its earth to the PEN conductor, or use one with the lines to PEN alone"
 		f.Source = connectionTypes
 	}
 	return []analysis.Finding{f}

@@ -12,7 +12,7 @@ import (
 
 func TestEarthing(t *testing.T) {
 	const ln, lg, ng, ll = diagram.LineNeutral, diagram.LineEarth, diagram.NeutralEarth, diagram.LineLine
-	direct := "warning: SPD on the bus leads from line straight to earth on a TT system, and no residual-current device is drawn above it"
+	direct := "warning: SPD on the bus connects the lines straight to earth on a TT system, with no residual-current device drawn ahead of it"
 	tests := []struct {
 		name  string
 		bus   diagram.System
@@ -25,48 +25,48 @@ func TestEarthing(t *testing.T) {
 		{name: "bus not known", p: usual(wye480)},
 		{name: "ungrounded, made for it", bus: delta480, p: usual(delta480)},
 		{name: "ungrounded, made for solid", bus: delta480, p: usual(wye480),
-			want: []string{"error: SPD on the bus does not stand what a line of 480 delta can have to earth"}},
+			want: []string{"error: SPD on the bus: MCOV too low for an unearthed 480\u00a0V delta"}},
 		{name: "the same by its system alone", bus: delta480, p: usual(wye480, rated(0, ln, lg, ng, ll)),
-			want: []string{"error: SPD on the bus does not stand what a line of 480 delta can have to earth"}},
+			want: []string{"error: SPD on the bus is not rated for an unearthed 480\u00a0V delta"}},
 		{name: "ungrounded, neither rating nor system", bus: delta480, p: usual(wye480, rated(0, lg), madeFor(diagram.System{}))},
 		{name: "the voltage between lines is enough", bus: delta480, p: usual(delta480, rated(480, lg))},
 		{name: "a volt less is not", bus: delta480, p: usual(delta480, rated(479, lg)),
-			want: []string{"error: SPD on the bus does not stand what a line of 480 delta can have to earth"}},
+			want: []string{"error: SPD on the bus: MCOV too low for an unearthed 480\u00a0V delta"}},
 		{name: "nothing to earth, listed", bus: delta480, p: usual(delta480, only(ll))},
 		{name: "corner, made for solid", bus: corner480, p: usual(wye480),
-			want: []string{"error: SPD on the bus does not stand what a line of 480 delta corner can have to earth"}},
+			want: []string{"error: SPD on the bus: MCOV too low for a corner-earthed 480\u00a0V delta"}},
 		{name: "impedance, made for solid", bus: hrg480, p: usual(wye480),
-			want: []string{"error: SPD on the bus does not stand what a line of 480 3-wire HRG can have to earth"}},
+			want: []string{"error: SPD on the bus: MCOV too low for an impedance-earthed 480\u00a0V wye"}},
 		{name: "impedance, rated for it but not listed", bus: hrg480, p: usual(wye480, only(lg, ll), rated(550, lg)),
-			want: []string{"warning: SPD on the bus is made for 480Y/277 with its neutral earthed, and the bus has 480 3-wire HRG"}},
+			want: []string{"warning: SPD on the bus is made for 480Y/277 with an earthed neutral, and the bus has 480 3-wire HRG"}},
 		{name: "impedance, rated for it, listing not told", bus: hrg480, p: usual(hrg480, madeFor(earthed(hrg480, "")))},
 		{name: "impedance, made for another voltage besides: told once", bus: hrg480, p: usual(with(delta480, 600), levelOf(2500, lg, ll))},
 		{name: "impedance, made for ungrounded", bus: hrg480, p: usual(delta480),
 			want: []string{"note: SPD on the bus is made for 480 delta, and the bus has 480 3-wire HRG"}},
 		{name: "ungrounded, made for a delta said to be solid", bus: delta480, p: usual(delta480, madeFor(earthed(delta480, diagram.Solid)))},
 		{name: "a delta said to be solid, made for a wye", bus: earthed(delta480, diagram.Solid), p: usual(wye480),
-			want: []string{"error: SPD on the bus does not stand what a line of 480 delta can have to earth"}},
+			want: []string{"error: SPD on the bus: MCOV too low for 480 delta"}},
 		{name: "earthing not known", bus: earthed(wye480, ""), p: usual(wye480),
-			want: []string{"warning: The earthing at the bus is not stated, and SPD stands only a system whose neutral is earthed solidly"}},
+			want: []string{"warning: The earthing at the bus is not stated, and SPD is rated only for a solidly earthed neutral"}},
 		{name: "earthing not known, and stands it", bus: earthed(wye480, ""), p: usual(wye480, rated(550, lg))},
 		{name: "TN-S, 3+1", bus: tns400, p: usual(tns400, only(ln, ng), gapped)},
 		{name: "TN-S, 4+0", bus: tns400, p: usual(tns400, only(lg, ng))},
-		{name: "TN-S, to neutral alone", bus: tns400, p: usual(tns400, only(ln)), want: []string{"warning: SPD on the bus leads nothing from the lines to earth"}},
+		{name: "TN-S, to neutral alone", bus: tns400, p: usual(tns400, only(ln)), want: []string{"warning: SPD on the bus has no path from the lines to earth"}},
 		{name: "the same at an outlet", bus: tns400, p: usual(tns400, only(ln), func(p *diagram.Protector) { p.Type = diagram.ClassIII })},
 		{name: "the same by other rules", bus: wye208, p: usual(wye208, only(ln))},
 		{name: "TN-C, from the lines to PEN", bus: tnc400, p: usual(tnc400, only(ln))},
 		{name: "TN-C, 4+0", bus: tnc400, p: straight(tnc400),
-			want: []string{"warning: The mode N-G of SPD on the bus cannot be connected: neutral and earth are one conductor there"}},
+			want: []string{"warning: Mode N-G of SPD on the bus cannot be connected: neutral and earth are one conductor there"}},
 		{name: "TT, straight to earth", bus: tt400, p: straight(tt400), want: []string{direct}},
 		{name: "TT, 4+0 without the lines to neutral", bus: tt400, p: usual(tns400, only(lg, ng)), want: []string{direct}},
 		{name: "TT, 3+1", bus: tt400, p: usual(tt400)},
 		{name: "TT, by the rules of North America", bus: tt400, p: straight(tt400), codes: diagram.Codes{Practice: diagram.NECPractice}},
 		{name: "IT, made for TN", bus: it400, p: usual(tns400, only(lg)),
-			want: []string{"error: SPD on the bus does not stand what a line of 400 3-wire IT can have to earth"}},
+			want: []string{"error: SPD on the bus: Uc too low for 400 3-wire IT"}},
 		{name: "IT, made for TN but rated for it", bus: it400, p: usual(tns400, only(lg), rated(440, lg))},
 		{name: "IT with neutral, 3+1", bus: itn400, p: usual(itn400, only(ln, ng), gapped)},
 		{name: "ungrounded by the rules of IEC", bus: delta480, p: usual(wye480), codes: diagram.Codes{Practice: diagram.IECPractice},
-			want: []string{"error: SPD on the bus does not stand what a line of 480 delta can have to earth"}},
+			want: []string{"error: SPD on the bus: MCOV too low for an unearthed 480\u00a0V delta"}},
 	}
 	for _, test := range tests {
 		found := Fits(test.p, test.bus, test.codes)
@@ -86,11 +86,11 @@ func TestEarthingTexts(t *testing.T) {
 		codes             diagram.Codes
 		source, why, asks string
 	}{
-		{"2023", delta480, diagram.Codes{}, "NFPA 70:2023 section 242.12 (check your edition)", "with one line on earth", "listed for this earthing"},
+		{"2023", delta480, diagram.Codes{}, "NFPA 70:2023 section 242.12 (check your edition)", "when one line touches earth", "listed for this earthing"},
 		{"2020", delta480, diagram.Codes{NEC: diagram.NEC2020}, "NFPA 70:2020 section 242.6 (check your edition)", "no breaker opens", "480\u00a0V L-G"},
-		{"2017", corner480, diagram.Codes{NEC: diagram.NEC2017}, "NFPA 70:2017 section 285.3 (check your edition)", "one line is earth here", "keep it switched off"},
+		{"2017", corner480, diagram.Codes{NEC: diagram.NEC2017}, "NFPA 70:2017 section 285.3 (check your edition)", "one line is earthed here", "keep it switched off"},
 		{"IEC", delta480, diagram.Codes{Practice: diagram.IECPractice}, "IEC 60364-5-53:2001 with amendment 2:2015, clause 534.4.4.3 (from memory; check your edition)", "480\u00a0V to it", "480\u00a0V L-G is"},
-		{"not known", earthed(wye480, ""), diagram.Codes{}, "NFPA 70:2023 section 242.12 (check your edition)", "taken for none", "state the earthing"},
+		{"not known", earthed(wye480, ""), diagram.Codes{}, "NFPA 70:2023 section 242.12 (check your edition)", "taken as unearthed", "state the earthing"},
 	} {
 		found := Fits(usual(wye480), test.bus, test.codes)
 		at := 0
@@ -187,11 +187,11 @@ func TestAtTheBond(t *testing.T) {
 		bonded bool
 		want   []string
 	}{
-		{"bonded", wye208, usual(wye208), true, []string{"note: The mode N-G of SPD on Board has nothing to do: neutral and earth are bonded there"}},
+		{"bonded", wye208, usual(wye208), true, []string{"note: Mode N-G of SPD on Board does nothing: neutral and earth are bonded there"}},
 		{"not bonded", wye208, usual(wye208), false, nil},
 		{"bonded, without the mode", wye208, usual(wye208, only(diagram.LineNeutral)), true, nil},
 		{"lines to neutral, bonded", tns400, usual(tns400, only(diagram.LineNeutral)), true, nil},
-		{"lines to neutral, not bonded", tns400, usual(tns400, only(diagram.LineNeutral)), false, []string{"warning: SPD on Board leads nothing from the lines to earth"}},
+		{"lines to neutral, not bonded", tns400, usual(tns400, only(diagram.LineNeutral)), false, []string{"warning: SPD on Board has no path from the lines to earth"}},
 		{"lines to PEN, bonded", tns400, usual(tns400, only(diagram.LineEarth), madeFor(tnc400)), true, nil},
 		{"lines to PEN, a TN-C board", tnc400, usual(tns400, only(diagram.LineEarth), madeFor(tnc400)), false, nil},
 	} {

@@ -78,6 +78,6 @@ const (
 	backupIEC        = clauses + "534.4.5 " + recalled // an overcurrent device for each
 	residualDevices  = clauses + "534.4.7 " + recalled
 	leadsIEC         = clauses + "534.4.8 (" + checkEdition + ")"
-	protectedLength  = clauses + "534.4.9 (" + checkEdition + ")"
+	protectedLength  = analysis.ProtectedLength
 	leadSizesIEC     = clauses + "534.4.10 " + recalled
 )

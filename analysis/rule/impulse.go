@@ -119,9 +119,9 @@ func (s *site) impulseTooLow(level diagram.LightningSystem, flash float64, n int
 		severity = analysis.Error
 	}
 	out := dischargeFinding(severity,
-		fmt.Sprintf("%s has an Iimp of %s, and a pole can get %s", s.on(), kiloamperes(s.protector.Iimp), kiloamperes(least)),
+		fmt.Sprintf("%s has an Iimp of %s, and one pole can carry %s", s.on(), kiloamperes(s.protector.Iimp), kiloamperes(least)),
 		"half of a flash to the lightning protection system goes into the earth, the other half out through the conductors of the supply",
-		fmt.Sprintf("take one with an Iimp of at least %s for each pole; less may do where other services share the current and a study shows it", kiloamperes(least)),
+		fmt.Sprintf("use one with an Iimp of at least %s for each pole; less may do where other services share the current and a study shows it", kiloamperes(least)),
 		annexE)
 	out[0].Working = analysis.Working{
 		{Label: "flash, lightning protection system " + string(level), Result: flash, Unit: "A", Source: "IEC 62305-1 " + recalled},
@@ -141,9 +141,9 @@ func (s *site) nominalCurrent() []analysis.Finding {
 		return nil
 	}
 	out := dischargeFinding(analysis.Warning,
-		fmt.Sprintf("%s has an In of %s, and at the origin 5 kA for each line are asked for", s.on(), kiloamperes(s.protector.In)),
+		fmt.Sprintf("%s has an In of %s, and at the origin at least 5 kA for each line is required", s.on(), kiloamperes(s.protector.In)),
 		"what comes over the supply meets the protector at the origin first",
-		"take one with an In of at least 5 kA",
+		"use one with an In of at least 5 kA",
 		table5344)
 	out[0].Working = s.currentWorking("In", s.protector.In, least, table5344)
 	return out
@@ -171,7 +171,7 @@ func (s *site) highestCurrent(exposure diagram.SurgeExposure) []analysis.Finding
 	const source = "guides for installers, by exposure 20, 40 or 65 kA; not a standard"
 	out := dischargeFinding(analysis.Remark,
 		fmt.Sprintf("%s has an Imax of %s, and for %s exposure %s is usual", s.on(), kiloamperes(imax), exposure, kiloamperes(guide)),
-		"the more often great surges come, the sooner a small one is worn out",
+		"the more often large surges come, the sooner a small protector wears out",
 		fmt.Sprintf("consider one with an Imax of %s", kiloamperes(guide)),
 		source)
 	out[0].Working = s.currentWorking("Imax", imax, guide, source)
@@ -193,7 +193,7 @@ func (s *site) neutralToEarth(level diagram.LightningSystem) []analysis.Finding 
 		return nil
 	}
 	out := dischargeFinding(analysis.Remark,
-		fmt.Sprintf("Between neutral and earth %s must carry %s, and one %s of %s is stated", s.on(), kiloamperes(least), name, kiloamperes(stated)),
+		fmt.Sprintf("Between neutral and earth %s must carry %s, and an %s of %s is stated", s.on(), kiloamperes(least), name, kiloamperes(stated)),
 		"all lines are led to earth through the one gap between neutral and earth",
 		"see on its nameplate that its gap between neutral and earth carries that",
 		source)

@@ -21,11 +21,11 @@ func TestImpulseByLevel(t *testing.T) {
 		least float64
 		want  string
 	}{
-		{"level I", diagram.LightningI, 25e3, "a pole can get 25 kA"},
-		{"level II", diagram.LightningII, 18.75e3, "a pole can get 18.75 kA"},
-		{"level III", diagram.LightningIII, 12.5e3, "a pole can get 12.5 kA"},
-		{"level IV", diagram.LightningIV, 12.5e3, "a pole can get 12.5 kA"},
-		{"level not known", diagram.LightningUnknown, 12.5e3, "a pole can get 12.5 kA"},
+		{"level I", diagram.LightningI, 25e3, "one pole can carry 25 kA"},
+		{"level II", diagram.LightningII, 18.75e3, "one pole can carry 18.75 kA"},
+		{"level III", diagram.LightningIII, 12.5e3, "one pole can carry 12.5 kA"},
+		{"level IV", diagram.LightningIV, 12.5e3, "one pole can carry 12.5 kA"},
+		{"level not known", diagram.LightningUnknown, 12.5e3, "one pole can carry 12.5 kA"},
 	}
 	for _, test := range tests {
 		s := clinicSite(t).exposed(level(test.level))
@@ -56,14 +56,14 @@ func TestImpulse(t *testing.T) {
 		{"not at the origin", clinicSite(t).exposed(flash).attach("ward", impulse(5e3)), nil},
 		{"none stated, which is told of the nameplate", clinicSite(t).exposed(flash).attach("main", impulse(0)), nil},
 		{"two conductors share it", house().attach("main", impulse(25e3)), nil},
-		{"two conductors, enough for four", house().attach("main", impulse(12.5e3)), []string{"warning: SPD on main has an Iimp of 12.5 kA, and a pole can get 25 kA"}},
-		{"two conductors, too little for four", house().attach("main", impulse(12e3)), []string{"error: SPD on main has an Iimp of 12 kA, and a pole can get 25 kA"}},
+		{"two conductors, enough for four", house().attach("main", impulse(12.5e3)), []string{"warning: SPD on main has an Iimp of 12.5 kA, and one pole can carry 25 kA"}},
+		{"two conductors, too little for four", house().attach("main", impulse(12e3)), []string{"error: SPD on main has an Iimp of 12 kA, and one pole can carry 25 kA"}},
 	})
 	f := clinicSite(t).exposed(flash).attach("main", impulse(12.5e3)).one(analysis.SubjectDischarge)
 	checkTexts(t, f,
-		"SPD on main has an Iimp of 12.5 kA, and a pole can get 25 kA",
+		"SPD on main has an Iimp of 12.5 kA, and one pole can carry 25 kA",
 		"half of a flash to the lightning protection system goes into the earth, the other half out through the conductors of the supply",
-		"take one with an Iimp of at least 25 kA for each pole; less may do where other services share the current and a study shows it",
+		"use one with an Iimp of at least 25 kA for each pole; less may do where other services share the current and a study shows it",
 		"IEC 62305-1 annex E, half of the flash into the earth and half into the supply (from memory; check your edition)")
 	if got, want := f.Working[1].Numbers, "200\u00a0000\u00a0A / 2 / 4"; got != want {
 		t.Errorf("numbers: got %q, want %q", got, want)
@@ -80,7 +80,7 @@ func TestNominalAndHighestIEC(t *testing.T) {
 	}
 	checkRows(t, analysis.SubjectDischarge, []siteRow{
 		{"In 5 kA", clinicSite(t).attach("main", two(5e3, 0)), nil},
-		{"In 3 kA", clinicSite(t).attach("main", two(3e3, 0)), []string{"warning: SPD on main has an In of 3 kA, and at the origin 5 kA for each line are asked for"}},
+		{"In 3 kA", clinicSite(t).attach("main", two(3e3, 0)), []string{"warning: SPD on main has an In of 3 kA, and at the origin at least 5 kA for each line is required"}},
 		{"In 3 kA, not at the origin", clinicSite(t).attach("ward", two(3e3, 0)), nil},
 		{"In 3 kA, another has more", clinicSite(t).attach("main", two(5e3, 0)).attach("main", two(3e3, 0)), nil},
 		{"In not stated", clinicSite(t).attach("main", two(0, 0)), nil},
@@ -97,9 +97,9 @@ func TestNominalAndHighestIEC(t *testing.T) {
 		{"a type", clinicSite(t).attach("main", carries(3e3)), nil},
 	})
 	checkTexts(t, clinicSite(t).attach("main", two(3e3, 0)).one(analysis.SubjectDischarge),
-		"SPD on main has an In of 3 kA, and at the origin 5 kA for each line are asked for",
+		"SPD on main has an In of 3 kA, and at the origin at least 5 kA for each line is required",
 		"what comes over the supply meets the protector at the origin first",
-		"take one with an In of at least 5 kA",
+		"use one with an In of at least 5 kA",
 		"IEC 60364-5-53:2001 with amendment 2:2015, table 534.4 (534.3 of HD 60364-5-534:2016) (from memory; check your edition)")
 }
 
@@ -120,14 +120,14 @@ func TestNeutralToEarth(t *testing.T) {
 	}
 	checkRows(t, analysis.SubjectDischarge, []siteRow{
 		{"three lines, In 20 kA", clinicSite(t).attach("main", gap(diagram.ClassII, 20e3, 0)), nil},
-		{"three lines, In 15 kA", clinicSite(t).attach("main", gap(diagram.ClassII, 15e3, 0)), must("20 kA, and one In of 15 kA is stated")},
+		{"three lines, In 15 kA", clinicSite(t).attach("main", gap(diagram.ClassII, 15e3, 0)), must("20 kA, and an In of 15 kA is stated")},
 		{"one line, In 10 kA", house().attach("main", gap(diagram.ClassII, 10e3, 0)), nil},
-		{"one line, In 5 kA", house().attach("main", gap(diagram.ClassII, 5e3, 0)), must("10 kA, and one In of 5 kA is stated")},
+		{"one line, In 5 kA", house().attach("main", gap(diagram.ClassII, 5e3, 0)), must("10 kA, and an In of 5 kA is stated")},
 		{"three lines, Iimp 50 kA", clinicSite(t).attach("main", gap(diagram.ClassI, 20e3, 50e3)), nil},
-		{"three lines, Iimp 12.5 kA", clinicSite(t).attach("main", gap(diagram.ClassI, 20e3, 12.5e3)), must("50 kA, and one Iimp of 12.5 kA is stated")},
+		{"three lines, Iimp 12.5 kA", clinicSite(t).attach("main", gap(diagram.ClassI, 20e3, 12.5e3)), must("50 kA, and an Iimp of 12.5 kA is stated")},
 		{"one line, Iimp 25 kA", house().attach("main", gap(diagram.ClassI, 20e3, 25e3)), nil},
-		{"one line, Iimp 12.5 kA", house().attach("main", gap(diagram.ClassI, 20e3, 12.5e3)), must("25 kA, and one Iimp of 12.5 kA is stated")},
-		{"level I, three lines", clinicSite(t).exposed(level(diagram.LightningI)).attach("main", gap(diagram.ClassI, 20e3, 25e3)), must("100 kA, and one Iimp of 25 kA is stated")},
+		{"one line, Iimp 12.5 kA", house().attach("main", gap(diagram.ClassI, 20e3, 12.5e3)), must("25 kA, and an Iimp of 12.5 kA is stated")},
+		{"level I, three lines", clinicSite(t).exposed(level(diagram.LightningI)).attach("main", gap(diagram.ClassI, 20e3, 25e3)), must("100 kA, and an Iimp of 25 kA is stated")},
 		{"class III", clinicSite(t).attach("main", gap(diagram.ClassIII, 3e3, 0)), nil},
 		{"CT1", clinicSite(t).attach("main", of(diagram.ClassII), carries(5e3)), nil},
 	})

@@ -50,9 +50,9 @@ func withstandRules(p *place) []analysis.Finding {
 		return nil
 	}
 	out := p.about(analysis.Remark, analysis.SubjectNameplate,
-		fmt.Sprintf("%s is stated to stand %s times the crest of its voltage", p.name(), analysis.Figure(stated.Multiple)),
+		fmt.Sprintf("%s is stated to withstand %s times the crest of its voltage", p.name(), analysis.Figure(stated.Multiple)),
 		fmt.Sprintf("the curve for information equipment, from which such multiples come, allows %s times at most, and that for 120 V", analysis.Figure(limit)),
-		"state volts or an overvoltage category if its maker gives them, say in its note whence the figure comes, or take "+analysis.Figure(limit)+" times", "ITIC curve, 2000")
+		"state volts or an overvoltage category if its maker gives them, say in its note where the figure comes from, or take "+analysis.Figure(limit)+" times", "ITIC curve, 2000")
 	out[0].Mend = analysis.MendPart(p.part.ID, "take "+analysis.Figure(limit)+" times the crest for …", p.name(), func(part *diagram.Part) {
 		if part.Withstand.Kind == diagram.ByMultiple {
 			part.Withstand.Multiple = min(part.Withstand.Multiple, limit)

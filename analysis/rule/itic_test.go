@@ -77,9 +77,9 @@ func TestStatedMultiple(t *testing.T) {
 		if len(found) == 0 {
 			continue
 		}
-		checkTexts(t, found[0], "server is stated to stand 8 times the crest of its voltage",
+		checkTexts(t, found[0], "server is stated to withstand 8 times the crest of its voltage",
 			"the curve for information equipment, from which such multiples come, allows 5 times at most, and that for 120 V",
-			"state volts or an overvoltage category if its maker gives them, say in its note whence the figure comes, or take 5 times", "ITIC curve, 2000")
+			"state volts or an overvoltage category if its maker gives them, say in its note where the figure comes from, or take 5 times", "ITIC curve, 2000")
 		if left := s.apply(found[0]).about(analysis.SubjectNameplate); len(left) > 0 {
 			t.Errorf("%s: still there after it was mended", test.name)
 		}

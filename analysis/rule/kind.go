@@ -12,7 +12,10 @@ import (
 // typeThreeDistance is how much conductor UL 1449 and NFPA 70 want between the
 // service disconnect and a protector of type 3, m: 30 ft, which NFPA 70 rounds
 // to 10 m.
-const typeThreeDistance = 9.144
+const (
+	typeThreeDistance = 9.144
+	thirtyFeet        = "30\u00a0ft"
+)
 
 // lineSideTap is where NFPA 70 lists what may be connected ahead of the service
 // disconnect.
@@ -58,13 +61,13 @@ func (s *site) typeUnknown() []analysis.Finding {
 func (s *site) typeOfOthers() []analysis.Finding {
 	if s.iec {
 		return placeFinding(analysis.Remark,
-			fmt.Sprintf("%s is of %s, and its class is not stated", s.on(), s.protector.Type),
+			fmt.Sprintf("%s is %s, and its class is not stated", s.on(), s.protector.Type),
 			"IEC 60364 goes by the test classes of IEC 61643-11; a type of UL 1449 says nothing of them",
-			"read the class off the nameplate, or take a protector with a class",
+			"read the class off the nameplate, or use a protector with a class",
 			classes)
 	}
 	return placeFinding(analysis.Remark,
-		fmt.Sprintf("%s is of %s, and its type is not stated", s.on(), s.protector.Type),
+		fmt.Sprintf("%s is %s, and its type is not stated", s.on(), s.protector.Type),
 		"NFPA 70 asks for a listed protector, and goes by the types of UL 1449; a test class of IEC 61643-11 is none of them",
 		"read the type off the nameplate, or take a listed protector",
 		s.nfpaOn(listing))
@@ -112,7 +115,7 @@ func (s *site) onLineSide() []analysis.Finding {
 		return s.lineSide(service)
 	}
 	return placeFinding(analysis.Error,
-		fmt.Sprintf("%s is of %s and stands ahead of the main switch in %s, with no overcurrent device between it and %s", s.on(), s.protector.Type, service, s.Document.NameOf(s.head().ID)),
+		fmt.Sprintf("%s is %s and stands ahead of the main switch in %s, with no overcurrent device between it and %s", s.on(), s.protector.Type, service, s.Document.NameOf(s.head().ID)),
 		"when it fails nothing on the sheet clears its short circuit, and it may burst",
 		"move it behind the main switch, or give it a fuse or breaker as its instructions ask; where the fuses of the supply stand ahead of it, draw them",
 		backupIEC)
@@ -127,9 +130,9 @@ func (s *site) lineSide(service string) []analysis.Finding {
 		severity = analysis.Warning
 	}
 	return placeFinding(severity,
-		fmt.Sprintf("%s is of %s and stands ahead of the service disconnect in %s", s.on(), s.protector.Type, service),
-		"on the line side only a protector of type 1 may stand; as part of listed equipment with an overcurrent device and a disconnect of its own, one of type 2 too",
-		"take one of type 1, or move it to the load side of the service disconnect",
+		fmt.Sprintf("%s is %s and stands ahead of the service disconnect in %s", s.on(), s.protector.Type, service),
+		"on the line side only a type 1 protector is allowed; a type 2 protector too, as part of listed equipment with an overcurrent device and a disconnect of its own",
+		"use a type 1 protector, or move it to the load side of the service disconnect",
 		s.nfpaOn(s.placeTopic())+"; NFPA 70 section "+lineSideTap+" "+recalled)
 }
 
@@ -153,21 +156,21 @@ func (s *site) unguarded() []analysis.Finding {
 	if own || s.part.Kind.IsBoard() {
 		severity = analysis.Warning
 	}
-	why := "on the line side of the service disconnect only a protector of type 1 may stand: it needs no overcurrent device ahead"
+	why := "on the line side of the service disconnect only a type 1 protector is allowed: it needs no overcurrent device ahead"
 	if derived {
 		why = "at a separately derived system it belongs on the load side of the first overcurrent device, and may rely on it to clear its failure"
 	}
 	return placeFinding(severity,
-		fmt.Sprintf("%s is of %s, and no overcurrent device stands between it and %s", s.on(), s.protector.Type, s.Document.NameOf(head.ID)),
+		fmt.Sprintf("%s is %s, and no overcurrent device stands between it and %s", s.on(), s.protector.Type, s.Document.NameOf(head.ID)),
 		why,
 		s.unguardedRemedy(derived),
 		s.nfpaOn(s.placeTopic()))
 }
 
 func (s *site) unguardedRemedy(derived bool) string {
-	remedy := "take one of type 1, or give it a breaker"
+	remedy := "use a type 1 protector, or give it a breaker"
 	if !derived {
-		remedy = "take one of type 1, or move it to the load side of the service disconnect"
+		remedy = "use a type 1 protector, or move it to the load side of the service disconnect"
 	}
 	if s.part.Kind.IsBoard() {
 		remedy += fmt.Sprintf("; if %s has a main breaker, state it", s.place.name())
@@ -182,9 +185,9 @@ func (s *site) otherStructure() []analysis.Finding {
 		return nil
 	}
 	return placeFinding(analysis.Remark,
-		fmt.Sprintf("%s is of %s, and neither a main breaker there nor a breaker of its own is stated", s.on(), s.protector.Type),
+		fmt.Sprintf("%s is %s, and neither a main breaker there nor a breaker of its own is stated", s.on(), s.protector.Type),
 		"in another building or structure it belongs on the load side of the first overcurrent device of that building",
-		"state the breaker, or give it one; one of type 1 needs none",
+		"state the breaker, or give it one; a type 1 protector needs none",
 		s.nfpaOn(s.placeTopic()))
 }
 
@@ -195,9 +198,9 @@ func (s *site) typeThree() []analysis.Finding {
 	}
 	if s.part.Kind == diagram.Switchboard {
 		return placeFinding(analysis.Warning,
-			fmt.Sprintf("%s is of type 3 and stands on a switchboard", s.on()),
+			fmt.Sprintf("%s is type 3 and stands on a switchboard", s.on()),
 			"type 3 is for the point of use: behind the breaker of a branch circuit, up to the equipment",
-			"take one of type 1 or 2 here",
+			"use a type 1 or 2 protector here",
 			s.nfpaOn(typeThreePlace))
 	}
 	return s.tooNear()
@@ -217,9 +220,9 @@ func (s *site) tooNear() []analysis.Finding {
 		return nil
 	}
 	out := placeFinding(analysis.Warning,
-		fmt.Sprintf("%s is of type 3 and stands %s of conductor from %s, less than 30 ft (10 m)", s.on(), feetBelow(distance), from),
+		fmt.Sprintf("%s is type 3 and only %s of conductor from %s, less than %s", s.on(), feetBelow(distance), from, thirtyFeet),
 		"so near to the source more current can flow than type 3 is tested with",
-		"move it at least 30 ft (10 m) of conductor away, or take one of type 2, unless its instructions say that it was tested with its In and needs no distance",
+		"move it at least "+thirtyFeet+" of conductor away, or use a type 2 protector, unless its instructions say that it was tested with its In and needs no distance",
 		s.nfpaOn(typeThreePlace)+"; UL 1449")
 	if s.protector.In > 0 {
 		out[0].Severity = analysis.Remark

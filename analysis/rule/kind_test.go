@@ -33,8 +33,8 @@ func fused(p *diagram.Protector) { p.Breaker.Rated = 30 }
 
 func TestTypeAndService(t *testing.T) {
 	service := diagram.BoardData{Service: true}
-	const lineSide = "SPD on box is of type 2 and stands ahead of the service disconnect in main"
-	const nothing = "SPD on main is of type 2, and no overcurrent device stands between it and supply"
+	const lineSide = "SPD on box is type 2 and stands ahead of the service disconnect in main"
+	const nothing = "SPD on main is type 2, and no overcurrent device stands between it and supply"
 	checkRows(t, analysis.SubjectPlace, []siteRow{
 		{"type 2 on the service board", served(t).attach("main"), nil},
 		{"type 2 downstream", served(t).attach("sub"), nil},
@@ -43,13 +43,13 @@ func TestTypeAndService(t *testing.T) {
 		{"type 2 on the line side, a disconnect without fuse ahead", tap(t, diagram.Junction, diagram.Disconnect, service).attach("box"), []string{"error: " + lineSide}},
 		{"type 2 on the line side, a breaker ahead", tap(t, diagram.Junction, diagram.Breaker, service).attach("box"), []string{"error: " + lineSide}},
 		{"type 2 on the line side, on a breaker of its own", tap(t, diagram.Junction, "", service).attach("box", fused), []string{"warning: " + lineSide}},
-		{"type 2 ahead of it, behind a main breaker of its own board", tap(t, diagram.Panel, "", service).board("box", diagram.BoardData{MainBreaker: 400}).attach("box"), []string{"note: SPD on box has no breaker of its own, and the device of box ahead of it has 400\u00a0A"}},
+		{"type 2 ahead of it, behind a main breaker of its own board", tap(t, diagram.Panel, "", service).board("box", diagram.BoardData{MainBreaker: 400}).attach("box"), []string{"note: SPD on box has no breaker of its own, and the device ahead of it, that of box, is 400\u00a0A"}},
 		{"on a board ahead of the service board", tap(t, diagram.Panel, "", service).attach("box"), []string{"error: " + lineSide}},
 		{"on a load beside the service board", newSite(t, splitOf240).kind(diagram.Load, "pump").board("main", service).wire(5, "", "supply > main", "supply > pump").attach("pump"),
-			[]string{"error: SPD on pump is of type 2, and no overcurrent device stands between it and supply"}},
+			[]string{"error: SPD on pump is type 2, and no overcurrent device stands between it and supply"}},
 		{"a load behind a fuse", newSite(t, splitOf240).kind(diagram.Load, "pump").wire(5, diagram.Fuse, "supply > pump").attach("pump"), nil},
 		{"a load, and a breaker of its own at the tap", newSite(t, splitOf240).kind(diagram.Load, "pump").wire(5, "", "supply > pump").attach("pump", fused),
-			[]string{"warning: SPD on pump is of type 2, and no overcurrent device stands between it and supply"}},
+			[]string{"warning: SPD on pump is type 2, and no overcurrent device stands between it and supply"}},
 		{"a board without main or breaker", newSite(t, splitOf240).board("main", diagram.BoardData{}).wire(5, "", "supply > main").attach("main"), []string{"warning: " + nothing}},
 		{"the same with a main", newSite(t, splitOf240).board("main", diagram.BoardData{MainBreaker: 60}).wire(5, "", "supply > main").attach("main"), nil},
 		{"the same with a breaker at the head", newSite(t, splitOf240).board("main", diagram.BoardData{}).wire(5, diagram.Breaker, "supply > main").attach("main"), nil},
@@ -62,7 +62,7 @@ func TestTypeAndService(t *testing.T) {
 			wire(5, "", "supply > box", "box > ats:normal", "ats:load > main", "set > ats:emergency").attach("box"), []string{"error: " + lineSide}},
 		{"what feeds itself through a transfer switch", newSite(t, splitOf240).kind(diagram.Junction, "box").kind(diagram.TransferSwitch, "ats").
 			wire(5, "", "supply > box", "box > ats:emergency", "ats:load > box").wire(5, diagram.Breaker, "box > ats:normal").attach("box", fused),
-			[]string{"warning: SPD on box is of type 2, and no overcurrent device stands between it and supply"}},
+			[]string{"warning: SPD on box is type 2, and no overcurrent device stands between it and supply"}},
 		{"a service board behind a transformer", newSite(t, wyeOf480).kind(diagram.Junction, "box").stepDown("T1", wyeOf480, wyeOf208).board("barn", service).
 			wire(5, diagram.Breaker, "supply > box").wire(5, "", "box > T1:primary", "T1:secondary > barn").attach("box"), nil},
 	})
@@ -89,11 +89,11 @@ func TestLineSideInBothConventions(t *testing.T) {
 		return newSite(t, system).kind(diagram.Junction, "box").board("main", service).wire(5, head, "supply > box").wire(5, "", "box > main")
 	}
 	bare := func(kind diagram.Type) string {
-		return "error: SPD on box is of " + string(kind) + " and stands ahead of the main switch in main, with no overcurrent device between it and supply"
+		return "error: SPD on box is " + string(kind) + " and stands ahead of the main switch in main, with no overcurrent device between it and supply"
 	}
 	const two, three = diagram.ClassII, diagram.ClassIII
-	const unclassed, unlisted = "note: SPD on box is of type 2, and its class is not stated", "note: SPD on box is of class II, and its type is not stated"
-	const alone = "warning: SPD on box is of class III, and no protector of class I or II stands upstream of it"
+	const unclassed, unlisted = "note: SPD on box is type 2, and its class is not stated", "note: SPD on box is class II, and its type is not stated"
+	const alone = "warning: SPD on box is class III, and no class I or II protector stands upstream of it"
 	checkRows(t, analysis.SubjectPlace, []siteRow{
 		{"IEC, class I", box(tnsOf400, "").attach("box", of(diagram.ClassI)), nil},
 		{"IEC, class II", box(tnsOf400, "").attach("box", of(two)), []string{bare(two)}},
@@ -103,9 +103,9 @@ func TestLineSideInBothConventions(t *testing.T) {
 		{"IEC, class II behind the main switch", box(tnsOf400, "").attach("main", of(two)), nil},
 		{"IEC, class III", box(tnsOf400, "").attach("box", of(three)), []string{bare(three), alone}},
 		{"IEC, type 2", box(tnsOf400, "").attach("box", of(diagram.Type2)), []string{bare(diagram.Type2), unclassed}},
-		{"IEC, type 1", box(tnsOf400, "").attach("box", of(diagram.Type1)), []string{"note: SPD on box is of type 1, and its class is not stated"}},
-		{"NFPA 70, class II", box(splitOf240, "").attach("box", of(two)), []string{"error: SPD on box is of class II and stands ahead of the service disconnect in main", unlisted}},
-		{"NFPA 70, class II behind it", box(splitOf240, "").attach("main", of(two)), []string{"note: SPD on main is of class II, and its type is not stated"}},
+		{"IEC, type 1", box(tnsOf400, "").attach("box", of(diagram.Type1)), []string{"note: SPD on box is type 1, and its class is not stated"}},
+		{"NFPA 70, class II", box(splitOf240, "").attach("box", of(two)), []string{"error: SPD on box is class II and stands ahead of the service disconnect in main", unlisted}},
+		{"NFPA 70, class II behind it", box(splitOf240, "").attach("main", of(two)), []string{"note: SPD on main is class II, and its type is not stated"}},
 	})
 	f := box(tnsOf400, "").attach("box", of(two)).one(analysis.SubjectPlace)
 	checkTexts(t, f, bare(two)[len("error: "):],
@@ -121,8 +121,8 @@ func TestTypeAtDerivedSystem(t *testing.T) {
 		{"neither, on its own breaker", derived(t, "", diagram.BoardData{}).attach("low", fused), nil},
 		{"neither, type 1", derived(t, "", diagram.BoardData{}).attach("low", of(diagram.Type1)), nil},
 		{"between the transformer of the supply and the service board", newSite(t, wyeOf480).stepDown("T1", wyeOf480, wyeOf208).kind(diagram.Junction, "box").board("main", diagram.BoardData{Service: true}).
-			wire(5, "", "supply > T1:primary", "T1:secondary > box", "box > main").attach("box"), []string{"error: SPD on box is of type 2 and stands ahead of the service disconnect in main"}},
-		{"neither", derived(t, "", diagram.BoardData{}).attach("low"), []string{"warning: SPD on low is of type 2, and no overcurrent device stands between it and T1"}},
+			wire(5, "", "supply > T1:primary", "T1:secondary > box", "box > main").attach("box"), []string{"error: SPD on box is type 2 and stands ahead of the service disconnect in main"}},
+		{"neither", derived(t, "", diagram.BoardData{}).attach("low"), []string{"warning: SPD on low is type 2, and no overcurrent device stands between it and T1"}},
 	})
 }
 
@@ -132,7 +132,7 @@ func TestTypeInOtherStructure(t *testing.T) {
 		return served(t).board("barn", data).wire(50, diagram.Breaker, "main > barn")
 	}
 	checkRows(t, analysis.SubjectPlace, []siteRow{
-		{"no device known there", barn(diagram.BoardData{}).attach("barn"), []string{"note: SPD on barn is of type 2, and neither a main breaker there nor a breaker of its own is stated"}},
+		{"no device known there", barn(diagram.BoardData{}).attach("barn"), []string{"note: SPD on barn is type 2, and neither a main breaker there nor a breaker of its own is stated"}},
 		{"a main there", barn(diagram.BoardData{MainBreaker: 60}).attach("barn"), nil},
 		{"a breaker of its own", barn(diagram.BoardData{}).attach("barn", fused), nil},
 		{"type 1", barn(diagram.BoardData{}).attach("barn", of(diagram.Type1)), nil},
@@ -147,22 +147,22 @@ func TestTypeThree(t *testing.T) {
 		return served(t).kind(diagram.Load, "desk").wire(metres, diagram.Breaker, "main > desk")
 	}
 	near := func(distance string) []string {
-		return []string{"warning: SPD on desk is of type 3 and stands " + distance + " of conductor from the service disconnect in main, less than 30 ft (10 m)"}
+		return []string{"warning: SPD on desk is type 3 and only " + distance + " of conductor from the service disconnect in main, less than 30\u00a0ft"}
 	}
 	checkRows(t, analysis.SubjectPlace, []siteRow{
-		{"9 m", away(9).attach("desk", small), near("29.5\u00a0ft")},
-		{"9.144 m", away(9.144).attach("desk", small), nil},
-		{"9 m and the lead", away(9).attach("desk", lead), nil},
-		{"a sum that makes 9.144 m", away(4).board("mid", diagram.BoardData{}).kind(diagram.Load, "far").wire(8.9, diagram.Breaker, "main > mid").wire(0.244, "", "mid > far").attach("far", small), nil},
+		{"9\u00a0m", away(9).attach("desk", small), near("29.5\u00a0ft")},
+		{"9.144\u00a0m", away(9.144).attach("desk", small), nil},
+		{"9\u00a0m and the lead", away(9).attach("desk", lead), nil},
+		{"a sum that makes 9.144\u00a0m", away(4).board("mid", diagram.BoardData{}).kind(diagram.Load, "far").wire(8.9, diagram.Breaker, "main > mid").wire(0.244, "", "mid > far").attach("far", small), nil},
 		{"the length is not known", away(0).attach("desk", small), nil},
 		{"tested with its In", away(3).attach("desk", of(diagram.Type3)),
-			[]string{"note: SPD on desk is of type 3 and stands 9.8\u00a0ft of conductor from the service disconnect in main, less than 30 ft (10 m)"}},
-		{"on the service board itself", served(t).attach("main", small), []string{"warning: SPD on main is of type 3 and stands 0\u00a0ft of conductor from the service disconnect in main, less than 30 ft (10 m)"}},
+			[]string{"note: SPD on desk is type 3 and only 9.8\u00a0ft of conductor from the service disconnect in main, less than 30\u00a0ft"}},
+		{"on the service board itself", served(t).attach("main", small), []string{"warning: SPD on main is type 3 and only 0\u00a0ft of conductor from the service disconnect in main, less than 30\u00a0ft"}},
 		{"far down", served(t).attach("sub", small), nil},
 		{"near a derived system", derived(t, diagram.Breaker, diagram.BoardData{}).attach("low", small),
-			[]string{"warning: SPD on low is of type 3 and stands 9.8\u00a0ft of conductor from the overcurrent device of feeder T1 – low, less than 30 ft (10 m)"}},
+			[]string{"warning: SPD on low is type 3 and only 9.8\u00a0ft of conductor from the overcurrent device of feeder T1 – low, less than 30\u00a0ft"}},
 		{"on a switchboard", newSite(t, wyeOf480).kind(diagram.Switchboard, "gear").wire(50, diagram.Breaker, "supply > gear").attach("gear", small),
-			[]string{"warning: SPD on gear is of type 3 and stands on a switchboard"}},
+			[]string{"warning: SPD on gear is type 3 and stands on a switchboard"}},
 	})
 	got := results(away(9).attach("desk", small).one(analysis.SubjectPlace).Working)
 	want := map[string]float64{"feeders from the service disconnect in main": 9, "conductor to the protector": 9, "least length": 9.144}
@@ -174,24 +174,24 @@ func TestTypeThree(t *testing.T) {
 func TestTypeNotNamed(t *testing.T) {
 	checkRows(t, analysis.SubjectPlace, []siteRow{
 		{"no type", served(t).attach("main", of("")), []string{"note: The type of SPD on main is not stated"}},
-		{"a class by NFPA 70", served(t).attach("main", of(diagram.ClassII)), []string{"note: SPD on main is of class II, and its type is not stated"}},
+		{"a class by NFPA 70", served(t).attach("main", of(diagram.ClassII)), []string{"note: SPD on main is class II, and its type is not stated"}},
 		{"no class", clinicSite(t).attach("main", of("")), []string{"note: The class of SPD on main is not stated"}},
-		{"a type by IEC", clinicSite(t).attach("main", of(diagram.Type2)), []string{"note: SPD on main is of type 2, and its class is not stated"}},
+		{"a type by IEC", clinicSite(t).attach("main", of(diagram.Type2)), []string{"note: SPD on main is type 2, and its class is not stated"}},
 	})
 }
 
 func TestTypeTexts(t *testing.T) {
 	lineSide := tap(t, diagram.Junction, "", diagram.BoardData{Service: true}).attach("box")
 	checkTexts(t, lineSide.one(analysis.SubjectPlace),
-		"SPD on box is of type 2 and stands ahead of the service disconnect in main",
-		"on the line side only a protector of type 1 may stand; as part of listed equipment with an overcurrent device and a disconnect of its own, one of type 2 too",
-		"take one of type 1, or move it to the load side of the service disconnect",
+		"SPD on box is type 2 and stands ahead of the service disconnect in main",
+		"on the line side only a type 1 protector is allowed; a type 2 protector too, as part of listed equipment with an overcurrent device and a disconnect of its own",
+		"use a type 1 protector, or move it to the load side of the service disconnect",
 		"NFPA 70:2023 section 242.14 (check your edition); NFPA 70 section 230.82 (from memory; check your edition)")
 	board := newSite(t, splitOf240).by(diagram.NEC2020).board("main", diagram.BoardData{}).wire(5, "", "supply > main").attach("main")
 	checkTexts(t, board.one(analysis.SubjectPlace),
-		"SPD on main is of type 2, and no overcurrent device stands between it and supply",
-		"on the line side of the service disconnect only a protector of type 1 may stand: it needs no overcurrent device ahead",
-		"take one of type 1, or move it to the load side of the service disconnect; if main has a main breaker, state it",
+		"SPD on main is type 2, and no overcurrent device stands between it and supply",
+		"on the line side of the service disconnect only a type 1 protector is allowed: it needs no overcurrent device ahead",
+		"use a type 1 protector, or move it to the load side of the service disconnect; if main has a main breaker, state it",
 		"NFPA 70:2020 section 242.14 (check your edition)")
 	if got, want := served(t).by(diagram.NEC2017).attach("main", func(p *diagram.Protector) { p.Type, p.In = diagram.Type3, 0 }).one(analysis.SubjectPlace).Source,
 		"NFPA 70:2017 section 285.25 (check your edition); UL 1449"; got != want {

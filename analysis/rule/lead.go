@@ -181,7 +181,7 @@ func (s *site) leadsLongIEC(total float64) []analysis.Finding {
 	out := leadFinding(severity,
 		fmt.Sprintf("The leads of %s are %s in all, live and earth side; they %s", s.on(), s.leadText(total), word),
 		fmt.Sprintf("they add about %s to what the protector itself lets through%s", wholeVolts(s.perMetre()*total), s.byRun()),
-		"shorten them, lead the circuit through its terminals, or set an earth bar beside it"+s.shortPlace(),
+		"shorten them, route the circuit through its terminals, or add an earth bar beside it"+s.shortPlace(),
 		leadsIEC)
 	out[0].Working, out[0].Mend = s.leadWorkingIEC(total), s.shorter()
 	return out

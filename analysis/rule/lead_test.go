@@ -34,7 +34,7 @@ func separate(p *diagram.Protector) { p.Leads.Run = diagram.Separate }
 // more are half.
 func TestLeadsBeyondVPR(t *testing.T) {
 	long := func(severity, lengths string) []string {
-		return []string{severity + ": The leads of SPD on main are " + lengths + " long, and its VPR includes 6 in"}
+		return []string{severity + ": The leads of SPD on main are " + lengths + " long, and its VPR includes 6\u00a0in"}
 	}
 	unrated := func(p *diagram.Protector) { p.Leads.Phase.Length, p.Leads.Earth.Length = 30*inch, 10*inch }
 	up := func(p *diagram.Protector) { p.Rating = diagram.Up }
@@ -42,10 +42,10 @@ func TestLeadsBeyondVPR(t *testing.T) {
 		{"on the bus itself", served(t).attach("main", inches(0)), nil},
 		{"six inches", served(t).attach("main", inches(6)), nil},
 		{"a little under a tenth", served(t).attach("main", inches(10.7)), nil},
-		{"a little over a tenth", served(t).attach("main", inches(10.9)), long("note", "10.9 in")},
+		{"a little over a tenth", served(t).attach("main", inches(10.9)), long("note", "10.9\u00a0in")},
 		{"a little under half", served(t).attach("main", twisted, inches(29.9)), nil},
-		{"a little under half, apart", served(t).attach("main", leads(47.8*inch, 12*inch, 12*inch)), long("note", "47.8 in and 12 in")},
-		{"half, apart", served(t).attach("main", leads(48*inch, 12*inch, 12*inch)), long("warning", "48 in and 12 in")},
+		{"a little under half, apart", served(t).attach("main", leads(47.8*inch, 12*inch, 12*inch)), long("note", "47.8\u00a0in and 12\u00a0in")},
+		{"half, apart", served(t).attach("main", leads(48*inch, 12*inch, 12*inch)), long("warning", "48\u00a0in and 12\u00a0in")},
 		{"no rating", served(t).attach("main", unrated), nil},
 		{"rated by Up", served(t).attach("main", leads(30*inch, 10*inch, 10*inch), up), nil},
 	})
@@ -53,7 +53,7 @@ func TestLeadsBeyondVPR(t *testing.T) {
 		t.Errorf("how they run not stated: got %q, want %q", got, want)
 	}
 	f := served(t).attach("main", separate, leads(48*inch, 12*inch, 12*inch)).one(analysis.SubjectLeads)
-	checkTexts(t, f, "The leads of SPD on main are 48 in and 12 in long, and its VPR includes 6 in",
+	checkTexts(t, f, "The leads of SPD on main are 48\u00a0in and 12\u00a0in long, and its VPR includes 6\u00a0in",
 		"they add about 600\u00a0V to its 1\u00a0200\u00a0V", "shorten them",
 		"25 V per inch beyond six inches, common practice, no source; six inches: UL 1449")
 	if got, want := f.Working[0].Numbers, "25\u00a0V/in × max(0, (48\u00a0in + 12\u00a0in)/2 − 6\u00a0in)"; got != want {
@@ -74,12 +74,12 @@ func TestLeadsByIEC(t *testing.T) {
 		p.Modes = [diagram.ModeCount]diagram.ModeRating{diagram.LineNeutral: {Connected: true}}
 	}
 	checkRows(t, analysis.SubjectLeads, []siteRow{
-		{"0.5 m", clinicSite(t).attach("main", two, leads(0.25, 0.25, 0.25)), nil},
-		{"0.51 m", clinicSite(t).attach("main", two, leads(0.25, 0.25, 0.26)), long("warning", "510 mm", "should preferably be at most 500 mm")},
-		{"1 m", clinicSite(t).attach("main", two, twisted, leads(0.5, 0.5, 0.5)), long("warning", "1\u00a0000 mm", "should preferably be at most 500 mm")},
-		{"1.01 m", clinicSite(t).attach("main", two, twisted, leads(0.5, 0.5, 0.51)), long("error", "1\u00a0010 mm", "may be at most 1\u00a0000 mm")},
+		{"0.5\u00a0m", clinicSite(t).attach("main", two, leads(0.25, 0.25, 0.25)), nil},
+		{"0.51\u00a0m", clinicSite(t).attach("main", two, leads(0.25, 0.25, 0.26)), long("warning", "510\u00a0mm", "should preferably be at most 500\u00a0mm")},
+		{"1\u00a0m", clinicSite(t).attach("main", two, twisted, leads(0.5, 0.5, 0.5)), long("warning", "1\u00a0000\u00a0mm", "should preferably be at most 500\u00a0mm")},
+		{"1.01\u00a0m", clinicSite(t).attach("main", two, twisted, leads(0.5, 0.5, 0.51)), long("error", "1\u00a0010\u00a0mm", "may be at most 1\u00a0000\u00a0mm")},
 		{"the earth lead is not in use", clinicSite(t).attach("main", two, leads(0.25, 0.25, 0.9), lines), nil},
-		{"the sum counts: a direct line", clinicSite(t).attach("main", two, leads(0, 0, 0.6)), long("warning", "600 mm", "should preferably be at most 500 mm")},
+		{"the sum counts: a direct line", clinicSite(t).attach("main", two, leads(0, 0, 0.6)), long("warning", "600\u00a0mm", "should preferably be at most 500\u00a0mm")},
 	})
 	// 1.5 kV, leads of 0.6 and 0.7 m, 1 kV per metre: 2.8 kV (DIN VDE 0100-534,
 	// from memory).
@@ -92,11 +92,11 @@ func TestLeadsByIEC(t *testing.T) {
 	f := clinicSite(t).attach("main", two, separate, leads(0.7, 0.6, 0.6), up).found(analysis.SubjectLeads)[0]
 	got := results(f.Working)
 	if math.Abs(got["live and earth side"]-1.3) > 1e-9 || math.Abs(got["Up with its leads"]-2800) > 1e-9 {
-		t.Errorf("working: got %v, want 1.3 m and 2800 V", got)
+		t.Errorf("working: got %v, want 1.3\u00a0m and 2800 V", got)
 	}
-	checkTexts(t, f, "The leads of SPD on main are 1\u00a0300 mm in all, live and earth side; they may be at most 1\u00a0000 mm",
+	checkTexts(t, f, "The leads of SPD on main are 1\u00a0300\u00a0mm in all, live and earth side; they may be at most 1\u00a0000\u00a0mm",
 		"they add about 1\u00a0300\u00a0V to what the protector itself lets through",
-		"shorten them, lead the circuit through its terminals, or set an earth bar beside it",
+		"shorten them, route the circuit through its terminals, or add an earth bar beside it",
 		"IEC 60364-5-53:2001 with amendment 2:2015, clause 534.4.8 (check your edition)")
 	// Run together they have 0.21 µH/m each in place of 1 µH/m: 1.3 m add 273 V.
 	f = clinicSite(t).attach("main", two, twisted, leads(0.7, 0.6, 0.6), up).one(analysis.SubjectLeads)
@@ -111,11 +111,11 @@ func TestLeadsByIEC(t *testing.T) {
 
 // 30 ft are 9.144 m: 354 in beyond six at 25 V per inch make 8850 V.
 func TestLeadsWorthless(t *testing.T) {
-	const what = "SPD on main has leads of 30 ft and does next to nothing"
+	const what = "SPD on main has leads of 30\u00a0ft and does next to nothing"
 	checkRows(t, analysis.SubjectLeads, []siteRow{
-		{"30 ft", served(t).attach("main", leads(9.144, 9.144, 9.144)), []string{"error: " + what}},
-		{"30 ft together", served(t).attach("main", twisted, leads(9.144, 9.144, 9.144)), []string{"warning: " + what}},
-		{"29.9 ft together", served(t).attach("main", twisted, leads(9.11, 9.11, 9.11)), []string{"warning: The leads of SPD on main are 359 in long, and its VPR includes 6 in"}},
+		{"30\u00a0ft", served(t).attach("main", leads(9.144, 9.144, 9.144)), []string{"error: " + what}},
+		{"30\u00a0ft together", served(t).attach("main", twisted, leads(9.144, 9.144, 9.144)), []string{"warning: " + what}},
+		{"29.9\u00a0ft together", served(t).attach("main", twisted, leads(9.11, 9.11, 9.11)), []string{"warning: The leads of SPD on main are 359\u00a0in long, and its VPR includes 6\u00a0in"}},
 	})
 	s := newSite(t, splitOf240).board("main", diagram.BoardData{Service: true, ShortLead: "beside the top of the main"}).wire(5, "", "supply > main")
 	f := s.attach("main", separate, leads(9.144, 9.144, 9.144)).one(analysis.SubjectLeads)
@@ -133,13 +133,13 @@ func TestLeadsApart(t *testing.T) {
 		}
 	}
 	checkRows(t, analysis.SubjectLeads, []siteRow{
-		{"12 in", served(t).attach("main", unrated(12*inch)), nil},
-		{"26 in", served(t).attach("main", separate, unrated(26*inch)), []string{"note: The leads of SPD on main run apart over 26 in"}},
-		{"26 in, how they run not stated", served(t).attach("main", unrated(26*inch)),
-			[]string{"note: How the leads of SPD on main run over 26 in is not stated: they are taken to run apart"}},
-		{"26 in, twisted", served(t).attach("main", unrated(26*inch), twisted), nil},
+		{"12\u00a0in", served(t).attach("main", unrated(12*inch)), nil},
+		{"26\u00a0in", served(t).attach("main", separate, unrated(26*inch)), []string{"note: The leads of SPD on main run apart over 26\u00a0in"}},
+		{"26\u00a0in, how they run not stated", served(t).attach("main", unrated(26*inch)),
+			[]string{"note: How the leads of SPD on main run over 26\u00a0in is not stated: they are taken to run apart"}},
+		{"26\u00a0in, twisted", served(t).attach("main", unrated(26*inch), twisted), nil},
 		{"one short lead", served(t).attach("main", unrated(26*inch), func(p *diagram.Protector) { p.Leads.Phase.Length = 0 }), nil},
-		{"600 mm", clinicSite(t).attach("main", of(diagram.ClassII), unrated(0.24)), nil},
+		{"600\u00a0mm", clinicSite(t).attach("main", of(diagram.ClassII), unrated(0.24)), nil},
 	})
 	byUp := clinicSite(t).attach("main", of(diagram.ClassII), leads(0.5, 0.5, 0.5), func(p *diagram.Protector) { p.Rating = diagram.Up }).found(analysis.SubjectLeads)
 	if got, want := byUp[1].Why, "twisted or tied together they add about 210\u00a0V rather than 1\u00a0000\u00a0V: the fields of the two cancel; the transient shows it, the hand rule does not count it"; got != want {
@@ -147,7 +147,7 @@ func TestLeadsApart(t *testing.T) {
 	}
 	s := served(t).attach("main", separate, unrated(26*inch))
 	f := s.one(analysis.SubjectLeads)
-	checkTexts(t, f, "The leads of SPD on main run apart over 26 in",
+	checkTexts(t, f, "The leads of SPD on main run apart over 26\u00a0in",
 		"twisted or tied together they add about 78\u00a0V rather than 500\u00a0V: the fields of the two cancel; the transient shows it, the hand rule does not count it",
 		"twist them, or tie them together over their whole length",
 		"inductance of two touching wires, 0.21 µH/m each, computed; common practice, no source")
@@ -192,15 +192,15 @@ func TestEarthLeadLongest(t *testing.T) {
 		p.Modes = [diagram.ModeCount]diagram.ModeRating{diagram.LineNeutral: {Connected: true}}
 	}
 	checkRows(t, analysis.SubjectLeads, []siteRow{
-		{"longest", served(t).attach("main", unrated(6, 6, 10)), []string{"note: The earth lead of SPD on main is the longest, 10 in against 6 in"}},
+		{"longest", served(t).attach("main", unrated(6, 6, 10)), []string{"note: The earth lead of SPD on main is the longest, 10\u00a0in against 6\u00a0in"}},
 		{"by an inch", served(t).attach("main", unrated(6, 6, 7)), nil},
 		{"the neutral is as long", served(t).attach("main", unrated(6, 10, 10)), nil},
 		{"not in use", served(t).attach("main", unrated(6, 6, 10), between), nil},
 		{"a line on the bus itself", served(t).attach("main", unrated(0, 6, 10)), nil},
 	})
 	checkTexts(t, served(t).attach("main", unrated(6, 6, 10)).one(analysis.SubjectLeads),
-		"The earth lead of SPD on main is the longest, 10 in against 6 in",
-		"what flows from the lines and from the neutral to earth flows through it together, so that its length counts in all these modes",
+		"The earth lead of SPD on main is the longest, 10\u00a0in against 6\u00a0in",
+		"the surge current of all lines and of the neutral flows through it, so its length counts in every mode to earth",
 		"mount it nearer to the earth bar: if one lead must be longer, let it be another", "Kirchhoff's current law")
 }
 
@@ -233,12 +233,12 @@ func TestLeadSize(t *testing.T) {
 	awg := unit.AWGArea
 	iec := func(side, has, least string) string {
 		verb := map[string]string{"earth lead": "has", "live leads": "have"}[side]
-		return "warning: The " + side + " of SPD on main " + verb + " " + has + " mm², and at least " + least + " mm² of copper is asked for"
+		return "warning: The " + side + " of SPD on main " + verb + " " + has + " mm², and at least " + least + " mm² of copper is required"
 	}
 	checkRows(t, analysis.SubjectLeads, []siteRow{
 		{"14 AWG", served(t).attach("main", sized(diagram.Type2, awg(14), awg(14))), nil},
 		{"2.08 mm², as a table rounds it", served(t).attach("main", sized(diagram.Type2, 2.08*mm2, 2.08*mm2)), nil},
-		{"16 AWG", served(t).attach("main", sized(diagram.Type2, awg(16), awg(14))), []string{"error: The leads of SPD on main have 16 AWG, and at least 14 AWG of copper is asked for"}},
+		{"16 AWG", served(t).attach("main", sized(diagram.Type2, awg(16), awg(14))), []string{"error: The leads of SPD on main have 16 AWG, and at least 14 AWG of copper is required"}},
 		{"not known", served(t).attach("main", sized(diagram.Type2, 0, 0)), nil},
 		{"on the bus itself", served(t).attach("main", sized(diagram.Type2, awg(16), awg(16)), inches(0)), nil},
 		{"class I, just right", clinicSite(t).attach("main", sized(diagram.ClassI, 6*mm2, 16*mm2)), nil},
@@ -249,9 +249,9 @@ func TestLeadSize(t *testing.T) {
 	})
 	s := served(t).by(diagram.NEC2017).attach("main", sized(diagram.Type2, awg(16), awg(18)))
 	f := s.one(analysis.SubjectLeads)
-	checkTexts(t, f, "The leads of SPD on main have 18 AWG, and at least 14 AWG of copper is asked for",
+	checkTexts(t, f, "The leads of SPD on main have 18 AWG, and at least 14 AWG of copper is required",
 		"a thin lead is torn or melts under the surge or the fault that follows",
-		"take at least 14 AWG of copper, or 12 AWG of aluminium", "NFPA 70:2017 section 285.26 (check your edition)")
+		"use at least 14 AWG of copper, or 12 AWG of aluminium", "NFPA 70:2017 section 285.26 (check your edition)")
 	if got := results(f.Working); math.Abs(got["size of the leads"]-0.823) > 0.001 || math.Abs(got["least size"]-2.081) > 0.001 {
 		t.Errorf("working: got %v, want 0.823 and 2.081 mm² (ASTM B258)", got)
 	}

@@ -46,7 +46,7 @@ func (s *site) earthLongest() []analysis.Finding {
 	}
 	return leadFinding(analysis.Remark,
 		fmt.Sprintf("The earth lead of %s is the longest, %s against %s", s.on(), s.leadText(leads.Earth.Length), s.leadText(others)),
-		"what flows from the lines and from the neutral to earth flows through it together, so that its length counts in all these modes",
+		"the surge current of all lines and of the neutral flows through it, so its length counts in every mode to earth",
 		"mount it nearer to the earth bar: if one lead must be longer, let it be another",
 		"Kirchhoff's current law")
 }
@@ -63,8 +63,8 @@ func (s *site) inSteel() []analysis.Finding {
 	}
 	out := leadFinding(analysis.Warning,
 		fmt.Sprintf("The earth lead of %s runs in a steel raceway that is not bonded at both ends", s.on()),
-		"steel round a single conductor makes a choke of it, unless the raceway carries current too",
-		"bond the raceway to the earth lead at both ends, or take one of plastic",
+		"steel around a single conductor makes it a choke, unless the raceway carries current too",
+		"bond the raceway to the earth lead at both ends, or use one of plastic",
 		source)
 	out[0].Mend = analysis.MendProtector(s.protector.ID, "bond the raceway of the earth lead of … at both ends", s.name(),
 		func(p *diagram.Protector) { p.Leads.SteelBonded = true })

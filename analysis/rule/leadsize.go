@@ -91,9 +91,9 @@ func (s *site) leadThin(side leadSide, thin []*diagram.Lead) analysis.Finding {
 		severity, source = analysis.Error, s.nfpaOn(leadSize)
 	}
 	out := leadFinding(severity,
-		fmt.Sprintf("The %s of %s %s %s, and at least %s of copper is asked for", side.name, s.on(), side.verb, s.areaText(smallest), least),
+		fmt.Sprintf("The %s of %s %s %s, and at least %s of copper is required", side.name, s.on(), side.verb, s.areaText(smallest), least),
 		"a thin lead is torn or melts under the surge or the fault that follows",
-		"take "+s.enoughCopper(least),
+		"use "+s.enoughCopper(least),
 		source)[0]
 	out.Working = analysis.Working{
 		{Label: "size of the " + side.name, Result: inSquareMillimetres(smallest), Unit: "mm²", Source: fromSheet},

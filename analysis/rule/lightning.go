@@ -31,7 +31,7 @@ func lightningService(p *place) []analysis.Finding {
 	}
 	return []analysis.Finding{p.finding(requirement{
 		severity: analysis.Warning, source: nfpa780, accept: atService, hosts: []*analysis.Node{p.node},
-		what:   p.name() + ", a service entrance of a building with a lightning protection system, has no protector of type 1 or 2",
+		what:   p.name() + ", a service entrance of a building with a lightning protection system, has no type 1 or 2 protector",
 		why:    "a lightning protection system needs one at every service entrance",
 		remedy: "place one in " + p.name() + " or right beside it, with an In of at least " + kiloamperes(leastWithLightning) + " per line",
 	})}
@@ -61,8 +61,8 @@ func lightningFeeder(p *place) []analysis.Finding {
 	return []analysis.Finding{p.finding(requirement{
 		severity: analysis.Warning, source: nfpa780, accept: atService, hosts: hosts,
 		what: "The feeder from " + p.Document.NameOf(above.At.Part) + " to " + p.name() + " in another structure is " + p.lengthText(length) +
-			" long and has no protector of type 1 or 2 at " + inSentence(names),
-		why:    "with a lightning protection system a feeder of 30 m (100 ft) or more between structures needs them at its ends",
+			" long and has no type 1 or 2 protector at " + inSentence(names),
+		why:    "with a lightning protection system a feeder of 100\u00a0ft or more between structures needs them at its ends",
 		remedy: "place one at " + inSentence(names),
 	})}
 }

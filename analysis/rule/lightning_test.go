@@ -18,7 +18,7 @@ func yard(t *testing.T, l diagram.LightningSystem, length float64) *sketch {
 }
 
 // NFPA 780:2020 clause 4.20 (from memory): protectors at every service entrance, and
-// where a feeder of 30 m (100 ft) or more leaves for another structure.
+// where a feeder of 100\u00a0ft or more leaves for another structure.
 func TestLightningProtectionSystem(t *testing.T) {
 	const clause = ": NFPA 780:2020 clause 4.20"
 	tests := []struct {
@@ -86,12 +86,12 @@ func TestLightningTexts(t *testing.T) {
 	}
 	const source = "NFPA 780:2020 clause 4.20 (from memory; check your edition)"
 	checkTexts(t, found[0],
-		"main, a service entrance of a building with a lightning protection system, has no protector of type 1 or 2",
+		"main, a service entrance of a building with a lightning protection system, has no type 1 or 2 protector",
 		"a lightning protection system needs one at every service entrance; check whether it applies to your building",
 		"place one in main or right beside it, with an In of at least 20 kA per line", source)
 	checkTexts(t, found[1],
-		"The feeder from hall to shed in another structure is 200 ft long and has no protector of type 1 or 2 at shed and hall",
-		"with a lightning protection system a feeder of 30 m (100 ft) or more between structures needs them at its ends; check whether it applies to your building",
+		"The feeder from hall to shed in another structure is 200\u00a0ft long and has no type 1 or 2 protector at shed and hall",
+		"with a lightning protection system a feeder of 100\u00a0ft or more between structures needs them at its ends; check whether it applies to your building",
 		"place one at shed and hall", source)
 	for _, f := range found {
 		s.apply(f)

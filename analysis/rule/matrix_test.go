@@ -2,6 +2,7 @@ package rule
 
 import (
 	"fmt"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -9,14 +10,17 @@ import (
 	"clampline/diagram"
 	"clampline/diagram/draw/drawtest"
 	"clampline/diagram/library"
+	"clampline/diagram/unit"
 )
 
 // fittings returns what the rules say of each protector on the system, a line
 // each: "fits", or the findings.
-func fittings(system diagram.System, protectors []diagram.Protector) string {
+func fittings(t *testing.T, system diagram.System, protectors []diagram.Protector) string {
+	t.Helper()
 	var out strings.Builder
 	for _, p := range protectors {
 		found := Fits(p, system, diagram.Codes{})
+		CheckSentences(t, append(Plausible(p), found...))
 		fmt.Fprintf(&out, "  %s:", p.ID)
 		if len(found) == 0 {
 			out.WriteString(" fits")
@@ -50,7 +54,13 @@ func TestMatrix(t *testing.T) {
 	var out strings.Builder
 	protectors := everyProtector(t)
 	for _, preset := range diagram.Presets() {
-		out.WriteString(preset.Name + "\n" + fittings(preset.System, protectors))
+		out.WriteString(preset.Name + "\n" + fittings(t, preset.System, protectors))
+	}
+	for c, wrong := range map[unit.Convention]string{unit.NorthAmerican: `(?i)\b(un)?earth(ed|ing)?\b`, unit.IEC: `(?i)\b(un)?ground(ed|ing)?\b|-G\b`} {
+		words := unit.Words(strings.ReplaceAll(out.String(), ", earthing:", ":"), c) // the subject is one for both
+		if at := regexp.MustCompile(wrong).FindStringIndex(words); at != nil {
+			t.Errorf("%s: %q", c, words[max(0, at[0]-60):at[1]])
+		}
 	}
 	drawtest.Text(t, "matrix.txt", out.String())
 }

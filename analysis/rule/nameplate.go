@@ -100,11 +100,11 @@ func (p nameplate) connections() []analysis.Finding {
 // typed, or of which what is typed is not connected.
 func (p nameplate) noMode() analysis.Finding {
 	f := p.finding(analysis.Warning, "states no mode",
-		"between which conductors it stands is not known, so that it counts for nothing",
+		"between which conductors it is connected is not known, so it counts for nothing",
 		"connect the modes that its nameplate lists, each with its level", "")
 	if p.Modes != ([diagram.ModeCount]diagram.ModeRating{}) {
 		f.What = p.name() + " has no mode connected"
-		f.Why = "nothing stands between any of its conductors, so that it protects nothing"
+		f.Why = "nothing is connected between its conductors, so it protects nothing"
 	}
 	return f
 }
@@ -139,9 +139,9 @@ func (p nameplate) practice() []analysis.Finding {
 	if isIEC(p.Type) {
 		right, of = diagram.Up, "IEC 61643-11"
 	}
-	f := p.finding(analysis.Remark, fmt.Sprintf("is of %s and its levels count as %s", p.Type, levelName(p.Protector)),
+	f := p.finding(analysis.Remark, fmt.Sprintf("is %s and its levels count as %s", p.Type, levelName(p.Protector)),
 		"a VPR is measured at 6 kV and 3 kA with six inches of lead, an Up at the terminals and at In: the results depend on which it is",
-		"see which of the two the nameplate states; that of "+of+" is "+string(right), "UL 1449 and IEC 61643-11")
+		"see which of the two the nameplate states; "+of+" has "+string(right), "UL 1449 and IEC 61643-11")
 	f.Mend = analysis.MendProtector(p.ID, "state the levels as "+string(right), "", func(p *diagram.Protector) { p.Rating = right })
 	return []analysis.Finding{f}
 }
@@ -204,8 +204,8 @@ func (p nameplate) crest() []analysis.Finding {
 	if len(modes) == 0 {
 		return nil
 	}
-	f := p.finding(analysis.Error, "has a level in "+listed(modes)+" below the crest of the voltage that it stands all the time",
-		"it would conduct at every crest of the mains; one of the two figures is wrong",
+	f := p.finding(analysis.Error, "has a level in "+listed(modes)+" below the crest of its own continuous voltage",
+		"it would conduct at every crest of the supply voltage; one of the two figures is wrong",
 		"read both off the nameplate; mind volts and kilovolts, crest and rms", "crest of a sine: √2 times its rms value")
 	f.Working = p.working(modes, func(mode diagram.Mode) []analysis.Step {
 		return []analysis.Step{{
@@ -276,8 +276,8 @@ func (p nameplate) contradiction() []analysis.Finding {
 		return nil
 	}
 	rating := ratingName(p.Protector)
-	f := p.finding(analysis.Warning, "is made for "+p.System.String()+" and has "+article(rating)+" in "+listed(modes)+" below what stands there",
-		"a protector cannot be listed for a system that it does not stand: one of the two is wrong", "read both off the nameplate",
+	f := p.finding(analysis.Warning, "is made for "+p.System.String()+" and has "+article(rating)+" in "+listed(modes)+" below the voltage there",
+		"a protector cannot be listed for a system that it does not withstand: one of the two is wrong", "read both off the nameplate",
 		"UL 1449 and IEC 61643-11: both are declared together")
 	f.Working = p.working(modes, func(mode diagram.Mode) []analysis.Step {
 		return []analysis.Step{{Label: mode.String() + " of " + p.System.String(), Result: p.least(mode), Unit: "V", Source: fromSheet}}

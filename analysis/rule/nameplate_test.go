@@ -32,11 +32,11 @@ func TestNameplate(t *testing.T) {
 		{"to a neutral that is not there", usual(delta480, func(p *diagram.Protector) { p.Modes[ln] = diagram.ModeRating{Connected: true, Level: 2000} }),
 			[]string{"warning: SPD has L-N, and is made for 480 delta without a neutral"}},
 
-		{"VPR on a class", usual(tns400, func(p *diagram.Protector) { p.Rating = diagram.VPR }), []string{"note: SPD is of class II and its levels count as VPR"}},
-		{"nothing said on a class", usual(tns400, func(p *diagram.Protector) { p.Rating = "" }), []string{"note: SPD is of class II and its levels count as VPR"}},
+		{"VPR on a class", usual(tns400, func(p *diagram.Protector) { p.Rating = diagram.VPR }), []string{"note: SPD is class II and its levels count as VPR"}},
+		{"nothing said on a class", usual(tns400, func(p *diagram.Protector) { p.Rating = "" }), []string{"note: SPD is class II and its levels count as VPR"}},
 		{"nothing said on a type", usual(wye208, func(p *diagram.Protector) { p.Rating = "" }), nil},
-		{"an odd VPR on a class", usual(tns400, func(p *diagram.Protector) { p.Rating = diagram.VPR }, levelOf(1350, ln)), []string{"note: SPD is of class II and its levels count as VPR"}},
-		{"Up on a type", usual(wye208, func(p *diagram.Protector) { p.Rating = diagram.Up }), []string{"note: SPD is of type 2 and its levels count as Up"}},
+		{"an odd VPR on a class", usual(tns400, func(p *diagram.Protector) { p.Rating = diagram.VPR }, levelOf(1350, ln)), []string{"note: SPD is class II and its levels count as VPR"}},
+		{"Up on a type", usual(wye208, func(p *diagram.Protector) { p.Rating = diagram.Up }), []string{"note: SPD is type 2 and its levels count as Up"}},
 
 		{"between two steps", usual(wye208, levelOf(650, ln)), []string{"note: SPD states a VPR in L-N that no listing gives"}},
 		{"below the lowest", usual(wye208, levelOf(320, ln)), []string{"warning: SPD states a VPR in L-N that no listing gives"}},
@@ -45,41 +45,41 @@ func TestNameplate(t *testing.T) {
 		{"above the highest", usual(with(wye480, 600), levelOf(6100, ll)), []string{"warning: SPD states a VPR in L-L that no listing gives"}},
 		{"an Up has no steps", usual(tns400, levelOf(1350, ln)), nil},
 
-		{"below the crest", usual(tns400, levelOf(388, ln)), []string{"error: SPD has a level in L-N below the crest of the voltage that it stands all the time"}}, // √2 × 275 V = 388.9 V
-		{"above the crest, and still too low", usual(tns400, levelOf(390, ln)), []string{"warning: SPD has a level in L-N that no varistor of its Uc reaches"}},    // 1.42
-		{"200 V at 150 V", usual(wye208, func(p *diagram.Protector) { p.Rating, p.Type = diagram.Up, "" }, levelOf(200, ln)), []string{"error: SPD has a level in L-N below the crest of the voltage that it stands all the time"}},
-		{"kilovolts", usual(tns400, levelOf(1.5, ln, lg, ng)), []string{"error: SPD has a level in L-N, L-G and N-G below the crest of the voltage that it stands all the time"}},
-		{"below the crest of its system", usual(wye480, rated(0, ln, lg, ng, ll), levelOf(330, ln)), []string{"error: SPD has a level in L-N below the crest of the voltage that it stands all the time"}},
+		{"below the crest", usual(tns400, levelOf(388, ln)), []string{"error: SPD has a level in L-N below the crest of its own continuous voltage"}},           // √2 × 275 V = 388.9 V
+		{"above the crest, and still too low", usual(tns400, levelOf(390, ln)), []string{"warning: SPD has a level in L-N that no varistor of its Uc reaches"}}, // 1.42
+		{"200 V at 150 V", usual(wye208, func(p *diagram.Protector) { p.Rating, p.Type = diagram.Up, "" }, levelOf(200, ln)), []string{"error: SPD has a level in L-N below the crest of its own continuous voltage"}},
+		{"kilovolts", usual(tns400, levelOf(1.5, ln, lg, ng)), []string{"error: SPD has a level in L-N, L-G and N-G below the crest of its own continuous voltage"}},
+		{"below the crest of its system", usual(wye480, rated(0, ln, lg, ng, ll), levelOf(330, ln)), []string{"error: SPD has a level in L-N below the crest of its own continuous voltage"}},
 		{"twice its rating", usual(tns400, levelOf(550, ln)), nil},
 		{"a gap may be lower", usual(tns400, gapped, levelOf(400, ng)), nil},
 		{"ten times its rating", usual(tns400, levelOf(2750, ln)), nil},
 		{"more", usual(tns400, levelOf(2800, ln)), []string{"note: SPD has a level in L-N of more than 10 times its Uc"}},
 		{"a gap may be higher", usual(tns400, gapped, levelOf(4000, ng)), nil},
 
-		{"rated below its own system", usual(wye480, rated(150, ln)), []string{"warning: SPD is made for 480Y/277 and has an MCOV in L-N below what stands there"}},
-		{"made for ungrounded, rated for solid", usual(delta480, rated(320, lg)), []string{"warning: SPD is made for 480 delta and has an MCOV in L-G below what stands there"}},
+		{"rated below its own system", usual(wye480, rated(150, ln)), []string{"warning: SPD is made for 480Y/277 and has an MCOV in L-N below the voltage there"}},
+		{"made for ungrounded, rated for solid", usual(delta480, rated(320, lg)), []string{"warning: SPD is made for 480 delta and has an MCOV in L-G below the voltage there"}},
 		{"the same where it states no earthing", usual(delta480, rated(320, lg), madeFor(earthed(delta480, ""))), nil},
 		{"of a high leg the ordinary lines", usual(highLeg, rated(150, ln, lg)), nil},
 		{"the rating of another mode", usual(wye480, rated(640, ln), levelOf(2000, ln)), []string{"note: SPD is made for 480Y/277 and has an MCOV in L-N of more than twice that"}},
 		{"of IT on 230 V", usual(itn400), nil},
 
 		{"type 1, In 20 kA", usual(wye208, kind(diagram.Type1)), nil},
-		{"type 1, In 5 kA", usual(wye208, kind(diagram.Type1), func(p *diagram.Protector) { p.In = 5e3 }), []string{"warning: SPD is of type 1 and states an In of 5 kA"}},
+		{"type 1, In 5 kA", usual(wye208, kind(diagram.Type1), func(p *diagram.Protector) { p.In = 5e3 }), []string{"warning: SPD is type 1 and states an In of 5 kA"}},
 		{"type 2, In 3 kA", usual(wye208, func(p *diagram.Protector) { p.In = 3e3 }), nil},
 		{"type 2, In 15 kA", usual(wye208, func(p *diagram.Protector) { p.In = 15e3 }), []string{"note: SPD states an In of 15 kA, which is none of the usual values"}},
 		{"class II, In 15 kA", usual(tns400, func(p *diagram.Protector) { p.In = 15e3 }), nil},
 		{"class II, In 12 kA", usual(tns400, func(p *diagram.Protector) { p.In = 12e3 }), []string{"note: SPD states an In of 12 kA, which is none of the usual values"}},
 		{"class II, In 25 kA", usual(tns400, func(p *diagram.Protector) { p.In = 25e3 }), nil},
-		{"class I without Iimp", usual(tns400, kind(diagram.ClassI)), []string{"warning: SPD is of class I and states no Iimp"}},
+		{"class I without Iimp", usual(tns400, kind(diagram.ClassI)), []string{"warning: SPD is class I and states no Iimp"}},
 		{"class I, 12.5 kA", usual(tns400, kind(diagram.ClassI), func(p *diagram.Protector) { p.Iimp = 12.5e3 }), nil},
 		{"class I, 11 kA", usual(tns400, kind(diagram.ClassI), func(p *diagram.Protector) { p.Iimp = 11e3 }), []string{"note: SPD states an Iimp of 11 kA, which is none of the usual values"}},
 		{"class I, 50 kA", usual(tns400, kind(diagram.ClassI), func(p *diagram.Protector) { p.Iimp = 50e3 }), nil},
 		{"Imax below In", usual(tns400, func(p *diagram.Protector) { p.Imax = 10e3 }), []string{"warning: SPD has an Imax below its In"}},
 		{"Imax as In", usual(tns400, func(p *diagram.Protector) { p.Imax = 20e3 }), nil},
 		{"Imax below Iimp", usual(tns400, kind(diagram.ClassI), func(p *diagram.Protector) { p.Iimp, p.Imax = 25e3, 20e3 }), []string{"warning: SPD has an Imax below its Iimp"}},
-		{"type 3, 20 kA", usual(wye208, kind(diagram.Type3)), []string{"note: SPD is of type 3 and states the currents of a larger one"}},
+		{"type 3, 20 kA", usual(wye208, kind(diagram.Type3)), []string{"note: SPD is type 3 and states the currents of a larger one"}},
 		{"type 3, 10 kA", usual(wye208, kind(diagram.Type3), func(p *diagram.Protector) { p.In = 10e3 }), nil},
-		{"class III with Iimp", usual(tns400, kind(diagram.ClassIII), func(p *diagram.Protector) { p.In, p.Iimp = 3e3, 1e3 }), []string{"note: SPD is of class III and states the currents of a larger one"}},
+		{"class III with Iimp", usual(tns400, kind(diagram.ClassIII), func(p *diagram.Protector) { p.In, p.Iimp = 3e3, 1e3 }), []string{"note: SPD is class III and states the currents of a larger one"}},
 
 		{"SCCR 65 kA", usual(wye208, func(p *diagram.Protector) { p.SCCR = 65e3 }), nil},
 		{"SCCR 64 kA", usual(wye208, func(p *diagram.Protector) { p.SCCR = 64e3 }), []string{"note: SPD states an SCCR of 64 kA, which is none of the usual values"}},
@@ -158,11 +158,11 @@ func TestRatingIsToldOnce(t *testing.T) {
 		p    diagram.Protector
 		want []string
 	}{
-		{"below what stands there", wye208, usual(wye208, rated(115, ln, lg)), nil},
+		{"below the voltage there", wye208, usual(wye208, rated(115, ln, lg)), nil},
 		{"in one mode, and another contradicts alone", wye208, usual(wye480, madeFor(wye480), rated(115, ln), rated(150, lg), levelOf(700, ln)),
-			[]string{"warning: SPD is made for 480Y/277 and has an MCOV in L-G below what stands there"}},
+			[]string{"warning: SPD is made for 480Y/277 and has an MCOV in L-G below the voltage there"}},
 		{"stands the place, not its own system", wye208, usual(wye208, madeFor(wye480)),
-			[]string{"warning: SPD is made for 480Y/277 and has an MCOV in L-N, L-G and L-L below what stands there"}},
+			[]string{"warning: SPD is made for 480Y/277 and has an MCOV in L-N, L-G and L-L below the voltage there"}},
 	} {
 		doc := building(t, test.bus, func(tx *diagram.Tx) { placed(tx, test.p, "panel") })
 		if diff := cmp.Diff(append([]string{}, test.want...), told(checkAll(doc), analysis.SubjectNameplate)); diff != "" {

@@ -12,19 +12,19 @@ import (
 func (p nameplate) currents() []analysis.Finding {
 	var out []analysis.Finding
 	if p.Imax > 0 && p.Imax < p.In {
-		f := p.finding(analysis.Warning, "has an Imax below its In", "the one current that it stands once cannot be less than the one that it stands fifteen times",
+		f := p.finding(analysis.Warning, "has an Imax below its In", "the current that it withstands once cannot be below the one that it withstands fifteen times",
 			"read both off the nameplate", "IEC 61643-11:2011 clause 3, definitions "+recalled)
 		f.Working = ampereSteps("In", p.In, "Imax", p.Imax)
 		out = append(out, f)
 	}
 	if p.Imax > 0 && p.Imax < p.Iimp {
-		f := p.finding(analysis.Warning, "has an Imax below its Iimp", "a wave 10/350 carries many times the charge of one 8/20 of the same crest: what stands the one stands the other",
+		f := p.finding(analysis.Warning, "has an Imax below its Iimp", "a 10/350 wave carries many times the charge of an 8/20 wave of the same crest: what withstands the first withstands the second",
 			"read both off the nameplate", "waves of IEC 62305-1:2010 annex B and IEC 60060-1:2010")
 		f.Working = ampereSteps("Imax", p.Imax, "Iimp", p.Iimp)
 		out = append(out, f)
 	}
 	if p.Type == diagram.ClassI && p.Iimp <= 0 {
-		out = append(out, p.finding(analysis.Warning, "is of class I and states no Iimp", "class I is the test with Iimp; without it nobody can say what share of a stroke it carries",
+		out = append(out, p.finding(analysis.Warning, "is class I and states no Iimp", "class I is the test with Iimp; without it nobody can say what share of a strike it carries",
 			"read it off the nameplate, or correct the class", "IEC 61643-11:2011, class I tests"))
 	}
 	return append(out, p.pointOfUse()...)
@@ -39,8 +39,8 @@ func (p nameplate) pointOfUse() []analysis.Finding {
 	if !small || p.In <= mostOfTypeThree && p.Iimp <= 0 {
 		return nil
 	}
-	f := p.finding(analysis.Remark, fmt.Sprintf("is of %s and states the currents of a larger one", p.Type),
-		"a protector for the point of use seldom stands so much", "read type and currents off the nameplate", commonPractice)
+	f := p.finding(analysis.Remark, fmt.Sprintf("is %s and states the currents of a larger one", p.Type),
+		"a protector for the point of use is seldom rated for so much", "read type and currents off the nameplate", commonPractice)
 	f.Working = ampereSteps("In", p.In, "Iimp", p.Iimp)
 	return []analysis.Finding{f}
 }
@@ -111,7 +111,7 @@ func (p nameplate) offRow(r row, amperes float64) []analysis.Finding {
 		"the standard has "+r.text(), "see whether it is another current, or a slip; mind amperes and kiloamperes", r.source)
 	if p.Type == diagram.Type1 && inOfType.has(amperes) {
 		f.Severity = analysis.Warning
-		f.What = p.name() + " is of type 1 and states an In of " + kiloamperes(amperes)
+		f.What = p.name() + " is type 1 and states an In of " + kiloamperes(amperes)
 	}
 	return []analysis.Finding{f}
 }

@@ -104,15 +104,15 @@ func (s *site) weakInFault(weak group, mayFail bool) analysis.Finding {
 	worst := overvoltages(s.system, weak.modes[0])[0]
 	f := analysis.Finding{
 		Severity: analysis.Remark, Subject: analysis.SubjectContinuous,
-		What: s.on() + " may not stand a fault of the network in " + listed(weak.modes),
+		What: s.on() + " may not withstand a network fault in " + listed(weak.modes),
 		Why: worst.cause + " puts " + volts(math.Round(worst.volts)) + " there for " + analysis.FigureIn(worst.seconds, "s") +
-			", which is more than its " + s.rating() + " lets expect it to stand",
-		Remedy:  "see what its data sheet states for temporary overvoltages; else take one with a higher " + s.rating(),
+			", which is more than its " + s.rating() + " suggests it can withstand",
+		Remedy:  "see what its data sheet states for temporary overvoltages; else use one with a higher " + s.rating(),
 		Source:  overvoltageSource,
 		Working: weak.steps,
 	}
 	if mayFail {
-		f.Why += "; at the longer or higher ones the standard lets it fail, if it does so safely"
+		f.Why += "; for longer or higher overvoltages the standard lets it fail, if it fails safely"
 	}
 	return f
 }
@@ -121,14 +121,14 @@ func (s *site) weakInFault(weak group, mayFail bool) analysis.Finding {
 // system. Where it is all that leads to earth, a gap belongs in its place.
 func (s *site) weakToEarth(weak group) analysis.Finding {
 	f := s.weakInFault(weak, false)
-	f.Remedy = "see what its data sheet states for temporary overvoltages; a spark gap or gas tube between neutral and earth stands it"
+	f.Remedy = "see what its data sheet states for temporary overvoltages; a spark gap or gas tube between neutral and earth withstands it"
 	if s.connects(diagram.LineEarth) {
 		return f
 	}
 	f.Severity = analysis.Warning
 	f.What = s.on() + " has a varistor without a gap between neutral and earth, and the system is TT"
 	f.Why += ", and it has to"
-	f.Remedy = "take one with a spark gap or gas tube between neutral and earth; where it has one, say so here"
+	f.Remedy = "use one with a spark gap or gas tube between neutral and earth; if it has one, say so here"
 	f.Source = overvoltageSource + "; " + connectionTypes
 	return f
 }

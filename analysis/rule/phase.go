@@ -66,7 +66,7 @@ func (s *site) missingLine() analysis.Finding {
 		Severity: analysis.Error, Subject: analysis.SubjectPhases,
 		What:   fmt.Sprintf("%s is made for %s, and the bus has %d", s.on(), lineCount(own), there),
 		Why:    "what is fed from the line that is left out has no protection",
-		Remedy: fmt.Sprintf("take one with a terminal for each of the %d lines", there),
+		Remedy: fmt.Sprintf("use one with a terminal for each of the %d lines", there),
 		Source: connectionTypes,
 		Mend:   replaceIt,
 	}
@@ -76,7 +76,7 @@ func (s *site) missingLine() analysis.Finding {
 	if s.fewerLines(own) {
 		f.Severity, f.Mend = analysis.Warning, analysis.Mend{}
 		f.Why = "the breaker ahead of it has as many poles as the protector lines: so it seems that no more lines lead there"
-		f.Remedy = fmt.Sprintf("state at %s which lines lead to it; where all %d do, take one with a terminal for each", s.place.name(), there)
+		f.Remedy = fmt.Sprintf("state at %s which lines lead to it; where all %d do, use one with a terminal for each", s.place.name(), there)
 	}
 	if other := s.complete(); other != "" {
 		f.Severity = analysis.Remark
@@ -88,7 +88,7 @@ func (s *site) missingLine() analysis.Finding {
 	if s.othersHaveLines(there - own) {
 		f.Severity = analysis.Warning
 		f.Why = "what is fed from a line that is left out has no protection, unless another protector here takes that line"
-		f.Remedy = fmt.Sprintf("take one with a terminal for each of the %d lines: which line a protector is on is not drawn, so that this one is left out of account", there)
+		f.Remedy = fmt.Sprintf("use one with a terminal for each of the %d lines: which line a protector is on is not drawn, so that this one is left out of account", there)
 	}
 	return f
 }
@@ -153,7 +153,7 @@ func (s *site) missingNeutral() analysis.Finding {
 		Severity: analysis.Warning, Subject: analysis.SubjectPhases,
 		What:   fmt.Sprintf("%s is made for %s, %s", s.on(), s.protector.System, without),
 		Why:    "what is fed between a line and the neutral is not protected by it in L-N, nor in N-G",
-		Remedy: "take one made for " + s.system.String(),
+		Remedy: "use one made for " + s.system.String(),
 		Source: commonPractice,
 		Mend:   replaceIt,
 	}
@@ -181,14 +181,14 @@ func (s *site) idleNeutral(modes []diagram.Mode) analysis.Finding {
 	f := analysis.Finding{
 		Severity: analysis.Warning, Subject: analysis.SubjectPhases,
 		What:   fmt.Sprintf("%s has %s, and the bus has no neutral to connect to", s.on(), listed(modes)),
-		Why:    "its elements to the neutral lead nowhere, and what its maker measured between lines and earth may not hold without them",
-		Remedy: "take one made for " + s.system.String(),
+		Why:    "its elements to the neutral lead nowhere, and the level measured between lines and earth may not hold without them",
+		Remedy: "use one made for " + s.system.String(),
 		Source: commonPractice,
 		Mend:   replaceIt,
 	}
 	if len(s.modes()) == 0 {
 		f.Severity = analysis.Error
-		f.Why = "it has nothing between the conductors that are there, so that it protects nothing"
+		f.Why = "it has nothing between the conductors that are there, so it protects nothing"
 	}
 	return f
 }
@@ -237,7 +237,7 @@ func (s *site) highLeg() []analysis.Finding {
 	high := volts(math.Round(s.system.HighestToNeutral()))
 	f := analysis.Finding{
 		Severity: analysis.Error, Subject: analysis.SubjectPhases,
-		What:   s.on() + " does not stand line B of the high-leg delta in " + listed(modes),
+		What:   s.on() + ": " + s.rating() + " too low for line B of the high-leg delta in " + listed(modes),
 		Why:    fmt.Sprintf("line B has %s to the neutral, the others %s: it conducts all the time, overheats and can burn", high, volts(s.system.LineToNeutral())),
 		Remedy: "keep it switched off until one made for " + s.system.String() + ", with at least " + high + " on line B, is in its place",
 		Source: s.markingSource(),
@@ -255,7 +255,7 @@ func (s *site) highLeg() []analysis.Finding {
 	}
 	if s.protector.System.Wiring == diagram.HighLeg {
 		f.Severity, f.Mend = analysis.Warning, analysis.Mend{}
-		f.Why = fmt.Sprintf("line B has %s to the neutral; a nameplate states two ratings, and only that of line B tells whether it stands it", high)
+		f.Why = fmt.Sprintf("line B has %s to the neutral; a nameplate states two ratings, and only that of line B tells whether it is enough", high)
 		f.Remedy = "state here what the nameplate gives for line B; where that is less than " + high + ", keep it switched off and replace it"
 	}
 	return []analysis.Finding{f}

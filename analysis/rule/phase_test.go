@@ -38,12 +38,12 @@ func TestPhases(t *testing.T) {
 			[]string{"error: SPD on the bus has L-N and N-G, and the bus has no neutral to connect to"}},
 		{"made for the high leg", highLeg, usual(highLeg), nil},
 		{"made for 120 V on every line", highLeg, usual(wye208),
-			[]string{"error: SPD on the bus does not stand line B of the high-leg delta in L-N and L-G"}},
+			[]string{"error: SPD on the bus: MCOV too low for line B of the high-leg delta in L-N and L-G"}},
 		{"the same by its system alone", highLeg, usual(with(wye208, 240), rated(0, ln, lg)),
-			[]string{"error: SPD on the bus does not stand line B of the high-leg delta in L-N and L-G"}},
+			[]string{"error: SPD on the bus: MCOV too low for line B of the high-leg delta in L-N and L-G"}},
 		{"the rating of the ordinary lines stated", highLeg, usual(highLeg, rated(150, ln)),
-			[]string{"warning: SPD on the bus does not stand line B of the high-leg delta in L-N"}},
-		{"just below the high line", highLeg, usual(highLeg, rated(207, ln)), []string{"warning: SPD on the bus does not stand line B of the high-leg delta in L-N"}},
+			[]string{"warning: SPD on the bus: MCOV too low for line B of the high-leg delta in L-N"}},
+		{"just below the high line", highLeg, usual(highLeg, rated(207, ln)), []string{"warning: SPD on the bus: MCOV too low for line B of the high-leg delta in L-N"}},
 		{"just above it", highLeg, usual(highLeg, rated(208, ln)), nil}, // √3 × 120 V = 207.8 V
 		{"the earthing tells of L-G", earthed(highLeg, ""), usual(highLeg, rated(210, lg)), nil},
 		{"a delta has no line to neutral", highLeg, usual(with(delta480, 240)), []string{"warning: SPD on the bus is made for 240 delta, without a neutral, and the bus has one"}},
@@ -159,7 +159,7 @@ func TestMendOfOneOfTwo(t *testing.T) {
 // is not known.
 func TestHighLegLoads(t *testing.T) {
 	stands := func(severity string) []string {
-		return []string{severity + ": SPD on Load does not stand line B of the high-leg delta in L-N and L-G"}
+		return []string{severity + ": SPD on Load: MCOV too low for line B of the high-leg delta in L-N and L-G"}
 	}
 	for _, test := range []struct {
 		name string
@@ -237,7 +237,7 @@ func TestTwoLinesOfAWye(t *testing.T) {
 		{"its own", twoOf208, usual(twoOf208), nil},
 		{"120/240 V", twoOf208, usual(split240), nil},
 		{"two lines of a wye on 120/240 V", split240, usual(twoOf208, rated(300, diagram.LineLine)), nil},
-		{"too low between lines", split240, usual(twoOf208, rated(230, diagram.LineLine)), []string{"error, continuous voltage: SPD on the bus has too low an MCOV in L-L"}},
+		{"too low between lines", split240, usual(twoOf208, rated(230, diagram.LineLine)), []string{"error, continuous voltage: SPD on the bus: MCOV too low for 120/240 in L-L"}},
 		{"three lines", twoOf208, usual(wye208), []string{"note, phases: SPD on the bus is made for 3 lines, and there are 2: 1 stays unused"}},
 		{"one line", twoOf208, usual(single120), []string{"error, phases: SPD on the bus is made for 1 line, and the bus has 2"}},
 		{"two of 480 V", with(twoOf208, 480), usual(split240), []string{"error, voltage: SPD on the bus is made for 120/240, and the bus has 480/277 2-line"}},

@@ -1,6 +1,9 @@
 package rule
 
 import (
+	"fmt"
+	"sync"
+
 	"clampline/analysis"
 	"clampline/diagram"
 	"clampline/diagram/library"
@@ -24,31 +27,46 @@ func (s *sheet) placeUsual(accept func(diagram.Protector) bool, alter func(*diag
 	if len(openings) == 0 {
 		return analysis.Mend{}
 	}
-	name := inSentence(names)
+	return placeMend(inSentence(names), openings[0].part.ID, func() []*opening { return openings })
+}
+
+// placeMend is the change that places a protector in each of the openings, of
+// which the first is on the host. They are asked for when it is made or chosen.
+func placeMend(name string, host diagram.ID, wanted func() []*opening) analysis.Mend {
 	out := analysis.NewMend("place a protector on …", name, func(tx *diagram.Tx) error {
-		for _, o := range openings {
+		for _, o := range wanted() {
+			if !o.possible() {
+				return fmt.Errorf("nothing is placed on %s: neither the library nor a usual protector fits there; see what a fitting one lacks in the library", name)
+			}
 			if p, ok := o.best(); ok {
 				placeOne(tx, p, o.accept)
 			}
 		}
 		return nil
 	})
-	out.Opening = analysis.Opening{Bus: openings[0].part.ID}
-	out.Choices = func(own []library.Entry) []analysis.Choice { return placings(openings, own, out.Kind, name) }
+	out.Opening = analysis.Opening{Bus: host}
+	out.Choices = func(own []library.Entry) []analysis.Choice { return placings(wanted(), own, out.Kind, name) }
 	return out
 }
 
 // Placer returns the changes that place a protector on a part: one that fits there
 // and that the test accepts. There is none where the part takes none, or where the
 // library has none and no usual one will do. It is a function, since most of the
-// work is the same for every part, and not for several goroutines at a time.
+// work is the same for every part, and not for several goroutines at a time. What
+// fits is found when the change is made: here it is enough that the test accepts
+// the usual one.
 func Placer(in Input) func(part diagram.ID, accept func(diagram.Protector) bool) analysis.Mend {
 	s := newSheet(in)
 	return func(part diagram.ID, accept func(diagram.Protector) bool) analysis.Mend {
 		host, _ := s.Document.Part(part)
 		node := s.Topology.Node(host)
-		if node == nil {
+		if node == nil || !host.Kind.TakesProtector() {
 			return analysis.Mend{}
+		}
+		if usual, ok := s.usualOn(host, node); ok && accept(usual) {
+			return placeMend(s.Document.NameOf(part), part, sync.OnceValue(func() []*opening {
+				return []*opening{s.openingOn(node, accept, nil)}
+			}))
 		}
 		return s.placeUsual(accept, nil, node)
 	}
@@ -64,17 +82,23 @@ func (s *sheet) openingOn(node *analysis.Node, accept func(diagram.Protector) bo
 	}
 	counts := func(q diagram.Protector) bool { return accept(q) && s.bears(q) } // as counting has it
 	o := &opening{place: p, accept: counts, against: func(x analysis.Finding) bool { return x.Severity >= analysis.Warning }}
-	usual, ok := s.usualFor(host, p.system)
+	usual, ok := s.usualOn(host, node)
 	if !ok {
 		return o
 	}
-	usual.Plan, usual.Bus = s.Plan, host.ID
 	usual.SCCR = stepFrom(p.available().current)
 	if alter != nil {
 		alter(&usual)
 	}
 	o.offer(usual)
 	return o
+}
+
+// usualOn returns the protector that is usual on a part, put there.
+func (s *sheet) usualOn(host diagram.Part, node *analysis.Node) (diagram.Protector, bool) {
+	out, ok := s.usualFor(host, node.System)
+	out.Plan, out.Bus = s.Plan, host.ID
+	return out, ok && node.System.Known()
 }
 
 // placings returns the entries that fit all of the openings, each with the

@@ -153,7 +153,7 @@ func feederFigures(f diagram.Feeder) []stated {
 	return []stated{
 		{diagram.UsualFeederLength, f.Length, ""}, {diagram.UsualConductor, f.Area, ""},
 		{diagram.UsualSurgeImpedance, f.SurgeImpedance, ""}, {diagram.UsualSwitch, f.Switch.Rated, ""},
-		{diagram.UsualResistance, f.Resistance, ""}, {diagram.UsualReactance, f.Reactance, ""}, {diagram.UsualWaveSpeed, f.Velocity, ""},
+		{diagram.UsualResistance, f.Resistance, ""}, {diagram.UsualReactance, f.Reactance, ""}, {diagram.UsualConstant, f.Constant, ""}, {diagram.UsualWaveSpeed, f.Velocity, ""},
 	}
 }
 

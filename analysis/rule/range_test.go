@@ -29,16 +29,16 @@ func TestUnusualFigures(t *testing.T) {
 		{"a voltage in kV", func(s *sketch) { s.alter("supply", func(p *diagram.Part) { p.System.Voltage = 0.48 }) },
 			"supply has an unusual voltage: under 100 V"},
 		{"a feeder without length", func(s *sketch) { alterFeeders(s, 0) }, "has no length"},
-		{"a feeder in mm", func(s *sketch) { alterFeeders(s, 3000) }, "has an unusual length: over 6 562 ft"},
+		{"a feeder in mm", func(s *sketch) { alterFeeders(s, 3000) }, "has an unusual length: over 6 500 ft"},
 		{"a lead of 12 m", func(s *sketch) { protectPanel(s, func(p *diagram.Protector) { p.Leads.Phase.Length = 12 }) },
-			"has an unusual phase lead: over 33 ft"},
+			"has an unusual phase lead: over 30 ft"},
 		{"an Up of 8 kV", func(s *sketch) {
 			protectPanel(s, func(p *diagram.Protector) {
 				p.Rating, p.Modes[diagram.LineEarth] = diagram.Up, diagram.ModeRating{Connected: true, Level: 8000}
 			})
 		}, "has an unusual L-G level: over 6 000 V"},
-		{"a line upstream in mm", func(s *sketch) { s.alter("supply", func(p *diagram.Part) { p.Exposure.HighCable = 60e3 }) },
-			"supply has an unusual high-voltage cable line upstream: over 65 620 ft"},
+		{"a line upstream of 60 km", func(s *sketch) { s.alter("supply", func(p *diagram.Part) { p.Exposure.HighCable = 60e3 }) },
+			"supply has an unusual high-voltage cable line upstream: over 65 000 ft"},
 		{"a withstand of 230 times", func(s *sketch) {
 			s.alter("panel", func(p *diagram.Part) {
 				p.Withstand = diagram.Withstand{Kind: diagram.ByMultiple, Multiple: 230}
@@ -52,12 +52,12 @@ func TestUnusualFigures(t *testing.T) {
 					return
 				}
 			})
-		}, "has an unusual resistance of a conductor: over"},
+		}, "has an unusual resistance: over"},
 		{"a surge in kV", func(s *sketch) {
 			s.edit(func(tx *diagram.Tx) {
 				tx.SetSurge(diagram.Surge{ID: "surge-1", Part: "panel", Path: diagram.LineToEarth, Wave: diagram.RingWave, Voltage: 6, Current: 500})
 			})
-		}, "The surge case “panel: ring, line to earth” has an unusual open voltage: under 100 V"},
+		}, "The surge case “panel: ring, line to earth” has an unusual open-circuit voltage: under 100 V"},
 		{"an SCCR of 65 A", func(s *sketch) { protectPanel(s, func(p *diagram.Protector) { p.SCCR = 65 }) }, "has an unusual SCCR: under 1 kA"},
 	}
 	for _, test := range tests {

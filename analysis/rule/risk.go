@@ -30,9 +30,9 @@ func otherStructureBare(p *place) []analysis.Finding {
 		return nil
 	}
 	out := p.about(analysis.Warning, analysis.SubjectRisk,
-		p.name()+", the first board of another structure, has no protector of class I or II",
+		p.name()+", the first board of another structure, has no class I or II protector",
 		"the building that feeds it has a lightning protection system: a flash lifts its earth, and part of the current leaves over the feeder between the two",
-		"place a protector of class I or II at "+p.name()+"; class I where the other structure has a lightning protection system too",
+		"place a class I or II protector at "+p.name()+"; class I if the other structure has a lightning protection system too",
 		"IEC 62305-4:2010 and "+classes)
 	var alter func(*diagram.Protector)
 	if p.atOrigin() {
@@ -53,7 +53,7 @@ func riskAtOrigin(p *place) []analysis.Finding {
 	}
 	out := analysis.Finding{
 		Severity: p.demanded(), Subject: analysis.SubjectRisk, Records: []diagram.ID{p.part.ID},
-		What: p.name() + " comes in at " + inSentence(names) + " without a protector of class I or II",
+		What: p.name() + " comes in at " + inSentence(names) + " without a class I or II protector",
 		Why:  need.Why, Remedy: p.remedyAtOrigin(need, inSentence(names)), Source: need.Source, Working: need.Working,
 	}
 	if !need.Sure {
@@ -81,10 +81,10 @@ func (p *place) bareOrigins() ([]*analysis.Node, []string) {
 }
 
 func (p *place) remedyAtOrigin(need analysis.Need, where string) string {
-	out := "place a protector of class I or II at " + where
+	out := "place a class I or II protector at " + where
 	switch {
 	case p.part.Exposure.Lightning.Present():
-		return "place a protector of class I at " + where
+		return "place a class I protector at " + where
 	case need.Sure:
 		return out
 	case p.codes.Risk == diagram.ByDefault:

@@ -80,25 +80,25 @@ func TestRiskTexts(t *testing.T) {
 		}
 		return found[0]
 	}
-	const what = "Grid supply comes in at Main board without a protector of class I or II"
+	const what = "Grid supply comes in at Main board without a class I or II protector"
 	const source = "IEC 60364-4-44:2007 with amendment 1:2015, clause 443 (check your edition)"
 	got := named(diagram.Exposure{Surroundings: diagram.Rural, FlashDensity: 1, LowOverhead: 400, HighOverhead: 600}, "")
-	checkTexts(t, got, what, "the calculated risk level is 81.7, less than 1\u00a0000", "place a protector of class I or II at Main board", source)
+	checkTexts(t, got, what, "the calculated risk level is 81.7, less than 1\u00a0000", "place a class I or II protector at Main board", source)
 	if len(got.Working) != 9 {
 		t.Errorf("the working has %d steps, want 9", len(got.Working))
 	}
 	checkTexts(t, named(diagram.Exposure{}, ""), what,
-		"the need for protection is not assessed: the density of ground flashes is not known, and without an assessment protection is needed",
-		"place a protector of class I or II at Main board, or state the density of ground flashes, the surroundings and the lines to 1 km upstream or to an overvoltage device", source)
+		"the need for protection is not evaluated: the lightning flash density is not known, and without it protection is needed",
+		"place a class I or II protector at Main board, or state the lightning flash density, the surroundings and the lines to 1 km upstream or to an overvoltage device", source)
 	checkTexts(t, named(diagram.Exposure{FlashDensity: 0.5, LowCable: 400, HighCable: 600}, ""), what,
 		"the calculated risk level is 326.9, less than 1\u00a0000, where what is not stated is taken as worst: the surroundings",
-		"place a protector of class I or II at Main board, or state the surroundings", source)
+		"place a class I or II protector at Main board, or state the surroundings", source)
 	checkTexts(t, named(diagram.Exposure{Lightning: diagram.LightningI}, ""), what,
-		"the building has a lightning protection system: its share of a strike leaves over the supply",
-		"place a protector of class I at Main board", "IEC 62305-3:2010 clause 6.2 (from memory; check your edition)")
+		"the building has a lightning protection system: part of a strike leaves through the supply",
+		"place a class I protector at Main board", "IEC 62305-3:2010 clause 6.2 (from memory; check your edition)")
 	checkTexts(t, named(diagram.Exposure{Occupancy: diagram.Dwelling}, diagram.ByDefault), what,
 		"protection is the rule; only the owner of a single dwelling of small value may decline it",
-		"place a protector of class I or II at Main board, or record that the owner of a single dwelling declines it",
+		"place a class I or II protector at Main board, or record that the owner of a single dwelling declines it",
 		"BS 7671:2018 amendment 2:2022, section 443 (from memory; check your edition)")
 }
 
@@ -110,7 +110,7 @@ func TestRiskManyOrigins(t *testing.T) {
 		s.feed(4, "supply > "+string(id))
 	}
 	found := s.about(analysis.SubjectRisk)[0]
-	if want := "supply comes in at a, b, c, d, e and 3 more without a protector of class I or II"; found.What != want {
+	if want := "supply comes in at a, b, c, d, e and 3 more without a class I or II protector"; found.What != want {
 		t.Errorf("got %q, want %q", found.What, want)
 	}
 	if s.apply(found); countProtectors(s) != 8 {
@@ -232,9 +232,9 @@ func TestRiskAtOtherStructure(t *testing.T) {
 	s := barn(diagram.LightningI)
 	found := s.about(analysis.SubjectRisk)[0]
 	checkTexts(t, found,
-		"barn, the first board of another structure, has no protector of class I or II",
+		"barn, the first board of another structure, has no class I or II protector",
 		"the building that feeds it has a lightning protection system: a flash lifts its earth, and part of the current leaves over the feeder between the two",
-		"place a protector of class I or II at barn; class I where the other structure has a lightning protection system too",
+		"place a class I or II protector at barn; class I if the other structure has a lightning protection system too",
 		"IEC 62305-4:2010 and IEC 60364-5-53:2001 with amendment 2:2015, clause 534.4.1 (from memory; check your edition)")
 	if left := s.apply(found).about(analysis.SubjectRisk); len(left) > 0 {
 		t.Errorf("still there after it was mended: %q", brief(left))

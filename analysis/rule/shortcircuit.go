@@ -132,7 +132,7 @@ func (s *site) tooLow(flows available) []analysis.Finding {
 }
 
 func (s *site) remedyTooLow(flows available) string {
-	remedy := fmt.Sprintf("take one with an SCCR of at least %s", kiloamperes(cmp.Or(stepFrom(flows.current), flows.current)))
+	remedy := fmt.Sprintf("use one with an SCCR of at least %s", kiloamperes(cmp.Or(stepFrom(flows.current), flows.current)))
 	if flows.estimated {
 		remedy += ", or state the figures that the fault current is made of"
 	}

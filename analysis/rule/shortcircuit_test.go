@@ -51,7 +51,7 @@ func TestFaultTexts(t *testing.T) {
 	checkTexts(t, f,
 		"SPD on main has an SCCR of 22 kA, and 26 kA can flow there",
 		"when it fails it may burst rather than clear the fault",
-		"take one with an SCCR of at least 30 kA; a current-limiting device ahead helps only where the protector is listed with it",
+		"use one with an SCCR of at least 30 kA; a current-limiting device ahead helps only where the protector is listed with it",
 		"NFPA 70:2020 section 242.10 (check your edition)")
 	want := map[string]float64{"fault current": 26e3, "SCCR of SPD": 22e3, "SCCR in per cent of what can flow": 100 * 22.0 / 26}
 	if diff := cmp.Diff(want, results(f.Working)); diff != "" {

@@ -121,7 +121,9 @@ func (s *site) input() rule.Input {
 func (s *site) found(subject string) []analysis.Finding {
 	s.t.Helper()
 	var out []analysis.Finding
-	for _, f := range rule.Check(s.input()) {
+	all := rule.Check(s.input())
+	rule.CheckSentences(s.t, all)
+	for _, f := range all {
 		if _, ok := s.doc.Protector(f.Records[0]); ok && f.Subject == subject {
 			out = append(out, f)
 		}

@@ -125,7 +125,9 @@ func (s *sketch) aboutWith(subject string, faults map[diagram.End]analysis.Fault
 	s.t.Helper()
 	in := rule.Input{Document: s.doc, Plan: diagram.FirstPlan, Topology: analysis.Trace(s.doc), Faults: faults}
 	var out []analysis.Finding
-	for _, f := range rule.Check(in) {
+	all := rule.Check(in)
+	rule.CheckSentences(s.t, all)
+	for _, f := range all {
 		if len(f.Records) == 0 {
 			s.t.Fatalf("finding without a record: %s", f.What)
 		}

@@ -73,18 +73,18 @@ func (p *place) bondedTwice(normal, emergency side) []analysis.Finding {
 	return p.about(analysis.Warning, analysis.SubjectEarthing,
 		fmt.Sprintf("The neutral is bonded at %s and at %s, and %s does not switch it", p.Document.NameOf(normal.bonds), p.Document.NameOf(emergency.bonds), p.name()),
 		"the neutral then has two bonds at a time, and part of its current returns over the protective conductors",
-		fmt.Sprintf("look whether both bonds are there; if so, have the one at %s opened by a qualified person, or take a transfer switch that switches the neutral", p.Document.NameOf(emergency.bonds)),
+		fmt.Sprintf("check whether both bonds are there; if so, have a qualified person remove the one at %s, or use a transfer switch that switches the neutral", p.Document.NameOf(emergency.bonds)),
 		p.transferSource())
 }
 
 func (p *place) bondMissing(emergency side) []analysis.Finding {
-	state := "state the earthing of the generator where it is there"
+	state := "state the earthing of the generator if the bond is there"
 	if emergency.board != "" {
-		state = "state it at " + p.Document.NameOf(emergency.board) + " where it is there or in the generator itself"
+		state = "state it at " + p.Document.NameOf(emergency.board) + " if it is there or in the generator itself"
 	}
 	return p.about(analysis.Warning, analysis.SubjectEarthing,
 		fmt.Sprintf("%s switches the neutral, and no bond is shown between it and %s", p.name(), p.Document.NameOf(emergency.node.Source)),
-		"while the generator runs, nothing then holds its neutral to earth: a surge or a fault stands between the two, and no breaker opens",
-		"look for the bond of the generator; "+state+", else have it made by a qualified person",
+		"while the generator runs, nothing holds its neutral to earth: an earth fault opens no breaker, and a surge appears between neutral and earth",
+		"look for the bond of the generator; "+state+", else have a qualified person install it",
 		p.transferSource())
 }

@@ -81,9 +81,9 @@ func TestTransferBond(t *testing.T) {
 	checkTexts(t, standby(t, wyeOf480, solid, service, bonded).about(analysis.SubjectEarthing)[0],
 		"The neutral is bonded at main and at genset, and switch does not switch it",
 		"the neutral then has two bonds at a time, and part of its current returns over the protective conductors",
-		"look whether both bonds are there; if so, have the one at genset opened by a qualified person, or take a transfer switch that switches the neutral", source)
+		"check whether both bonds are there; if so, have a qualified person remove the one at genset, or use a transfer switch that switches the neutral", source)
 	checkTexts(t, standby(t, wyeOf480, switched, service, none).about(analysis.SubjectEarthing)[0],
 		"switch switches the neutral, and no bond is shown between it and set",
-		"while the generator runs, nothing then holds its neutral to earth: a surge or a fault stands between the two, and no breaker opens",
-		"look for the bond of the generator; state it at genset where it is there or in the generator itself, else have it made by a qualified person", source)
+		"while the generator runs, nothing holds its neutral to earth: an earth fault opens no breaker, and a surge appears between neutral and earth",
+		"look for the bond of the generator; state it at genset if it is there or in the generator itself, else have a qualified person install it", source)
 }

@@ -116,11 +116,11 @@ func (s *site) burning() []diagram.Mode {
 func (s *site) ratedTooLow(made, bus float64) []analysis.Finding {
 	f, modes := s.otherSystem(made, bus), s.burning()
 	f.Severity = analysis.Error
-	f.Why = "more stands across " + listed(modes) + " than it is made for: it conducts all the time, overheats and can burn"
+	f.Why = "the voltage across " + listed(modes) + " is above what it is made for: it conducts all the time, overheats and can burn"
 	f.Remedy = "keep it switched off; have a qualified person take it off the bus, and put one made for " + s.system.String() + " in its place"
 	f.Mend = replaceIt
 	if made > bus {
-		f.Why = "its " + s.rating() + " in " + listed(modes) + " is below what stands there: it conducts all the time, overheats and can burn"
+		f.Why = "its " + s.rating() + " in " + listed(modes) + " is below the voltage there: it conducts all the time, overheats and can burn"
 		f.Remedy = "keep it switched off; what it states contradicts itself, so read both off the nameplate, and put one made for " + s.system.String() + " in its place"
 		f.Mend = analysis.Mend{}
 	}
@@ -138,7 +138,7 @@ func (s *site) ratedTooHigh(made, bus float64) []analysis.Finding {
 	if made >= muchTooHigh*bus {
 		f.Severity = analysis.Error
 	}
-	f.Why = "it stands the voltage of the bus, but clamps later than one made for it: a surge rises higher before it acts"
+	f.Why = "it withstands the bus voltage, but clamps higher than one made for it"
 	f.Remedy = "put one made for " + s.system.String() + " in its place"
 	f.Mend = replaceIt
 	f.Working = append(f.Working, steps...)
@@ -153,7 +153,7 @@ func (s *site) onlyTheMarking(f analysis.Finding) []analysis.Finding {
 		return nil
 	}
 	f.Severity = analysis.Warning
-	f.Why = "a protector is used on the systems that its listing and its marking name; its ratings would stand this one"
+	f.Why = "use a protector only on the systems that its listing and its marking name; its ratings would be enough for this one"
 	f.Remedy = "see whether its marking names " + s.system.String() + " as well, and state that system here; else put one made for it in its place"
 	return []analysis.Finding{f}
 }
@@ -207,7 +207,7 @@ func (s *site) bearsStep(mode diagram.Mode) analysis.Step {
 
 func (s *site) standsStep(mode diagram.Mode) analysis.Step {
 	return analysis.Step{
-		Label: "highest that stands " + mode.String() + " of " + s.system.String(), Result: s.across(mode), Unit: "V", Source: fromSheet,
+		Label: "highest continuous voltage " + mode.String() + " of " + s.system.String(), Result: s.across(mode), Unit: "V", Source: fromSheet,
 	}
 }
 
@@ -221,13 +221,13 @@ func (s *site) lateLevels() []analysis.Finding {
 	f := analysis.Finding{
 		Severity: analysis.Warning, Subject: analysis.SubjectVoltage,
 		What:    s.on() + " has levels in " + listed(modes) + " far above those usual for " + s.system.String(),
-		Why:     "a surge rises higher before it acts than with a protector made for this system",
+		Why:     "it clamps higher than a protector made for this system",
 		Remedy:  "see whether the levels are those of its nameplate; else put one made for " + s.system.String() + " in its place",
 		Source:  commonPractice,
 		Working: steps,
 	}
 	if s.protector.Rating == diagram.Up {
-		f.What = s.on() + " has levels in " + listed(modes) + " above what equipment on " + s.system.String() + " has to stand"
+		f.What = s.on() + " has levels in " + listed(modes) + " above what equipment on " + s.system.String() + " has to withstand"
 		f.Source = levelOfProtector
 	}
 	return []analysis.Finding{f}

@@ -50,7 +50,7 @@ func TestVoltage(t *testing.T) {
 		{"a level above it", wye208, usual(wye208, levelOf(1200, ln)), []string{"warning: SPD on the bus has levels in L-N far above those usual for 208Y/120"}},
 		{"made for an earthing that asks for more", wye480, usual(delta480), []string{"warning: SPD on the bus has levels in L-G far above those usual for 480Y/277"}},
 		{"Up as high as equipment stands", tns400, usual(tns400, levelOf(2500, ln, lg)), nil},
-		{"Up above it", tns400, usual(tns400, levelOf(2600, lg)), []string{"warning: SPD on the bus has levels in L-G above what equipment on 400/230 TN-S has to stand"}},
+		{"Up above it", tns400, usual(tns400, levelOf(2600, lg)), []string{"warning: SPD on the bus has levels in L-G above what equipment on 400/230 TN-S has to withstand"}},
 		{"a VPR where Up is usual", tns400, usual(tns400, func(p *diagram.Protector) { p.Rating = diagram.VPR }, levelOf(6000, lg)), nil},
 	}
 	for _, test := range tests {
@@ -72,8 +72,8 @@ func TestMisplacedHasOneFinding(t *testing.T) {
 		p        diagram.Protector
 		why, not string
 	}{
-		{"burns", delta480, usual(wye208), "can burn", "clamps later"},
-		{"protects too little", split240, usual(wye480), "clamps later", "burn"},
+		{"burns", delta480, usual(wye208), "can burn", "clamps higher"},
+		{"protects too little", split240, usual(wye480), "clamps higher", "burn"},
 		{"a higher plate burns on the high leg", highLeg, usual(highLeg, madeFor(wye480), rated(150, ln, lg, ll)), "MCOV in L-N, L-G and L-L", "stands the voltage"},
 		{"a higher plate burns on a delta", with(delta480, 240), usual(with(delta480, 240), madeFor(wye480), rated(150, lg, ll)), "can burn", "stands the voltage"},
 		{"more than low voltage", with(delta480, 2400), usual(delta480), "it can burst", "stands the voltage"},
@@ -86,13 +86,13 @@ func TestMisplacedHasOneFinding(t *testing.T) {
 		if !strings.Contains(f.Why, test.why) || strings.Contains(f.Why, test.not) {
 			t.Errorf("%s: got %q; want %q in it, and not %q", test.name, f.Why, test.why, test.not)
 		}
-		if burns := strings.Contains(f.Remedy, "keep it switched off"); burns != (test.why != "clamps later") {
+		if burns := strings.Contains(f.Remedy, "keep it switched off"); burns != (test.why != "clamps higher") {
 			t.Errorf("%s: got remedy %q", test.name, f.Remedy)
 		}
 	}
 }
 
-// One step too high it either clamps later or merely is marked for another
+// One step too high it either clamps higher or merely is marked for another
 // system.
 func TestOneStepTooHigh(t *testing.T) {
 	for _, test := range []struct {
@@ -101,9 +101,9 @@ func TestOneStepTooHigh(t *testing.T) {
 		p    diagram.Protector
 		why  string
 	}{
-		{"higher levels", wye480, usual(with(wye480, 600)), "clamps later"},
-		{"the usual levels", wye480, usual(wye480, madeFor(with(wye480, 600))), "its ratings would stand this one"},
-		{"too low, and stands it", split240, usual(wye208), "its ratings would stand this one"},
+		{"higher levels", wye480, usual(with(wye480, 600)), "clamps higher"},
+		{"the usual levels", wye480, usual(wye480, madeFor(with(wye480, 600))), "its ratings would be enough for this one"},
+		{"too low, and stands it", split240, usual(wye208), "its ratings would be enough for this one"},
 	} {
 		found := Fits(test.p, test.bus, diagram.Codes{})
 		if len(found) == 0 || found[0].Subject != analysis.SubjectVoltage || !strings.Contains(found[0].Why, test.why) {
@@ -199,7 +199,7 @@ func TestNoChangeOnDoubt(t *testing.T) {
 		want  bool
 	}{
 		{"burns", wye480, usual(wye208), diagram.Codes{}, true},
-		{"clamps later", split240, usual(wye480), diagram.Codes{}, true},
+		{"clamps higher", split240, usual(wye480), diagram.Codes{}, true},
 		{"a nameplate that contradicts itself", wye480, usual(wye480, madeFor(with(wye480, 830)), rated(150, ln, lg)), diagram.Codes{}, false},
 		{"the marking alone", with(wye480, 431), usual(wye480), diagram.Codes{}, false},
 		{"levels of another system", wye208, usual(wye208, levelOf(1200, ln)), diagram.Codes{}, false},

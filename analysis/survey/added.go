@@ -62,7 +62,7 @@ func (x *reading) describe(n int, board part) found {
 			p.next.Rating = diagram.VPR // which is what the record means, and here somebody says it
 		}
 		if _, err := x.trial.Snapshot().Edit(addProtector(p.next)); err != nil {
-			out.wrong[i] = refusal(err)
+			out.wrong[i] = x.refusal(n, i, err)
 			continue
 		}
 		out.record = p.next
@@ -196,7 +196,7 @@ func (x *reading) add(f found) {
 		column: x.column[f.cells[0]], alter: addProtector(record),
 	})
 	if err != nil {
-		x.tell(f.row, f.cells[0], refusal(err))
+		x.tell(f.row, f.cells[0], x.refusal(f.row, f.cells[0], err))
 	}
 }
 

@@ -17,27 +17,22 @@ type unread struct{ what, remedy string }
 // Error says what is wrong and how to mend it.
 func (u unread) Error() string { return u.what + "; " + u.remedy }
 
-// reason returns an error as what and remedy.
+// reason returns an error as what is wrong and how to mend it, or as what to
+// write and what stands there instead.
 func reason(err error) unread {
 	var own unread
-	if errors.As(err, &own) {
+	var must unit.Must
+	switch {
+	case errors.As(err, &own):
 		return own
+	case errors.As(err, &must):
+		return unread{must.Demand(), must.Instead()}
 	}
 	what, remedy, found := cutLast(err.Error(), "; ")
 	if !found {
 		remedy = "correct the cell"
 	}
-	return unread{once(what), remedy}
-}
-
-// once takes away what a message about a quantity says twice: the text of the
-// cell, and the part of it that is wrong where that is all of it.
-func once(what string) string {
-	said, rest, found := strings.Cut(what, ": ")
-	if found && strings.HasPrefix(said, `"`) && strings.HasPrefix(rest, said) {
-		return rest
-	}
-	return what
+	return unread{what, remedy}
 }
 
 func cutLast(s, separator string) (before, after string, found bool) {
@@ -82,9 +77,9 @@ func (h habits) quantity(text string, d unit.Dimension) (float64, error) {
 	v, err := unit.Parse(text, d, h.convention)
 	switch {
 	case err != nil:
-		return 0, err
+		return 0, unit.Must{Wanted: unit.Wanted(d, h.convention), Such: unit.Such(d, h.convention), Typed: text}
 	case v < 0:
-		return 0, unread{quoted(text) + " is negative", "write a value of zero or more"}
+		return 0, unit.Must{Wanted: "0 or more", Such: unit.Such(d, h.convention), Typed: text}
 	}
 	return v, nil
 }
@@ -95,8 +90,7 @@ func ambiguous(text, before, after string) unread {
 	if short := strings.TrimRight(after, "0"); len(short) < len(after) {
 		share = strings.TrimSuffix(before+"."+short, ".")
 	}
-	choice := before + after + " or " + share
-	return unread{quoted(text) + " may be " + choice, "write " + choice}
+	return unread{"must be " + before + after + " or " + share, quoted(text) + " may be either"}
 }
 
 // bare reports whether a text is a number without a unit.
@@ -113,7 +107,7 @@ func yesNo(text string) (bool, error) {
 	case "no", "n", "false", "0", "☐":
 		return false, nil
 	}
-	return false, unread{quoted(text) + " is neither yes nor no", "write yes or no"}
+	return false, unit.Must{Wanted: "yes or no", Typed: text}
 }
 
 // isDash reports whether a cell is a lone dash, which clears a value.

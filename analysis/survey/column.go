@@ -1,6 +1,7 @@
 package survey
 
 import (
+	"errors"
 	"fmt"
 	"strconv"
 	"strings"
@@ -23,6 +24,11 @@ type column[R comparable] struct {
 	// nil where the column has neither.
 	value func(R) float64
 	mark  func(R, unit.Convention) string
+
+	// such is an example of the number that the column asks, and bound writes one of
+	// the bounds that a document sets it; nil where it asks none.
+	such  func(unit.Convention) string
+	bound func(float64, unit.Convention) string
 
 	// changed reports whether what was said has changed, where read shows more than
 	// was said; nil where what it shows tells.
@@ -74,12 +80,24 @@ func quantityColumn[R comparable](key string, heading words, d unit.Dimension, f
 		},
 		clear: func(r *R) { *field(r) = 0 },
 		value: func(r R) float64 { return *field(&r) },
+		such:  func(c unit.Convention) string { return unit.Such(d, c) },
+		bound: func(v float64, c unit.Convention) string { return unit.Format(v, d, c) },
 	}
 }
 
-// usual has the review tell what is unusual of the figure.
+// usual has the review tell what is unusual of the figure, and what to write with
+// an example of it.
 func (c column[R]) usual(f diagram.Figure) column[R] {
-	value := c.value
+	value, write := c.value, c.write
+	c.such = func(convention unit.Convention) string { return f.Usual().Example(convention) }
+	c.write = func(r *R, s string, h habits) error {
+		err := write(r, s, h)
+		if must, ok := err.(unit.Must); ok {
+			must.Such = f.Usual().Example(h.convention)
+			return must
+		}
+		return err
+	}
 	c.mark = func(r R, convention unit.Convention) string {
 		if mark := f.Usual().Mark(value(r), convention); mark != "" && value(r) != 0 {
 			return "Unusual: " + mark + "."
@@ -98,19 +116,20 @@ func shown(v float64, d unit.Dimension, c unit.Convention) string {
 // in has a number without a unit taken in the one that the heading names, as
 // people write it on site, up to most of them.
 func (c column[R]) in(name string, most float64) column[R] {
-	write := c.write
+	write, such := c.write, c.such
 	c.heading.us += " (" + name + ")"
 	c.heading.iec += " (" + name + ")"
 	c.write = func(r *R, s string, h habits) error {
 		if !bare(s) {
 			return write(r, s, h)
 		}
-		v, err := h.quantity(s, unit.Ratio)
-		if err != nil {
+		switch v, err := h.quantity(s, unit.Ratio); {
+		case errors.As(err, new(unit.Must)):
+			return write(r, s, h) // which says what the column asks
+		case err != nil:
 			return err
-		}
-		if v > most {
-			return unread{fmt.Sprintf("%s has no unit, and would be %s %s", quoted(s), strings.TrimSpace(s), name), "write the unit after it"}
+		case v > most:
+			return unread{"must have its unit, such as " + such(h.convention), fmt.Sprintf("%s has none, and would be %s %s", quoted(s), strings.TrimSpace(s), name)}
 		}
 		return write(r, s+" "+name, h)
 	}
@@ -150,6 +169,7 @@ func countColumn[R comparable](key string, heading words, field func(*R) *int) c
 			return err
 		},
 		clear: func(r *R) { *field(r) = 0 },
+		bound: func(v float64, c unit.Convention) string { return unit.Format(v, unit.Count, c) },
 	}
 }
 
@@ -263,7 +283,7 @@ func neutralColumn() column[part] {
 func refuseDates[R any](write func(*R, string, habits) error) func(*R, string, habits) error {
 	return func(r *R, s string, h habits) error {
 		if isDate(s) {
-			return unread{quoted(s) + " is a date that the spreadsheet has made of the positions", "write them with words or commas between, or with a ' before"}
+			return unread{"must be written with words or commas between, such as 12 and 14, or with a ' before", quoted(s) + " is a date that the spreadsheet has made of the positions"}
 		}
 		return write(r, s, h)
 	}

@@ -82,13 +82,19 @@ func outcome[R comparable](columns []column[R], at int, record, next R, h habits
 	return out
 }
 
-// refusal says why the document does not take a change.
-func refusal(err error) unread {
+// refusal says why the document does not take what stands in the column of a slot
+// in a row.
+func (x *reading) refusal(n, slot int, err error) unread {
 	var invalid *diagram.InvalidError
-	if errors.As(err, &invalid) {
-		return unread{invalid.Problems[0].What, invalid.Problems[0].Remedy}
+	if !errors.As(err, &invalid) {
+		return reason(err)
 	}
-	return reason(err)
+	problem := invalid.Problems[0]
+	if s := x.slots[slot]; s.bound != nil && problem.Bounds != (diagram.Bounds{}) {
+		write := func(v float64) string { return s.bound(v, x.convention) }
+		return reason(unit.Must{Wanted: problem.Bounds.Words(write), Typed: x.cell(n, slot)})
+	}
+	return unread{problem.What, problem.Remedy}
 }
 
 // lowerFirst returns words as they stand within a sentence. Abbreviations and

@@ -160,7 +160,7 @@ func (x *reading) change(n, slot int, c Change) {
 	c.Field = x.slots[slot].field(x.convention)
 	c.column = x.column[slot]
 	if err := x.propose(n, c); err != nil {
-		x.tell(n, slot, refusal(err))
+		x.tell(n, slot, x.refusal(n, slot, err))
 	}
 }
 

@@ -342,9 +342,9 @@ func TestDecimalCommas(t *testing.T) {
 	for _, row := range []struct{ separator, text, want string }{
 		{";", "112,5 A", "Chiller panel, bus rating: not known → 112.5 A"},
 		{";", "1.200,5 A", "Chiller panel, bus rating: not known → 1200.5 A"},
-		{";", "1,200 A", "row 2, Bus rating: “1,200 A” may be 1200 or 1.2; write 1200 or 1.2"},
-		{";", "1.125 A", "row 2, Bus rating: “1.125 A” may be 1125 or 1.1250; write 1125 or 1.1250"},
-		{"\t", "1,200 A", "row 2, Bus rating: “1,200 A” may be 1200 or 1.2; write 1200 or 1.2"},
+		{";", "1,200 A", "row 2, Bus rating must be 1200 or 1.2; “1,200 A” may be either"},
+		{";", "1.125 A", "row 2, Bus rating must be 1125 or 1.1250; “1.125 A” may be either"},
+		{"\t", "1,200 A", "row 2, Bus rating must be 1200 or 1.2; “1,200 A” may be either"},
 		{",", `"1,200 A"`, "Chiller panel, bus rating: not known → 1200 A"},
 		{",", "1 200 A", "Chiller panel, bus rating: not known → 1200 A"},
 	} {

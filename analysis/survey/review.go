@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
+	"strings"
 
 	"clampline/diagram"
 )
@@ -35,8 +36,8 @@ func (c Change) String() string {
 type Problem struct {
 	Row    int    // of the table, as a spreadsheet counts
 	Column string // its heading, or nothing where it is about the whole row
-	What   string
-	Remedy string
+	What   string // what is wrong; or what to write: "must be a number with A or kA, such as 225 A"
+	Remedy string // how to mend it; or what stands there instead
 
 	column int
 }
@@ -47,7 +48,10 @@ func (p Problem) String() string {
 	if p.Column != "" {
 		where += ", " + p.Column
 	}
-	return where + ": " + p.What + "; " + p.Remedy
+	if !strings.HasPrefix(p.What, "must ") { // else the heading is its subject
+		where += ":"
+	}
+	return where + " " + p.What + "; " + p.Remedy
 }
 
 // Review is what a table that came back says, before any of it is taken.

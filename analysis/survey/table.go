@@ -25,7 +25,8 @@ type slot struct {
 	role    role
 	key     string
 	heading words
-	at      int // its place among the columns of a record
+	at      int                                   // its place among the columns of a record
+	bound   func(float64, unit.Convention) string // of the column
 }
 
 // field returns what the column holds, in words: its heading without the unit,
@@ -56,7 +57,7 @@ func slots() []slot {
 		{role: ids, key: keyProtector, heading: both("Protector id")},
 	}
 	for i, c := range boardColumns() {
-		out = append(out, slot{ofBoard, c.key, c.heading, i})
+		out = append(out, slot{ofBoard, c.key, c.heading, i, c.bound})
 		switch c.key {
 		case keyName:
 			out = append(out, slot{role: told, key: keyFedFrom, heading: both("Fed from")})
@@ -66,12 +67,12 @@ func slots() []slot {
 			out = append(out, slot{role: told, key: keyReckoned, heading: both("Fault current by the drawing")},
 				slot{role: ids, key: keyFeed, heading: both("Transformer id")}, slot{role: told, key: keyFeedName, heading: both("Transformer")})
 			for j, c := range feedColumns() {
-				out = append(out, slot{ofFeed, c.key, c.heading, j})
+				out = append(out, slot{ofFeed, c.key, c.heading, j, c.bound})
 			}
 		}
 	}
 	for i, c := range protectorColumns() {
-		out = append(out, slot{ofProtector, c.key, c.heading, i})
+		out = append(out, slot{ofProtector, c.key, c.heading, i, c.bound})
 	}
 	return out
 }

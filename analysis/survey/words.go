@@ -89,7 +89,7 @@ func choose(options []option, text string, c unit.Convention) (string, error) {
 		}
 		listed = append(listed, o.words.in(c))
 	}
-	return "", unread{quoted(text) + " is not known here", "write one of: " + strings.Join(listed, "; ")}
+	return "", unit.Must{Wanted: "one of: " + strings.Join(listed, "; "), Typed: text}
 }
 
 // folded returns a text without what people write one way or another: case,

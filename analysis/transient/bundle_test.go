@@ -62,7 +62,7 @@ func TestModesOfABundle(t *testing.T) {
 	}
 }
 
-// pairPeak returns the peak between two conductors of a bus.
+// pairPeak returns the peak, two conductors of a bus.
 func pairPeak(r *Result, bus, m, from, to int) float64 {
 	for i, p := range circuit.Pairs(m) {
 		if p == (circuit.Pair{From: from, To: to}) {

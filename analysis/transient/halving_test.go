@@ -64,7 +64,7 @@ func TestHalve(t *testing.T) {
 	}
 }
 
-// change returns the greatest difference of a peak between two results, as a
+// change returns the greatest difference of a peak, two results, as a
 // share of the greatest voltage of its bus.
 func change(a, b *Result) float64 {
 	worst := 0.0

@@ -9,6 +9,7 @@ import (
 	"clampline/analysis"
 	"clampline/app/look"
 	"clampline/diagram"
+	"clampline/diagram/unit"
 )
 
 // casesView is the list of surge cases above the form of the picked one, with
@@ -43,7 +44,7 @@ func (v *casesView) show() {
 	v.count = len(surges)
 	v.at = min(v.at, v.count-1)
 	var lines []fyne.CanvasObject
-	for i, name := range SurgeNames(doc) {
+	for i, name := range SurgeNames(doc, v.panel.state.Convention) {
 		line := v.panel.button(shortened(name), nil, func() { v.pick(i) })
 		line.Alignment = widget.ButtonAlignLeading
 		line.Importance = widget.LowImportance
@@ -58,7 +59,7 @@ func (v *casesView) show() {
 
 // refresh writes the names anew where they have changed.
 func (v *casesView) refresh() {
-	for i, name := range SurgeNames(v.panel.editor.Document()) {
+	for i, name := range SurgeNames(v.panel.editor.Document(), v.panel.state.Convention) {
 		if line := v.list.Objects[i].(*look.Button); line.Text != shortened(name) {
 			line.SetText(shortened(name))
 		}
@@ -66,12 +67,12 @@ func (v *casesView) refresh() {
 }
 
 // SurgeNames returns what people call the surge cases of a document, or the
-// usual ones, no two alike.
-func SurgeNames(doc *diagram.Document) []string {
+// usual ones, no two alike, in the words of the convention.
+func SurgeNames(doc *diagram.Document, c unit.Convention) []string {
 	var names []string
 	var ids []diagram.ID
 	for _, s := range analysis.SurgesOf(doc) {
-		names, ids = append(names, analysis.SurgeName(doc, s)), append(ids, s.ID)
+		names, ids = append(names, unit.Terms(analysis.SurgeName(doc, s), c)), append(ids, s.ID)
 	}
 	return Distinct(names, ids)
 }
@@ -97,7 +98,7 @@ func (v *casesView) pick(at int) {
 func (v *casesView) offer() {
 	v.panel.Commit()
 	canvas := fyne.CurrentApp().Driver().CanvasForObject(v.add)
-	menu := presetMenu(v.panel.editor.Document(), v.put)
+	menu := presetMenu(v.panel.editor.Document(), v.panel.state.Convention, v.put)
 	widget.ShowPopUpMenuAtRelativePosition(menu, canvas, fyne.NewPos(0, v.add.Size().Height), v.add)
 }
 

@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2"
 
 	"clampline/app/look"
+	"clampline/diagram/unit"
 )
 
 // option is one line of a list to pick from.
@@ -34,7 +35,16 @@ func choice[R any, T comparable](label string, options []option[T], field func(*
 }
 
 func choiceOf[R any, T comparable](label string, options []option[T], get func(R) T, set func(*R, T)) row[R] {
-	return choiceFrom(label, func() []option[T] { return options }, get, set)
+	return choiceFrom(label, func(c unit.Convention) []option[T] { return inTerms(options, c) }, get, set)
+}
+
+// inTerms returns options in the words of the convention.
+func inTerms[T comparable](options []option[T], c unit.Convention) []option[T] {
+	out := slices.Clone(options)
+	for i := range out {
+		out[i].label = unit.Terms(out[i].label, c)
+	}
+	return out
 }
 
 // choiceUsual picks one of a list whose first is what an empty value stands for.
@@ -45,13 +55,13 @@ func choiceUsual[R any, T ~string](label string, options []option[T], field func
 }
 
 // choiceFrom picks one of a list that may be another one at each refresh.
-func choiceFrom[R any, T comparable](label string, options func() []option[T], get func(R) T, set func(*R, T)) row[R] {
+func choiceFrom[R any, T comparable](label string, options func(unit.Convention) []option[T], get func(R) T, set func(*R, T)) row[R] {
 	return row[R]{label: label, build: func(t target[R], tell func(string)) control {
 		list := look.NewSelect(nil, nil)
 		var listed []option[T]
 		value := func() T { record, _ := t.get(); return get(record) }
 		refresh := func() {
-			if now := options(); !slices.Equal(now, listed) {
+			if now := options(t.convention); !slices.Equal(now, listed) {
 				listed = now
 				list.SetOptions(labelsOf(listed))
 			}

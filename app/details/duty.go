@@ -67,10 +67,10 @@ func dutyTable(doc *diagram.Document, of explained) []fyne.CanvasObject {
 func dutyAbout(doc *diagram.Document, of explained) string {
 	surges := of.result.Surges
 	if len(greatest(surges, of.bus)) == 0 {
-		return look.SentenceCase(leftOut(surges, of.bus)) + "."
+		return look.SentenceCase(unit.Words(leftOut(surges, of.bus), of.convention)) + "."
 	}
 	if len(surges) == 1 {
-		return "Surge case “" + analysis.SurgeName(doc, surges[0].Surge) + "”."
+		return "Surge case “" + unit.Terms(analysis.SurgeName(doc, surges[0].Surge), of.convention) + "”."
 	}
 	return fmt.Sprintf("The greatest of each figure in %d surge cases.", len(surges))
 }

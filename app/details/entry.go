@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"clampline/app/look"
+	"clampline/diagram"
 )
 
 // entry is a text field that hands its text over on Enter and when it loses
@@ -16,11 +17,12 @@ type entry struct {
 	read   func() string      // the text that stands for the value now
 	commit func(string) error // takes the text, or says why not
 	tell   func(message string)
-	use    func(bool) // notes that the field is used, or left for the sheet; may be nil
-	shown  string     // the text last read
-	unit   string     // that of a number alone
-	narrow bool       // it has half of the usual room
-	words  string     // that stand beside the unit where they have room
+	use    func(bool)     // notes that the field is used, or left for the sheet; may be nil
+	shown  string         // the text last read
+	unit   string         // that of a number alone
+	narrow bool           // it has half of the usual room
+	words  string         // that stand beside the unit where they have room
+	figure *diagram.Usual // that the field is of; nil where nothing is known of it
 }
 
 // unbarred lets the text of a line scroll, so that the cursor stays in view in

@@ -140,11 +140,11 @@ func TestNotKnownIsEmpty(t *testing.T) {
 	doc := put(t, diagram.Part{ID: "x", Kind: diagram.Supply, System: wye, Source: diagram.SourceData{FaultCurrent: 22e3}})
 	aim := func(e Editor) target[diagram.Part] { return partTarget(e, "x", unit.NorthAmerican) }
 	b := newBench(t, doc, aim, partRows(diagram.Supply, unit.NorthAmerican, fixed(doc)))
-	e, _ := b.entry("Transformer of the utility: Rated power")
+	e, _ := b.entry("Transformer of the utility: Rating")
 	if e.Text != "" || e.PlaceHolder != "kVA · not known" {
 		t.Errorf("got %q over %q, want nothing", e.Text, e.PlaceHolder)
 	}
-	e, _ = b.entry("Fault current: Between all lines")
+	e, _ = b.entry("Fault current: Three-phase fault current")
 	if e.Text != "22 kA" {
 		t.Errorf("got %q, want 22 kA", e.Text)
 	}
@@ -283,7 +283,7 @@ func TestWaveOnAFeeder(t *testing.T) {
 		t.Errorf("got %q over %q, want nothing", impedance.Text, impedance.PlaceHolder)
 	}
 	b.find("Surge impedance").enter("0.2")
-	if got := b.record().SurgeImpedance; got != 0 || !strings.Contains(*message, "from 1 to 10000 ohm") {
+	if got := b.record().SurgeImpedance; got != 0 || !strings.Contains(*message, "Surge impedance must be 1 Ω to 10 kΩ, or left empty") {
 		t.Errorf("0.2 ohm: got %g and %q", got, *message)
 	}
 	speed, message := b.entry("Wave speed")
@@ -291,7 +291,7 @@ func TestWaveOnAFeeder(t *testing.T) {
 		t.Errorf("got %q, want 150 m/µs", speed.Text)
 	}
 	b.find("Wave speed").enter("400")
-	if got := b.record().Velocity; got != 150e6 || !strings.Contains(*message, "from 1e+07 to 2.998e+08 m/s") {
+	if got := b.record().Velocity; got != 150e6 || !strings.Contains(*message, "Wave speed must be 10 m/µs to 299.8 m/µs, or left empty") {
 		t.Errorf("400 m/µs: got %g and %q", got, *message)
 	}
 	b.find("Wave speed").enter("")

@@ -133,15 +133,15 @@ func faultAbout(doc *diagram.Document, f analysis.Fault, named bool, c unit.Conv
 		out += " Estimated: the sheet does not give every figure."
 	}
 	for _, a := range f.Assumptions {
-		out += "\n– " + assumptionText(doc, a)
+		out += "\n– " + assumptionText(doc, a, c)
 	}
-	return unit.Words(out, c)
+	return out
 }
 
-func assumptionText(doc *diagram.Document, a analysis.Assumption) string {
-	out := doc.NameOf(a.Record) + ": " + a.Text
+func assumptionText(doc *diagram.Document, a analysis.Assumption, c unit.Convention) string {
+	out := doc.NameOf(a.Record) + ": " + unit.Words(a.Text, c)
 	if a.Source != "" {
-		out += " (" + a.Source + ")"
+		out += " (" + unit.Terms(a.Source, c) + ")"
 	}
 	return out
 }
@@ -149,11 +149,11 @@ func assumptionText(doc *diagram.Document, a analysis.Assumption) string {
 // faultWhy says which current is the highest and from where it comes.
 func faultWhy(f analysis.Fault, c unit.Convention) string {
 	if !f.Known {
-		return look.SentenceCase(ended("not known: " + f.Why))
+		return look.SentenceCase(ended("not known: " + unit.Words(f.Why, c)))
 	}
 	out := "Up to " + highestText(f, c) + "."
 	if f.Why != "" {
-		out += " " + look.SentenceCase(ended(f.Why))
+		out += " " + look.SentenceCase(ended(unit.Words(f.Why, c)))
 	}
 	return out
 }

@@ -77,7 +77,7 @@ func TestFaultTableOfATransformer(t *testing.T) {
 	s.faulty(primary, secondary)
 	s.show("transformer-1")
 	s.wants(true, "Fault current up to 22 kA (primary), 8.21 kA (secondary)", "Primary Secondary", "Three-phase 22 kA 8 kA", "Line to earth – 8.21 kA",
-		"Primary: Up to 22 kA, three-phase.", "Secondary: Up to 8.21 kA, line to earth.", "T1, by complex sum", "Sum at transformer-1secondary")
+		"Primary: Up to 22 kA, three-phase.", "Secondary: Up to 8.21 kA, line to earth.", "T1, by impedances", "Sum at transformer-1secondary")
 	s.wants(false, "Sum at transformer-1primary", "by the hand rule")
 	s.button("Primary 22 kA, three-phase").OnTapped()
 	s.wants(true, "Sum at transformer-1primary", "277 V / 12.9 mΩ = 22 kA")
@@ -137,14 +137,14 @@ func TestTopicOfTheWorking(t *testing.T) {
 	s.wants(true, "Main, by the hand rule", "VPR of SPD 1")
 	s.wants(false, "Sum at panel-1")
 	s.button("Fault current").OnTapped()
-	s.wants(true, "Main, by complex sum", "Sum at panel-1", "277 V / 12.9 mΩ = 21.41 kA")
+	s.wants(true, "Main, by impedances", "Sum at panel-1", "277 V / 12.9 mΩ = 21.41 kA")
 	s.wants(false, "by the hand rule", "VPR of SPD 1")
 	s.show("load-1")
-	s.wants(true, "Pump, by complex sum", "Sum at load-1")
+	s.wants(true, "Pump, by impedances", "Sum at load-1")
 	s.button("Surge").OnTapped()
 	s.wants(true, "Pump, by the hand rule")
 	s.show("supply-1")
-	s.wants(true, "Working", "Grid, by complex sum")
+	s.wants(true, "Working", "Grid, by impedances")
 	visit(s.working.object, func(o fyne.CanvasObject) {
 		if b, ok := o.(*look.Button); ok {
 			t.Errorf("there is one topic, and a button %q", b.Text)

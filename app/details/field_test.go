@@ -72,12 +72,12 @@ func subjects() []subject {
 	const utility, exposure, ratings = "Transformer of the utility: ", "Exposure: ", "Ratings and room: "
 	remarked := slices.Concat(named, []setting{{"Remarks: Note", "two\nlines", "Note", "two\nlines"}})
 	source := slices.Concat(remarked, system("", "System"), []setting{
-		{"Fault current: Between all lines", "22 kA", "Source.FaultCurrent", 22e3},
-		{"Fault current: One line to ground", "20 kA", "Source.EarthFaultCurrent", 20e3},
+		{"Fault current: Three-phase fault current", "22 kA", "Source.FaultCurrent", 22e3},
+		{"Fault current: Line-to-ground fault current", "20 kA", "Source.EarthFaultCurrent", 20e3},
 		{"Fault current: X / R", "12.5", "Source.XR", 12.5},
 	})
 	supply := slices.Concat(source, []setting{
-		{utility + "Rated power", "500 kVA", "Source.Power", 500e3},
+		{utility + "Rating", "500 kVA", "Source.Power", 500e3},
 		{utility + "Impedance", "4", "Source.Reactance", 4.0},
 		{exposure + "Occupancy", "hotel, dormitory, ward", "Exposure.Occupancy", diagram.SleepingRooms},
 		{exposure + "Surge exposure", "high", "Exposure.Surges", diagram.HighExposure},
@@ -114,8 +114,8 @@ func subjects() []subject {
 		{"Used for", "critical data system", "Use", diagram.CriticalDataUse},
 		{"Motor without a drive", "yes", "Load.Motor", true},
 		{"Critical equipment", "yes", "Load.Critical", true},
-		{"Seen by a surge", "resistive (from its power)", "Load.Terminals", diagram.ResistiveTerminals},
-		{"Seen by a surge", "electronic with filter", "Load.Terminals", diagram.FilteredTerminals},
+		{"Load during a surge", "acts as a resistor", "Load.Terminals", diagram.ResistiveTerminals},
+		{"Load during a surge", "acts as an input filter", "Load.Terminals", diagram.FilteredTerminals},
 	})
 	kinds := []setting{
 		{"Withstand by", "not known", "Withstand.Kind", diagram.WithstandKind("")},
@@ -124,7 +124,7 @@ func subjects() []subject {
 	}
 	transformer := slices.Concat(named, []setting{
 		{"Remarks: Note", "n", "Note", "n"},
-		{"Rated power", "112.5 kVA", "Transformer.Power", 112.5e3},
+		{"Rating", "112.5 kVA", "Transformer.Power", 112.5e3},
 		{"Impedance", "4.5 %", "Transformer.Impedance", 4.5},
 		{"X / R", "2", "Transformer.XR", 2.0},
 		{"Electrostatic screen", "yes", "Transformer.Screen", true},
@@ -140,7 +140,7 @@ func subjects() []subject {
 			diagram.Part{Kind: diagram.Supply, System: wye, Exposure: diagram.Exposure{Occupancy: diagram.Dwelling, LowCable: 20}}, supply, upstream,
 			[]setting{{exposure + "Owner has declined", "yes", "Exposure.Declined", true}}),
 		ofPart(diagram.Part{Kind: diagram.Generator, System: wye}, source, []setting{
-			{"Rated power", "500 kVA", "Source.Power", 500e3},
+			{"Rating", "500 kVA", "Source.Power", 500e3},
 			{"Subtransient X", "15", "Source.Reactance", 15.0},
 		}),
 		ofPart(diagram.Part{Kind: diagram.TransferSwitch}, plain, []setting{
@@ -171,7 +171,7 @@ func ofFeeder() subject {
 	doc := func(t *testing.T) *diagram.Document {
 		return put(t, diagram.Part{ID: "a", Kind: diagram.Panel}, diagram.Part{ID: "b", Kind: diagram.Load}, feeder)
 	}
-	const head = "Switch at the head: "
+	const head = "Breaker or switch at the source end: "
 	return subject{
 		"feeder",
 		func(t *testing.T, c unit.Convention, settings []setting) {
@@ -181,8 +181,8 @@ func ofFeeder() subject {
 			{"Name", "F2", "Name", "F2"},
 			{"Length", "25 m", "Length", 25.0},
 			{"Conductor", "35 mm2", "Area", 35e-6},
-			{"Material", "aluminium", "Material", diagram.Aluminium},
-			{"Per phase", "2", "Parallel", 2},
+			{"Material", "aluminum", "Material", diagram.Aluminium},
+			{"Conductors per phase", "2", "Parallel", 2},
 			{"Raceway or cable", "tray", "Raceway", diagram.Tray},
 			{"Resistance", "0.0541 ohm/kft", "Resistance", 0.0541 / 304.8},
 			{"Resistance", "0.193 ohm/km", "Resistance", 0.193e-3},
@@ -249,7 +249,7 @@ func ofProtector() subject {
 		{currents + "SCCR", "200 kA", "SCCR", 200e3},
 		{breaker + "Rated current", "30 A", "Breaker.Rated", 30.0},
 		{breaker + "Poles", "3", "Breaker.Poles", 3},
-		{breaker + "It feeds others too", "yes", "Breaker.Shared", true},
+		{breaker + "Breaker shared with other loads", "yes", "Breaker.Shared", true},
 		{breaker + "Needs at least", "20 A", "Breaker.Least", 20.0},
 		{breaker + "Allows at most", "60 A", "Breaker.Most", 60.0},
 		{"Outside the board", "yes", "External", true},
@@ -287,7 +287,7 @@ func ofSurge() subject {
 		"surge",
 		func(t *testing.T, c unit.Convention, settings []setting) {
 			doc := put(t, diagram.Part{ID: "panel-1", Kind: diagram.Panel, Name: "Main"}, surge, other)
-			rows := surgeRows(fixed(doc), c)
+			rows := surgeRows(fixed(doc))
 			checkAll(t, doc, func(e Editor) target[diagram.Surge] { return surgeTarget(e, 0, c) }, rows, c, settings)
 		},
 		[]setting{
@@ -295,8 +295,8 @@ func ofSurge() subject {
 			{"Arrives at", "Main", "Part", diagram.ID("panel-1")},
 			{"Path", "line to ground", "Path", diagram.LineToEarth},
 			{"Wave", "ring, 0.5 µs and 100 kHz", "Wave", diagram.RingWave},
-			{"Voltage, open", "10 kV", "Voltage", 10e3},
-			{"Current, shorted", "0.75", "Current", 750.0},
+			{"Open-circuit voltage", "10 kV", "Voltage", 10e3},
+			{"Short-circuit current", "0.75", "Current", 750.0},
 		},
 	}
 }
@@ -314,7 +314,7 @@ func ofInfo(name string, codes diagram.Codes, settings []setting) subject {
 		slices.Concat([]setting{
 			{"Title", "House", "Title", "House"}, {"Site", "Shore", "Site", "Shore"},
 			{"Drawn by", "N. N.", "Author", "N. N."}, {"Note", "n", "Note", "n"},
-			{rules + "Fault currents", "point to point", "Codes.Fault", diagram.PointToPoint},
+			{rules + "Fault currents", "by the point-to-point method", "Codes.Fault", diagram.PointToPoint},
 			{rules + "Impedance tolerance", "7.5", "Codes.Tolerance", 7.5},
 		}, settings),
 	}
@@ -328,7 +328,7 @@ func infoSubjects() []subject {
 			{rules + "NEC edition", "2020", "Codes.NEC", diagram.NEC2020},
 		}),
 		ofInfo("info under IEC", diagram.Codes{Practice: diagram.IECPractice}, []setting{
-			{rules + "Practice", "by the earthing (NEC)", "Codes.Practice", diagram.Practice("")},
+			{rules + "Practice", "by the supply (NEC)", "Codes.Practice", diagram.Practice("")},
 			{rules + "Least Uc", "by the older table", "Codes.Uc", diagram.UcOlder},
 			{rules + "Need for protection", "unless declined", "Codes.Risk", diagram.ByDefault},
 		}),

@@ -201,8 +201,8 @@ func inConvention(name string, c unit.Convention) string {
 	if c != unit.IEC {
 		return name
 	}
-	return strings.NewReplacer("Grounding", "Earthing", "Ground lead", "Earth lead", "to ground", "to earth", "Occupancy", "Building serves", "Ground-fault protection", "Residual-current device",
-		"L-G", "L-PE", "N-G", "N-PE", "ungrounded", "unearthed").Replace(name)
+	return strings.NewReplacer("Grounding", "Earthing", "Line-to-ground", "Line-to-earth", "Ground lead", "Earth lead", "to ground", "to earth", "Occupancy", "Building serves", "Ground-fault protection", "Residual-current device",
+		"L-G", "L-PE", "N-G", "N-PE", "ungrounded", "unearthed", "aluminum", "aluminium").Replace(name)
 }
 
 func valueOf(record any) reflect.Value { return reflect.ValueOf(record) }

@@ -106,7 +106,7 @@ func findingText(f analysis.Finding, c unit.Convention) fyne.CanvasObject {
 	}
 	text := widget.NewRichText(
 		&widget.TextSegment{Text: unit.Words(ended(f.What), c), Style: look.Style(color, theme.SizeNameText, true, false)},
-		&widget.TextSegment{Text: unit.Words(look.SentenceCase(ended(f.Why))+" "+look.SentenceCase(ended(f.Remedy)), c), Style: look.Style(look.ColorFaint, theme.SizeNameText, false, false)})
+		&widget.TextSegment{Text: look.SentenceCase(unit.Words(ended(f.Why), c)) + " " + look.SentenceCase(unit.Words(ended(f.Remedy), c)), Style: look.Style(look.ColorFaint, theme.SizeNameText, false, false)})
 	text.Wrapping = fyne.TextWrapWord
 	return flush(text)
 }

@@ -47,7 +47,7 @@ func TestEntryOfTheLibrary(t *testing.T) {
 	}
 	show()
 	s.wants(true, "Quay box", "Protector of your library", "Type or class", "Leads", "40 kA")
-	s.wants(false, "Main", "Working", "Sharp bends", "It feeds others too", "In the surge", "above its Imax")
+	s.wants(false, "Main", "Working", "Sharp bends", "Breaker shared with other loads", "In the surge", "above its Imax")
 	if !s.button("Take back").Disabled() {
 		t.Error("there is nothing to take back")
 	}

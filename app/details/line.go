@@ -1,6 +1,8 @@
 package details
 
 import (
+	"strings"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/theme"
@@ -12,10 +14,12 @@ import (
 // line is a row laid out: label and control side by side, or the control alone
 // where it is wide. A click beside the control goes to it. What is unusual about
 // its value stands in small letters below the label, in the same room, so that
-// no other line moves.
+// no other line moves. A label that is too long goes on there; where both want the
+// room the note has it, since the heading says what the rest of such a label does.
 type line struct {
 	widget.BaseWidget
 	words   string
+	rest    string // of a label that has no room on one line
 	wide    bool
 	label   *canvas.Text
 	note    *canvas.Text
@@ -26,14 +30,25 @@ var _ fyne.Tappable = (*line)(nil)
 
 const (
 	labelWidth   = 132
+	labelGap     = 4  // between a label and its control, at least
 	controlWidth = 90 // at least, where the control can be shortened
 	lineGap      = 3  // between two controls below each other
 )
 
 func newLine(words string, wide bool) *line {
-	l := &line{words: words, wide: wide, label: canvas.NewText(words, nil), note: canvas.NewText("", nil)}
+	first, rest := broken(words)
+	l := &line{words: words, rest: rest, wide: wide, label: canvas.NewText(first, nil), note: canvas.NewText("", nil)}
 	l.ExtendBaseWidget(l)
 	return l
+}
+
+// broken returns a label as one line, or as two where it has no room on one.
+func broken(words string) (first, rest string) {
+	if fyne.MeasureText(words, theme.Size(theme.SizeNameText), fyne.TextStyle{}).Width <= labelWidth-labelGap {
+		return words, ""
+	}
+	first, rest, _ = strings.Cut(words, " ")
+	return first, rest
 }
 
 // put gives the line its control.
@@ -49,7 +64,12 @@ func (l *line) put(c control) {
 func (l *line) mark(note string) {
 	size := theme.Size(theme.SizeNameText)
 	if note != "" {
-		size, note = theme.Size(look.SizeSmall), "unusual: "+note
+		note = "unusual: " + note
+	} else {
+		note = l.rest
+	}
+	if note != "" {
+		size = theme.Size(look.SizeSmall)
 	}
 	if l.note.Text == note && l.label.TextSize == size {
 		return
@@ -85,6 +105,9 @@ func (r *lineRenderer) Objects() []fyne.CanvasObject {
 
 func (r *lineRenderer) paint() {
 	r.label.Color, r.note.Color = theme.Color(look.ColorFaint), theme.Color(theme.ColorNameWarning)
+	if r.note.Text == r.rest {
+		r.note.Color = r.label.Color
+	}
 	r.note.TextSize = theme.Size(look.SizeSmall)
 }
 

@@ -233,7 +233,7 @@ func (p *Panel) makeForms() []*form {
 	}
 	if p.state.Surges {
 		p.cases.show()
-		return []*form{newForm(surgeTarget(p.editor, p.cases.at, c), surgeRows(p.editor.Document, c), p.foldsOf("surge case"))}
+		return []*form{newForm(surgeTarget(p.editor, p.cases.at, c), surgeRows(p.editor.Document), p.foldsOf("surge case"))}
 	}
 	switch len(p.state.Selected) {
 	case 0:

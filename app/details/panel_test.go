@@ -158,7 +158,7 @@ func TestFormOfEachSelection(t *testing.T) {
 		{"a supply", []diagram.ID{"supply-1"}, []string{"Grid", "Supply · 480Y/277 V", "Fault current", "480Y/277 V", "Grounding"}},
 		{"a panel", []diagram.ID{"panel-1"}, []string{"Main", "Panel · 480Y/277 V from Grid, 12 ft", "Withstand by", "Category", "Nameplate", "as supplied", "Neutral bonded to ground"}},
 		{"a load", []diagram.ID{"load-1"}, []string{"Pump", "Load · 480Y/277 V from Grid", "Connection", "as the bus"}},
-		{"a feeder", []diagram.ID{"feeder-1"}, []string{"Feeder Grid – Main", "Feeder · from Grid to Main", "Length", "12 ft", "Switch at the head"}},
+		{"a feeder", []diagram.ID{"feeder-1"}, []string{"Feeder Grid – Main", "Feeder · from Grid to Main", "Length", "12 ft", "Breaker or switch at the source end"}},
 		{"a protector", []diagram.ID{"protector-1"}, []string{"SPD 1", "Protector · on Main", "All leads", "6 in", "L-G", "MCOV or Uc"}},
 		{"several", []diagram.ID{"panel-1", "load-1"}, []string{"2 selected", "Pump, Main"}},
 	} {

@@ -43,7 +43,7 @@ func transformerRows(c unit.Convention) []row[part] {
 	data := func(p *part) *diagram.TransformerData { return &p.Transformer }
 	return slices.Concat(
 		[]row[part]{
-			quantity("Rated power", unit.Power, func(p *part) *float64 { return &data(p).Power }).usual(diagram.UsualPower),
+			quantity("Rating", unit.Power, func(p *part) *float64 { return &data(p).Power }).usual(diagram.UsualPower),
 			quantity("Impedance", unit.Percent, func(p *part) *float64 { return &data(p).Impedance }).usual(diagram.UsualImpedance),
 			quantity("X / R", unit.Ratio, func(p *part) *float64 { return &data(p).XR }).usual(diagram.UsualXR),
 			toggle("Electrostatic screen", func(p *part) *bool { return &data(p).Screen }),
@@ -145,11 +145,11 @@ func useWord(use diagram.Use, c unit.Convention) string {
 // terminalsRow edits what a surge meets at a load.
 func terminalsRow() row[part] {
 	terminals := []option[diagram.Terminals]{
-		{diagram.OpenTerminals, "open"},
-		{diagram.ResistiveTerminals, "resistive (from its power)"},
-		{diagram.FilteredTerminals, "electronic with filter"},
+		{diagram.OpenTerminals, "takes nothing"},
+		{diagram.ResistiveTerminals, "acts as a resistor"},
+		{diagram.FilteredTerminals, "acts as an input filter"},
 	}
-	return choiceUsual("Seen by a surge", terminals, func(p *part) *diagram.Terminals { return &p.Load.Terminals })
+	return choiceUsual("Load during a surge", terminals, func(p *part) *diagram.Terminals { return &p.Load.Terminals })
 }
 
 // withstandRows edit the withstand. Picking a way to state it fills in a value

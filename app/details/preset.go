@@ -12,11 +12,12 @@ import (
 	"clampline/analysis/waveform"
 	"clampline/app/look"
 	"clampline/diagram"
+	"clampline/diagram/unit"
 )
 
 // presetMenu lists what a new surge case may start from: nothing in particular,
 // or the surges that standards name, standard by standard.
-func presetMenu(doc *diagram.Document, pick func(surge)) *fyne.Menu {
+func presetMenu(doc *diagram.Document, c unit.Convention, pick func(surge)) *fyne.Menu {
 	blank := fyne.NewMenuItem("Blank", func() { pick(blankSurge(doc)) })
 	menu := fyne.NewMenu("", blank, fyne.NewMenuItemSeparator())
 	groups := map[string]*fyne.Menu{}
@@ -28,7 +29,11 @@ func presetMenu(doc *diagram.Document, pick func(surge)) *fyne.Menu {
 			item.ChildMenu = groups[standard]
 			menu.Items = append(menu.Items, item)
 		}
-		groups[standard].Items = append(groups[standard].Items, fyne.NewMenuItem(look.SentenceCase(preset.Name), func() { pick(surgeOf(doc, preset)) }))
+		groups[standard].Items = append(groups[standard].Items, fyne.NewMenuItem(look.SentenceCase(unit.Terms(preset.Name, c)), func() {
+			s := surgeOf(doc, preset)
+			s.Name = unit.Terms(s.Name, c)
+			pick(s)
+		}))
 	}
 	return menu
 }

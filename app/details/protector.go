@@ -58,7 +58,7 @@ func leadRows(c unit.Convention) []row[protector] {
 
 // allLeadsRow sets the length of every lead. It is empty where they differ.
 func allLeadsRow() row[protector] {
-	return typedIn("All leads", unit.BaseName(unit.LeadLength),
+	return typedIn("All leads", unit.LeadLength,
 		func(p protector, c unit.Convention) string {
 			length := p.Leads.Phase.Length
 			if p.Leads.Neutral.Length != length || p.Leads.Earth.Length != length {
@@ -171,7 +171,7 @@ func currentRows() []row[protector] {
 		heading[protector]("Breaker"),
 		quantity("Rated current", unit.Current, func(p *protector) *float64 { return &p.Breaker.Rated }).usual(diagram.UsualBreaker).hint("none, or not known"),
 		count("Poles", 4, func(p *protector) *int { return &p.Breaker.Poles }),
-		toggle("It feeds others too", func(p *protector) *bool { return &p.Breaker.Shared }).installed(),
+		toggle("Breaker shared with other loads", func(p *protector) *bool { return &p.Breaker.Shared }).installed(),
 		quantity("Needs at least", unit.Current, func(p *protector) *float64 { return &p.Breaker.Least }).usual(diagram.UsualBreaker).hint("not stated"),
 		quantity("Allows at most", unit.Current, func(p *protector) *float64 { return &p.Breaker.Most }).usual(diagram.UsualBreaker).hint("not stated"),
 		heading[protector]("Cost"),

@@ -82,15 +82,19 @@ func remark[R any](words string) row[R] {
 
 // typed is a row with a field to type in.
 func typed[R any](label string, read func(R, unit.Convention) string, write func(*R, string, unit.Convention) error) row[R] {
-	return typedIn(label, "", read, write)
+	return typedIn(label, unit.Ratio, read, write)
 }
 
-// typedIn is typed for a number that the document keeps in the unit.
-func typedIn[R any](label, base string, read func(R, unit.Convention) string, write func(*R, string, unit.Convention) error) row[R] {
+// typedIn is typed for a number of the dimension.
+func typedIn[R any](label string, d unit.Dimension, read func(R, unit.Convention) string, write func(*R, string, unit.Convention) error) row[R] {
 	return row[R]{label: label, build: func(t target[R], tell func(string)) control {
-		e := newEntry(
+		bound := func(v float64) string { return unit.Format(v, d, t.convention) }
+		var e *entry
+		e = newEntry(
 			func() string { record, _ := t.get(); return read(record, t.convention) },
-			func(text string) error { return outOfBounds(label, base, commitText(t, label, text, write)) },
+			func(text string) error {
+				return outOfBounds(label, bound, e.refused(label, t.convention, commitText(t, label, text, write)))
+			},
 			tell)
 		return control{object: e, fields: []fyne.Focusable{e}, refresh: e.refresh, commit: e.take}
 	}}
@@ -104,7 +108,7 @@ func commitText[R any](t target[R], label, text string, write func(*R, string, u
 		return nil
 	}
 	if err := write(&record, text, t.convention); err != nil {
-		return wanted(label, err)
+		return err
 	}
 	return t.set("change "+strings.ToLower(label), func(r *R) { _ = write(r, text, t.convention) })
 }
@@ -133,7 +137,7 @@ func quantity[R any](label string, d unit.Dimension, field func(*R) *float64) ro
 }
 
 func quantityOf[R any](label string, d unit.Dimension, get func(R) float64, set func(*R, float64)) row[R] {
-	out := typedIn(label, unit.BaseName(d),
+	out := typedIn(label, d,
 		func(r R, c unit.Convention) string { return quantityText(get(r), d, c) },
 		func(r *R, s string, c unit.Convention) error {
 			v, err := parseQuantity(s, d, c)
@@ -160,8 +164,9 @@ func (r row[R]) in(d unit.Dimension) row[R] {
 
 // usual returns the row as one that marks what is unusual of the figure.
 func (r row[R]) usual(f diagram.Figure) row[R] {
-	value := r.value
-	r.mark = func(record R, c unit.Convention) string { return f.Usual().Mark(value(record), c) }
+	usual, value := f.Usual(), r.value
+	r = r.with(func(e *entry) { e.figure = &usual })
+	r.mark = func(record R, c unit.Convention) string { return usual.Mark(value(record), c) }
 	return r
 }
 
@@ -186,9 +191,9 @@ func parseQuantity(s string, d unit.Dimension, c unit.Convention) (float64, erro
 	v, err := unit.Parse(s, d, c)
 	switch {
 	case err != nil:
-		return 0, notTaken{unit.Wanted(d, c), s}
+		return 0, unit.Must{Wanted: unit.Wanted(d, c), Such: unit.Such(d, c), Typed: s}
 	case v < 0:
-		return 0, notTaken{"zero or more", s}
+		return 0, unit.Must{Wanted: "0 or more", Such: unit.Such(d, c), Typed: s}
 	}
 	return v, nil
 }
@@ -218,7 +223,7 @@ func parseCount(s string, high int) (int, error) {
 	}
 	n, err := strconv.Atoi(s)
 	if err != nil || n < 0 || n > high {
-		return 0, notTaken{fmt.Sprintf("a whole number from 0 to %d", high), s}
+		return 0, unit.Must{Wanted: fmt.Sprintf("a whole number from 0 to %d", high), Typed: s}
 	}
 	return n, nil
 }

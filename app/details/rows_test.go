@@ -41,6 +41,7 @@ func checkAll[R comparable](t *testing.T, doc *diagram.Document, aim func(Editor
 			b.set(s, fields)
 		})
 	}
+	newBench(t, doc.Snapshot(), aim, rows).wantsExamples(t, rows)
 	for _, g := range newBench(t, doc.Snapshot(), aim, rows).grips {
 		if g.shown && !entered[g.name] {
 			t.Errorf("nothing is entered in the row %q", g.name)
@@ -211,13 +212,20 @@ func TestLabelsFit(t *testing.T) {
 	for _, c := range conventions {
 		labels := slices.Concat(
 			labelsIn(infoRows()), labelsIn(codesRows(fixed(doc))), labelsIn(planRows()), labelsIn(feederRows(c)),
-			labelsIn(protectorRows(c)), labelsIn(surgeRows(fixed(doc), c)))
+			labelsIn(protectorRows(c)), labelsIn(surgeRows(fixed(doc))))
 		for _, kind := range diagram.Kinds() {
 			labels = append(labels, labelsIn(partRows(kind, c, fixed(doc)))...)
 		}
 		for _, label := range labels {
-			if wide := fyne.MeasureText(label, theme.Size(theme.SizeNameText), fyne.TextStyle{}).Width; wide > labelWidth-4 {
-				t.Errorf("%v: the label %q is %g wide, and %d are there", c, label, wide, labelWidth-4)
+			first, rest := broken(label)
+			size := theme.Size(theme.SizeNameText)
+			if rest != "" {
+				size = theme.Size(look.SizeSmall)
+			}
+			for _, text := range []string{first, rest} {
+				if wide := fyne.MeasureText(text, size, fyne.TextStyle{}).Width; wide > labelWidth-labelGap {
+					t.Errorf("%v: %q of the label %q is %g wide, and %d are there", c, text, label, wide, labelWidth-labelGap)
+				}
 			}
 		}
 	}

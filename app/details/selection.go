@@ -91,7 +91,7 @@ func (s selection) explainSurge() (explanation, bool) {
 	}
 	out := explanation{about: fmt.Sprintf("%s, by the %s", s.doc.NameOf(s.part), s.state.Result.Basis)}
 	for _, level := range bus.Levels {
-		out.figures = append(out.figures, figure{level.Mode.String(), levelText(level, s.state.Convention), level.Why, level.Working})
+		out.figures = append(out.figures, figure{level.Mode.String(), levelText(level, s.state.Convention), unit.Words(level.Why, s.state.Convention), level.Working})
 	}
 	return out, true
 }
@@ -104,11 +104,11 @@ func levelText(l analysis.Level, c unit.Convention) string {
 	} else {
 		out += "no figure"
 	}
-	if percent, ok := l.Percent(); ok {
+	if percent, ok := l.Percent(); ok && l.Judged {
 		out += fmt.Sprintf(", %.0f %% of %s", percent, unit.Format(l.Withstand, unit.Voltage, c))
 	}
 	if !l.Judged {
-		return out + " (not judged)"
+		return out + ": not evaluated"
 	}
 	return out + ": " + l.Verdict.String()
 }
@@ -135,15 +135,15 @@ func (s selection) explainNeed() (explanation, bool) {
 	last := analysis.Step{Label: "need for protection", Text: words, Source: need.Source}
 	return explanation{
 		about:   s.doc.NameOf(s.part) + ", by its exposure",
-		figures: []figure{{why: ended(words + ": " + need.Why), working: append(slices.Clone(need.Working), last)}},
+		figures: []figure{{why: ended(words + ": " + unit.Words(need.Why, s.state.Convention)), working: append(slices.Clone(need.Working), last)}},
 	}, true
 }
 
 // explainFault makes the working of each terminal; that toward the loads stands
 // first.
 func (s selection) explainFault() (explanation, bool) {
-	method := cmp.Or(s.doc.Info().Codes.Fault, diagram.ComplexSum)
-	out := explanation{about: fmt.Sprintf("%s, by %s", s.doc.NameOf(s.part), method)}
+	method := labelOf(faultMethods(), cmp.Or(s.doc.Info().Codes.Fault, diagram.ComplexSum))
+	out := explanation{about: fmt.Sprintf("%s, %s", s.doc.NameOf(s.part), method)}
 	for _, known := range slices.Backward(faultsOf(s.doc, s.state.Result, s.part)) {
 		f, ok := s.state.ExplainFault(known.At)
 		if !ok || !f.Known {

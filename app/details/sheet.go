@@ -23,7 +23,7 @@ func codesRows(document func() *diagram.Document) []row[diagram.Info] {
 	nec := func(i diagram.Info) bool { return !iec(i) }
 	return []row[diagram.Info]{
 		heading[diagram.Info]("Rules"),
-		choiceFrom("Practice", func() []option[diagram.Practice] { return practices(document()) },
+		choiceFrom("Practice", func(unit.Convention) []option[diagram.Practice] { return practices(document()) },
 			func(i diagram.Info) diagram.Practice { return i.Codes.Practice },
 			func(i *diagram.Info, p diagram.Practice) { i.Codes.Practice = p }),
 		choice("NEC edition", necEditions(), func(i *diagram.Info) *diagram.NECEdition { return &codes(i).NEC }).when(nec),
@@ -36,9 +36,9 @@ func codesRows(document func() *diagram.Document) []row[diagram.Info] {
 }
 
 func practices(doc *diagram.Document) []option[diagram.Practice] {
-	suggested := "by the earthing (NEC)"
+	suggested := "by the supply (NEC)"
 	if doc.UsesIEC() {
-		suggested = "by the earthing (IEC)"
+		suggested = "by the supply (IEC)"
 	}
 	return []option[diagram.Practice]{{"", suggested}, {diagram.NECPractice, "NFPA 70 and UL 1449"}, {diagram.IECPractice, "IEC 60364 and 61643"}}
 }
@@ -57,7 +57,7 @@ func riskMethods() []option[diagram.RiskMethod] {
 }
 
 func faultMethods() []option[diagram.FaultMethod] {
-	return []option[diagram.FaultMethod]{{diagram.ComplexSum, "complex sum"}, {diagram.PointToPoint, "point to point"}}
+	return []option[diagram.FaultMethod]{{diagram.ComplexSum, "by impedances"}, {diagram.PointToPoint, "by the point-to-point method"}}
 }
 
 // planRows returns the fields of a plan.

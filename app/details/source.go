@@ -21,7 +21,7 @@ func supplyRows(c unit.Convention, document func() *diagram.Document) []row[part
 		faultRows(c),
 		[]row[part]{
 			heading[part]("Transformer of the utility"),
-			quantity("Rated power", unit.Power, func(p *part) *float64 { return &source(p).Power }).usual(diagram.UsualPower),
+			quantity("Rating", unit.Power, func(p *part) *float64 { return &source(p).Power }).usual(diagram.UsualPower),
 			quantity("Impedance", unit.Percent, func(p *part) *float64 { return &source(p).Reactance }).usual(diagram.UsualImpedance),
 		},
 		exposureRows(c, document),
@@ -33,7 +33,7 @@ func generatorRows(c unit.Convention) []row[part] {
 	return slices.Concat(
 		systemRows("not known", c, func(p *part) *diagram.System { return &p.System }),
 		[]row[part]{
-			quantity("Rated power", unit.Power, func(p *part) *float64 { return &source(p).Power }).usual(diagram.UsualPower),
+			quantity("Rating", unit.Power, func(p *part) *float64 { return &source(p).Power }).usual(diagram.UsualPower),
 			quantity("Subtransient X", unit.Percent, func(p *part) *float64 { return &source(p).Reactance }).usual(diagram.UsualSubtransient),
 		},
 		faultRows(c),
@@ -44,8 +44,8 @@ func generatorRows(c unit.Convention) []row[part] {
 func faultRows(c unit.Convention) []row[part] {
 	return []row[part]{
 		heading[part]("Fault current"),
-		quantity("Between all lines", unit.LargeCurrent, func(p *part) *float64 { return &source(p).FaultCurrent }).usual(diagram.UsualFault),
-		quantity("One line to "+unit.EarthWord(c), unit.LargeCurrent, func(p *part) *float64 { return &source(p).EarthFaultCurrent }).usual(diagram.UsualEarthFault),
+		quantity("Three-phase fault current", unit.LargeCurrent, func(p *part) *float64 { return &source(p).FaultCurrent }).usual(diagram.UsualFault),
+		quantity("Line-to-"+unit.EarthWord(c)+" fault current", unit.LargeCurrent, func(p *part) *float64 { return &source(p).EarthFaultCurrent }).usual(diagram.UsualEarthFault),
 		quantity("X / R", unit.Ratio, func(p *part) *float64 { return &source(p).XR }).usual(diagram.UsualXR),
 	}
 }
@@ -133,7 +133,7 @@ func linesRow(sort string, lengths func(*diagram.Exposure) [2]*float64) row[part
 // lineLength is the length of one line upstream. Where all of them are 0 they
 // are not known; else a line of no length is not there.
 func lineLength(label string, length func(*diagram.Exposure) *float64) row[part] {
-	out := typedIn(label, unit.BaseName(unit.Length),
+	out := typedIn(label, unit.Length,
 		func(p part, c unit.Convention) string {
 			if *length(&p.Exposure) == 0 {
 				return ""

@@ -65,11 +65,11 @@ func (s *shower) stayed(before map[string]fyne.Position, what string) {
 func TestNumberAloneIsInTheUnitOfTheField(t *testing.T) {
 	s := newShower(t, house(t))
 	s.show("supply-1")
-	if field := s.lineOf("Between all lines").control.fields[0].(*entry); field.PlaceHolder != "kA · not known" {
+	if field := s.lineOf("Three-phase fault current").control.fields[0].(*entry); field.PlaceHolder != "kA · not known" {
 		t.Errorf("the empty field says %q", field.PlaceHolder)
 	}
-	s.typeInto("Between all lines", "22")
-	s.typeInto("Rated power", "45")
+	s.typeInto("Three-phase fault current", "22")
+	s.typeInto("Rating", "45")
 	got, _ := s.Document().Part("supply-1")
 	if got.Source.FaultCurrent != 22e3 || got.Source.Power != 45e3 {
 		t.Errorf("got %g A and %g VA", got.Source.FaultCurrent, got.Source.Power)
@@ -82,13 +82,13 @@ func TestMarksAndMessagesMoveNothing(t *testing.T) {
 	s := newShower(t, house(t))
 	s.show("supply-1")
 	before := s.places()
-	s.typeInto("Between all lines", "22 A")
+	s.typeInto("Three-phase fault current", "22 A")
 	s.wants(true, "unusual: under 500 A")
 	s.stayed(before, "a mark")
-	s.typeInto("Between all lines", "many")
-	s.wants(true, "Between all lines must be a number with kA, A or mA, such as 22 kA")
+	s.typeInto("Three-phase fault current", "many")
+	s.wants(true, "Three-phase fault current must be a number with kA, A or mA, such as 22 kA")
 	s.stayed(before, "a message")
-	s.typeInto("Between all lines", "22")
+	s.typeInto("Three-phase fault current", "22")
 	s.wants(false, "unusual", "must be")
 	s.stayed(before, "a right entry")
 }

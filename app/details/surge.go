@@ -12,16 +12,16 @@ import (
 type surge = diagram.Surge
 
 // surgeRows returns the fields of a surge case.
-func surgeRows(document func() *diagram.Document, c unit.Convention) []row[surge] {
+func surgeRows(document func() *diagram.Document) []row[surge] {
 	return []row[surge]{
 		text("Name", func(s *surge) *string { return &s.Name }),
-		choiceFrom("Arrives at", func() []option[diagram.ID] { return arrivals(document()) },
+		choiceFrom("Arrives at", func(unit.Convention) []option[diagram.ID] { return arrivals(document()) },
 			func(s surge) diagram.ID { return s.Part },
 			func(s *surge, id diagram.ID) { s.Part = id }),
-		choice("Path", paths(c), func(s *surge) *diagram.Path { return &s.Path }),
+		choice("Path", paths(), func(s *surge) *diagram.Path { return &s.Path }),
 		choice("Wave", waves(), func(s *surge) *diagram.Wave { return &s.Wave }),
-		quantity("Voltage, open", unit.LargeVoltage, func(s *surge) *float64 { return &s.Voltage }).usual(diagram.UsualSurgeVoltage).hint("above 0"),
-		quantity("Current, shorted", unit.LargeCurrent, func(s *surge) *float64 { return &s.Current }).usual(diagram.UsualSurgeCurrent).hint("above 0"),
+		quantity("Open-circuit voltage", unit.LargeVoltage, func(s *surge) *float64 { return &s.Voltage }).usual(diagram.UsualSurgeVoltage).hint("above 0"),
+		quantity("Short-circuit current", unit.LargeCurrent, func(s *surge) *float64 { return &s.Current }).usual(diagram.UsualSurgeCurrent).hint("above 0"),
 		paragraph("Note", func(s *surge) *string { return &s.Note }),
 	}
 }
@@ -47,10 +47,10 @@ func arrivals(doc *diagram.Document) []option[diagram.ID] {
 	return out
 }
 
-func paths(c unit.Convention) []option[diagram.Path] {
+func paths() []option[diagram.Path] {
 	var out []option[diagram.Path]
 	for _, path := range diagram.Paths() {
-		out = append(out, option[diagram.Path]{path, strings.ReplaceAll(string(path), "earth", unit.EarthWord(c))})
+		out = append(out, option[diagram.Path]{path, string(path)}) // which choice writes in the words of the convention
 	}
 	return out
 }

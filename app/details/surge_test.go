@@ -47,7 +47,7 @@ func (s *shower) enter(old, text string) {
 // add adds what a line of the menu stands for.
 func (s *shower) add(standard, name string) {
 	s.t.Helper()
-	menu := presetMenu(s.Document(), s.cases.put)
+	menu := presetMenu(s.Document(), s.state.Convention, s.cases.put)
 	for _, item := range menu.Items {
 		if standard == "" && item.Label == name {
 			item.Action()
@@ -75,7 +75,7 @@ func surgeShower(t *testing.T) *shower {
 
 func TestUsualCasesAreListed(t *testing.T) {
 	s := surgeShower(t)
-	s.wants(true, "Surge cases", "these are the usual ones", "Supply, lines to earth", "Supply, line to neutral", "Supply, ring wave", "the supply in use", "lines to ground", "6 kV", "3 kA")
+	s.wants(true, "Surge cases", "these are the usual ones", "Supply, all lines", "Supply, line to neutral", "Supply, ring wave", "the supply in use", "lines to ground", "6 kV", "3 kA")
 	s.wants(false, "Withstand by", "Working")
 	s.convention = unit.IEC
 	s.show()
@@ -89,7 +89,7 @@ func TestUsualCasesAreListed(t *testing.T) {
 // The first change, whatever it is, makes all of the usual ones the sheet's
 // own, in one step.
 func TestUsualCasesBecomeOwn(t *testing.T) {
-	usual := SurgeNames(diagram.New())
+	usual := SurgeNames(diagram.New(), unit.NorthAmerican)
 	for _, row := range []struct {
 		name string
 		act  func(s *shower)
@@ -97,13 +97,13 @@ func TestUsualCasesBecomeOwn(t *testing.T) {
 	}{
 		{"an edit", func(s *shower) { s.press("Supply, ring wave"); s.enter("Supply, ring wave", "Ring") }, []string{usual[0], usual[1], "Ring"}},
 		{"a blank one", func(s *shower) { s.add("", "Blank") }, append(slices.Clone(usual), "Surge case 4")},
-		{"one of a standard", func(s *shower) { s.add("IEC 61000-4-5", "Surge level 4, line to earth") }, append(slices.Clone(usual), "Surge level 4, line to earth")},
+		{"one of a standard", func(s *shower) { s.add("IEC 61000-4-5", "Surge level 4, line to ground") }, append(slices.Clone(usual), "Surge level 4, line to ground")},
 		{"a removal", func(s *shower) { s.press("Supply, line to neutral"); s.press("Remove") }, []string{usual[0], usual[2]}},
 	} {
 		s := surgeShower(t)
 		before := edittest.Text(t, s.Document())
 		row.act(s)
-		if got := SurgeNames(s.Document()); !slices.Equal(got, row.want) || len(s.Document().Surges()) != len(row.want) {
+		if got := SurgeNames(s.Document(), s.state.Convention); !slices.Equal(got, row.want) || len(s.Document().Surges()) != len(row.want) {
 			t.Errorf("%s: got %q, want %q", row.name, got, row.want)
 		}
 		s.wants(true, row.want...)
@@ -145,7 +145,7 @@ func TestSurgeIsRefusedInPlace(t *testing.T) {
 	s := surgeShower(t)
 	for _, text := range []string{"0 V", "-1 kV", "2 MV", "six"} {
 		s.enter("6 kV", text)
-		s.wants(true, map[string]string{"0 V": "from 0.001 to 1e+06 V", "-1 kV": "zero or more", "2 MV": "from 0.001 to 1e+06 V", "six": "six"}[text])
+		s.wants(true, map[string]string{"0 V": "must be 1 mV to 1 MV", "-1 kV": "must be 0 or more, such as 6 kV", "2 MV": "must be 1 mV to 1 MV", "six": "six"}[text])
 		if s.edit.CanUndo() {
 			t.Errorf("%s was taken", text)
 		}
@@ -171,14 +171,14 @@ func TestEveryPresetCanBeAdded(t *testing.T) {
 			t.Errorf("%s: a current alone is driven by %g V", preset.Name, got.Voltage)
 		}
 	}
-	names := SurgeNames(s.Document())
+	names := SurgeNames(s.Document(), s.state.Convention)
 	for i, name := range names {
 		if slices.Contains(names[:i], name) {
 			t.Errorf("two are called %q", name)
 		}
 	}
 	count := 0
-	for _, item := range presetMenu(s.Document(), nil).Items {
+	for _, item := range presetMenu(s.Document(), unit.IEC, nil).Items {
 		if item.ChildMenu != nil {
 			count += len(item.ChildMenu.Items)
 		}

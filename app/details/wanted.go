@@ -2,43 +2,32 @@ package details
 
 import (
 	"errors"
-	"fmt"
-	"strings"
 
 	"clampline/app/look"
 	"clampline/diagram"
+	"clampline/diagram/unit"
 )
 
-// notTaken says what a field must be, and what was typed instead.
-type notTaken struct{ wanted, typed string }
-
-// Error says it without the name of the field.
-func (n notTaken) Error() string {
-	return fmt.Sprintf("must be %s; %q is not", n.wanted, shortened(n.typed))
-}
-
-// wanted puts the name of the field before what it must be: an error begins with
-// what to type.
-func wanted(label string, err error) error {
-	var own notTaken
-	if errors.As(err, &own) {
-		return errors.New(look.SentenceCase(label) + " " + own.Error())
+// refused says why a field does not take what was typed: what to type stands
+// first. The example is one of the figure where the field is of one.
+func (e *entry) refused(label string, c unit.Convention, err error) error {
+	var must unit.Must
+	if !errors.As(err, &must) {
+		return err
 	}
-	return err
+	must.Field = look.SentenceCase(label)
+	if must.Such != "" && e.figure != nil {
+		must.Such = e.figure.Example(c)
+	}
+	return must
 }
 
-// outOfBounds says the same of what the document does not take.
-func outOfBounds(label, unit string, err error) error {
+// outOfBounds says what a number must be that the document does not take; write
+// is how the field writes it.
+func outOfBounds(label string, write func(float64) string, err error) error {
 	var invalid *diagram.InvalidError
-	if !errors.As(err, &invalid) {
+	if !errors.As(err, &invalid) || invalid.Problems[0].Bounds == (diagram.Bounds{}) {
 		return err
 	}
-	bounds, isRange := strings.CutPrefix(invalid.Problems[0].Remedy, "use ")
-	if !isRange {
-		return err
-	}
-	if last := bounds[len(bounds)-1]; unit != "" && last >= '0' && last <= '9' {
-		bounds += " " + unit
-	}
-	return errors.New(look.SentenceCase(label) + " must be " + bounds)
+	return unit.Must{Field: look.SentenceCase(label), Wanted: invalid.Problems[0].Bounds.Words(write)}
 }

@@ -10,7 +10,6 @@ import (
 	"clampline/analysis"
 	"clampline/app/look"
 	"clampline/diagram"
-	"clampline/diagram/unit"
 )
 
 // workingView shows how a figure of the selection came about: a line for each
@@ -128,7 +127,7 @@ func (w *workingView) list() {
 		}
 	}
 	picked := w.now.figures[at]
-	lines = append(lines, paragraphOf(unit.Words(picked.why, w.selection.state.Convention)))
+	lines = append(lines, paragraphOf(picked.why))
 	for _, step := range picked.working {
 		lines = append(lines, look.Step(step, w.selection.state.Convention))
 	}

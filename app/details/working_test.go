@@ -133,7 +133,7 @@ func TestLevelText(t *testing.T) {
 		{"judged", analysis.Level{Mode: diagram.LineEarth, Known: true, Volts: 1240, Withstand: 4000, Verdict: analysis.Held, Judged: true}, unit.NorthAmerican, "L-G  1 240 V, 31 % of 4 000 V: Held"},
 		{"in the words of IEC", analysis.Level{Mode: diagram.LineEarth, Known: true, Volts: 1240, Withstand: 4000, Verdict: analysis.Held, Judged: true}, unit.IEC, "L-PE  1 240 V, 31 % of 4 000 V: Held"},
 		{"no figure", analysis.Level{Mode: diagram.LineLine, Verdict: analysis.Unreached, Judged: true}, unit.NorthAmerican, "L-L  no figure: Unreached"},
-		{"not judged", analysis.Level{Mode: diagram.NeutralEarth, Known: true, Volts: 800}, unit.NorthAmerican, "N-G  800 V (not judged)"},
+		{"not judged", analysis.Level{Mode: diagram.NeutralEarth, Known: true, Volts: 800}, unit.NorthAmerican, "N-G  800 V: not evaluated"},
 	} {
 		if got := strings.ReplaceAll(levelText(row.level, row.c), "\u00a0", " "); got != row.want {
 			t.Errorf("%s: got %q, want %q", row.name, got, row.want)

@@ -123,7 +123,7 @@ func (b *bar) showSubjects(f *Findings) {
 	b.subjects = append([]string{""}, names...)
 	lines := []string{allSubjects}
 	for _, name := range names {
-		lines = append(lines, fmt.Sprintf("%s (%d)", look.SentenceCase(name), counts[name]))
+		lines = append(lines, fmt.Sprintf("%s (%d)", look.SentenceCase(headingOf(name, f.state.Convention)), counts[name]))
 	}
 	if !slices.Equal(lines, b.subject.Options) {
 		b.subject.Options = lines

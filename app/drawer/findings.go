@@ -264,7 +264,7 @@ func (f *Findings) update(i widget.ListItemID, o fyne.CanvasObject) {
 	}
 	l, r := f.lines[i], o.(*row)
 	if l.isHeading() {
-		r.showHeading(l, f.folded[l.group])
+		r.showHeading(l, f.folded[l.group], f.state.Convention)
 	} else {
 		finding := f.kept[l.finding]
 		r.showFinding(finding, f.icons[finding.Severity], f.aboutLine(finding), f.state.Convention)
@@ -280,7 +280,7 @@ func (f *Findings) aboutLine(finding analysis.Finding) string {
 		words = append(words, "critical")
 	}
 	if f.grouping != BySubject {
-		words = append(words, finding.Subject)
+		words = append(words, unit.Terms(finding.Subject, f.state.Convention))
 	}
 	return strings.Join(words, " · ")
 }

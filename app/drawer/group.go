@@ -5,6 +5,7 @@ import (
 
 	"clampline/analysis"
 	"clampline/diagram"
+	"clampline/diagram/unit"
 )
 
 // Grouping is by what findings stand together, in words for a list to pick
@@ -85,6 +86,15 @@ func groupOf(finding analysis.Finding, by Grouping, doc *diagram.Document) strin
 		return ofPlan
 	}
 	return ofBuilding
+}
+
+// headingOf returns a group as it stands above its findings: a subject in the words
+// of the convention, any other name as it is.
+func headingOf(group string, c unit.Convention) string {
+	if slices.Contains(analysis.Subjects(), group) {
+		return unit.Terms(group, c)
+	}
+	return group
 }
 
 // partOf names the part that a finding is about: its main record, or the part

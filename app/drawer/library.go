@@ -30,6 +30,7 @@ type LibraryState struct {
 	// select.
 	Bus     diagram.ID
 	BusName string
+	Kind    diagram.Kind // of the part
 	Why     string
 
 	// Protector is the selected one; empty where none is.
@@ -116,7 +117,7 @@ func (l *Library) Show(s LibraryState) {
 // sameLibrary reports whether two states show alike.
 func sameLibrary(a, b LibraryState) bool {
 	return a.Broken == b.Broken && a.Convention == b.Convention && a.Hidden == b.Hidden && a.Due == b.Due &&
-		a.Bus == b.Bus && a.BusName == b.BusName && a.Why == b.Why && a.Protector == b.Protector && a.ProtectorName == b.ProtectorName &&
+		a.Bus == b.Bus && a.BusName == b.BusName && a.Kind == b.Kind && a.Why == b.Why && a.Protector == b.Protector && a.ProtectorName == b.ProtectorName &&
 		a.Result == b.Result && (a.Check == nil) == (b.Check == nil) && slices.Equal(a.Entries, b.Entries)
 }
 
@@ -164,7 +165,7 @@ func (l *Library) relist() {
 // noneText says why nothing is listed.
 func (l *Library) noneText() string {
 	if l.only && l.state.Bus != "" {
-		return "No protector of the library fits " + l.state.BusName + cmp.Or(map[bool]string{true: " and has these words."}[l.words != ""], ".")
+		return "No protector of the library is OK for " + l.state.BusName + cmp.Or(map[bool]string{true: " and has these words."}[l.words != ""], ".")
 	}
 	return "No protector of the library has these words."
 }

@@ -73,7 +73,7 @@ func newShelf(t *testing.T) *shelf {
 
 // onBoard selects the board, with a result.
 func (s *shelf) onBoard() {
-	s.state.Bus, s.state.BusName, s.state.Why = "panel-1", "Main", ""
+	s.state.Bus, s.state.BusName, s.state.Kind, s.state.Why = "panel-1", "Main", diagram.Panel, ""
 	s.state.Result = &analysis.Result{}
 	s.state.Check = func(e library.Entry) []analysis.Finding { s.check++; return found(e) }
 	s.Show(s.state)
@@ -129,7 +129,7 @@ func TestLibraryTellsWhatFits(t *testing.T) {
 	}
 	s.onBoard()
 	for i, want := range []string{
-		"Quay box, 480 V | mine | Fits · MCOV 320 V L-G · In 20 kA · SCCR 200 kA",
+		"Quay box, 480 V | mine | OK for this panel · MCOV 320 V L-G · In 20 kA · SCCR 200 kA",
 		"Low, 208 V | built in | Is made for 208Y/120, and L-G has more",
 		"Weak, 480 V | built in | The SCCR is low",
 	} {
@@ -158,7 +158,7 @@ func TestLibraryKeepsWhatFits(t *testing.T) {
 		t.Errorf("it says %q", got)
 	}
 	s.bar.search.SetText("208")
-	if got := s.words(); len(s.kept) > 0 || !strings.Contains(got, "No protector of the library fits Main and has these words.") {
+	if got := s.words(); len(s.kept) > 0 || !strings.Contains(got, "No protector of the library is OK for Main and has these words.") {
 		t.Errorf("got %q; it says %q", s.ids(), got)
 	}
 	s.bar.all.OnTapped()
@@ -176,7 +176,7 @@ func TestLibraryKeepsWhatNeedsABreaker(t *testing.T) {
 	if got, want := s.ids(), []string{"own-1", "bare"}; !slices.Equal(got, want) {
 		t.Errorf("got %q, want %q", got, want)
 	}
-	if got, want := s.line(1), "Bare, 480 V | built in | Fits, but asks for a fuse"; got != want {
+	if got, want := s.line(1), "Bare, 480 V | built in | OK for this panel, but asks for a fuse"; got != want {
 		t.Errorf("got %q, want %q", got, want)
 	}
 }
@@ -241,7 +241,7 @@ func TestLibraryButtons(t *testing.T) {
 		t.Error("what is built in can be edited")
 	}
 	for button, want := range map[string]string{
-		s.plate.put.Text: "Put it on Main", s.plate.replace.Text: "Replace SPD 1", s.bar.add.Text: "Add SPD 1 to my library", s.bar.only.Text: "Only those that fit Main",
+		s.plate.put.Text: "Put it on Main", s.plate.replace.Text: "Replace SPD 1", s.bar.add.Text: "Add SPD 1 to my library", s.bar.only.Text: "Only those OK for Main",
 	} {
 		if button != want {
 			t.Errorf("got %q, want %q", button, want)
@@ -315,7 +315,7 @@ func TestLibraryChecksOnlyWhatIsNew(t *testing.T) {
 	after("another name", 0)
 	s.state.Result, s.state.Due = &analysis.Result{}, true
 	after("a newer result is due", 0)
-	if got := s.line(0); !strings.Contains(got, "Fits") {
+	if got := s.line(0); !strings.Contains(got, "OK for this panel") {
 		t.Errorf("meanwhile it says %q", got)
 	}
 	s.state.Due = false

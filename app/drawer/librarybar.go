@@ -72,9 +72,9 @@ func (b *libraryBar) show(l *Library) {
 
 // showOnly offers to leave out what does not fit, where a bus is selected.
 func (b *libraryBar) showOnly(l *Library) {
-	text := "Only those that fit (select a bus)"
+	text := "Only those that are OK (select a panel)"
 	if l.state.Bus != "" {
-		text = "Only those that fit " + l.onBus()
+		text = "Only those OK for " + l.onBus()
 	}
 	setEnabled(b.only, l.state.Bus != "")
 	if b.only.Text != text || b.only.Checked != l.only {

@@ -91,5 +91,6 @@ func (f *fits) of(e library.Entry) fit {
 // for 208Y/120, and the bus has 480Y/277".
 func againstText(x analysis.Finding, e library.Entry, bus string) string {
 	name := library.Place(e, "", "", e.Protector.ID).Name
-	return strings.TrimPrefix(x.What, name+" on "+bus+" ")
+	rest, _ := strings.CutPrefix(x.What, name+" on "+bus)
+	return strings.TrimLeft(rest, ": ")
 }

@@ -100,15 +100,18 @@ func aboutEntry(e library.Entry, f fit, s LibraryState) string {
 	if against, ok := f.reason(); ok {
 		text := unit.Words(againstText(against, e, s.BusName), s.Convention)
 		if f.suits() {
-			return "Fits, but " + goingOn(text)
+			return okFor(s.Kind) + ", but " + goingOn(text)
 		}
 		return look.SentenceCase(text)
 	}
 	if f.known {
-		return "Fits · " + ratings
+		return okFor(s.Kind) + " · " + ratings
 	}
 	return ratings
 }
+
+// okFor says that an entry may stand on a part of the kind.
+func okFor(kind diagram.Kind) string { return "OK for this " + string(kind) }
 
 // goingOn returns a text so that it goes on with a sentence.
 func goingOn(text string) string {

@@ -125,7 +125,7 @@ func plateTable(p diagram.Protector, c unit.Convention) fyne.CanvasObject {
 		}
 	}
 	add("Type or class", string(p.Type))
-	add("Made for", systemText(p.System))
+	add("Made for", unit.Terms(systemText(p.System), c))
 	for _, current := range currentsOf(p) {
 		add(current.word, orNothing(current.amps, unit.Current, c))
 	}
@@ -235,8 +235,8 @@ func sizeText(l diagram.Lead, c unit.Convention) string {
 func foundLine(x analysis.Finding, e library.Entry, l *Library) fyne.CanvasObject {
 	c := l.state.Convention
 	text := widget.NewRichText(
-		&widget.TextSegment{Text: unit.Words(look.SentenceCase(againstText(x, e, l.state.BusName)), c) + ". ", Style: look.Style(theme.ColorNameForeground, theme.SizeNameText, true, true)},
-		&widget.TextSegment{Text: unit.Words(look.SentenceCase(x.Why), c) + ".", Style: look.Style(look.ColorFaint, theme.SizeNameText, false, true)})
+		&widget.TextSegment{Text: look.SentenceCase(unit.Words(againstText(x, e, l.state.BusName), c)) + ". ", Style: look.Style(theme.ColorNameForeground, theme.SizeNameText, true, true)},
+		&widget.TextSegment{Text: look.SentenceCase(unit.Words(x.Why, c)) + ".", Style: look.Style(look.ColorFaint, theme.SizeNameText, false, true)})
 	text.Wrapping = fyne.TextWrapWord
 	sign := widget.NewIcon(iconsOf()[x.Severity])
 	return container.NewBorder(nil, nil, container.NewVBox(sign), nil, text)

@@ -52,8 +52,8 @@ func (r *row) showFinding(finding analysis.Finding, icon fyne.Resource, about st
 }
 
 // showHeading writes the heading of a group.
-func (r *row) showHeading(l line, folded bool) {
-	r.write(look.SentenceCase(l.group), true)
+func (r *row) showHeading(l line, folded bool, c unit.Convention) {
+	r.write(look.SentenceCase(headingOf(l.group, c)), true)
 	r.about.SetText(fmt.Sprint(l.count))
 	if folded {
 		r.icon.SetResource(theme.MenuExpandIcon())

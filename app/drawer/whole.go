@@ -54,7 +54,7 @@ func (w *whole) empty() {
 func (w *whole) show(f analysis.Finding, alike int, s State) {
 	w.write(segmentsOf(f, s.Convention))
 	w.list(f.Working, s.Convention)
-	label := f.Mend.Label
+	label := unit.Words(f.Mend.Label, s.Convention)
 	if f.Mend.Choices != nil {
 		label += choosing
 	}
@@ -94,23 +94,23 @@ func textsOf(segments []widget.RichTextSegment) []string {
 func segmentsOf(f analysis.Finding, c unit.Convention) []widget.RichTextSegment {
 	out := []widget.RichTextSegment{
 		&widget.TextSegment{Text: unit.Words(f.What, c), Style: look.Style(look.ColorHeading, theme.SizeNameSubHeadingText, true, false)},
-		&widget.TextSegment{Text: aboutOf(f), Style: look.Style(look.ColorFaint, theme.SizeNameText, false, false)},
+		&widget.TextSegment{Text: aboutOf(f, c), Style: look.Style(look.ColorFaint, theme.SizeNameText, false, false)},
 	}
 	for _, line := range []struct{ label, text string }{
-		{"Why", f.Why}, {"Mend", f.Remedy}, {"Rule", f.Source},
+		{"Why", unit.Words(f.Why, c)}, {"Mend", unit.Words(f.Remedy, c)}, {"Rule", unit.Terms(f.Source, c)},
 	} {
 		if line.text != "" {
 			out = append(out,
 				&widget.TextSegment{Text: line.label + ": ", Style: look.Style(theme.ColorNameForeground, theme.SizeNameText, true, true)},
-				&widget.TextSegment{Text: unit.Words(line.text, c), Style: look.Style(theme.ColorNameForeground, theme.SizeNameText, false, false)})
+				&widget.TextSegment{Text: line.text, Style: look.Style(theme.ColorNameForeground, theme.SizeNameText, false, false)})
 		}
 	}
 	return out
 }
 
 // aboutOf is how grave a finding is and what it is about, in a line.
-func aboutOf(f analysis.Finding) string {
-	out := look.SentenceCase(f.Severity.String()) + " · " + f.Subject
+func aboutOf(f analysis.Finding, c unit.Convention) string {
+	out := look.SentenceCase(f.Severity.String()) + " · " + unit.Terms(f.Subject, c)
 	if f.Critical {
 		out += " · concerns critical equipment"
 	}

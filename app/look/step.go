@@ -16,33 +16,34 @@ import (
 // the formula and the source.
 func Step(step analysis.Step, c unit.Convention) fyne.CanvasObject {
 	segment := func(text string, style widget.RichTextStyle) widget.RichTextSegment {
-		return &widget.TextSegment{Text: unit.Words(text, c), Style: style}
+		return &widget.TextSegment{Text: text, Style: style}
 	}
 	small := Style(ColorFaint, SizeSmall, false, false)
 	text := widget.NewRichText(
-		segment(SentenceCase(step.Label), Style(ColorHeading, theme.SizeNameText, true, false)),
+		segment(SentenceCase(unit.Words(step.Label, c)), Style(ColorHeading, theme.SizeNameText, true, false)),
 		segment(Sum(step, c), Style(theme.ColorNameForeground, theme.SizeNameText, false, false)),
 	)
 	if step.Formula != "" {
-		text.Segments = append(text.Segments, segment(step.Formula, small))
+		text.Segments = append(text.Segments, segment(unit.Terms(step.Formula, c), small))
 	}
 	if step.Source != "" {
-		text.Segments = append(text.Segments, segment("Source: "+step.Source, small))
+		text.Segments = append(text.Segments, segment("Source: "+unit.Terms(step.Source, c), small))
 	}
 	text.Wrapping = fyne.TextWrapWord
 	return text
 }
 
-// Sum writes the figures of a step with their outcome, or the outcome in words.
+// Sum writes the figures of a step with their outcome, or the outcome in words of
+// the convention.
 func Sum(step analysis.Step, c unit.Convention) string {
 	if step.Unit == "" {
-		return step.Text
+		return unit.Words(step.Text, c)
 	}
 	result := outcome(step, c)
 	if step.Numbers == "" || step.Numbers == result {
 		return result
 	}
-	return step.Numbers + " = " + result
+	return unit.Terms(step.Numbers, c) + " = " + result
 }
 
 // outcome writes the result of a step with its unit.

@@ -49,6 +49,15 @@ func TestStep(t *testing.T) {
 			t.Errorf("%s: got %q, want %q", name, got, row.want)
 		}
 	}
+	earth := analysis.Step{Label: "earth lead", Text: "an earth bar, 10\u00a0m away", Source: "1 kV per metre"}
+	for c, want := range map[unit.Convention][]string{
+		unit.NorthAmerican: {"Ground lead", "a ground bar, 10 m (33 ft) away", "Source: 1 kV per meter"},
+		unit.IEC:           {"Earth lead", "an earth bar, 10 m away", "Source: 1 kV per metre"},
+	} {
+		if got := textsOf(Step(earth, c).(*widget.RichText)); !slices.Equal(got, want) {
+			t.Errorf("%s: got %q, want %q", c, got, want)
+		}
+	}
 	plain := Step(analysis.Step{Label: "cover", Text: "no protector"}, unit.IEC).(*widget.RichText)
 	if got, want := textsOf(plain), []string{"Cover", "no protector"}; !slices.Equal(got, want) {
 		t.Errorf("in words alone: got %q, want %q", got, want)

@@ -34,9 +34,6 @@ func Items() []Item {
 }
 
 func caption(kind diagram.Kind) string {
-	if kind == diagram.TransferSwitch {
-		return "Transfer"
-	}
 	return strings.ToUpper(string(kind[:1])) + string(kind[1:])
 }
 

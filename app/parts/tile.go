@@ -17,7 +17,7 @@ import (
 )
 
 const (
-	tileWidth  = 76
+	tileWidth  = 90
 	tileHeight = 50
 	iconHeight = 30
 	iconScale  = 2.3 // px to the mm of a symbol, less where it would not fit

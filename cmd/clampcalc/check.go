@@ -73,7 +73,7 @@ func (v *checkView) flags(cmd *cobra.Command) {
 }
 
 func (v *checkView) check() error {
-	if known := analysis.Subjects(); v.subject != "" && !slices.ContainsFunc(known, func(s string) bool { return strings.EqualFold(s, v.subject) }) {
+	if known := analysis.Subjects(); v.subject != "" && !slices.ContainsFunc(known, v.isSubject) {
 		return usageError("--subject: %q is none of %s", v.subject, strings.Join(known, ", "))
 	}
 	for s := analysis.Remark; s <= analysis.Error; s++ {
@@ -85,11 +85,17 @@ func (v *checkView) check() error {
 	return usageError("--min: %q is none of note, warning and error", v.min)
 }
 
+// isSubject reports whether the option names the subject, in the words of either
+// convention.
+func (v *checkView) isSubject(subject string) bool {
+	return strings.EqualFold(v.subject, subject) || strings.EqualFold(v.subject, unit.Terms(subject, unit.NorthAmerican))
+}
+
 // keep returns the findings that are printed.
 func (v *checkView) keep(findings []analysis.Finding) []analysis.Finding {
 	var out []analysis.Finding
 	for _, f := range findings {
-		if f.Severity >= v.least && (v.subject == "" || strings.EqualFold(f.Subject, v.subject)) {
+		if f.Severity >= v.least && (v.subject == "" || v.isSubject(f.Subject)) {
 			out = append(out, f)
 		}
 	}
@@ -110,13 +116,13 @@ func (v *checkView) write(out io.Writer, s sheet) error {
 
 // writeFinding writes what a finding says, in the words of the convention.
 func writeFinding(out io.Writer, f analysis.Finding, c unit.Convention) {
-	fmt.Fprintf(out, "%s: %s: %s\n", f.Severity, f.Subject, unit.Words(f.What, c))
+	fmt.Fprintf(out, "%s: %s: %s\n", f.Severity, unit.Terms(f.Subject, c), unit.Words(f.What, c))
 	if f.Critical {
 		fmt.Fprintln(out, "  concerns critical equipment")
 	}
-	for _, line := range []struct{ label, text string }{{"why", f.Why}, {"mend", f.Remedy}, {"rule", f.Source}} {
+	for _, line := range []struct{ label, text string }{{"why", unit.Words(f.Why, c)}, {"mend", unit.Words(f.Remedy, c)}, {"rule", unit.Terms(f.Source, c)}} {
 		if line.text != "" {
-			fmt.Fprintf(out, "  %s: %s\n", line.label, unit.Words(line.text, c))
+			fmt.Fprintf(out, "  %s: %s\n", line.label, line.text)
 		}
 	}
 }

@@ -62,11 +62,11 @@ func findingOf(s sheet, f analysis.Finding) findingJSON {
 	words := func(text string) string { return unit.Words(text, s.convention) }
 	out := findingJSON{
 		Severity: f.Severity.String(), Subject: f.Subject, Critical: f.Critical, Records: recordsOf(s.doc, f.Records),
-		What: words(f.What), Why: words(f.Why), Remedy: words(f.Remedy), Source: words(f.Source),
+		What: words(f.What), Why: words(f.Why), Remedy: words(f.Remedy), Source: unit.Terms(f.Source, s.convention),
 		Working: []stepJSON{}, Mend: words(f.Mend.Label),
 	}
 	for _, step := range f.Working {
-		out.Working = append(out.Working, stepOf(step, words))
+		out.Working = append(out.Working, stepOf(step, s.convention))
 	}
 	return out
 }
@@ -79,9 +79,10 @@ func recordsOf(doc *diagram.Document, ids []diagram.ID) []recordJSON {
 	return out
 }
 
-func stepOf(step analysis.Step, words func(string) string) stepJSON {
+func stepOf(step analysis.Step, c unit.Convention) stepJSON {
 	out := stepJSON{
-		Label: words(step.Label), Formula: words(step.Formula), Numbers: words(step.Numbers), Unit: step.Unit, Text: words(step.Text), Source: words(step.Source),
+		Label: unit.Words(step.Label, c), Formula: unit.Terms(step.Formula, c), Numbers: unit.Terms(step.Numbers, c),
+		Unit: step.Unit, Text: unit.Words(step.Text, c), Source: unit.Terms(step.Source, c),
 	}
 	if step.Unit != "" {
 		result := sixDigits(step.Result)

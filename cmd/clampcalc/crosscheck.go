@@ -8,7 +8,6 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"clampline/analysis"
 	"clampline/analysis/assess"
 	"clampline/analysis/spice"
 )
@@ -94,7 +93,7 @@ func checkAll(ctx context.Context, s sheet, cases []assess.Case) ([]checkedCase,
 	for _, c := range cases {
 		comparisons, err := compare(ctx, s, c)
 		if err != nil {
-			return nil, fileError(fmt.Errorf("%s: %w", analysis.SurgeName(s.doc, c.Surge), err))
+			return nil, fileError(fmt.Errorf("%s: %w", surgeName(s, c.Surge), err))
 		}
 		out = append(out, checkedCase{c, comparisons})
 	}

@@ -1,7 +1,5 @@
 package main
 
-import "clampline/analysis"
-
 // checksJSON is what crosscheck --json prints.
 type checksJSON struct {
 	Plan   string          `json:"plan"`
@@ -29,7 +27,7 @@ type measureJSON struct {
 func checksJSONOf(s sheet, cases []checkedCase) checksJSON {
 	out := checksJSON{Plan: s.doc.NameOf(s.plan.ID), Within: within(cases), Cases: []checkCaseJSON{}}
 	for _, c := range cases {
-		row := checkCaseJSON{Name: analysis.SurgeName(s.doc, c.Surge), ID: string(c.Surge.ID), Measures: []measureJSON{}}
+		row := checkCaseJSON{Name: surgeName(s, c.Surge), ID: string(c.Surge.ID), Measures: []measureJSON{}}
 		for _, x := range c.comparisons {
 			row.Measures = append(row.Measures, measureOf(x))
 		}

@@ -6,7 +6,6 @@ import (
 	"strconv"
 	"strings"
 
-	"clampline/analysis"
 	"clampline/analysis/spice"
 )
 
@@ -33,7 +32,7 @@ func writeVerdict(out io.Writer, s sheet, cases []checkedCase) error {
 	in, x, ok := worst(cases)
 	if ok {
 		allowed, _ := x.allowed()
-		fmt.Fprintf(out, "worst: %s in “%s”: %s (%s %%), where %s is allowed\n", x.Name, analysis.SurgeName(s.doc, in.Surge),
+		fmt.Fprintf(out, "worst: %s in “%s”: %s (%s %%), where %s is allowed\n", x.Name, surgeName(s, in.Surge),
 			shown(x.Kind, x.difference()), percentCell(x), shown(x.Kind, allowed))
 	}
 	beyond, compared := countBeyond(cases)

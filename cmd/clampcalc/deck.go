@@ -68,7 +68,7 @@ func writeDeck(ctx context.Context, w io.Writer, s sheet, c assess.Circuit) erro
 		"Surge case: " + heading(s, c.Surge),
 		mark.Caution,
 	}
-	if lines := assumed(s.doc, assumptionsOf(c)); len(lines) > 0 {
+	if lines := assumed(s, assumptionsOf(c)); len(lines) > 0 {
 		notes = append(append(notes, takenSo), lines...)
 	}
 	for i := range notes {

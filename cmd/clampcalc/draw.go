@@ -47,7 +47,7 @@ func drawCommand() *cobra.Command {
 	from.basisFlag(cmd)
 	cmd.Flags().StringVarP(&to, "output", "o", "", "the file to write, ending in .pdf, .png or .svg")
 	cmd.Flags().Float64Var(&dotsPerInch, "dpi", 150, "resolution of a PNG, 20 to 1200")
-	cmd.Flags().BoolVar(&dark, "dark", false, "draw on a dark ground")
+	cmd.Flags().BoolVar(&dark, "dark", false, "draw on a dark background")
 	return cmd
 }
 

@@ -19,7 +19,7 @@ import (
 const faultLong = `fault prints the current that can flow at every board and load when its conductors
 are joined there, in amperes rms symmetrical, the highest over all positions of the
 transfer switches: what the short-circuit rating of a protector has to stand. The
-sheet chooses the method (complex sum or point to point) and by how much the
+sheet chooses the method (by impedances or point to point) and by how much the
 impedance of a transformer may lie below its nameplate.
 
 With --of NAME it prints how the currents at one board or load came about.
@@ -80,7 +80,7 @@ func faultRows(s sheet) []faultRow {
 	for _, part := range judged(s) {
 		f := faultAt(s, part)
 		row := faultRow{
-			ID: string(part.ID), Name: part.Name, Estimated: f.Estimated, Why: f.Why,
+			ID: string(part.ID), Name: part.Name, Estimated: f.Estimated, Why: unit.Words(f.Why, s.convention),
 			ThreePhase: orNull(f.ThreePhase), LineLine: orNull(f.LineLine), LineNeutral: orNull(f.LineNeutral), LineEarth: orNull(f.LineEarth),
 			Highest: orNull(f.Highest()), XR: orNull(f.XR),
 		}
@@ -133,7 +133,7 @@ func writeFaults(out io.Writer, s sheet) error {
 func faultCells(s sheet, part diagram.Part, f analysis.Fault) []string {
 	cells := []string{s.doc.NameOf(part.ID), s.result.Buses[part.ID].System.String()}
 	if !f.Known {
-		return append(cells, "-", "-", "-", "-", "-", "-", f.Why)
+		return append(cells, "-", "-", "-", "-", "-", "-", unit.Words(f.Why, s.convention))
 	}
 	for _, amps := range []float64{f.ThreePhase, f.LineLine, f.LineNeutral, f.LineEarth} {
 		cells = append(cells, amperes(amps, s.convention))
@@ -171,11 +171,11 @@ func writeFaultWorking(out io.Writer, s sheet, word string) error {
 		fmt.Fprintf(out, "%s: no fault current, since nothing feeds it\n", name)
 		return nil
 	}
-	fmt.Fprintf(out, "%s: %s\n\n", name, f.Why)
+	fmt.Fprintf(out, "%s: %s\n\n", name, unit.Words(f.Why, s.convention))
 	for _, step := range f.Working {
-		fmt.Fprintln(out, hanging(stepLine(step)))
+		fmt.Fprintln(out, hanging(stepLine(step, s.convention)))
 	}
-	for i, line := range assumed(s.doc, f.Assumptions) {
+	for i, line := range assumed(s, f.Assumptions) {
 		if i == 0 {
 			fmt.Fprintf(out, "\n%s\n", takenSo)
 		}
@@ -201,20 +201,20 @@ func hanging(text string) string {
 }
 
 // stepLine writes one step of a working in a line, its source in brackets.
-func stepLine(step analysis.Step) string {
-	result := step.Text
+func stepLine(step analysis.Step, c unit.Convention) string {
+	result := unit.Words(step.Text, c)
 	if step.Unit != "" {
 		result = analysis.FigureIn(step.Result, step.Unit)
 	}
 	if step.Numbers != "" && step.Numbers != result {
-		result = strings.TrimSuffix(step.Numbers+" = "+result, " = ")
+		result = strings.TrimSuffix(unit.Terms(step.Numbers, c)+" = "+result, " = ")
 	}
-	line := step.Label + ": " + result
+	line := unit.Words(step.Label, c) + ": " + result
 	if step.Formula != "" {
-		line += "  (" + step.Formula + ")"
+		line += "  (" + unit.Terms(step.Formula, c) + ")"
 	}
 	if step.Source != "" {
-		line += "  [" + step.Source + "]"
+		line += "  [" + unit.Terms(step.Source, c) + "]"
 	}
 	return line
 }

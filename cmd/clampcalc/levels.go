@@ -97,16 +97,16 @@ func judged(s sheet) []diagram.Part {
 func rowsOf(s sheet) []levelRow {
 	rows := []levelRow{}
 	for _, part := range judged(s) {
-		rows = append(rows, rowOf(part, s.result.Buses[part.ID], s.result.Basis))
+		rows = append(rows, rowOf(s, part, s.result.Buses[part.ID]))
 	}
 	return rows
 }
 
-func rowOf(part diagram.Part, bus analysis.BusResult, basis analysis.Basis) levelRow {
+func rowOf(s sheet, part diagram.Part, bus analysis.BusResult) levelRow {
 	worst := bus.Worst()
 	row := levelRow{
 		ID: string(part.ID), Name: part.Name, Kind: string(part.Kind),
-		Mode: worst.Mode.String(), Verdict: worst.Verdict.String(), Reason: string(worst.Reason), Why: worst.Why, Basis: string(basis), Surge: worst.Surge,
+		Mode: worst.Mode.String(), Verdict: worst.Verdict.String(), Reason: string(worst.Reason), Why: unit.Words(worst.Why, s.convention), Basis: string(s.result.Basis), Surge: unit.Terms(worst.Surge, s.convention),
 	}
 	if bus.System.Known() {
 		row.System = bus.System.String()
@@ -173,12 +173,17 @@ func writeVerdicts(out io.Writer, s sheet) error {
 	return nil
 }
 
-// reasonCell is the reason, or for a solved voltage the surge case that decides.
-func reasonCell(l analysis.Level) string {
-	if l.Surge != "" {
-		return l.Surge
+// reasonCell is the reason, or for a solved voltage the surge case that decides,
+// and whether it destroys a protector.
+func reasonCell(l analysis.Level, c unit.Convention) string {
+	surge := unit.Terms(l.Surge, c)
+	switch {
+	case l.Reason == analysis.Destroyed:
+		return surge + "; a protector fails"
+	case l.Surge != "":
+		return surge
 	}
-	return string(l.Reason)
+	return unit.Terms(string(l.Reason), c)
 }
 
 func cells(s sheet, part diagram.Part, bus analysis.BusResult) []string {
@@ -195,6 +200,6 @@ func cells(s sheet, part diagram.Part, bus analysis.BusResult) []string {
 	}
 	return []string{
 		s.doc.NameOf(part.ID), string(part.Kind), bus.System.String(), unit.ModeWord(worst.Mode.String(), s.convention),
-		volts, withstand, percent, worst.Verdict.String(), reasonCell(worst),
+		volts, withstand, percent, worst.Verdict.String(), reasonCell(worst, s.convention),
 	}
 }

@@ -23,7 +23,7 @@ type source struct {
 
 func (s *source) flags(cmd *cobra.Command) {
 	cmd.Flags().StringVar(&s.plan, "plan", "", "the plan, by name or id (default: the first)")
-	cmd.Flags().StringVar(&s.units, "units", "", "us or iec: units and words (default: as the supply's earthing suggests)")
+	cmd.Flags().StringVar(&s.units, "units", "", "us or iec: units and words (default: as the system of the supply suggests)")
 }
 
 // basisFlag lets the command choose how the voltages are found.

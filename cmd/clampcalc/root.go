@@ -45,7 +45,7 @@ func rootCommand(out, errs io.Writer) *cobra.Command {
 	root.SetErr(errs)
 	root.CompletionOptions.HiddenDefaultCmd = true
 	root.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return usageError("%w", err) })
-	root.AddCommand(checkCommand(), levelsCommand(), faultCommand(), surgeCommand(), drawCommand(), surveyCommand(), newCommand(), deckCommand(), crosscheckCommand())
+	root.AddCommand(checkCommand(), levelsCommand(), faultCommand(), surgeCommand(), drawCommand(), surveyCommand(), newCommand(), deckCommand(), crosscheckCommand(), sourcesTopic())
 	return root
 }
 

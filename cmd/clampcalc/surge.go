@@ -10,6 +10,7 @@ import (
 	"clampline/analysis"
 	"clampline/analysis/assess"
 	"clampline/diagram"
+	"clampline/diagram/unit"
 )
 
 const surgeLong = `surge solves the transient of each surge case of the file, or of the usual three
@@ -33,7 +34,8 @@ With --halve every case is solved by half its step, too: the peak that moves mos
 tells how exact the others are (stepError in JSON, as a share).
 
 With --wave it writes the voltages of one bus over time as CSV: time_s, then a column
-for each pair of conductors, such as A-N_V and A-G_V, where G is earth.
+for each pair of conductors, such as A-N_V and A-G_V, where G is ground
+(earth).
 `
 
 func surgeCommand() *cobra.Command {
@@ -116,16 +118,16 @@ func (v *surgeView) run(cmd *cobra.Command, s sheet, surges []diagram.Surge) err
 	if err := write(); err != nil {
 		return err
 	}
-	return s.unsolved()
+	return unsolved(s)
 }
 
 // unsolved returns an error that tells of the surge cases which were not solved,
 // or nil.
-func (s sheet) unsolved() error {
+func unsolved(s sheet) error {
 	var all []error
 	for _, f := range s.result.Findings {
 		if f.Subject == analysis.SubjectSurge {
-			all = append(all, errors.New(f.Why))
+			all = append(all, errors.New(unit.Words(f.Why, s.convention)))
 		}
 	}
 	if len(all) == 0 {

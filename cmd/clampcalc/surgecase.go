@@ -28,12 +28,17 @@ func (c *surgeChoice) of(doc *diagram.Document) ([]diagram.Surge, error) {
 	var names []string
 	for _, surge := range all {
 		name := analysis.SurgeName(doc, surge)
-		if string(surge.ID) == c.word || strings.EqualFold(name, c.word) {
+		if string(surge.ID) == c.word || strings.EqualFold(name, c.word) || strings.EqualFold(unit.Terms(name, unit.NorthAmerican), c.word) {
 			return []diagram.Surge{surge}, nil
 		}
 		names = append(names, name)
 	}
 	return nil, usageError("--surge: there is no surge case %q; there are: %s", c.word, strings.Join(names, "; "))
+}
+
+// surgeName is what people call a surge case, in the words of the convention.
+func surgeName(s sheet, surge diagram.Surge) string {
+	return unit.Terms(analysis.SurgeName(s.doc, surge), s.convention)
 }
 
 // describe says what arrives where.
@@ -42,11 +47,11 @@ func describe(s sheet, surge diagram.Surge) string {
 	if surge.Part != "" {
 		where = s.doc.NameOf(surge.Part)
 	}
-	return fmt.Sprintf("%s wave, %s open, %s shorted, %s, at %s", surge.Wave,
-		unit.Format(surge.Voltage, unit.Voltage, s.convention), unit.Format(surge.Current, unit.Current, s.convention), surge.Path, where)
+	return fmt.Sprintf("%s wave, %s open-circuit, %s short-circuit, %s, at %s", surge.Wave,
+		unit.Format(surge.Voltage, unit.Voltage, s.convention), unit.Format(surge.Current, unit.Current, s.convention), unit.Terms(string(surge.Path), s.convention), where)
 }
 
 // heading names a surge case and says what arrives where.
 func heading(s sheet, surge diagram.Surge) string {
-	return analysis.SurgeName(s.doc, surge) + ": " + describe(s, surge)
+	return surgeName(s, surge) + ": " + describe(s, surge)
 }

@@ -6,6 +6,7 @@ import (
 	"clampline/analysis"
 	"clampline/analysis/assess"
 	"clampline/diagram"
+	"clampline/diagram/unit"
 )
 
 // surgesJSON is what surge --json prints.
@@ -79,7 +80,7 @@ func surgesOf(s sheet, cases []assess.Case) surgesJSON {
 
 func caseOf(s sheet, c assess.Case) surgeCaseJSON {
 	out := surgeCaseJSON{
-		Name: analysis.SurgeName(s.doc, c.Surge), ID: string(c.Surge.ID), Path: string(c.Surge.Path), Wave: string(c.Surge.Wave),
+		Name: surgeName(s, c.Surge), ID: string(c.Surge.ID), Path: string(c.Surge.Path), Wave: string(c.Surge.Wave),
 		Voltage: c.Surge.Voltage, Current: c.Surge.Current, Part: string(c.Surge.Part),
 		Step: c.Step, Duration: sixDigits(c.Duration), Delivered: sixDigits(c.Delivered), Absorbed: sixDigits(c.Absorbed), BalanceError: sixDigits(c.Balance),
 		Buses: []busJSON{}, Protectors: []protectorJSON{}, Assumptions: []assumptionJSON{},
@@ -95,7 +96,7 @@ func caseOf(s sheet, c assess.Case) surgeCaseJSON {
 		out.Protectors = append(out.Protectors, protectorOf(s, p.ID, c.Protectors[p.ID]))
 	}
 	for _, a := range c.Assumptions {
-		out.Assumptions = append(out.Assumptions, assumptionJSON{string(a.Record), a.Text, a.Source})
+		out.Assumptions = append(out.Assumptions, assumptionJSON{string(a.Record), unit.Words(a.Text, s.convention), unit.Terms(a.Source, s.convention)})
 	}
 	return out
 }

@@ -150,7 +150,7 @@ func idle(duties []analysis.Duty) bool {
 func (t surgeTable) assumptions(cases []assess.Case, list bool) {
 	var lines []string
 	for _, c := range cases {
-		for _, line := range assumed(t.sheet.doc, c.Assumptions) {
+		for _, line := range assumed(t.sheet, c.Assumptions) {
 			if !slices.Contains(lines, line) {
 				lines = append(lines, line)
 			}

@@ -40,7 +40,7 @@ func surveyCommand() *cobra.Command {
 	var o surveyOptions
 	cmd := &cobra.Command{
 		Use:   "survey FILE -o SHEETS",
-		Short: "write survey sheets for the panels, or take filled-in ones",
+		Short: "write survey sheets for the panels, or import filled-in ones",
 		Long:  surveyLong + statuses,
 		Example: "  clampcalc survey tern-quay.clampline -o sheets.pdf\n" +
 			"  clampcalc survey tern-quay.clampline -o sheets.csv --panel \"Server room\" --panel panel-4\n" +

@@ -6,7 +6,7 @@ import (
 	"unicode/utf8"
 
 	"clampline/analysis"
-	"clampline/diagram"
+	"clampline/diagram/unit"
 )
 
 // tableWidth is how many characters a line should have at most.
@@ -16,10 +16,10 @@ const tableWidth = 100
 const takenSo = "Taken so, since the sheet does not say:"
 
 // assumed returns each assumption in a line.
-func assumed(doc *diagram.Document, assumptions []analysis.Assumption) []string {
+func assumed(s sheet, assumptions []analysis.Assumption) []string {
 	var out []string
 	for _, a := range assumptions {
-		out = append(out, fmt.Sprintf("%s: %s (%s)", doc.NameOf(a.Record), a.Text, a.Source))
+		out = append(out, fmt.Sprintf("%s: %s (%s)", s.doc.NameOf(a.Record), unit.Words(a.Text, s.convention), unit.Terms(a.Source, s.convention)))
 	}
 	return out
 }

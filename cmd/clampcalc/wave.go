@@ -9,7 +9,6 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"clampline/analysis"
 	"clampline/analysis/assess"
 	"clampline/analysis/circuit"
 	"clampline/diagram"
@@ -50,7 +49,7 @@ func findBus(s sheet, c assess.Circuit, word string) (int, error) {
 	case 1:
 		return found[0], nil
 	case 0:
-		return 0, usageError("--wave: the surge case “%s” reaches no bus %q; it reaches: %s", analysis.SurgeName(s.doc, c.Surge), word, busNames(c.Network, all))
+		return 0, usageError("--wave: the surge case “%s” reaches no bus %q; it reaches: %s", surgeName(s, c.Surge), word, busNames(c.Network, all))
 	}
 	return 0, usageError("--wave: %q has several terminals; name one of: %s", word, busNames(c.Network, found))
 }

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bufio"
 	"context"
 	"fmt"
 	"os"
@@ -59,10 +60,31 @@ func (w *workshop) installPackages(ctx context.Context, m manager, n need, absen
 			w.system.name, typed(m.refresh, install))
 	}
 	w.say("system: installing packages %s: %s", purpose(n), strings.Join(absent, " "))
+	if !w.yes && atTerminal() && !w.agreed(prefix, install) {
+		return fmt.Errorf("nothing was installed; type\n  %s", typed(m.refresh, install))
+	}
 	return w.step("install", func() error {
 		w.refreshLists(ctx, prefix, m.refresh)
 		return w.runQuietly(ctx, slices.Concat(prefix, install))
 	})
+}
+
+// atTerminal reports whether a person is there to be asked.
+func atTerminal() bool {
+	info, err := os.Stdin.Stat()
+	return err == nil && info.Mode()&os.ModeCharDevice != 0 && os.Getenv("CI") == ""
+}
+
+// agreed asks the person once whether to make a call with administrator's rights.
+func (w *workshop) agreed(prefix, install []string) bool {
+	w.say("this needs administrator's rights: %s\ninstall? [y/N]", strings.Join(slices.Concat(prefix, install), " "))
+	answer, _ := bufio.NewReader(w.in).ReadString('\n') // an end of the input is no
+	return isYes(answer)
+}
+
+func isYes(answer string) bool {
+	word := strings.ToLower(strings.TrimSpace(answer))
+	return word == "y" || word == "yes"
 }
 
 // refreshLists reads the lists of packages anew. One source out of several

@@ -8,6 +8,7 @@ import (
 	"io"
 	"os"
 	"os/signal"
+	"slices"
 	"syscall"
 )
 
@@ -36,6 +37,7 @@ func commands() []command {
 		{"run", "[FILE]", "build the editor and open FILE, or the demo sheet", runEditor},
 		{"test", "[-quick]", "run every check; -quick leaves out races, fuzzing and the real window", runTests},
 		{"bench", "[-count N] [PACKAGE...]", "measure speed and compare it with the run before", runBenchmarks},
+		{"mutate", "[-count N] [-seed N] [PACKAGE...]", "change the sources in small ways and tell which changes no test notices", runMutations},
 		{"soak", "[-hours N]", "look for N hours for sheets that break the analysis; 1 if not said", runSoak},
 		{"help", "", "say this", nil},
 	}
@@ -75,7 +77,8 @@ func isHelp(word string) bool {
 func perform(ctx context.Context, c command, args []string, out, errOut io.Writer) int {
 	w, err := newWorkshop(out, errOut)
 	if err == nil {
-		err = c.run(ctx, w, args)
+		w.yes = slices.Contains(args, "-yes")
+		err = c.run(ctx, w, slices.DeleteFunc(slices.Clone(args), func(arg string) bool { return arg == "-yes" }))
 	}
 	var usage usageError
 	switch {
@@ -95,8 +98,9 @@ func perform(ctx context.Context, c command, args []string, out, errOut io.Write
 func writeHelp(to io.Writer) {
 	fmt.Fprintln(to, "usage: go run ./cmd/dev COMMAND")
 	for _, c := range commands() {
-		fmt.Fprintf(to, "  %-30s %s\n", c.name+" "+c.arguments, c.summary)
+		fmt.Fprintf(to, "  %-42s %s\n", c.name+" "+c.arguments, c.summary)
 	}
+	fmt.Fprintln(to, "With -yes, what the system lacks is installed without asking.")
 }
 
 // parseFlags reads the flags that define declares from args and returns the

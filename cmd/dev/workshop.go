@@ -24,6 +24,8 @@ type workshop struct {
 	start   string // the folder the command was typed in
 	system  system
 	environ []string // of every program started
+	yes     bool     // install without asking
+	in      io.Reader
 	out     io.Writer
 	errOut  io.Writer
 }
@@ -42,6 +44,7 @@ func newWorkshop(out, errOut io.Writer) (*workshop, error) {
 		start:   start,
 		system:  thisSystem(),
 		environ: append(os.Environ(), "CGO_ENABLED=1"),
+		in:      os.Stdin,
 		out:     out,
 		errOut:  errOut,
 	}, nil

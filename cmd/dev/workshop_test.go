@@ -3,6 +3,7 @@ package main
 import (
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
 )
 
@@ -72,5 +73,19 @@ func writeFile(t *testing.T, path, text string) {
 	}
 	if err := os.WriteFile(path, []byte(text), 0o644); err != nil {
 		t.Fatal(err)
+	}
+}
+
+// What takes administrator's rights is done only for a plain yes.
+func TestAgreed(t *testing.T) {
+	for answer, want := range map[string]bool{"y\n": true, "Yes\n": true, "\n": false, "n\n": false, "": false, "yesterday\n": false} {
+		var out strings.Builder
+		w := &workshop{in: strings.NewReader(answer), out: &out}
+		if got := w.agreed([]string{"sudo"}, []string{"apt-get", "install", "xvfb"}); got != want {
+			t.Errorf("%q: got %v", answer, got)
+		}
+		if !strings.Contains(out.String(), "sudo apt-get install xvfb") {
+			t.Errorf("it does not say what it would do: %q", out.String())
+		}
 	}
 }

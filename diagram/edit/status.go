@@ -115,7 +115,7 @@ func (e *Editor) facts(id diagram.ID) []string {
 	if part, ok := e.doc.Part(id); ok {
 		facts := []string{string(part.Kind)}
 		if part.System.Known() {
-			facts = append(facts, part.System.String())
+			facts = append(facts, unit.Terms(part.System.String(), e.options.Scene.Convention))
 		}
 		return facts
 	}

@@ -163,7 +163,7 @@ func notAsDescribed() []broken {
 		{name: "negative fault current to earth", text: supply(`"source": {"earthFaultCurrent": -1}`), where: "parts[0].source.earthFaultCurrent (s)", want: "-1 is out of range", line: 2},
 		{name: "positions as a list", text: sheet(`"parts": [{"id": "x", "kind": "panel", "board": {"freePositions": [38, 40]}}]`), where: "parts[0].board.freePositions (x)", want: "a list stands where a text belongs", line: 2},
 		{name: "breaker of negative least", text: sheet(onePart + `, "protectors": [{"id": "s", "bus": "panel-1", "plan": "plan-1", "breaker": {"least": -15}}]`), where: "protectors[0].breaker.least (s)", want: "-15 is out of range", line: 2},
-		{name: "wave that is too slow", text: feeder(`"velocity": 200`), where: "feeders[0].velocity (feeder-1)", want: "200 is out of range; use 0 or a number from 1e+07 to 2.998e+08 m/s", line: 4},
+		{name: "wave that is too slow", text: feeder(`"velocity": 200`), where: "feeders[0].velocity (feeder-1)", want: "200 is out of range; use 0 or a number from 10\u00a0000\u00a0000 to 299\u00a0800\u00a0000 m/s (10 to 299.8 m/µs)", line: 4},
 		{name: "wave faster than light", text: feeder(`"velocity": 3e8`), where: "feeders[0].velocity (feeder-1)", want: "3e+08 is out of range", line: 4},
 		{name: "surge impedance of a mere short", text: feeder(`"surgeImpedance": 0.5`), where: "feeders[0].surgeImpedance (feeder-1)", want: "0.5 is out of range; use 0 or a number from 1 to 10000 ohm", line: 4},
 		{name: "surge impedance negative", text: feeder(`"surgeImpedance": -50`), where: "feeders[0].surgeImpedance", want: "-50 is out of range", line: 4},

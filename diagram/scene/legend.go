@@ -5,6 +5,7 @@ import (
 
 	"clampline/diagram/draw"
 	"clampline/diagram/geom"
+	"clampline/diagram/symbol"
 )
 
 // Sizes of the legend, in mm.
@@ -41,16 +42,19 @@ func Legend(entries []LegendEntry) *draw.Picture {
 
 // sampleWidth is how wide what stands above the text is.
 func (e LegendEntry) sampleWidth() float64 {
-	if e.Badge.Count > 0 {
+	if e.Badge.Count > 0 || e.Break {
 		return legendBadge
 	}
 	return legendBadge + 1.5 + legendSample
 }
 
 func (e LegendEntry) paint(p *draw.Picture, at geom.Point) {
-	if e.Badge.Count > 0 {
-		p.Place(e.Badge.key(), e.Badge.picture(), at.Add(geom.Pt(legendBadge/2, legendBadge/2)), 0, draw.RoleInk)
-	} else {
+	switch middle := at.Add(geom.Pt(legendBadge/2, legendBadge/2)); {
+	case e.Badge.Count > 0:
+		p.Place(e.Badge.key(), e.Badge.picture(), middle, 0, draw.RoleInk)
+	case e.Break:
+		symbol.Break().Place(p, middle, 0, draw.RoleUnreached)
+	default:
 		e.paintSample(p, at)
 	}
 	p.Text(draw.Text{At: at.Add(geom.Pt(0, 8.4)), Size: faintSize, Role: draw.RoleInk, String: e.Text})

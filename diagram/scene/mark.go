@@ -25,13 +25,15 @@ type Piece struct {
 // Where no piece reaches, the feeder is drawn in ink.
 type FeederMark struct{ Pieces []Piece }
 
-// LegendEntry explains one verdict, or a badge where that counts something.
+// LegendEntry explains one verdict, or a badge where that counts something, or the
+// sign of a place at which cover ends.
 type LegendEntry struct {
 	Role   draw.Role
 	Dash   draw.Dash
 	Letter string
 	Text   string
 	Badge  Badge
+	Break  bool
 }
 
 // Marks is what an analysis says about the records of a document, by id.

@@ -153,7 +153,7 @@ func (b *builder) facts(p *diagram.Part) []string {
 }
 
 func (b *builder) source(p *diagram.Part) string {
-	text := p.System.String()
+	text := unit.Terms(p.System.String(), b.options.Convention)
 	switch {
 	case p.Source.FaultCurrent > 0:
 		text += ", " + b.format(p.Source.FaultCurrent, unit.Current)
@@ -165,7 +165,7 @@ func (b *builder) source(p *diagram.Part) string {
 
 // rating returns the power of a transformer and its windings.
 func (b *builder) rating(p *diagram.Part) string {
-	windings := p.Transformer.Primary.String() + " → " + p.System.String()
+	windings := unit.Terms(p.Transformer.Primary.String()+" → "+p.System.String(), b.options.Convention)
 	if p.Transformer.Power > 0 {
 		return b.format(p.Transformer.Power, unit.Power) + ", " + windings
 	}

@@ -157,7 +157,7 @@ func quayMarks() Marks {
 			"f-T2-server": whole(draw.RoleTight, draw.LongDash), "f-server-rack": whole(draw.RoleTight, draw.LongDash),
 			"f-server-ups": whole(draw.RoleUnknown, draw.Dotted),
 		},
-		Breaks: map[diagram.ID]string{"T1": "cover ends here", "T2": "cover ends here"},
+		Breaks: map[diagram.ID]string{"T1": "protection stops here", "T2": "protection stops here"},
 		Protectors: map[diagram.ID][]string{
 			"p-main": {"VPR 1 200 V", "lead 18 in"}, "p-server": {"VPR 700 V", "lead 26 in"}, "p-ups": {"VPR 600 V", "lead 6 in"},
 		},
@@ -170,7 +170,7 @@ func quayMarks() Marks {
 			{Role: draw.RoleExceeded, Dash: draw.Double, Letter: "X", Text: "Exceeded"},
 			{Role: draw.RoleUnreached, Dash: draw.Hatched, Letter: "U", Text: "Unreached"},
 			{Role: draw.RoleUnknown, Dash: draw.Dotted, Letter: "?", Text: "Unknown"},
-			{Text: "Errors here", Badge: Badge{1, true}}, {Text: "Warnings here", Badge: Badge{1, false}},
+			{Text: "Errors here", Badge: Badge{1, true}}, {Text: "Warnings here", Badge: Badge{1, false}}, {Text: "Protection stops here", Break: true},
 		},
 		Caution: "Planning estimate. Local codes and licensed practice decide.",
 	}

@@ -41,17 +41,3 @@ func UnitName(d Dimension, c Convention) string {
 	}
 	return quantityOf(d, c).usual().name()
 }
-
-// BaseName returns the unit that a quantity of d is kept in, such as "m" or "A";
-// it is empty for plain numbers.
-func BaseName(d Dimension) string {
-	if d == Area {
-		return "m²"
-	}
-	for _, m := range quantityOf(d, IEC).takes {
-		if m.worth == 1 {
-			return m.name()
-		}
-	}
-	return ""
-}

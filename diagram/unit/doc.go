@@ -31,6 +31,9 @@
 //     is 22 kA, "1 mV" and "1 MV" differ, and "1 mva" is refused because it is
 //     not sure what was meant. u, µ and μ are the same.
 //
+// [Words] and [Terms] put a text into the words of a convention: ground or earth,
+// L-G or L-PE.
+//
 // Parse returns a finite number or an error, and refuses all but 0 outside
 // 1e-30 to 1e30, and text of more than 256 bytes. Its errors begin with the
 // text and say what would be right.

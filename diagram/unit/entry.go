@@ -1,7 +1,5 @@
 package unit
 
-import "fmt"
-
 // entryFigures is how many figures an entry field shows of a value that needs
 // more than a person types.
 const entryFigures = 5
@@ -45,18 +43,22 @@ func entryArea(v float64, c Convention) string {
 }
 
 // Wanted says what Parse takes for d, in words that follow "must be": "a number
-// with ft, in or m, such as 45 ft".
+// with ft, in or m".
 func Wanted(d Dimension, c Convention) string {
-	if d == Area {
-		if c == IEC {
-			return "a size in mm², AWG or kcmil, such as 35 mm²"
-		}
-		return "a size in AWG, kcmil or mm², such as 4/0"
-	}
 	q := quantityOf(d, c)
 	q.takes = q.takes[:min(len(q.takes), 3)] // the usual ones
-	if q.usual().name() == "" {
-		return "a number, such as " + q.such
+	switch {
+	case d == Count:
+		return "a whole number"
+	case d == Area && c == IEC:
+		return "a size in mm², AWG or kcmil"
+	case d == Area:
+		return "a size in AWG, kcmil or mm²"
+	case q.usual().name() == "":
+		return "a number"
 	}
-	return fmt.Sprintf("a number with %s, such as %s", q.choice(), q.such)
+	return "a number with " + q.choice()
 }
+
+// Such returns an example of what Parse takes for d.
+func Such(d Dimension, c Convention) string { return quantityOf(d, c).such }

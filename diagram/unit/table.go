@@ -30,7 +30,7 @@ var quantities = [...]quantity{
 		iecSteps: []step{{measure: millimetre, figures: 2}},
 	},
 	Area: {
-		noun:  "area",
+		noun: "area", such: "4/0", iecSuch: "35 mm²",
 		takes: []measure{squareMillimetre, kcmil},
 		steps: []step{{measure: squareMillimetre, figures: 3}},
 	},

@@ -1,44 +1,78 @@
 package unit
 
 import (
+	"math"
+	"regexp"
+	"strconv"
 	"strings"
 	"unicode"
+	"unicode/utf8"
 )
 
-// Words returns a text with the names of protection modes and of pairs of
-// conductors in the words of the convention, as ModeWord has them: in IEC "L-G"
-// becomes "L-PE", "N-G" becomes "N-PE" and "B-G" becomes "B-PE". Only whole words
-// are changed; "SPD-L-G" stays.
-func Words(text string, c Convention) string {
-	if c != IEC || !strings.Contains(text, "-G") {
+// Words returns a sentence of the analysis in the words of the convention, as
+// Terms has them, with each length in its units: one in others, such as the 10 m
+// of a rule of IEC on a sheet in feet, has them beside it, "10 m (33 ft)". A length
+// is a number, a no-break space and a unit, as Format writes it.
+func Words(text string, c Convention) string { return lengths(Terms(text, c), c) }
+
+var lengthPattern = regexp.MustCompile(`\d[\d.]*(?:\x{a0}\d{3})*\x{a0}(ft|in|mm|m|km)`)
+
+// lengths sets the units of the convention beside lengths in others.
+func lengths(text string, c Convention) string {
+	if !strings.Contains(text, noBreakSpace) {
 		return text
 	}
 	var out strings.Builder
-	for rest := text; rest != ""; {
-		other := strings.IndexFunc(rest, inWord)
-		if other < 0 {
-			other = len(rest)
+	done := 0
+	for _, at := range lengthPattern.FindAllStringSubmatchIndex(text, -1) {
+		after := text[at[1]:]
+		if beside := besideLength(text[at[0]:at[2]], text[at[2]:at[3]], c); beside != "" && isLength(after) {
+			out.WriteString(text[done:at[1]] + " (" + beside + ")")
+			done = at[1]
 		}
-		out.WriteString(rest[:other])
-		rest = rest[other:]
-		end := strings.IndexFunc(rest, func(r rune) bool { return !inWord(r) })
-		if end < 0 {
-			end = len(rest)
-		}
-		out.WriteString(pairWord(rest[:end], c))
-		rest = rest[end:]
 	}
-	return out.String()
+	return out.String() + text[done:]
 }
 
-// inWord reports whether the rune belongs to a word; a hyphen joins.
-func inWord(r rune) bool { return r == '-' || r == '_' || unicode.IsLetter(r) || unicode.IsDigit(r) }
+// isLength reports whether what follows leaves it a length that stands alone: not
+// m/µs or mm², nor one with another beside it.
+func isLength(after string) bool {
+	next, _ := utf8.DecodeRuneInString(after)
+	return next != '/' && next != '²' && !unicode.IsLetter(next) && !strings.HasPrefix(after, " (")
+}
 
-// pairWord is ModeWord for a pair of one conductor and earth, too.
-func pairWord(word string, c Convention) string {
-	switch word {
-	case "A-G", "B-G", "C-G":
-		return word[:1] + "-PE"
+// besides are the units of length of each convention, with those of the other.
+var besides = []struct {
+	of       Convention
+	from, to measure
+}{
+	{NorthAmerican, foot, metre}, {NorthAmerican, inch, millimetre},
+	{IEC, metre, foot}, {IEC, kilometre, foot}, {IEC, millimetre, inch},
+}
+
+// besideLength is a length in the units of the convention to two figures, or
+// nothing where it is in those already.
+func besideLength(number, name string, c Convention) string {
+	v, err := strconv.ParseFloat(strings.ReplaceAll(number, noBreakSpace, ""), 64)
+	if err != nil {
+		return ""
 	}
-	return ModeWord(word, c)
+	for _, l := range besides {
+		if l.from.name() == name && l.of != c {
+			return l.to.of(grouped(decimal(rounded(v*l.from.worth/l.to.worth, 2))))
+		}
+	}
+	return ""
+}
+
+// RoundLimit returns a limit of length, m, as a person would set it in the units of
+// the convention: at most that, with a first figure or two that are round. 10 m is
+// 30 ft in North America.
+func RoundLimit(metres float64, c Convention) float64 {
+	if c == IEC || metres <= 0 {
+		return metres
+	}
+	feet := metres / foot.worth
+	step := math.Pow(10, math.Floor(math.Log10(feet))) / 2
+	return math.Floor(feet/step) * step * foot.worth
 }

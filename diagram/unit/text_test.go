@@ -28,3 +28,36 @@ func TestModesWithinATextInTheWordsOfTheConvention(t *testing.T) {
 		}
 	}
 }
+
+// A length in other units than those of the convention has them beside it.
+func TestLengthsWithinAText(t *testing.T) {
+	const nbsp = noBreakSpace
+	for _, row := range []struct{ name, text, us, iec string }{
+		{"metres", "beyond 10" + nbsp + "m the", "beyond 10" + nbsp + "m (33 ft) the", "beyond 10" + nbsp + "m the"},
+		{"feet", "30" + nbsp + "ft.", "30" + nbsp + "ft.", "30" + nbsp + "ft (9.1 m)."},
+		{"a lead", "26" + nbsp + "in long", "26" + nbsp + "in long", "26" + nbsp + "in (660 mm) long"},
+		{"millimetres", "500" + nbsp + "mm", "500" + nbsp + "mm (20 in)", "500" + nbsp + "mm"},
+		{"thousands", "1" + nbsp + "200" + nbsp + "m", "1" + nbsp + "200" + nbsp + "m (3" + nbsp + "900 ft)", "1" + nbsp + "200" + nbsp + "m"},
+		{"with another beside it", "30" + nbsp + "m (100 ft)", "30" + nbsp + "m (100 ft)", "30" + nbsp + "m (100 ft)"},
+		{"no length", "200" + nbsp + "m/µs and 6" + nbsp + "mm² and 5" + nbsp + "mΩ", "200" + nbsp + "m/µs and 6" + nbsp + "mm² and 5" + nbsp + "mΩ", "200" + nbsp + "m/µs and 6" + nbsp + "mm² and 5" + nbsp + "mΩ"},
+		{"in a name", "Cable 30 m", "Cable 30 m", "Cable 30 m"},
+	} {
+		if got := Words(row.text, NorthAmerican); got != row.us {
+			t.Errorf("%s: got %q in North America, want %q", row.name, got, row.us)
+		}
+		if got := Words(row.text, IEC); got != row.iec {
+			t.Errorf("%s: got %q by IEC, want %q", row.name, got, row.iec)
+		}
+	}
+}
+
+func TestRoundLimit(t *testing.T) {
+	for _, row := range []struct{ metres, feet float64 }{{10, 30}, {2000, 6500}, {0, 0}, {1, 3}} {
+		if got := RoundLimit(row.metres, NorthAmerican) / 0.3048; got < row.feet-1e-9 || got > row.feet+1e-9 {
+			t.Errorf("%g m: got %g ft, want %g", row.metres, got, row.feet)
+		}
+		if got := RoundLimit(row.metres, IEC); got != row.metres {
+			t.Errorf("%g m: got %g m by IEC, want it as it is", row.metres, got)
+		}
+	}
+}

@@ -37,7 +37,7 @@ func marked(img *image.RGBA) image.Rectangle {
 func equal(a, b *image.RGBA) bool { return string(a.Pix) == string(b.Pix) && a.Rect == b.Rect }
 
 func TestSampleImage(t *testing.T) {
-	img, err := Image(sample(), draw.Light(), 3.78, 3)
+	img, err := newStrips(sample(), draw.Light(), 3.78, 3)
 	if err != nil {
 		t.Fatal(err)
 	}

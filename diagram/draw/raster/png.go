@@ -1,7 +1,6 @@
 package raster
 
 import (
-	"bytes"
 	"encoding/binary"
 	"fmt"
 	"hash/crc32"
@@ -14,13 +13,13 @@ import (
 	"clampline/diagram/geom"
 )
 
-// largestImage is the number of pixels an exported image may have: 1 GB of
-// memory, an A0 sheet at 400 dots to the inch.
+// largestImage is the number of pixels an exported image may have: an A0 sheet at
+// 400 dots to the inch. Programs that open it hold it whole, at 1 GB.
 const largestImage = 250e6
 
-// Image returns the whole picture on its paper, with the margin round it in
+// newStrips returns the whole picture on its paper, with the margin round it in
 // millimetres. A picture that needs too many pixels is an error.
-func Image(picture *draw.Picture, palette draw.Palette, pixelsPerMM, margin float64) (*image.RGBA, error) {
+func newStrips(picture *draw.Picture, palette draw.Palette, pixelsPerMM, margin float64) (*strips, error) {
 	bounds := picture.Bounds()
 	if bounds.IsEmpty() {
 		bounds = geom.Rect{}
@@ -35,32 +34,47 @@ func Image(picture *draw.Picture, palette draw.Palette, pixelsPerMM, margin floa
 		return nil, fmt.Errorf("image of %.0f by %.0f pixels: more than %.0f million, choose a lower resolution",
 			width, height, largestImage/1e6)
 	}
-	out := image.NewRGBA(image.Rect(0, 0, int(width), int(height)))
 	const legible = 1 // a printed pixel is small, and an export may be enlarged
-	newPainter(maskBudget, legible).Paint(out, picture, View{Scale: pixelsPerMM, Origin: bounds.Min}, palette)
-	return out, nil
+	return &strips{
+		painter: newPainter(maskBudget, legible), picture: picture, palette: palette,
+		view: View{Scale: pixelsPerMM, Origin: bounds.Min}.snapped(), bounds: image.Rect(0, 0, int(width), int(height)),
+		height: max(1, stripPixels/int(width)),
+	}, nil
 }
 
 // WritePNG writes the image of the whole picture as a PNG that carries its
 // resolution, so that it prints at the size of the sheet.
 func WritePNG(w io.Writer, picture *draw.Picture, palette draw.Palette, pixelsPerMM, margin float64) error {
-	out, err := Image(picture, palette, pixelsPerMM, margin)
+	out, err := newStrips(picture, palette, pixelsPerMM, margin)
 	if err != nil {
 		return err
 	}
-	var encoded bytes.Buffer
-	if err := png.Encode(&encoded, out); err != nil {
-		return err
+	return png.Encode(&inserter{to: w, at: headerBytes, what: resolution(pixelsPerMM)}, out.simplest())
+}
+
+// headerBytes is the length of the signature and the header of a PNG, after which
+// the resolution belongs.
+const headerBytes = 33
+
+// inserter puts some bytes into a stream, after so many others.
+type inserter struct {
+	to   io.Writer
+	at   int
+	what []byte
+}
+
+func (i *inserter) Write(p []byte) (int, error) {
+	before := min(i.at, len(p))
+	i.at -= before
+	if _, err := i.to.Write(p[:before]); err != nil || i.at > 0 {
+		return before, err
 	}
-	// The resolution belongs between the header, which is the first 33 bytes
-	// (signature and IHDR), and the pixels.
-	const header = 33
-	for _, part := range [][]byte{encoded.Next(header), resolution(pixelsPerMM), encoded.Bytes()} {
-		if _, err := w.Write(part); err != nil {
-			return err
-		}
+	if _, err := i.to.Write(i.what); err != nil {
+		return before, err
 	}
-	return nil
+	i.what = nil
+	n, err := i.to.Write(p[before:])
+	return before + n, err
 }
 
 // resolution returns the pHYs chunk of a PNG: pixels to the metre across and

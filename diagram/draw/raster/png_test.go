@@ -5,6 +5,7 @@ import (
 	"encoding/binary"
 	"image/png"
 	"math"
+	"runtime"
 	"testing"
 
 	"clampline/diagram/draw"
@@ -48,15 +49,72 @@ func TestImageRefusesWhatItCannotMake(t *testing.T) {
 		{"infinite", sample(), math.Inf(1), 0}, {"margin eats all", sample(), 4, -1000}, {"nothing without margin", draw.NewPicture(), 4, 0},
 	}
 	for _, test := range tests {
-		if img, err := Image(test.picture, draw.Light(), test.pixelsPerMM, test.margin); err == nil {
-			t.Errorf("%s: got an image of %v", test.name, img.Rect)
+		if img, err := newStrips(test.picture, draw.Light(), test.pixelsPerMM, test.margin); err == nil {
+			t.Errorf("%s: got an image of %v", test.name, img.Bounds())
 		}
 	}
 }
 
 func TestImageOfNothingIsItsMargin(t *testing.T) {
-	img, err := Image(draw.NewPicture(), draw.Light(), 4, 5)
-	if err != nil || img.Rect.Dx() != 40 || img.Rect.Dy() != 40 {
+	img, err := newStrips(draw.NewPicture(), draw.Light(), 4, 5)
+	if err != nil || img.Bounds().Dx() != 40 || img.Bounds().Dy() != 40 {
 		t.Errorf("got %v, %v, want 40 by 40", img, err)
 	}
+}
+
+// An image made strip by strip is that made at once, to the pixel.
+func TestStripsJoin(t *testing.T) {
+	whole, err := newStrips(sample(), draw.Light(), 7.3, 2.1)
+	if err != nil {
+		t.Fatal(err)
+	}
+	whole.height = whole.bounds.Dy()
+	for _, height := range []int{1, 7, 64} {
+		parts, _ := newStrips(sample(), draw.Light(), 7.3, 2.1)
+		parts.height = height
+		differ := 0
+		for y := range whole.bounds.Dy() {
+			for x := range whole.bounds.Dx() {
+				a, b := whole.At(x, y).(*pixel), parts.At(x, y).(*pixel)
+				if *a != *b {
+					differ++
+				}
+			}
+		}
+		if differ > 0 {
+			t.Errorf("strips of %d rows: %d pixels differ", height, differ)
+		}
+	}
+}
+
+// A large export holds a strip, not the image: of 25 million pixels, 100 MB, less
+// than half stands in memory at any time.
+func TestLargeImageTakesLittleMemory(t *testing.T) {
+	wide := draw.NewPicture()
+	wide.Stroke(draw.Line(geom.Pt(0, 0), geom.Pt(1000, 1000)), fine)
+	peak := &watcher{}
+	if err := WritePNG(peak, wide, draw.Light(), 5, 0); err != nil {
+		t.Fatal(err)
+	}
+	if peak.bytes > 50<<20 {
+		t.Errorf("%d MB in use while 100 MB of pixels were written", peak.bytes>>20)
+	}
+	t.Logf("%d MB in use at most", peak.bytes>>20)
+}
+
+// watcher notes the memory in use at each write, after what is no longer used has
+// been let go.
+type watcher struct {
+	bytes  uint64
+	writes int
+}
+
+func (w *watcher) Write(p []byte) (int, error) {
+	if w.writes++; w.writes%8 == 0 {
+		runtime.GC()
+		var m runtime.MemStats
+		runtime.ReadMemStats(&m)
+		w.bytes = max(w.bytes, m.HeapAlloc)
+	}
+	return len(p), nil
 }

@@ -46,6 +46,12 @@ func (v View) valid() bool {
 	return v.Scale > 0 && !math.IsInf(v.Scale, 0) && at < far/2
 }
 
+// snapped returns the view with its origin on a whole pixel, where it is painted.
+func (v View) snapped() View {
+	v.Origin = geom.Pt(float64(whole(v.Origin.X*v.Scale)), float64(whole(v.Origin.Y*v.Scale))).Mul(1 / v.Scale)
+	return v
+}
+
 // far is where positions in pixels end, so that sums of two still fit 32 bits.
 const far = 1 << 28
 

@@ -1,0 +1,28 @@
+package rule
+
+import (
+	"regexp"
+	"testing"
+
+	"clampline/analysis"
+)
+
+// sourced are the words that belong to the source of a finding, not to what it
+// says.
+var sourced = regexp.MustCompile(`from memory|common practice|no source|check your edition`)
+
+// CheckSentences finds words of a source in what findings say.
+func CheckSentences(t *testing.T, findings []analysis.Finding) {
+	t.Helper()
+	for _, f := range findings {
+		texts := []string{f.What, f.Why, f.Remedy, f.Mend.Label}
+		for _, s := range f.Working {
+			texts = append(texts, s.Label, s.Numbers, s.Text)
+		}
+		for _, text := range texts {
+			if sourced.MatchString(text) {
+				t.Errorf("%q: the source does not belong there", text)
+			}
+		}
+	}
+}

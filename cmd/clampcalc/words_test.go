@@ -1,0 +1,156 @@
+package main
+
+import (
+	"cmp"
+	"context"
+	"io"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strings"
+	"testing"
+
+	"clampline/analysis"
+	"clampline/analysis/assess"
+	"clampline/analysis/spice"
+	"clampline/diagram"
+	"clampline/diagram/file"
+	"clampline/diagram/unit"
+)
+
+// sheetsOf returns the paths of the demos and of the sheets that tests share.
+func sheetsOf(t *testing.T) []string {
+	t.Helper()
+	var out []string
+	for _, pattern := range []string{"../../assets/demo/*.clampline", "../../testdata/files/v1/*.clampline"} {
+		found, err := filepath.Glob(pattern)
+		if err != nil || len(found) == 0 {
+			t.Fatalf("no sheets at %s: %v", pattern, err)
+		}
+		out = append(out, found...)
+	}
+	return out
+}
+
+// namesIn returns every name on a sheet, the longest first.
+func namesIn(doc *diagram.Document) []string {
+	out := []string{doc.Info().Title}
+	for p := range doc.Parts() {
+		out = append(out, p.Name)
+	}
+	for f := range doc.Feeders() {
+		out = append(out, f.Name)
+	}
+	for p := range doc.Protectors() {
+		out = append(out, p.Name)
+	}
+	for _, s := range doc.Surges() {
+		out = append(out, s.Name)
+	}
+	for _, p := range doc.Plans() {
+		out = append(out, p.Name)
+	}
+	out = slices.DeleteFunc(out, func(name string) bool { return name == "" })
+	slices.SortFunc(out, func(a, b string) int { return cmp.Compare(len(b), len(a)) })
+	return out
+}
+
+// Words that do not belong to a convention, and members of JSON that are the same
+// in both, so that a program can read them.
+var (
+	notInUS  = regexp.MustCompile(`(?i)\b(un)?earth(s|ed|ing)?\b|\bstar point|\bprotective (earth|conductor)`)
+	notInIEC = regexp.MustCompile(`(?i)\b(un)?ground(s|ed|ing)?\b|\b[ABCLN]-G\b`)
+	sameBoth = regexp.MustCompile(`(?m)^\s*"(path|subject|reason|mode|between)": .*$`)
+)
+
+// Whatever a command prints of a sheet is in the words of the convention: ground and L-G in
+// the United States, earth and L-PE by IEC, as text and as JSON. Names stay.
+func TestWordsOfEachConvention(t *testing.T) {
+	for _, path := range sheetsOf(t) {
+		doc, err := file.Load(path)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, plan := range doc.Plans() {
+			s, err := (&source{plan: string(plan.ID)}).load(context.Background(), path)
+			if err != nil {
+				t.Fatal(err)
+			}
+			checkWords(t, path, s, handViews(s))
+			cases, err := s.solve(context.Background(), analysis.SurgesOf(doc)) // now the result is that of the transient
+			if err != nil {
+				t.Fatal(err)
+			}
+			checkWords(t, path, s, transientViews(cases))
+		}
+	}
+}
+
+// view writes what a command prints of a sheet.
+type view func(io.Writer, sheet) error
+
+func checkWords(t *testing.T, path string, s sheet, views map[string]view) {
+	t.Helper()
+	names := namesIn(s.doc)
+	for c, wrong := range map[unit.Convention]*regexp.Regexp{unit.NorthAmerican: notInUS, unit.IEC: notInIEC} {
+		s.convention = c
+		for name, write := range views {
+			var out strings.Builder
+			if err := write(&out, s); err != nil || out.Len() == 0 {
+				t.Errorf("%s, plan %s, %s: %d bytes, %v", path, s.plan.ID, name, out.Len(), err)
+			}
+			text := out.String()
+			for _, name := range names {
+				text = strings.ReplaceAll(text, name, "…")
+			}
+			text = sameBoth.ReplaceAllString(text, "")
+			for _, at := range wrong.FindAllStringIndex(text, 3) {
+				t.Errorf("%s, plan %s, %s in %s: %q", path, s.plan.ID, name, c, text[max(0, at[0]-80):min(len(text), at[1]+40)])
+			}
+		}
+	}
+}
+
+// handViews are the commands that show the hand rule and the fault currents.
+func handViews(s sheet) map[string]view {
+	out := resultViews()
+	out["fault"] = writeFaults
+	out["fault --json"] = func(w io.Writer, s sheet) error { return writeJSON(w, faultRows(s)) }
+	for _, part := range judged(s) {
+		out["fault --of "+string(part.ID)] = func(w io.Writer, s sheet) error { return writeFaultWorking(w, s, string(part.ID)) }
+	}
+	return out
+}
+
+// resultViews are the commands that show a result on either basis.
+func resultViews() map[string]view {
+	return map[string]view{
+		"check":         func(w io.Writer, s sheet) error { return new(checkView).write(w, s) },
+		"check --json":  func(w io.Writer, s sheet) error { return (&checkView{json: true}).write(w, s) },
+		"levels":        writeTable,
+		"levels --json": func(w io.Writer, s sheet) error { return writeJSON(w, rowsOf(s)) },
+	}
+}
+
+// transientViews are the commands that show solved surge cases.
+func transientViews(cases []assess.Case) map[string]view {
+	out := resultViews()
+	out["surge"] = func(w io.Writer, s sheet) error { return surgeTable{w, s}.write(cases, true) }
+	out["surge --json"] = func(w io.Writer, s sheet) error { return writeJSON(w, surgesOf(s, cases)) }
+	out["crosscheck"] = func(w io.Writer, s sheet) error { return writeChecks(w, s, alike(cases)) }
+	out["crosscheck --json"] = func(w io.Writer, s sheet) error { return writeJSON(w, checksJSONOf(s, alike(cases))) }
+	return out
+}
+
+// alike returns the cases as if the simulator had found the same.
+func alike(cases []assess.Case) []checkedCase {
+	var out []checkedCase
+	for _, c := range cases {
+		checked := checkedCase{Case: c}
+		for _, m := range spice.Measures(c.Circuit.Network) {
+			checked.comparisons = append(checked.comparisons, comparison{m, ours(c, m), ours(c, m)})
+		}
+		out = append(out, checked)
+	}
+	return out
+}

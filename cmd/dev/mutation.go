@@ -1,0 +1,105 @@
+package main
+
+import (
+	"fmt"
+	"go/ast"
+	"go/parser"
+	"go/token"
+	"os"
+	"path/filepath"
+)
+
+// mutation is one small change of a source file that a test should notice.
+type mutation struct {
+	file     string // absolute
+	line     int
+	from, to int // the bytes that are replaced
+	was, now string
+}
+
+func (m mutation) String() string {
+	return fmt.Sprintf("%s:%d: %s → %s", m.file, m.line, m.was, m.now)
+}
+
+// applied returns the text of the file with the change.
+func (m mutation) applied(text string) string { return text[:m.from] + m.now + text[m.to:] }
+
+// swapped is what each operator is changed to: of a comparison the boundary or the
+// sense, of a sum the sign, of a condition its conjunction.
+var swapped = map[token.Token]token.Token{
+	token.LSS: token.LEQ, token.LEQ: token.LSS, token.GTR: token.GEQ, token.GEQ: token.GTR,
+	token.EQL: token.NEQ, token.NEQ: token.EQL, token.LAND: token.LOR, token.LOR: token.LAND,
+	token.ADD: token.SUB, token.SUB: token.ADD, token.MUL: token.QUO, token.QUO: token.MUL,
+	token.ADD_ASSIGN: token.SUB_ASSIGN, token.SUB_ASSIGN: token.ADD_ASSIGN,
+	token.MUL_ASSIGN: token.QUO_ASSIGN, token.QUO_ASSIGN: token.MUL_ASSIGN,
+}
+
+// mutationsOf returns every change that is known for the files, in their order.
+func mutationsOf(folder string, names []string) ([]mutation, error) {
+	var out []mutation
+	for _, name := range names {
+		path := filepath.Join(folder, name)
+		text, err := os.ReadFile(path)
+		if err != nil {
+			return nil, err
+		}
+		found, err := mutationsIn(path, string(text))
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, found...)
+	}
+	return out, nil
+}
+
+func mutationsIn(path, text string) ([]mutation, error) {
+	files := token.NewFileSet()
+	file, err := parser.ParseFile(files, path, text, parser.SkipObjectResolution)
+	if err != nil {
+		return nil, err
+	}
+	var out []mutation
+	replace := func(from, to token.Pos, now string) {
+		a, b := files.Position(from), files.Position(to)
+		out = append(out, mutation{path, a.Line, a.Offset, b.Offset, text[a.Offset:b.Offset], now})
+	}
+	ast.Inspect(file, func(node ast.Node) bool {
+		mutate(node, replace)
+		return true
+	})
+	return out, nil
+}
+
+// mutate gives the changes of one node.
+func mutate(node ast.Node, replace func(from, to token.Pos, now string)) {
+	operator := func(at token.Pos, op token.Token) {
+		if now, ok := swapped[op]; ok {
+			replace(at, at+token.Pos(len(op.String())), now.String())
+		}
+	}
+	switch n := node.(type) {
+	case *ast.BinaryExpr:
+		operator(n.OpPos, n.Op)
+	case *ast.AssignStmt:
+		operator(n.TokPos, n.Tok)
+	case *ast.UnaryExpr:
+		if n.Op == token.NOT || n.Op == token.SUB {
+			replace(n.OpPos, n.OpPos+1, "")
+		}
+	case *ast.BasicLit:
+		if n.Kind == token.INT || n.Kind == token.FLOAT {
+			replace(n.Pos(), n.End(), "("+n.Value+" + 1)")
+		}
+	case *ast.Ident:
+		if n.Name == "true" {
+			replace(n.Pos(), n.End(), "false")
+		}
+		if n.Name == "false" {
+			replace(n.Pos(), n.End(), "true")
+		}
+	case *ast.IfStmt:
+		replace(n.Cond.Pos(), n.Cond.Pos(), "false && ")
+	case *ast.ExprStmt:
+		replace(n.Pos(), n.End(), "")
+	}
+}
