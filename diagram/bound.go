@@ -13,6 +13,16 @@ import (
 type bound struct {
 	low, high float64
 	unit      string
+
+	zero bool // 0 is a value like any other, and does not stand for what is not known
+}
+
+// bounds are what the form says of it. Below its least a length is as good as 0.
+func (b bound) bounds() Bounds {
+	if b.zero {
+		return Bounds{High: b.high}
+	}
+	return Bounds{Low: b.low, High: b.high, OrZero: true}
 }
 
 func (b bound) holds(v float64) bool { return v >= b.low && v <= b.high }
@@ -32,21 +42,21 @@ func rangeText(low, high float64, of string) string {
 }
 
 var (
-	voltages    = bound{1e-3, 1e6, "V"} // a million volts: above every public grid but a few
-	currents    = bound{1e-6, 1e6, "A"} // of faults and surges: five times what fuses are rated for
-	ratings     = bound{1e-3, 1e5, "A"} // of boards, breakers and switches
-	powers      = bound{1e-3, 1e10, "VA"}
-	gridPowers  = bound{1e-3, 1e12, "VA"} // of what feeds a building, which may stand for a grid
-	perCents    = bound{0.01, 100, "per cent"}
-	reactances  = bound{0.01, 1000, "per cent"}
-	ratios      = bound{1e-9, 1e6, "(a ratio)"}
-	multiples   = bound{1e-3, 1000, "times the crest"}
-	frequencies = bound{0.01, 1e5, "Hz"}
-	lengths     = bound{1e-6, 1e5, "m"} // 100 km
-	leadLengths = bound{1e-6, 1000, "m"}
-	areas       = bound{1e-9, 1, "square metres"}
-	velocities  = bound{1e7, 2.998e8, "m/s"} // to light in vacuum, rounded up
-	flashes     = bound{1e-3, 1000, "per square kilometre and year"}
-	prices      = bound{1e-6, 1e12, "in the currency of the sheet"}
-	hours       = bound{1e-6, 1e6, "h"}
+	voltages    = bound{low: 1e-3, high: 1e6, unit: "V"} // a million volts: above every public grid but a few
+	currents    = bound{low: 1e-6, high: 1e6, unit: "A"} // of faults and surges: five times what fuses are rated for
+	ratings     = bound{low: 1e-3, high: 1e5, unit: "A"} // of boards, breakers and switches
+	powers      = bound{low: 1e-3, high: 1e10, unit: "VA"}
+	gridPowers  = bound{low: 1e-3, high: 1e12, unit: "VA"} // of what feeds a building, which may stand for a grid
+	perCents    = bound{low: 0.01, high: 100, unit: "per cent"}
+	reactances  = bound{low: 0.01, high: 1000, unit: "per cent"}
+	ratios      = bound{low: 1e-9, high: 1e6, unit: "(a ratio)"}
+	multiples   = bound{low: 1e-3, high: 1000, unit: "times the crest"}
+	frequencies = bound{low: 0.01, high: 1e5, unit: "Hz"}
+	lengths     = bound{low: 1e-6, high: 1e5, unit: "m", zero: true} // 100 km
+	leadLengths = bound{low: 1e-6, high: 1000, unit: "m", zero: true}
+	areas       = bound{low: 1e-9, high: 1, unit: "square metres"}
+	velocities  = bound{low: 1e7, high: 2.998e8, unit: "m/s"} // to light in vacuum, rounded up
+	flashes     = bound{low: 1e-3, high: 1000, unit: "per square kilometre and year"}
+	prices      = bound{low: 1e-6, high: 1e12, unit: "in the currency of the sheet"}
+	hours       = bound{low: 1e-6, high: 1e6, unit: "h"}
 )

@@ -32,7 +32,7 @@ func (c *checker) number(id ID, field string, v, low, high float64) {
 // own, nor within the bound.
 func (c *checker) unless0(id ID, field string, v float64, b bound) {
 	if v != 0 && !b.holds(v) {
-		c.outside(id, field, v, Bounds{Low: b.low, High: b.high, OrZero: true}, "use 0 or "+b.remedy())
+		c.outside(id, field, v, b.bounds(), "use 0 or "+b.remedy())
 	}
 }
 
@@ -181,10 +181,10 @@ func (c *checker) feeder(f Feeder) {
 	oneOf(c, f.ID, "switch.kind", f.Switch.Kind, Breaker, Fuse, Disconnect)
 	c.unless0(f.ID, "switch.rated", f.Switch.Rated, ratings)
 	c.number(f.ID, "switch.poles", float64(f.Switch.Poles), 0, 4)
-	c.unless0(f.ID, "resistance", f.Resistance, bound{1e-6, 1, "ohm per metre"})
-	c.unless0(f.ID, "reactance", f.Reactance, bound{1e-6, 0.1, "ohm per metre"})
-	c.unless0(f.ID, "constant", f.Constant, bound{10, 1e6, "ft/ohm"})
-	c.unless0(f.ID, "surgeImpedance", f.SurgeImpedance, bound{1, 1e4, "ohm"})
+	c.unless0(f.ID, "resistance", f.Resistance, bound{low: 1e-6, high: 1, unit: "ohm per metre"})
+	c.unless0(f.ID, "reactance", f.Reactance, bound{low: 1e-6, high: 0.1, unit: "ohm per metre"})
+	c.unless0(f.ID, "constant", f.Constant, bound{low: 10, high: 1e6, unit: "ft/ohm"})
+	c.unless0(f.ID, "surgeImpedance", f.SurgeImpedance, bound{low: 1, high: 1e4, unit: "ohm"})
 	c.unless0(f.ID, "velocity", f.Velocity, velocities)
 	c.ends(f)
 }

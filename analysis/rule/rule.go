@@ -50,7 +50,11 @@ func CheckContext(ctx context.Context, in Input) ([]analysis.Finding, error) {
 	if err := ctx.Err(); err != nil {
 		return nil, err
 	}
-	sheet := newSheet(in)
+	normal := topologyOnNormal(in)
+	if err := ctx.Err(); err != nil {
+		return nil, err
+	}
+	sheet := sheetOn(in, normal)
 	out := sheet.unusual(ctx)
 	for part := range in.Document.Parts() {
 		if err := ctx.Err(); err != nil {

@@ -87,7 +87,7 @@ func (o Options) check(n *circuit.Network) error {
 			return fmt.Errorf("line %s: its delay of %g s is shorter than the step of %g s; take a shorter step, or a coil in its place", l.Name, l.Delay, o.Step)
 		}
 	}
-	return nil
+	return o.checkWaves(n.Lines)
 }
 
 // Run solves the network from the start to the end of the duration. It may be
