@@ -37,6 +37,9 @@ func TestInterrupt(t *testing.T) {
 // An interrupt that comes in the middle of the work ends every command soon, on
 // a sheet of 10 000 parts, and its last word is that it was interrupted.
 func TestInterruptInTheMiddle(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it takes ten seconds")
+	}
 	sheet := filepath.Join(t.TempDir(), "large"+file.Extension)
 	if err := file.Save(sheet, diagramtest.Building(10_000)); err != nil {
 		t.Fatal(err)
