@@ -37,6 +37,7 @@ type App struct {
 
 	editor    *edit.Editor
 	path      string // of the file, or empty while it has none
+	held      holding
 	shown     shown
 	words     words
 	marked    marked
@@ -78,6 +79,9 @@ func New(a fyne.App, options Options) *App {
 	out.copy.keeper.run = out.run
 	out.build()
 	out.take(diagram.New(), "")
+	if warning := out.library.own.own.Warning(); warning != "" {
+		out.tell("Your library of protectors", out.library.own.path+"\n\n"+warning)
+	}
 	out.window.Resize(out.prefs.size())
 	out.window.SetCloseIntercept(out.close)
 	return out

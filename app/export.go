@@ -1,12 +1,12 @@
 package app
 
 import (
-	"bytes"
 	"errors"
-	"os"
+	"io"
 	"path/filepath"
 
 	"clampline/analysis/report"
+	"clampline/diagram/file"
 )
 
 const exportDotsPerInch = 200
@@ -72,9 +72,5 @@ func (a *App) writeDrawing(path string) error {
 	drawing := report.Drawing{
 		Document: a.judgement.snapshot, Result: a.judgement.result, Convention: a.convention(), Palette: report.Paper(), DotsPerInch: exportDotsPerInch,
 	}
-	var out bytes.Buffer
-	if err := drawing.Write(&out, format); err != nil {
-		return err
-	}
-	return os.WriteFile(path, out.Bytes(), 0o644)
+	return file.Export(path, func(w io.Writer) error { return drawing.Write(w, format) })
 }

@@ -14,7 +14,9 @@ import (
 
 	"clampline/assets"
 	"clampline/diagram"
+	"clampline/diagram/disk"
 	"clampline/diagram/file"
+	"clampline/diagram/unit"
 )
 
 // newSheet starts an empty sheet.
@@ -25,8 +27,7 @@ func (a *App) newSheet() {
 // replace makes another document the one that is worked on; what was open is
 // done with, and so is its recovery copy.
 func (a *App) replace(doc *diagram.Document, path string) {
-	a.copy.forget()
-	a.take(doc, path)
+	a.replaceHeld(doc, path, holding{})
 }
 
 // open asks for a file and opens it.
@@ -76,14 +77,14 @@ func (a *App) OpenPath(path string) {
 		path = full
 	}
 	if _, err := os.Stat(path); errors.Is(err, fs.ErrNotExist) && filepath.Ext(path) == file.Extension {
-		a.replace(diagram.New(), path)
+		a.hold(path, disk.Stamp{}, func(h holding) { a.replaceHeld(diagram.New(), path, h) })
 		return
 	}
 	a.openPath(path)
 }
 
 func (a *App) openPath(path string) {
-	doc, err := file.Load(path)
+	opened, err := file.Open(path)
 	if errors.Is(err, fs.ErrNotExist) {
 		a.prefs.dropRecent(path)
 		a.menu.listRecent(a)
@@ -92,8 +93,12 @@ func (a *App) openPath(path string) {
 		a.notOpened(path, err)
 		return
 	}
-	a.replace(doc, path)
-	a.remember(path)
+	disk.Disk{}.Clean(filepath.Dir(path))
+	a.hold(path, opened.Stamp, func(h holding) {
+		a.replaceHeld(opened.Document, path, h)
+		a.remember(path)
+		a.doubt(path, opened)
+	})
 }
 
 // remember puts the path at the head of the recent files.
@@ -140,7 +145,7 @@ func (a *App) openDemo(demo assets.Demo) {
 // save writes the file under its name, or asks for one; then runs then, which
 // may be nil, where the file was written.
 func (a *App) save(then func()) {
-	if a.path == "" {
+	if a.path == "" || !a.ownAgain() {
 		a.saveAs(then)
 		return
 	}
@@ -152,7 +157,11 @@ var sheetTypes = []fileType{{"Sheet (*" + file.Extension + ")", file.Extension}}
 
 // saveAs asks for a name and writes the file.
 func (a *App) saveAs(then func()) {
-	a.askForName("Save", "Not saved", a.nameLike("building", "", file.Extension), sheetTypes, func(path string) {
+	word := ""
+	if a.held.reading {
+		word = " copy" // the name itself is taken
+	}
+	a.askForName("Save", "Not saved", a.nameLike("building", word, file.Extension), sheetTypes, func(path string) {
 		full := withExtension(path)
 		a.unlessThere(full, full == path, func() { a.write(full, then) })
 	})
@@ -164,7 +173,7 @@ func (a *App) nameLike(otherwise, word, ending string) string {
 	if a.path == "" {
 		return otherwise + ending
 	}
-	base := filepath.Base(a.path)
+	base := unit.Visible(filepath.Base(a.path))
 	return strings.TrimSuffix(base, filepath.Ext(base)) + word + ending
 }
 
@@ -176,26 +185,12 @@ func withExtension(path string) string {
 	return path + file.Extension
 }
 
-func (a *App) write(path string, then func()) {
-	if err := file.Save(path, a.editor.Document()); err != nil {
-		a.showError("Not saved", fmt.Errorf("%s\n\n%s", path, sentence(reason(err, "save "+path+": "))))
-		return
-	}
-	a.path = path
-	a.editor.MarkSaved()
-	a.copy.forget()
-	a.remember(path)
-	a.refresh()
-	if then != nil {
-		then()
-	}
-}
-
 // close ends the program, after a question where there is something to save.
 func (a *App) close() {
 	a.unlessUnsaved(func() {
 		a.prefs.setSize(a.window.Canvas().Size())
 		a.copy.end()
+		a.held.lock.Release()
 		a.window.SetCloseIntercept(nil)
 		a.window.Close()
 	})

@@ -44,9 +44,13 @@ func topics() []topic {
 			"{import survey} reads the filled-in CSV and shows every change before it is made."},
 		{"Compare plans", "A file holds several plans: sets of protectors on the same building. {new plan} begins an empty one, {duplicate plan} a copy, {rename plan} names it. " +
 			"{next plan} shows the next one. The plan that is shown last is shown again when the file is opened."},
-		{"Save and export", "{save} writes the file, and keeps the one before beside it as .bak; {export} writes the drawing. " +
+		{"Save and export", "{save} writes the file, and keeps those before it as .bak, .bak2 and so on; {export} writes the drawing. " +
 			"The dialog has a list of types, and takes a whole path too, such as ~/plans/hall.svg. " +
-			"A recovery copy is kept every few seconds of change, and offered after a crash."},
+			"A recovery copy is kept every few seconds of change, and offered after a crash; {settings} says how often, and how many of each are kept."},
+		{"One file, two hands", "A file that another window has open can be opened for reading; changes are then saved under another name. " +
+			"Where another program changes a file that is open, you are told when you come back to the window or save: what differs is listed, and nothing is written over unasked.\n" +
+			"A saved file carries a checksum. Where that does not fit, the file was damaged or edited by hand, and the backup is named. " +
+			"Who edits a file by hand takes its line \"checksum\" out; the next save writes another."},
 		{"Cautions", mark.Caution},
 	}
 }

@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"clampline/diagram"
+	"clampline/diagram/library"
 )
 
 // A file that cannot be read is told with its place, and is never written.
@@ -66,5 +67,28 @@ func TestNoPlaceForALibrary(t *testing.T) {
 	a.library.keep(diagram.Protector{Name: "x"}, false)
 	if text := wordsOf(asked(t, a)); !strings.Contains(text, "There is no folder for the settings") {
 		t.Errorf("it says %q", text)
+	}
+}
+
+// A library that is not as it was saved is taken, and that is said.
+func TestLibraryThatIsNotAsItWasSaved(t *testing.T) {
+	a := start(t)
+	path := filepath.Join(t.TempDir(), "protectors.json")
+	if err := library.Save(path, []library.Entry{{Protector: diagram.Protector{ID: "own-1", Name: "Mine", In: 20000}}}); err != nil {
+		t.Fatal(err)
+	}
+	quiet(t, New(a.app, Options{Inline: true, Library: path}))
+	text, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := os.WriteFile(path, []byte(strings.Replace(string(text), "20000", "21000", 1)), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	again := New(a.app, Options{Inline: true, Library: path})
+	says(t, again, "its checksum does not fit")
+	answer(t, again, "Close")
+	if got := len(again.library.own.entries()); got != 1 {
+		t.Errorf("%d entries", got)
 	}
 }

@@ -11,6 +11,7 @@ import (
 	"fyne.io/fyne/v2/theme"
 
 	"clampline/diagram/edit"
+	"clampline/diagram/unit"
 )
 
 // nativeMenu says that the system draws the menu, and knows how to letter keys.
@@ -215,5 +216,5 @@ func (m *menu) listRecent(a *App) {
 
 // shorten is a path for a menu: its file and the folder it is in.
 func shorten(path string) string {
-	return filepath.Base(path) + "  (" + filepath.Dir(path) + ")"
+	return unit.Visible(filepath.Base(path) + "  (" + filepath.Dir(path) + ")")
 }

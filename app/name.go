@@ -3,6 +3,8 @@ package app
 import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/storage/repository"
+
+	"clampline/diagram/unit"
 )
 
 // access is all that the toolkit can do with files.
@@ -28,6 +30,23 @@ func nameOnly() {
 		repository.Register("file", namer{all})
 	}
 }
+
+// List returns what is in a folder, under names that are only seen.
+func (n namer) List(uri fyne.URI) ([]fyne.URI, error) {
+	list, err := n.access.List(uri)
+	for i, one := range list {
+		if unit.Visible(one.Name()) != one.Name() {
+			list[i] = seen{one}
+		}
+	}
+	return list, err
+}
+
+// seen is a file of which the name would act on what shows it.
+type seen struct{ fyne.URI }
+
+// Name returns the name as it is shown.
+func (s seen) Name() string { return unit.Visible(s.URI.Name()) }
 
 // Writer returns a writer that opens the file at the first byte.
 func (n namer) Writer(uri fyne.URI) (fyne.URIWriteCloser, error) {

@@ -2,12 +2,14 @@ package app
 
 import (
 	"slices"
+	"time"
 
 	"fyne.io/fyne/v2"
 
 	"clampline/analysis"
 	"clampline/app/drawer"
 	"clampline/diagram"
+	"clampline/diagram/file"
 	"clampline/diagram/unit"
 )
 
@@ -32,6 +34,9 @@ const (
 	keyPlans   = "plans"
 	keyWidth   = "width"
 	keyHeight  = "height"
+	keyBackups = "backups"
+	keyCopies  = "recovery copies"
+	keyPeriod  = "recovery seconds"
 	mostRecent = 10
 )
 
@@ -55,6 +60,17 @@ func (p prefs) clearRecent() {
 }
 func (p prefs) setBasis(b analysis.Basis) {
 	p.store.SetString(keyBasis, string(b))
+}
+
+// backups is how many generations of a sheet are kept beside it.
+func (p prefs) backups() int { return p.store.IntWithFallback(keyBackups, file.UsualBackups) }
+
+// copies is how many generations of a recovery copy are kept.
+func (p prefs) copies() int { return max(1, p.store.IntWithFallback(keyCopies, file.UsualGenerations)) }
+
+// period is how often a changed sheet is copied.
+func (p prefs) period() time.Duration {
+	return time.Duration(max(1, p.store.IntWithFallback(keyPeriod, usualPeriod))) * time.Second
 }
 
 // basis is the one that was picked last.

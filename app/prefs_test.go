@@ -24,6 +24,7 @@ func TestPlanIsKept(t *testing.T) {
 	one, second := twoPlans("one.clampline")
 	other, _ := twoPlans("other.clampline")
 	run(t, a, "previous plan")
+	a.close()
 	again := startIn(t, a.app)
 	again.OpenPath(one)
 	if got := again.editor.Plan(); got != second || again.bar.plan.Selected != "Plan 2" {

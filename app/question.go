@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"clampline/app/look"
+	"clampline/diagram/unit"
 )
 
 // role is what a reply to a question is for.
@@ -116,7 +117,7 @@ func (a *App) tell(title, text string) {
 
 // paragraph returns a text as a dialog shows it.
 func paragraph(text string) fyne.CanvasObject {
-	return container.NewPadded(widget.NewLabel(wrap(text, 70)))
+	return container.NewPadded(widget.NewLabel(wrap(unit.VisibleLines(text), 70)))
 }
 
 // button is a button in a question. Enter presses it, and the arrows lead to

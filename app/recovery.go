@@ -1,33 +1,30 @@
 package app
 
 import (
-	"fmt"
 	"os"
 	"path/filepath"
-	"runtime"
 	"strconv"
-	"strings"
-	"syscall"
 	"time"
 
-	"fyne.io/fyne/v2"
-
+	"clampline/diagram/disk"
 	"clampline/diagram/edit"
 	"clampline/diagram/file"
 )
 
-// recoveryPeriod is how often a changed sheet is copied.
-const recoveryPeriod = 3 * time.Second
+// usualPeriod is how often a changed sheet is copied at first, in seconds.
+const usualPeriod = 3
 
 // recovery is the copy that is kept of changes that are not saved. Each
-// running program has a folder of its own, named after its process, so that
-// two windows don't take each other's copies.
+// running program has a folder of its own, which it locks: that of a program
+// that has ended in any way is locked no more, whatever numbers processes have.
 type recovery struct {
-	keeper keeper
-	folder string // empty keeps none
-	copied copied // zero where there is no copy
-	failed bool   // the last copy was not written
-	halt   func()
+	keeper  keeper
+	folder  string // empty keeps none
+	lock    *disk.Lock
+	adopted map[string]*disk.Lock // folders that others have left, while they are asked about
+	copied  copied                // zero where there is no copy
+	failure string                // why the last copy was not written, or empty
+	halt    func()
 }
 
 // copied is the state of a sheet that was copied, or is being copied.
@@ -42,12 +39,21 @@ func (r *recovery) forget() {
 	if r.copied.editor != nil {
 		r.remove(r.copied.path)
 	}
-	r.copied = copied{}
+	r.copied, r.failure = copied{}, ""
 }
 
 func (r *recovery) remove(sheet string) {
 	_ = file.RemoveRecovery(file.RecoveryPath(r.folder, sheet)) // a copy that stays is offered once more
 	_ = os.Remove(r.folder)                                     // only where it is empty
+	r.lock.Release()
+	r.lock = nil
+}
+
+// own locks the folder before the first copy is in it.
+func (r *recovery) own() {
+	if !r.lock.Held() && (disk.Disk{}).MakeFolder(filepath.Dir(r.folder)) == nil {
+		r.lock, _ = disk.TryLock(r.folder) // nobody else has the name
+	}
 }
 
 // end keeps no more copies and leaves none behind.
@@ -58,6 +64,9 @@ func (r *recovery) end() {
 	}
 	r.keeper.wait()
 	r.forget()
+	for _, lock := range r.adopted {
+		lock.Release()
+	}
 }
 
 // KeepRecovery begins to keep recovery copies and offers those that an earlier
@@ -68,7 +77,18 @@ func (a *App) KeepRecovery() {
 	}
 	a.copy.folder = filepath.Join(a.options.Recovery, ownFolder())
 	a.offerRecovery()
-	a.copy.halt = a.run.every(recoveryPeriod, func() { a.keepCopy(nil) })
+	a.keepTime()
+}
+
+// keepTime copies the sheet as often as the settings say.
+func (a *App) keepTime() {
+	if a.copy.folder == "" {
+		return
+	}
+	if a.copy.halt != nil {
+		a.copy.halt()
+	}
+	a.copy.halt = a.run.every(a.prefs.period(), func() { a.keepCopy(nil) })
 }
 
 // ownFolder is a name that no other process has, dead ones included.
@@ -81,64 +101,41 @@ func ownFolder() string {
 func (a *App) keepCopy(then func()) {
 	r := &a.copy
 	now := copied{a.editor, a.editor.DocumentVersion(), a.path}
-	if r.folder == "" || r.keeper.busy || a.editor.IsSaved() || now == r.copied && !r.failed {
+	if r.folder == "" || r.keeper.busy || a.editor.IsSaved() || now == r.copied && r.failure == "" {
 		return
 	}
-	r.copied, r.failed = now, false
-	doc, folder := a.editor.Document().Snapshot(), r.folder
+	r.copied = now
+	r.own()
+	doc, base := a.editor.Document().Snapshot(), a.held.stamp
+	keeping := file.Keeping{Folder: r.folder, Sheet: now.path, Base: &base, Generations: a.prefs.copies()}
 	r.keeper.keep(
-		func() error { return file.SaveRecovery(folder, now.path, doc) },
+		func() error { return keeping.Save(doc) },
 		func(err error) {
-			switch {
-			case r.copied != now: // saved or given up while it was being written
+			if r.copied != now { // saved or given up while it was being written
 				r.remove(now.path)
-			case err != nil:
-				r.failed = true // the next tick tries again
-			case then != nil:
+				return
+			}
+			a.copyFailed(err)
+			if err == nil && then != nil {
 				then()
 			}
 		})
 }
 
-// offerRecovery asks about each copy that a program no longer running left.
-func (a *App) offerRecovery() {
-	folders, err := os.ReadDir(a.options.Recovery)
-	if err != nil {
-		return // there is none yet
+// copyFailed says at once in the status line that no copy was written, and
+// why; the next tick tries again.
+func (a *App) copyFailed(err error) {
+	before := a.copy.failure
+	if a.copy.failure = ""; err != nil {
+		a.copy.failure = disk.InWords(err).Error()
 	}
-	for _, entry := range folders {
-		if !left(entry.Name()) {
-			continue
-		}
-		found, err := file.Recoveries(filepath.Join(a.options.Recovery, entry.Name()))
-		if err != nil {
-			continue
-		}
-		for _, copy := range found {
-			a.offer(copy)
-		}
+	switch {
+	case a.copy.failure == before:
+	case err != nil:
+		a.note("No recovery copy of your changes could be written: " + a.copy.failure + ". Save them.")
+	default:
+		a.note("Recovery copies are written again.")
 	}
-}
-
-// left reports whether the folder is that of a process that is no more. One
-// with the number of this process was left by another that had it before.
-func left(folder string) bool {
-	number, _, _ := strings.Cut(folder, "-")
-	pid, err := strconv.Atoi(number)
-	return err == nil && (pid == os.Getpid() || !running(pid))
-}
-
-func (a *App) offer(copy file.Recovery) {
-	what := "the new sheet"
-	if copy.Original != "" {
-		what = "the unsaved changes to " + filepath.Base(copy.Original) + " in " + filepath.Dir(copy.Original)
-	}
-	text := fmt.Sprintf("Clampline closed unexpectedly. Restore %s from %s?", what, clock(copy.Time, time.Now()))
-	q := &question{app: a}
-	q.show("Restore unsaved changes?", paragraph(text), fyne.Size{},
-		reply{"Restore", mainReply, func() { a.unlessUnsaved(func() { a.restore(copy) }) }},
-		reply{"Later", stayReply, nil},
-		reply{"Delete the copy", dangerReply, func() { dropCopy(copy) }})
 }
 
 // clock returns the time of day, and the date where it is not today.
@@ -148,35 +145,4 @@ func clock(at, now time.Time) string {
 		return at.Format("15:04")
 	}
 	return at.Format("2006-01-02 15:04")
-}
-
-func dropCopy(copy file.Recovery) {
-	_ = file.RemoveRecovery(copy.Path) // a copy that stays is offered once more
-	_ = os.Remove(filepath.Dir(copy.Path))
-}
-
-// restore opens the copy under the name of its sheet, not saved. The copy goes
-// only when this run has one of its own.
-func (a *App) restore(copy file.Recovery) {
-	doc, err := file.Load(copy.Path)
-	if err != nil {
-		a.tell("Not restored", copy.Path+"\n\n"+sentence(reason(err, "open "+copy.Path+": "))+"\n\nThe copy is still there.")
-		return
-	}
-	a.replace(doc, copy.Original)
-	a.editor.MarkUnsaved()
-	a.refresh()
-	a.keepCopy(func() { dropCopy(copy) })
-}
-
-// running reports whether a process with the number is alive.
-func running(pid int) bool {
-	process, err := os.FindProcess(pid)
-	if err != nil {
-		return false
-	}
-	if runtime.GOOS == "windows" {
-		return true // there, only a living process is found
-	}
-	return process.Signal(syscall.Signal(0)) == nil
 }

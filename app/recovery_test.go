@@ -5,11 +5,14 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"runtime"
 	"slices"
+	"strings"
 	"testing"
 	"time"
 
 	"clampline/diagram"
+	"clampline/diagram/disk"
 	"clampline/diagram/file"
 )
 
@@ -172,6 +175,7 @@ func TestCopyIsOfferedAndRestored(t *testing.T) {
 	for name, pid := range map[string]int{
 		"of a process that ended":                    deadProcess(t),
 		"of one that had the number of this process": os.Getpid(),
+		"of one whose number another has by now":     os.Getppid(),
 	} {
 		t.Run(name, func(t *testing.T) {
 			a := start(t)
@@ -193,6 +197,7 @@ func TestCopyIsOfferedAndRestored(t *testing.T) {
 				t.Errorf("got %q, want one copy of this process's own", got)
 			}
 			run(t, a, "save")
+			quiet(t, a)
 			if entries, _ := os.ReadDir(a.options.Recovery); len(entries) > 0 {
 				t.Errorf("after saving: got %v, want nothing left", entries)
 			}
@@ -267,13 +272,100 @@ func TestTwoCopies(t *testing.T) {
 	}
 }
 
-func TestCopyOfALivingProcessIsNotOffered(t *testing.T) {
+// What a program keeps that runs is not offered; whether it runs is no question
+// of the number of its process, which another may have by now.
+func TestCopyOfARunningProgramIsNotOffered(t *testing.T) {
 	a := start(t)
 	leave(t, a, os.Getppid(), "", "Mains")
+	folder := filepath.Dir(copies(t, a.options.Recovery)[0])
+	lock, err := disk.TryLock(folder)
+	if err != nil || !lock.Held() {
+		t.Skipf("nothing can be locked here: %v", err)
+	}
 	a.KeepRecovery()
 	quiet(t, a)
 	if got := copies(t, a.options.Recovery); len(got) != 1 {
-		t.Errorf("got %q, want the copy of the other process", got)
+		t.Errorf("got %q, want the copy of the other program", got)
+	}
+	lock.Release()
+	a.offerRecovery()
+	says(t, a, "Restore the new sheet from")
+}
+
+// Two programs started at once do not both offer the same copy.
+func TestCopyIsOfferedOnce(t *testing.T) {
+	a := keeping(t)
+	change(t, a, "Grid")
+	a.keepCopy(nil)
+	again := New(a.app, a.options)
+	again.options.Inline, again.run = true, inline()
+	again.KeepRecovery()
+	quiet(t, again) // a runs still
+	leave(t, a, os.Getppid(), "", "Mains")
+	a.offerRecovery()
+	says(t, a, "Restore the new sheet from")
+	again.offerRecovery()
+	quiet(t, again)
+}
+
+func TestFailingCopyIsToldAtOnce(t *testing.T) {
+	a := keeping(t)
+	if err := os.WriteFile(a.options.Recovery, nil, 0o600); err != nil { // where the folder belongs
+		t.Fatal(err)
+	}
+	change(t, a, "Grid")
+	a.keepCopy(nil)
+	if got := a.status.doing.Text; !strings.HasPrefix(got, "No recovery copy of your changes could be written: not a directory.") && runtime.GOOS == "linux" {
+		t.Errorf("the line says %q", got)
+	}
+	if got := a.savedText(); got != "not saved, and no recovery copy" {
+		t.Errorf("the line says %q", got)
+	}
+	if err := os.Remove(a.options.Recovery); err != nil {
+		t.Fatal(err)
+	}
+	a.keepCopy(nil)
+	if got := a.savedText(); got != "not saved" {
+		t.Errorf("once it is written: %q", got)
+	}
+}
+
+func TestOlderCopySaysSoAndIsCompared(t *testing.T) {
+	a := start(t)
+	path := saved(t, house(t), "house.clampline")
+	leave(t, a, os.Getpid(), path, "Mains")
+	later := time.Now().Add(time.Hour)
+	if err := os.Chtimes(path, later, later); err != nil {
+		t.Fatal(err)
+	}
+	a.KeepRecovery()
+	says(t, a, "The copy is older than the file")
+	answer(t, a, "Compare")
+	says(t, a, "supply Grid (supply-1): name Grid → Mains")
+	answer(t, a, "Back")
+	answer(t, a, "Restore")
+	quiet(t, a)
+	run(t, a, "save")
+	says(t, a, "was changed by another program")
+	if got := partsIn(t, path); got != "Grid, Main" {
+		t.Errorf("the newer file was written over: %s", got)
+	}
+}
+
+// A damaged copy falls back to the one before, and that is told.
+func TestDamagedCopyFallsBack(t *testing.T) {
+	a := start(t)
+	path := saved(t, house(t), "house.clampline")
+	leave(t, a, os.Getpid(), path, "Before")
+	leave(t, a, os.Getpid(), path, "After")
+	if err := os.WriteFile(copies(t, a.options.Recovery)[0], []byte("{"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	a.KeepRecovery()
+	says(t, a, "The newest copy is damaged; this is the one before it.")
+	answer(t, a, "Restore")
+	if got := a.editor.Document().NameOf("supply-1"); got != "Before" {
+		t.Errorf("got %q", got)
 	}
 }
 
@@ -285,8 +377,11 @@ func TestBrokenCopyStays(t *testing.T) {
 		t.Fatal(err)
 	}
 	a.KeepRecovery()
-	answer(t, a, "Restore")
-	says(t, a, "The copy is still there.")
+	says(t, a, "the copy is damaged")
+	if strings.Contains(wordsOf(asked(t, a)), "copy it again") {
+		t.Error("it says what nobody can do")
+	}
+	answer(t, a, "Later")
 	if !slices.Contains(copies(t, a.options.Recovery), path) {
 		t.Error("the copy is gone")
 	}

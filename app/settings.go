@@ -1,6 +1,7 @@
 package app
 
 import (
+	"fmt"
 	"slices"
 
 	"fyne.io/fyne/v2"
@@ -25,12 +26,36 @@ func (a *App) settings() {
 	themes.Selected = map[bool]string{false: "light", true: "dark"}[a.look.Dark]
 	themes.OnChanged = func(picked string) { a.setDark(picked == "dark") }
 	forget := newButton("Forget the recent files", q, func() { a.prefs.clearRecent(); a.menu.listRecent(a) })
+	backups := a.countPicker(q, keyBackups, a.prefs.backups(), []int{1, 3, 5, 10, 20}, "%d", nil)
+	copies := a.countPicker(q, keyCopies, a.prefs.copies(), []int{1, 3, 5, 10, 20}, "%d", nil)
+	period := a.countPicker(q, keyPeriod, int(a.prefs.period().Seconds()), []int{1, 3, 10, 30, 60}, "every %d s", a.keepTime)
 	form := widget.NewForm(
 		widget.NewFormItem("Units and words", words),
 		widget.NewFormItem("Theme", themes),
 		widget.NewFormItem("Recent files", forget),
+		widget.NewFormItem("Backups beside a sheet", backups),
+		widget.NewFormItem("Recovery copy of changes", period),
+		widget.NewFormItem("Recovery copies kept", copies),
 	)
 	q.show("Settings", form, fyne.NewSize(520, 0), closing())
+}
+
+// countPicker offers some numbers for a setting; picked, which may be nil, runs
+// after another one was picked.
+func (a *App) countPicker(q *question, key string, now int, numbers []int, words string, picked func()) *picker {
+	var labels []string
+	for _, n := range numbers {
+		labels = append(labels, fmt.Sprintf(words, n))
+	}
+	out := newPicker(labels, q)
+	out.Selected = fmt.Sprintf(words, now)
+	out.OnChanged = func(label string) {
+		a.prefs.store.SetInt(key, numbers[slices.Index(labels, label)])
+		if picked != nil {
+			picked()
+		}
+	}
+	return out
 }
 
 // setDark changes the theme of window and sheet.

@@ -3,11 +3,14 @@ package app
 import (
 	"image"
 	"image/color"
+	"path/filepath"
 	"strings"
 	"testing"
+	"time"
 
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/test"
+	"fyne.io/fyne/v2/widget"
 
 	"clampline/app/look"
 	"clampline/diagram"
@@ -138,4 +141,41 @@ func TestThemeSwitch(t *testing.T) {
 func luminance(c color.Color) float64 {
 	r, g, b, _ := c.RGBA()
 	return (0.3*float64(r) + 0.6*float64(g) + 0.1*float64(b)) / 65535
+}
+
+func TestSettingsOfCopies(t *testing.T) {
+	a := start(t)
+	if a.prefs.backups() != 3 || a.prefs.copies() != 5 || a.prefs.period() != 3*time.Second {
+		t.Errorf("at first: %d, %d, %v", a.prefs.backups(), a.prefs.copies(), a.prefs.period())
+	}
+	run(t, a, "settings")
+	for _, item := range all[*widget.Form](asked(t, a))[0].Items {
+		list, ok := item.Widget.(*picker)
+		switch {
+		case ok && item.Text == "Backups beside a sheet":
+			list.SetSelected("1")
+		case ok && item.Text == "Recovery copy of changes":
+			list.SetSelected("every 10 s")
+		case ok && item.Text == "Recovery copies kept":
+			list.SetSelected("1")
+		}
+	}
+	answer(t, a, "Close")
+	if a.prefs.period() != 10*time.Second {
+		t.Errorf("the period is %v", a.prefs.period())
+	}
+	path := saved(t, house(t), "house.clampline")
+	a.OpenPath(path)
+	a.KeepRecovery()
+	for _, name := range []string{"One", "Two", "Three"} {
+		change(t, a, name)
+		a.keepCopy(nil)
+		if got, _ := filepath.Glob(filepath.Join(a.copy.folder, "*.bak*")); len(got) > 0 {
+			t.Errorf("more than one recovery copy: %q", got)
+		}
+		run(t, a, "save")
+	}
+	if got, _ := filepath.Glob(path + ".bak*"); len(got) != 1 {
+		t.Errorf("backups: %q, want one", got)
+	}
 }

@@ -14,6 +14,7 @@ import (
 	"clampline/analysis"
 	"clampline/app/drawer"
 	"clampline/app/look"
+	"clampline/diagram/unit"
 )
 
 // shortCaution always stands in the window; the whole of it is in Help.
@@ -90,7 +91,7 @@ type notice struct {
 
 // note says in the status line what was done.
 func (a *App) note(text string) {
-	a.notice = notice{text, a.state(), a.editor.SelectionVersion()}
+	a.notice = notice{unit.Visible(text), a.state(), a.editor.SelectionVersion()}
 	a.refresh()
 }
 
@@ -105,8 +106,12 @@ func (a *App) noticed() string {
 
 func (a *App) savedText() string {
 	switch {
+	case !a.editor.IsSaved() && a.copy.failure != "":
+		return "not saved, and no recovery copy"
 	case !a.editor.IsSaved():
 		return "not saved"
+	case a.held.reading:
+		return "open for reading"
 	case a.path == "":
 		return "not saved yet"
 	}

@@ -1,17 +1,17 @@
 package app
 
 import (
-	"bytes"
 	"errors"
 	"fmt"
 	"io"
-	"os"
 	"path/filepath"
 	"strings"
 
 	"clampline/analysis"
 	"clampline/analysis/survey"
 	"clampline/diagram"
+	"clampline/diagram/disk"
+	"clampline/diagram/file"
 )
 
 // The forms of survey sheets, which are also the endings of their files.
@@ -63,7 +63,7 @@ func (a *App) surveyTo(path string) {
 			err = a.writeSheets(path, boards)
 		}
 		if err != nil {
-			a.tell("Survey sheets not written", path+"\n\n"+sentence(reason(err, "open "+path+": ")))
+			a.tell("Survey sheets not written", path+"\n\n"+sentence(reason(err, "save "+path+": ")))
 			return
 		}
 		a.note("Survey sheets written to " + shorten(path))
@@ -99,11 +99,7 @@ func (a *App) writeSheets(path string, boards []diagram.ID) error {
 	if len(sheets) == 0 {
 		return errors.New("there is no panel and no switchboard to survey; draw one first")
 	}
-	var out bytes.Buffer
-	if err := write(&out, sheets); err != nil {
-		return err
-	}
-	return os.WriteFile(path, out.Bytes(), 0o644)
+	return file.Export(path, func(w io.Writer) error { return write(w, sheets) })
 }
 
 // importSurvey asks for a filled-in table and shows what it says.
@@ -113,14 +109,14 @@ func (a *App) importSurvey() {
 
 // readSurvey reads a table and shows what it would change.
 func (a *App) readSurvey(path string) {
-	file, err := os.Open(path)
+	table, err := disk.Disk{}.Open(path)
 	if err != nil {
-		a.tell("Survey not imported", path+"\n\n"+sentence(reason(err, "open "+path+": ")))
+		a.tell("Survey not imported", path+"\n\n"+sentence(reason(disk.Explain("open", path, err), "open "+path+": ")))
 		return
 	}
-	defer file.Close()
+	defer table.Close()
 	doc := a.editor.Document()
-	review, err := survey.ReadCSV(file, doc, a.editor.Plan(), analysis.Trace(doc), a.convention())
+	review, err := survey.ReadCSV(table, doc, a.editor.Plan(), analysis.Trace(doc), a.convention())
 	if err != nil {
 		a.tell("Survey not imported", filepath.Base(path)+"\n\n"+sentence(err.Error())) // a name of a file keeps its letters
 		return

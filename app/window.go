@@ -115,10 +115,13 @@ func (a *App) title() {
 	if a.path != "" {
 		name = filepath.Base(a.path)
 	}
+	if a.held.reading {
+		name += " (for reading)"
+	}
 	if !a.editor.IsSaved() {
 		name = "• " + name
 	}
-	if title := name + " – Clampline"; title != a.window.Title() {
+	if title := unit.Visible(name) + " – Clampline"; title != a.window.Title() {
 		a.window.SetTitle(title)
 	}
 }

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"clampline/diagram/geom"
+	"clampline/diagram/unit"
 )
 
 // Index answers what is connected to what. It is made for one state of a
@@ -40,7 +41,8 @@ func (x *Index) FeedersAt(part ID) []Feeder { return x.feeders[part] }
 func (x *Index) ProtectorsOn(part ID) []Protector { return x.protectors[part] }
 
 // NameOf returns what a person calls the record: its name; for a feeder
-// without one, the parts that it joins; or else the id.
+// without one, the parts that it joins; or else the id. It is one line, and what
+// would act instead of being seen is shown (unit.Visible).
 func (d *Document) NameOf(id ID) string {
 	name := ""
 	if p, ok := d.Part(id); ok {
@@ -54,7 +56,7 @@ func (d *Document) NameOf(id ID) string {
 	} else if s, ok := d.Surge(id); ok {
 		name = s.Name
 	}
-	return cmp.Or(name, string(id))
+	return cmp.Or(unit.Visible(strings.ReplaceAll(name, "\n", " ")), string(id))
 }
 
 // NewProtectorName returns the name of a new protector, with the number after

@@ -68,7 +68,7 @@ func (d Drawing) Title() string {
 // SheetTitle returns the title of the sheet, or words that stand for it.
 func SheetTitle(doc *diagram.Document) string {
 	if title := doc.Info().Title; title != "" {
-		return title
+		return unit.Visible(title)
 	}
 	return "Sheet without a title"
 }

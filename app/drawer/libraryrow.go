@@ -91,7 +91,7 @@ func setText(l *widget.Label, text string) {
 func (r *entryRow) mark(cursor, focused bool) { markGround(r.ground, cursor, focused) }
 
 // NameOf is what an entry is called.
-func NameOf(e library.Entry) string { return cmp.Or(e.Protector.Name, "(no name)") }
+func NameOf(e library.Entry) string { return cmp.Or(unit.Visible(e.Protector.Name), "(no name)") }
 
 // aboutEntry says in a line whether an entry fits, or else why not, and its
 // ratings.

@@ -1,9 +1,7 @@
 package main
 
 import (
-	"bytes"
-	"fmt"
-	"os"
+	"io"
 
 	"github.com/spf13/cobra"
 
@@ -13,7 +11,7 @@ import (
 
 func drawCommand() *cobra.Command {
 	var from source
-	var to string
+	var to output
 	var dotsPerInch float64
 	var dark bool
 	cmd := &cobra.Command{
@@ -27,8 +25,11 @@ func drawCommand() *cobra.Command {
 			if dark {
 				palette = draw.Dark()
 			}
-			format, err := checkDrawing(to, dotsPerInch)
+			format, err := checkDrawing(to.path, dotsPerInch)
 			if err != nil {
+				return err
+			}
+			if err := to.check(); err != nil {
 				return err
 			}
 			s, err := from.load(cmd.Context(), args[0])
@@ -36,16 +37,12 @@ func drawCommand() *cobra.Command {
 				return err
 			}
 			drawing := report.Drawing{Document: s.doc, Result: s.result, Convention: s.convention, Palette: palette, DotsPerInch: dotsPerInch}
-			if err := writeDrawing(to, drawing, format); err != nil {
-				return fileError(err)
-			}
-			fmt.Fprintf(cmd.OutOrStdout(), "wrote %s\n", to)
-			return nil
+			return to.write(cmd.OutOrStdout(), func(w io.Writer) error { return drawing.Write(w, format) })
 		},
 	}
 	from.flags(cmd)
 	from.basisFlag(cmd)
-	cmd.Flags().StringVarP(&to, "output", "o", "", "the file to write, ending in .pdf, .png or .svg")
+	to.flags(cmd, "the file to write, ending in .pdf, .png or .svg")
 	cmd.Flags().Float64Var(&dotsPerInch, "dpi", 150, "resolution of a PNG, 20 to 1200")
 	cmd.Flags().BoolVar(&dark, "dark", false, "draw on a dark background")
 	return cmd
@@ -64,13 +61,4 @@ func checkDrawing(path string, dotsPerInch float64) (report.Format, error) {
 		return "", usageError("--dpi: %g is out of range; use 20 to 1200", dotsPerInch)
 	}
 	return format, nil
-}
-
-// writeDrawing makes the whole drawing before it touches the file.
-func writeDrawing(path string, drawing report.Drawing, format report.Format) error {
-	var out bytes.Buffer
-	if err := drawing.Write(&out, format); err != nil {
-		return fmt.Errorf("%s: %w", path, err)
-	}
-	return os.WriteFile(path, out.Bytes(), 0o644)
 }

@@ -3,6 +3,8 @@ package main
 import (
 	"cmp"
 	"context"
+	"fmt"
+	"io"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -19,9 +21,11 @@ type source struct {
 	plan  string
 	units string
 	basis string
+	errs  func() io.Writer // for what is doubtful
 }
 
 func (s *source) flags(cmd *cobra.Command) {
+	s.errs = cmd.ErrOrStderr
 	cmd.Flags().StringVar(&s.plan, "plan", "", "the plan, by name or id (default: the first)")
 	cmd.Flags().StringVar(&s.units, "units", "", "us or iec: units and words (default: as the system of the supply suggests)")
 }
@@ -78,10 +82,14 @@ func (s *source) load(ctx context.Context, path string) (sheet, error) {
 
 // open opens the sheet without a result.
 func (s *source) open(path string) (sheet, error) {
-	doc, err := file.Load(path)
+	opened, err := file.Open(path)
 	if err != nil {
 		return sheet{}, fileError(err)
 	}
+	if opened.Warning != "" {
+		fmt.Fprintf(s.errs(), "clampcalc: %s: %s\n", path, opened.Warning)
+	}
+	doc := opened.Document
 	plan, err := findPlan(doc, s.plan)
 	if err != nil {
 		return sheet{}, err

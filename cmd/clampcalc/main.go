@@ -44,6 +44,13 @@ func fileError(err error) error { return failure{exitFile, err} }
 
 // run carries out one command line and returns the exit status.
 func run(ctx context.Context, args []string, out, errs io.Writer) int {
+	shown, told := &visible{to: out}, &visible{to: errs}
+	defer shown.end()
+	defer told.end()
+	return carryOut(ctx, args, shown, told)
+}
+
+func carryOut(ctx context.Context, args []string, out, errs io.Writer) int {
 	screen, complaints := &gate{to: out}, &gate{to: errs}
 	root := rootCommand(screen, complaints)
 	root.SetArgs(args)

@@ -8,7 +8,6 @@ import (
 
 	"clampline/diagram"
 	"clampline/diagram/edit"
-	"clampline/diagram/file"
 )
 
 func newCommand() *cobra.Command {
@@ -28,8 +27,8 @@ func newCommand() *cobra.Command {
 			if err := refuseToReplace(args[0], force); err != nil {
 				return err
 			}
-			if err := file.Save(args[0], starter(preset, title)); err != nil {
-				return fileError(err)
+			if err := saveSheet(cmd.ErrOrStderr(), args[0], starter(preset, title)); err != nil {
+				return err
 			}
 			fmt.Fprintf(cmd.OutOrStdout(), "wrote %s, %s\n", args[0], preset.Name)
 			return nil

@@ -9,6 +9,9 @@ import (
 	"os"
 
 	"github.com/spf13/cobra"
+
+	"clampline/diagram"
+	"clampline/diagram/file"
 )
 
 // output is where a command writes text that is meant for another program.
@@ -43,7 +46,8 @@ func (o *output) write(screen io.Writer, make func(io.Writer) error) error {
 		_, err := screen.Write(text.Bytes())
 		return wrapFile(err)
 	}
-	if err := os.WriteFile(o.path, text.Bytes(), 0o644); err != nil {
+	err := file.Export(o.path, func(w io.Writer) error { _, err := w.Write(text.Bytes()); return err })
+	if err != nil {
 		return fileError(err)
 	}
 	fmt.Fprintf(screen, "wrote %s\n", o.path)
@@ -62,6 +66,18 @@ func wrapFile(err error) error {
 func refuseToReplace(path string, force bool) error {
 	if _, err := os.Lstat(path); !force && !errors.Is(err, fs.ErrNotExist) {
 		return usageError("%s is there already; choose another name, or add --force to replace it", path)
+	}
+	return nil
+}
+
+// saveSheet writes a sheet, and tells what did not go as it should besides.
+func saveSheet(errs io.Writer, path string, doc *diagram.Document) error {
+	out, err := file.SaveWith(path, doc, file.Saving{Backups: file.UsualBackups})
+	if err != nil {
+		return fileError(err)
+	}
+	for _, warning := range out.Warnings {
+		fmt.Fprintf(errs, "clampcalc: %s: %v\n", path, warning)
 	}
 	return nil
 }

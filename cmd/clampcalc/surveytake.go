@@ -4,13 +4,13 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"os"
 	"path/filepath"
 	"strings"
 
 	"clampline/analysis"
 	"clampline/analysis/report"
 	"clampline/analysis/survey"
+	"clampline/diagram/disk"
 	"clampline/diagram/file"
 )
 
@@ -24,9 +24,9 @@ func takeSurvey(out io.Writer, o surveyOptions, path string) error {
 	if err != nil {
 		return err
 	}
-	table, err := os.Open(o.take)
+	table, err := disk.Disk{}.Open(o.take)
 	if err != nil {
-		return fileError(err)
+		return fileError(disk.Explain("open", o.take, err))
 	}
 	defer table.Close()
 	review, err := survey.ReadCSV(table, s.doc, s.plan.ID, analysis.Trace(s.doc), s.convention)
@@ -65,8 +65,8 @@ func saveTaken(out io.Writer, o surveyOptions, s sheet, review survey.Review) er
 	if _, err := s.doc.Edit(review.Apply); err != nil {
 		return fileError(err)
 	}
-	if err := file.Save(o.path, s.doc); err != nil {
-		return fileError(err)
+	if err := saveSheet(o.errs(), o.path, s.doc); err != nil {
+		return err
 	}
 	fmt.Fprintf(out, "wrote %s\n", o.path)
 	return nil

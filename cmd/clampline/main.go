@@ -41,6 +41,7 @@ func start(path string, demo bool) *app.App {
 	a := fyneapp.NewWithID("clampline.editor")
 	a.SetIcon(fyne.NewStaticResource("clampline.png", assets.Icon()))
 	program := app.New(a, app.Options{Recovery: ownPlace("recovery"), Library: ownPlace("protectors.json"), Modifiers: heldKeys(a)})
+	a.Lifecycle().SetOnEnteredForeground(program.Returned)
 	a.Lifecycle().SetOnStarted(func() {
 		program.KeepRecovery()
 		switch {

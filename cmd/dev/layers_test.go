@@ -25,6 +25,7 @@ type layer struct {
 func layers() []layer {
 	return []layer{
 		{1, "assets", false}, {1, "diagram/geom", false}, {1, "diagram/unit", false},
+		{1, "diagram/disk", false}, {1, "diagram/disk/disktest", true},
 		{2, "diagram", false}, {2, "diagram/diagramtest", true},
 		{3, "diagram/file", false}, {3, "diagram/draw", false},
 		{4, "diagram/draw/raster", false}, {4, "diagram/draw/svg", false}, {4, "diagram/draw/pdf", false}, {4, "diagram/library", false},
@@ -62,6 +63,8 @@ func restricted() map[string][]string {
 		"github.com/fogleman/gg":   {"diagram/draw/raster"},
 		"github.com/goccy/go-json": {"diagram/file"},
 		"codeberg.org/go-pdf/fpdf": {"diagram/draw/pdf"},
+		"github.com/gofrs/flock":   {"diagram/disk"},
+		"golang.org/x/sys":         {"diagram/disk"},
 	}
 }
 

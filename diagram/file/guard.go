@@ -8,6 +8,7 @@ import (
 const (
 	maxSize   = 32 << 20    // bytes of a file; a sheet of ten thousand parts takes about five million
 	maxValues = maxSize / 8 // a member that Write makes takes at least eight bytes
+	maxNames  = 10_000      // members of one object; the format itself has up to about fifty
 	maxDepth  = 64          // objects and lists within each other; the format itself needs six
 )
 

@@ -1,7 +1,6 @@
 package file
 
 import (
-	"bytes"
 	"errors"
 	"fmt"
 	"io"
@@ -12,6 +11,7 @@ import (
 	"strconv"
 
 	"clampline/diagram"
+	"clampline/diagram/disk"
 )
 
 // CurrentLibrary is the version of the format that WriteLibrary makes.
@@ -27,26 +27,34 @@ func libraries() family {
 type Library struct {
 	Protectors []diagram.Protector // as they are listed; Plan, Bus and Offset are zero
 	Extra      string              // members of the file that this program does not know, as Part.Extra
+	Warning    string              // what is doubtful about the file it was loaded from, in a sentence, or empty
 }
 
 // ReadLibrary returns the library that r holds. What is wrong with the text
 // itself is an Errors; any other error comes from r. A record may be one of a
 // sheet: where it stands there is left out.
 func ReadLibrary(r io.Reader) (*Library, error) {
+	library, _, err := readSealedLibrary(r)
+	return library, err
+}
+
+// readSealedLibrary is ReadLibrary, with what the checksum says.
+func readSealedLibrary(r io.Reader) (*Library, seal, error) {
 	o, err := libraries().open(r)
 	if err != nil {
-		return nil, err
+		return nil, sealNone, err
 	}
+	sealed := takeSeal(o.top, o.text)
 	members := &reader{object: o.top, homes: map[diagram.ID][]string{}}
 	library := members.library()
 	if err := members.errors(o.text); err != nil {
-		return nil, err
+		return nil, sealed, err
 	}
 	if invalid := (*diagram.InvalidError)(nil); errors.As(stand(library.Protectors), &invalid) {
 		members.invalid(invalid)
-		return nil, members.errors(o.text)
+		return nil, sealed, members.errors(o.text)
 	}
-	return library, nil
+	return library, sealed, nil
 }
 
 func (r *reader) library() *Library {
@@ -58,14 +66,14 @@ func (r *reader) library() *Library {
 		}
 		kindFields(f, v)
 	})
-	return &Library{protectors, encodeExtra(r.object)}
+	return &Library{Protectors: protectors, Extra: encodeExtra(r.object)}
 }
 
 // WriteLibrary writes the library in the current version of the format; equal
 // libraries give equal bytes. Besides errors of w, it fails for protectors that
 // ReadLibrary would refuse.
 func WriteLibrary(w io.Writer, library *Library) error {
-	text, err := encodeLibrary(library)
+	text, err := encodeLibrary(library, false)
 	if err != nil {
 		return err
 	}
@@ -73,7 +81,7 @@ func WriteLibrary(w io.Writer, library *Library) error {
 	return err
 }
 
-func encodeLibrary(library *Library) ([]byte, error) {
+func encodeLibrary(library *Library, withChecksum bool) ([]byte, error) {
 	if err := CheckLibrary(library.Protectors); err != nil {
 		return nil, err
 	}
@@ -83,12 +91,13 @@ func encodeLibrary(library *Library) ([]byte, error) {
 	}
 	w := &writer{extra: extra}
 	w.header(libraries(), librarySchemaAddress)
+	w.checksum(withChecksum)
 	putAll(w, "protectors", slices.Values(library.Protectors), kindFields)
 	w.putExtra()
 	if w.err != nil {
 		return nil, w.err
 	}
-	return w.print(libraries())
+	return w.printed(libraries(), withChecksum)
 }
 
 // CheckLibrary says why the protectors cannot stand in a library together, in
@@ -137,9 +146,16 @@ func unused(protectors []diagram.Protector, stem string) diagram.ID {
 // Where the file is broken and a backup stands beside it, the error names the
 // backup.
 func LoadLibrary(path string) (*Library, error) {
-	library, err := load(path, ReadLibrary)
+	var sealed seal
+	library, _, err := load(disk.Disk{}, path, func(r io.Reader) (library *Library, err error) {
+		library, sealed, err = readSealedLibrary(r)
+		return library, err
+	})
 	if errors.Is(err, fs.ErrNotExist) {
 		return &Library{}, nil
+	}
+	if err == nil && sealed == sealBroken {
+		library.Warning = brokenSeal(disk.Disk{}, path)
 	}
 	return library, err
 }
@@ -147,15 +163,18 @@ func LoadLibrary(path string) (*Library, error) {
 // SaveLibrary writes the library to the path as Save does a sheet, and makes
 // the folder where there is none.
 func SaveLibrary(path string, library *Library) error {
-	var text bytes.Buffer
-	if err := WriteLibrary(&text, library); err != nil {
+	text, err := encodeLibrary(library, true)
+	if err != nil {
 		return fmt.Errorf("save %s: %w", path, err)
 	}
-	if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
-		return explain("save", path, err)
+	if isSheet(path) || isSheet(disk.Disk{}.Target(path)) {
+		return fmt.Errorf("save %s: %w", path, errSheet)
 	}
-	if err := replace(path, true, text.WriteTo); err != nil {
-		return explain("save", path, err)
+	if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
+		return disk.Explain("save", path, err)
+	}
+	if _, err := (disk.Disk{}).Replace(path, disk.Options{Backups: 1}, whole(text)); err != nil {
+		return disk.Explain("save", path, err)
 	}
 	return nil
 }

@@ -12,17 +12,25 @@ import (
 // format. What is wrong with the text itself is an Errors; any other error
 // comes from r.
 func Read(r io.Reader) (*diagram.Document, error) {
+	doc, _, err := readSealed(r)
+	return doc, err
+}
+
+// readSealed is Read, with what the checksum says.
+func readSealed(r io.Reader) (*diagram.Document, seal, error) {
 	o, err := sheets().open(r)
 	if err != nil {
-		return nil, err
+		return nil, sealNone, err
 	}
+	sealed := takeSeal(o.top, o.text)
 	if err := migrate(o.top, o.version, steps()); err != nil {
-		return nil, Errors{{What: err.Error(), Remedy: remedyMend}}
+		return nil, sealed, Errors{{What: err.Error(), Remedy: remedyMend}}
 	}
 	if o.version < Current {
 		o.text = nil // places in it are those of another version
 	}
-	return build(o.top, o.text)
+	doc, err := build(o.top, o.text)
+	return doc, sealed, err
 }
 
 // contents is all that a file holds.

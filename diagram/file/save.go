@@ -2,221 +2,158 @@ package file
 
 import (
 	"bytes"
-	"errors"
 	"fmt"
 	"io"
-	"io/fs"
-	"math/rand/v2"
-	"os"
 	"path/filepath"
-	"runtime"
-	"strconv"
-	"syscall"
+	"strings"
 
 	"clampline/diagram"
+	"clampline/diagram/disk"
 )
 
 // Extension ends the name of every sheet.
 const Extension = ".clampline"
 
-// BackupExtension is added to the name of a sheet for the copy that Save
-// keeps of what stood there before.
-const BackupExtension = ".bak"
+// BackupExtension is added to the name of a sheet for the newest copy that a
+// save keeps of what stood there before.
+const BackupExtension = disk.BackupExtension
+
+// UsualBackups is how many generations are kept where nothing else is asked for.
+const UsualBackups = 3
+
+// Opened is a sheet with what is known of its file.
+type Opened struct {
+	Document *diagram.Document
+	Stamp    disk.Stamp // of what was read
+	Warning  string     // what is doubtful about the file, in a sentence, or empty
+}
 
 // Load reads the sheet at the path. Where that is broken and a backup stands
-// beside it, the error names the backup.
-func Load(path string) (*diagram.Document, error) { return load(path, Read) }
-
-// load reads the file at the path; a folder is refused.
-func load[T any](path string, read func(io.Reader) (*T, error)) (*T, error) {
-	f, err := os.Open(path)
+// beside it, the error names the backup. What Open would warn of is not told.
+func Load(path string) (*diagram.Document, error) {
+	opened, err := Open(path)
 	if err != nil {
-		return nil, explain("open", path, err)
+		return nil, err
 	}
-	defer f.Close()
-	info, err := f.Stat()
-	switch {
-	case err != nil:
-		return nil, explain("open", path, err)
-	case info.IsDir():
-		return nil, fmt.Errorf("open %s: it is a folder; choose a file in it", path)
-	}
-	content, err := read(f)
-	if err == nil {
-		return content, nil
-	}
-	if _, missing := os.Stat(path + BackupExtension); missing == nil {
-		return nil, fmt.Errorf("open %s: %w\nthe file before it is kept as %s", path, err, filepath.Base(path)+BackupExtension)
-	}
-	return nil, fmt.Errorf("open %s: %w", path, err)
+	return opened.Document, nil
 }
 
-// Save writes the document to the path and keeps what stood there in a backup
+// Open reads the sheet at the path. Where that is broken and a backup stands
+// beside it, the error names the backup.
+func Open(path string) (*Opened, error) { return OpenOn(disk.Disk{}, path) }
+
+// OpenOn is Open on the disk.
+func OpenOn(d disk.Disk, path string) (*Opened, error) {
+	var sealed seal
+	doc, stamp, err := load(d, path, func(r io.Reader) (doc *diagram.Document, err error) {
+		doc, sealed, err = readSealed(r)
+		return doc, err
+	})
+	if err != nil {
+		return nil, err
+	}
+	out := &Opened{Document: doc, Stamp: stamp}
+	if sealed == sealBroken {
+		out.Warning = brokenSeal(d, path)
+	}
+	return out, nil
+}
+
+// load reads the file at the path; what is no ordinary file is refused.
+func load[T any](d disk.Disk, path string, read func(io.Reader) (*T, error)) (*T, disk.Stamp, error) {
+	f, err := d.Open(path)
+	if err != nil {
+		return nil, disk.Stamp{}, disk.Explain("open", path, err)
+	}
+	reader := disk.NewStamper(f)
+	content, err := read(reader)
+	stamp, failure := reader.Finish()
+	if err == nil {
+		err = failure
+	}
+	if err == nil {
+		return content, stamp, nil
+	}
+	if backups := d.Backups(path); len(backups) > 0 {
+		return nil, stamp, fmt.Errorf("open %s: %w\nthe file before it is kept as %s", path, err, filepath.Base(backups[0]))
+	}
+	return nil, stamp, fmt.Errorf("open %s: %w", path, err)
+}
+
+// Saving says how a sheet is saved.
+type Saving struct {
+	Disk         disk.Disk
+	Backups      int         // generations that are kept of what stood there before
+	Expect       *disk.Stamp // what must stand there still, or nil
+	EvenReadOnly bool        // also where the file is marked as read-only
+	Lock         *disk.Lock  // that is held on the file; nil takes one for the time of the save
+}
+
+// Save writes the document to the path and keeps what stood there in backups
 // beside it. At every moment there is a complete file at the path if there
 // was one before; where Save fails, it is the old one. A symbolic link is
-// followed, and permissions are kept.
+// followed; permissions, owner and group are kept where possible. What SaveWith
+// would warn of is not told.
 func Save(path string, doc *diagram.Document) error {
-	var text bytes.Buffer
-	if err := Write(&text, doc); err != nil {
-		return fmt.Errorf("save %s: %w", path, err)
+	_, err := SaveWith(path, doc, Saving{Backups: UsualBackups})
+	return err
+}
+
+// SaveWith is Save as it is asked for. The outcome says what did not go as it
+// should although the sheet was saved.
+func SaveWith(path string, doc *diagram.Document, o Saving) (disk.Outcome, error) {
+	text, err := encode(doc, true)
+	if err != nil {
+		return disk.Outcome{}, fmt.Errorf("save %s: %w", path, err)
 	}
-	if err := replace(path, true, text.WriteTo); err != nil {
-		return explain("save", path, err)
+	if o.Lock == nil {
+		lock, err := disk.TryLock(path)
+		if err != nil {
+			return disk.Outcome{}, fmt.Errorf("save %s: %w", path, err)
+		}
+		defer lock.Release()
+	}
+	out, err := o.Disk.Replace(path, disk.Options{Backups: o.Backups, Expect: o.Expect, EvenReadOnly: o.EvenReadOnly}, whole(text))
+	if err != nil {
+		return out, disk.Explain("save", path, err)
+	}
+	return out, nil
+}
+
+// whole writes the text.
+func whole(text []byte) func(io.Writer) error {
+	return func(w io.Writer) error {
+		_, err := w.Write(text)
+		return err
+	}
+}
+
+// Export writes something that was made from a sheet, with the care that a
+// sheet is saved with. It never takes the place of a sheet or of a backup of
+// one.
+func Export(path string, write func(io.Writer) error) error {
+	return ExportOn(disk.Disk{}, path, write)
+}
+
+// ExportOn is Export on the disk.
+func ExportOn(d disk.Disk, path string, write func(io.Writer) error) error {
+	if isSheet(d.Target(path)) || isSheet(path) {
+		return fmt.Errorf("save %s: %w", path, errSheet)
+	}
+	var text bytes.Buffer // first, so that what fails has touched nothing
+	if err := write(&text); err != nil {
+		return err
+	}
+	if _, err := d.Replace(path, disk.Options{}, whole(text.Bytes())); err != nil {
+		return disk.Explain("save", path, err)
 	}
 	return nil
 }
 
-// replace puts what write writes in the place of the file.
-func replace(path string, keep bool, write func(io.Writer) (int64, error)) error {
-	path = follow(path)
-	mode := fs.FileMode(0o666)
-	before, err := os.Stat(path)
-	switch {
-	case err == nil && !before.Mode().IsRegular():
-		return errNotRegular
-	case err == nil:
-		mode = before.Mode().Perm()
-	case !errors.Is(err, fs.ErrNotExist):
-		return err
-	}
-	temporary, err := writeBeside(path, mode, before != nil, write)
-	if err != nil {
-		return err
-	}
-	if keep && before != nil {
-		err = backUp(path, mode)
-	}
-	if err == nil {
-		err = os.Rename(temporary, path)
-	}
-	if err != nil {
-		return errors.Join(err, os.Remove(temporary))
-	}
-	return syncFolder(filepath.Dir(path))
+var errSheet = fmt.Errorf("this is the name of a sheet, which is never written over by something else; use another ending than %s", Extension)
+
+// isSheet reports whether the name is that of a sheet or of a backup of one.
+func isSheet(path string) bool {
+	name, _, _ := strings.Cut(strings.ToLower(filepath.Base(path)), BackupExtension)
+	return strings.HasSuffix(name, Extension)
 }
-
-var errNotRegular = errors.New("it is no ordinary file; choose another name")
-
-// follow returns the file that a chain of symbolic links leads to, which need
-// not exist. A ring of links is left for the system to refuse.
-func follow(path string) string {
-	for range 40 {
-		to, err := os.Readlink(path)
-		if err != nil {
-			return path
-		}
-		if !filepath.IsAbs(to) {
-			to = filepath.Join(filepath.Dir(path), to)
-		}
-		path = to
-	}
-	return path
-}
-
-// writeBeside writes a new file in the folder of the path, down to the disk,
-// and returns its name. It leaves nothing behind where it fails.
-func writeBeside(path string, mode fs.FileMode, exact bool, write func(io.Writer) (int64, error)) (string, error) {
-	name := beside(path)
-	f, err := os.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, mode)
-	if err != nil {
-		return "", err
-	}
-	if exact { // and not less what the user's mask takes away
-		err = f.Chmod(mode)
-	}
-	if err == nil {
-		_, err = write(f)
-	}
-	if err == nil {
-		err = f.Sync()
-	}
-	if err = errors.Join(err, f.Close()); err != nil {
-		return "", errors.Join(err, os.Remove(name))
-	}
-	return name, nil
-}
-
-// beside returns a new name in the folder of the path. It does not grow with
-// the name of the file, which may be as long as the system allows.
-func beside(path string) string {
-	return filepath.Join(filepath.Dir(path), ".clampline-"+strconv.FormatUint(rand.Uint64(), 36)+".tmp")
-}
-
-// backUp gives the file a second name, or copies it where the file system has
-// no hard links, and only then takes the place of the last backup.
-func backUp(path string, mode fs.FileMode) error {
-	name := beside(path)
-	if os.Link(path, name) != nil {
-		old, err := os.Open(path)
-		if err != nil {
-			return err
-		}
-		defer old.Close()
-		name, err = writeBeside(path, mode, true, func(w io.Writer) (int64, error) { return io.Copy(w, old) })
-		if err != nil {
-			return fmt.Errorf("no backup could be made: %w", err)
-		}
-	}
-	if err := os.Rename(name, path+BackupExtension); err != nil {
-		return errors.Join(fmt.Errorf("no backup could be made: %w", err), os.Remove(name))
-	}
-	// Where both names are of one file already, a rename does nothing and
-	// leaves the name behind.
-	if err := os.Remove(name); err != nil && !errors.Is(err, fs.ErrNotExist) {
-		return err
-	}
-	return nil
-}
-
-// syncFolder brings the names in a folder down to the disk, where the system
-// can.
-func syncFolder(path string) error {
-	if runtime.GOOS == "windows" {
-		return nil
-	}
-	folder, err := os.Open(path)
-	if err != nil {
-		return err
-	}
-	err = folder.Sync()
-	if errors.Is(err, syscall.EINVAL) || errors.Is(err, errors.ErrUnsupported) {
-		err = nil
-	}
-	return errors.Join(err, folder.Close())
-}
-
-// diskFullOnWindows is ERROR_DISK_FULL.
-const diskFullOnWindows = syscall.Errno(112)
-
-// explain says in plain words why the file could not be opened or saved.
-func explain(doing, path string, err error) error {
-	why := ""
-	switch {
-	case errors.Is(err, fs.ErrNotExist) && doing == "save":
-		why = "there is no such folder; make it, or choose another"
-	case errors.Is(err, fs.ErrNotExist):
-		why = "there is no such file; it may have been moved or renamed"
-	case errors.Is(err, syscall.EROFS):
-		why = "the disk is read-only; save it to another place"
-	case errors.Is(err, fs.ErrPermission) && doing == "save":
-		why = "you may not write there; save it to another folder"
-	case errors.Is(err, fs.ErrPermission):
-		why = "you may not read it; ask whoever owns it"
-	case errors.Is(err, syscall.ENOSPC), runtime.GOOS == "windows" && errors.Is(err, diskFullOnWindows):
-		why = "the disk is full; make room, or save it to another disk"
-	case errors.Is(err, syscall.ENAMETOOLONG):
-		why = "the name is too long; choose a shorter one"
-	default:
-		return fmt.Errorf("%s %s: %w", doing, path, err)
-	}
-	return explained{fmt.Sprintf("%s %s: %s", doing, path, why), err}
-}
-
-// explained is an error of the system in words that say how to mend it.
-type explained struct {
-	text  string
-	cause error
-}
-
-func (e explained) Error() string { return e.text }
-func (e explained) Unwrap() error { return e.cause }

@@ -1,7 +1,6 @@
 package file
 
 import (
-	"bytes"
 	"errors"
 	"fmt"
 	"io"
@@ -14,6 +13,7 @@ import (
 	"testing"
 
 	"clampline/diagram"
+	"clampline/diagram/disk"
 )
 
 func titled(t *testing.T, title string) *diagram.Document {
@@ -63,7 +63,7 @@ func TestSaveKeepsThePreviousFile(t *testing.T) {
 			wantFiles(t, folder, "farm.clampline")
 			continue
 		}
-		wantFiles(t, folder, "farm.clampline", "farm.clampline.bak")
+		wantFiles(t, folder, []string{"farm.clampline", "farm.clampline.bak", "farm.clampline.bak2"}[:i+1]...)
 		wantTitle(t, path+BackupExtension, []string{"one", "two"}[i-1])
 	}
 }
@@ -81,7 +81,7 @@ func TestSaveAfterAWriteThatStoppedAtTheLastRename(t *testing.T) {
 	if err := Save(path, titled(t, "two")); err != nil {
 		t.Fatal(err)
 	}
-	wantFiles(t, folder, "farm.clampline", "farm.clampline.bak")
+	wantFiles(t, folder, "farm.clampline", "farm.clampline.bak", "farm.clampline.bak2")
 	wantTitle(t, path, "two")
 	wantTitle(t, path+BackupExtension, "one")
 }
@@ -95,9 +95,9 @@ func TestAFailedWriteLeavesTheOldFile(t *testing.T) {
 		}
 	}
 	full := fmt.Errorf("write: %w", syscall.ENOSPC)
-	err := replace(path, true, func(w io.Writer) (int64, error) {
-		n, _ := w.Write([]byte(`{"format":`))
-		return int64(n), full
+	_, err := disk.Disk{}.Replace(path, disk.Options{Backups: 1}, func(w io.Writer) error {
+		_, _ = w.Write([]byte(`{"format":`))
+		return full
 	})
 	if !errors.Is(err, syscall.ENOSPC) {
 		t.Errorf("got %v, want that the disk is full", err)
@@ -107,7 +107,7 @@ func TestAFailedWriteLeavesTheOldFile(t *testing.T) {
 	wantTitle(t, path+BackupExtension, "one")
 }
 
-func TestAFailedBackupLeavesTheOldFile(t *testing.T) {
+func TestAFailedBackupIsSaidAndTheSheetIsSaved(t *testing.T) {
 	folder := t.TempDir()
 	path := filepath.Join(folder, "farm.clampline")
 	if err := Save(path, titled(t, "one")); err != nil {
@@ -116,11 +116,12 @@ func TestAFailedBackupLeavesTheOldFile(t *testing.T) {
 	if err := os.MkdirAll(filepath.Join(path+BackupExtension, "x"), 0o755); err != nil {
 		t.Fatal(err)
 	}
-	if err := Save(path, titled(t, "two")); err == nil || !strings.Contains(err.Error(), "no backup could be made") {
-		t.Errorf("got %v, want that no backup could be made", err)
+	out, err := SaveWith(path, titled(t, "two"), Saving{Backups: 3})
+	if err != nil || len(out.Warnings) != 1 || !strings.Contains(out.Warnings[0].Error(), "no backup could be made") {
+		t.Errorf("got %v, %v, want that no backup could be made", out.Warnings, err)
 	}
 	wantFiles(t, folder, "farm.clampline", "farm.clampline.bak")
-	wantTitle(t, path, "one")
+	wantTitle(t, path, "two")
 }
 
 // TestTheFileIsCompleteAtEveryMoment opens the file again and again while it
@@ -278,7 +279,7 @@ func TestErrorsOfTheSystemInPlainWords(t *testing.T) {
 	}
 	for _, test := range tests {
 		t.Run(test.name, func(t *testing.T) {
-			err := explain(test.doing, "farm.clampline", test.err)
+			err := disk.Explain(test.doing, "farm.clampline", test.err)
 			if !strings.Contains(err.Error(), test.want) || !strings.HasPrefix(err.Error(), test.doing+" farm.clampline: ") {
 				t.Errorf("got %v, want %q in it", err, test.want)
 			}
@@ -304,26 +305,6 @@ func TestSaveRefusesExtraThatIsNoObjectBeforeItWrites(t *testing.T) {
 	}
 	wantFiles(t, folder, "farm.clampline")
 	wantTitle(t, path, "one")
-}
-
-func TestWriteBesideTakesANewName(t *testing.T) {
-	folder := t.TempDir()
-	seen := map[string]bool{}
-	for range 100 {
-		name := beside(filepath.Join(folder, "farm.clampline"))
-		if seen[name] || filepath.Dir(name) != folder {
-			t.Fatalf("got the name %s", name)
-		}
-		seen[name] = true
-	}
-	name, err := writeBeside(filepath.Join(folder, "x"), 0o600, true, bytes.NewBufferString("text").WriteTo)
-	if err != nil {
-		t.Fatal(err)
-	}
-	text, err := os.ReadFile(name)
-	if err != nil || string(text) != "text" {
-		t.Errorf("got %q (%v), want %q", text, err, "text")
-	}
 }
 
 // A broken file points to its backup where there is one, and to none else.

@@ -167,6 +167,9 @@ func (s *scanner) object(trail []string) bool {
 		if !s.quoted() {
 			return false
 		}
+		if len(s.names)-base == maxNames {
+			return s.fail(start, fmt.Sprintf("an object holds more than %d members", maxNames), remedyForeign)
+		}
 		text := unquote(s.text[start:s.at])
 		s.names = append(s.names, name{text, start})
 		if s.space(); s.peek() != ':' {

@@ -16,7 +16,7 @@ import (
 // documents give equal bytes. Besides errors of w there are two reasons
 // to fail: an Extra that is no JSON object, and a sheet larger than Read takes.
 func Write(w io.Writer, doc *diagram.Document) error {
-	text, err := encode(doc)
+	text, err := encode(doc, false)
 	if err != nil {
 		return err
 	}
@@ -24,7 +24,8 @@ func Write(w io.Writer, doc *diagram.Document) error {
 	return err
 }
 
-func encode(doc *diagram.Document) ([]byte, error) {
+// encode returns the text of a sheet, with a checksum where it is to have one.
+func encode(doc *diagram.Document, withChecksum bool) ([]byte, error) {
 	info := doc.Info()
 	extra, err := extraOf(info.Extra, 0)
 	if err != nil {
@@ -32,6 +33,7 @@ func encode(doc *diagram.Document) ([]byte, error) {
 	}
 	w := &writer{extra: extra}
 	w.header(sheets(), schemaAddress)
+	w.checksum(withChecksum)
 	infoFields(w, &info)
 	putAll(w, "plans", byID(doc.Plans(), func(p diagram.Plan) diagram.ID { return p.ID }), planFields)
 	putAll(w, "parts", doc.Parts(), partFields)
@@ -42,7 +44,24 @@ func encode(doc *diagram.Document) ([]byte, error) {
 	if w.err != nil {
 		return nil, w.err
 	}
-	return w.print(sheets())
+	return w.printed(sheets(), withChecksum)
+}
+
+// checksum makes room for a checksum.
+func (w *writer) checksum(wanted bool) {
+	w.skip(checksumName)
+	if wanted {
+		w.put(checksumName, blankChecksum())
+	}
+}
+
+// printed is print with the checksum in its room.
+func (w *writer) printed(f family, withChecksum bool) ([]byte, error) {
+	text, err := w.print(f)
+	if err != nil || !withChecksum {
+		return text, err
+	}
+	return sealed(text), nil
 }
 
 // header begins a file of the family.

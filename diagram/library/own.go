@@ -16,6 +16,7 @@ import (
 type Own struct {
 	entries []Entry
 	extra   string // of its file
+	warning string // about its file
 }
 
 // LoadOwn returns the user's library at the path; where there is no file, it is
@@ -25,8 +26,12 @@ func LoadOwn(path string) (*Own, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &Own{entries(kinds, true), kinds.Extra}, nil
+	return &Own{entries(kinds, true), kinds.Extra, kinds.Warning}, nil
 }
+
+// Warning says what is doubtful about the file that the library was loaded
+// from, or nothing.
+func (o *Own) Warning() string { return o.warning }
 
 // Save writes the library to the path as the function Save does, with what its
 // file held for other programs.

@@ -16,6 +16,7 @@ import (
 	"clampline/assets"
 	"clampline/diagram/draw"
 	"clampline/diagram/geom"
+	"clampline/diagram/unit"
 )
 
 // Page is one page of a document.
@@ -111,7 +112,7 @@ func newFile(options Options) *fpdf.Fpdf {
 	for _, property := range []struct {
 		text string
 		set  func(string, bool)
-	}{{options.Title, file.SetTitle}, {options.Description, file.SetSubject}, {options.Author, file.SetAuthor}, {"Clampline", file.SetProducer}} {
+	}{{unit.Visible(options.Title), file.SetTitle}, {unit.Visible(options.Description), file.SetSubject}, {unit.Visible(options.Author), file.SetAuthor}, {"Clampline", file.SetProducer}} {
 		if property.text != "" {
 			property.set(plain(property.text), true)
 		}

@@ -143,6 +143,14 @@ func TestProperties(t *testing.T) {
 	}
 }
 
+// Nothing in a title turns letters round or acts on what shows it.
+func TestPropertiesAreText(t *testing.T) {
+	file := written(t, one(sample()), Options{Title: "fdp.\u202egnp\x1b"})
+	if want := "/Title (\xfe\xff" + encoded(`fdp.\u202egnp\x1b`) + ")"; !bytes.Contains(file, []byte(want)) {
+		t.Error("the title is not shown as text")
+	}
+}
+
 // Each pattern draws what its strands say: width, ink and gap, in points.
 func TestEachPatternIsDrawn(t *testing.T) {
 	const points = 72 / 25.4

@@ -9,6 +9,7 @@ import (
 
 	"clampline/diagram/draw"
 	"clampline/diagram/geom"
+	"clampline/diagram/unit"
 )
 
 // Document says how a picture is written. The zero value but for its palette
@@ -68,10 +69,10 @@ func box(r geom.Rect) string {
 }
 
 // escape returns s as character data or attribute value, with what XML does
-// not allow replaced.
+// not allow, or what would turn the order of letters round, shown.
 func escape(s string) string {
 	var out strings.Builder
 	// A strings.Builder never refuses a write, which is the only error here.
-	_ = xml.EscapeText(&out, []byte(s))
+	_ = xml.EscapeText(&out, []byte(unit.Visible(s)))
 	return out.String()
 }

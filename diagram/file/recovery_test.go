@@ -3,6 +3,7 @@ package file_test
 import (
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
 	"time"
 
@@ -121,5 +122,64 @@ func TestARecoveryWithoutItsNoteIsListed(t *testing.T) {
 	}
 	if got := recoveries(t, folder); len(got) != 1 || got[0].Err != nil || got[0].Original != "" {
 		t.Errorf("got %+v, want one that can be read, of an unknown original", got)
+	}
+}
+
+// A damaged copy falls back to the one before it.
+func TestADamagedRecoveryFallsBack(t *testing.T) {
+	keeping := file.Keeping{Folder: t.TempDir(), Sheet: "/sheets/farm.clampline", Generations: 3}
+	for _, title := range []string{"a", "b", "c", "d"} {
+		if err := keeping.Save(entitled(t, title)); err != nil {
+			t.Fatal(err)
+		}
+	}
+	newest := file.RecoveryPath(keeping.Folder, keeping.Sheet)
+	for i, want := range []string{"d", "c", "b"} {
+		got := recoveries(t, keeping.Folder)
+		if len(got) != 1 || got[0].Err != nil || got[0].Damaged != i {
+			t.Fatalf("with %d damaged: got %+v", i, got)
+		}
+		if title := titleOf(t, got[0].Readable); title != want {
+			t.Errorf("with %d damaged: got %q, want %q", i, title, want)
+		}
+		damage(t, got[0].Readable, want)
+	}
+	got := recoveries(t, keeping.Folder)[0]
+	if got.Damaged != 3 || got.Err != nil || got.Readable != newest {
+		t.Errorf("with all changed: got %+v, want the newest with what can be read", got)
+	}
+	if err := os.Truncate(newest, 40); err != nil {
+		t.Fatal(err)
+	}
+	if got := recoveries(t, keeping.Folder)[0]; got.Readable != newest+".bak" {
+		t.Errorf("got %+v", got)
+	}
+}
+
+// damage changes the title of a copy behind the back of its checksum.
+func damage(t *testing.T, path, title string) {
+	t.Helper()
+	text, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	changed := strings.Replace(string(text), `"title": "`+title, `"title": "?`, 1)
+	if err := os.WriteFile(path, []byte(changed), 0o600); err != nil || changed == string(text) {
+		t.Fatal(err)
+	}
+}
+
+// Nothing is said of a recovery copy that a person cannot do.
+func TestWordsOfADamagedRecovery(t *testing.T) {
+	folder := t.TempDir()
+	if err := file.SaveRecovery(folder, "", entitled(t, "a")); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.Truncate(file.RecoveryPath(folder, ""), 60); err != nil {
+		t.Fatal(err)
+	}
+	err := recoveries(t, folder)[0].Err
+	if err == nil || !strings.Contains(err.Error(), "the copy is damaged") || strings.Contains(err.Error(), "copy it again") {
+		t.Errorf("got %v", err)
 	}
 }

@@ -1,0 +1,44 @@
+package file_test
+
+import (
+	"io"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"clampline/diagram/file"
+)
+
+func text(s string) func(io.Writer) error {
+	return func(w io.Writer) error {
+		_, err := io.WriteString(w, s)
+		return err
+	}
+}
+
+// No export takes the place of a sheet, under whatever name.
+func TestExportsKeepOffSheets(t *testing.T) {
+	folder := t.TempDir()
+	sheet := filepath.Join(folder, "farm.clampline")
+	if err := file.Save(sheet, entitled(t, "farm")); err != nil {
+		t.Fatal(err)
+	}
+	link := filepath.Join(folder, "farm.svg")
+	if err := os.Symlink(sheet, link); err != nil {
+		t.Skipf("no symbolic links here: %v", err)
+	}
+	for _, path := range []string{sheet, link, filepath.Join(folder, "NEW.CLAMPLINE"), sheet + ".bak", sheet + ".bak2"} {
+		for name, write := range map[string]func() error{
+			"export":  func() error { return file.Export(path, text("no sheet")) },
+			"library": func() error { return file.SaveLibrary(path, &file.Library{}) },
+		} {
+			if err := write(); err == nil || !strings.Contains(err.Error(), "name of a sheet") {
+				t.Errorf("%s to %s: got %v", name, filepath.Base(path), err)
+			}
+		}
+	}
+	if got := titleOf(t, sheet); got != "farm" {
+		t.Errorf("the sheet is %q", got)
+	}
+}
