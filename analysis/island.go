@@ -39,7 +39,8 @@ func (t *tracer) islands() []island {
 
 // wouldFeed leads the circuits on into the islands as if the open switches
 // before them were closed: first those next to what is fed, then those beyond.
-// An island without a switch before it begins a circuit of its own.
+// An island without a switch before it begins a circuit of its own. Each round
+// reaches all of its islands, so there are no more rounds than islands.
 func (t *tracer) wouldFeed(islands []island) {
 	of := make([]int, len(t.terminals)) // island by terminal
 	var fresh []int

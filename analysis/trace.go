@@ -1,13 +1,41 @@
 package analysis
 
-import "clampline/diagram"
+import (
+	"context"
+
+	"clampline/diagram"
+)
 
 // Trace finds what each terminal of the building is, from the supplies and
 // generators down. Where two ways lead to a part, the one of fewer steps
 // counts, then the order of the ids. The plans don't matter. The cost grows
 // with the number of records, and with its logarithm.
 func Trace(doc *diagram.Document) *Topology {
+	out, _ := TraceContext(context.Background(), doc) // which never ends
+	return out
+}
+
+// TraceContext is Trace that stops where the context ends, with its error.
+func TraceContext(ctx context.Context, doc *diagram.Document) (*Topology, error) {
 	t := newTracer(newGraph(doc))
+	if err := ctx.Err(); err != nil {
+		return nil, err
+	}
+	t.trace()
+	if err := ctx.Err(); err != nil {
+		return nil, err
+	}
+	topology := &Topology{Nodes: make(map[diagram.End]*Node, len(t.nodes)), Findings: t.findings(t.dead)}
+	for i := range t.nodes {
+		topology.Nodes[t.nodes[i].At] = &t.nodes[i]
+	}
+	SortFindings(topology.Findings)
+	return topology, ctx.Err()
+}
+
+// trace leads the circuits of all sources as far as they go, and on into what
+// none of them feeds.
+func (t *tracer) trace() {
 	var live []int
 	for i := range t.terminals {
 		if t.partOf(i).Kind.IsSource() {
@@ -15,15 +43,8 @@ func Trace(doc *diagram.Document) *Topology {
 		}
 	}
 	t.spread(live)
-	islands := t.islands()
-	t.wouldFeed(islands)
-
-	topology := &Topology{Nodes: make(map[diagram.End]*Node, len(t.nodes)), Findings: t.findings(islands)}
-	for i := range t.nodes {
-		topology.Nodes[t.nodes[i].At] = &t.nodes[i]
-	}
-	SortFindings(topology.Findings)
-	return topology
+	t.dead = t.islands()
+	t.wouldFeed(t.dead)
 }
 
 // tracer walks the graph and writes down what it finds.
@@ -32,6 +53,7 @@ type tracer struct {
 	nodes []Node // by terminal
 	via   []int  // the way by which each terminal is reached, or none
 	root  []int  // the first terminal of its closed circuit toward the supply, or none where nothing has reached it yet
+	dead  []island
 }
 
 func newTracer(g *graph) *tracer {

@@ -2,6 +2,7 @@ package app
 
 import (
 	"fmt"
+	"slices"
 	"testing"
 	"time"
 
@@ -20,7 +21,8 @@ import (
 // until it is due.
 type held struct {
 	jobs []func()
-	late *putOff // that was put off last; nil where there is none or it was halted
+	late *putOff   // that was put off last; nil where there is none or it was halted
+	long []*putOff // that was put off for longer than a cut is
 }
 
 // putOff is work that was put off.
@@ -31,6 +33,10 @@ type putOff struct {
 
 func (h *held) put(pause time.Duration, f func()) (halt func()) {
 	own := &putOff{pause, f}
+	if pause > patience {
+		h.long = append(h.long, own)
+		return func() { h.long = slices.DeleteFunc(h.long, func(p *putOff) bool { return p == own }) }
+	}
 	h.late = own
 	return func() {
 		if h.late == own {

@@ -1,10 +1,13 @@
 package app
 
 import (
+	"context"
+	"slices"
 	"testing"
 	"time"
 
 	"clampline/analysis"
+	"clampline/analysis/assess"
 	"clampline/diagram"
 )
 
@@ -95,6 +98,110 @@ func TestRunThatEndsIsNotCut(t *testing.T) {
 	c.held.next()
 	if len(c.done) != 2 {
 		t.Errorf("got %d results, want both", len(c.done))
+	}
+}
+
+// stuck is a run that hears of nothing.
+func stuck(stop <-chan struct{}) func(context.Context, *assess.Engine, request, *diagram.Document) (judgement, error) {
+	return func(context.Context, *assess.Engine, request, *diagram.Document) (judgement, error) {
+		<-stop
+		return judgement{}, nil
+	}
+}
+
+// beginStuck asks for a run that is stuck until stop is closed. What follows is
+// judged as usual.
+func (c *cutting) beginStuck(t *testing.T) (stop chan struct{}) {
+	stop = make(chan struct{})
+	t.Cleanup(func() { close(stop) })
+	c.work = stuck(stop)
+	c.request(same)
+	go c.held.jobs[0]()
+	c.held.jobs, c.work = nil, nil
+	return stop
+}
+
+// expire lets the time pass that was set so.
+func (c *cutting) expire(t *testing.T, pause time.Duration) {
+	t.Helper()
+	for _, p := range slices.Clone(c.held.long) {
+		if p.pause == pause {
+			p.run()
+			return
+		}
+	}
+	t.Fatalf("nothing is due after %v", pause)
+}
+
+// A run that does not end is given up after its time, which is told, and the
+// next change is judged.
+func TestStuckRunIsGivenUp(t *testing.T) {
+	c := newCutting(t)
+	c.beginStuck(t)
+	c.expire(t, longest)
+	if len(c.done) != 1 || !c.done[0].gaveUp || c.done[0].result != nil || c.isWorking() {
+		t.Fatalf("got %+v, working: %t; want one that was given up", c.done, c.isWorking())
+	}
+	c.request(same)
+	c.held.next()
+	if len(c.done) != 2 || c.done[1].result == nil || c.done[1].gaveUp {
+		t.Errorf("the sheet is not judged anew: %d results", len(c.done))
+	}
+}
+
+// A stuck run of one sheet keeps no other from being judged.
+func TestStuckRunHoldsUpNoOtherSheet(t *testing.T) {
+	c := newCutting(t)
+	c.beginStuck(t)
+	engine := c.engine
+	other := house(t)
+	c.request(func(r *request) { r.doc = other })
+	c.expire(t, parting)
+	c.held.next()
+	if len(c.done) != 1 || c.done[0].doc != other || c.done[0].result == nil || c.isWorking() {
+		t.Errorf("got %d results, working: %t; want that of the other sheet", len(c.done), c.isWorking())
+	}
+	if c.engine == engine {
+		t.Error("two runs share an engine")
+	}
+}
+
+// A stuck run with a newer request of the same sheet is left behind, too.
+func TestStuckRunOfAnOlderState(t *testing.T) {
+	c := newCutting(t)
+	c.beginStuck(t)
+	c.request(same)
+	c.held.late.run()
+	c.expire(t, parting)
+	c.held.next()
+	if len(c.done) != 1 || c.done[0].result == nil || c.isWorking() {
+		t.Errorf("got %d results, working: %t; want the newest", len(c.done), c.isWorking())
+	}
+}
+
+// What was given up is told in the window: in the findings, in the status line,
+// and instead of a drawing.
+func TestGivenUpIsTold(t *testing.T) {
+	a := start(t)
+	h := &held{}
+	a.judge.run = h.executor()
+	stop := make(chan struct{})
+	t.Cleanup(func() { close(stop) })
+	a.judge.work = stuck(stop)
+	a.take(house(t), "")
+	go h.jobs[0]()
+	if text := a.findings.EmptyText(); text != "Not judged yet." {
+		t.Errorf("before it is judged: got %q", text)
+	}
+	h.long[0].run()
+	if a.judgement.result != nil || !a.judgement.gaveUp || a.findings.EmptyText() != "" {
+		t.Errorf("got %+v and %q, want that it was given up", a.judgement, a.findings.EmptyText())
+	}
+	if got := a.engineText(); got != "given up after 60 s, see the findings" {
+		t.Errorf("got %q", got)
+	}
+	if err := a.writeDrawing(t.TempDir() + "/x.svg"); err == nil {
+		t.Error("a drawing was written of what is not judged")
 	}
 }
 

@@ -58,10 +58,16 @@ func (a *App) drawTo(path string) {
 	})
 }
 
+// errNotJudged says why there is nothing to write.
+var errNotJudged = errors.New("the sheet is not judged, see the findings; mend it and export again")
+
 func (a *App) writeDrawing(path string) error {
 	format, err := report.FormatOf(path)
 	if err != nil {
 		return err
+	}
+	if a.judgement.gaveUp {
+		return errNotJudged
 	}
 	drawing := report.Drawing{
 		Document: a.judgement.snapshot, Result: a.judgement.result, Convention: a.convention(), Palette: report.Paper(), DotsPerInch: exportDotsPerInch,

@@ -31,7 +31,8 @@ type request struct {
 type judgement struct {
 	request
 	snapshot  *diagram.Document  // what was judged
-	result    *analysis.Result   // nil where nothing has been judged yet
+	result    *analysis.Result   // nil where nothing has been judged yet, or the run was given up
+	gaveUp    bool               // the run took longer than longest
 	unsolved  error              // why the result is that of the hand rule, though the transient was asked for
 	marks     scene.Marks        // of the result
 	explained analysis.BusResult // with its workings; empty where no bus is explained
@@ -92,6 +93,11 @@ const (
 	patience = 500 * time.Millisecond
 	// restPause is how long no request must come for the sheet to be at rest.
 	restPause = 150 * time.Millisecond
+	// longest is how long a run may take before it is given up. Help states it.
+	longest = 60 * time.Second
+	// parting is how long a run that was cut short may take to end before it is
+	// left behind.
+	parting = time.Second
 )
 
 // judge has the newest state of the sheet judged. One run is under way at a
@@ -109,11 +115,16 @@ const (
 //     patience: then. What is waited for now is the newest state, and a long
 //     run of an older one would double the wait. A shorter run is let end: it
 //     is nearly done, and its colours are at most half a second old.
+//
+// A run that does not end although it was cut is left behind after parting, and
+// one that takes longer than longest is given up; the next one has an engine of
+// its own then, so that nothing keeps another sheet from being judged.
 type judge struct {
 	run     executor
 	done    func(judgement)
-	engine  assess.Engine
-	current *working // nil where no run is under way
+	work    func(context.Context, *assess.Engine, request, *diagram.Document) (judgement, error) // nil for judged
+	engine  *assess.Engine                                                                       // nil where the next run is to make one
+	current *working                                                                             // nil where no run is under way
 	waiting *request
 	last    subject  // of the newest result
 	later   []func() // to be called once no result is to come
@@ -121,36 +132,66 @@ type judge struct {
 
 // working is the run that is under way.
 type working struct {
-	subject
-	begun  time.Time
-	cancel context.CancelFunc
-	halt   func() // of the cancelling that is due
+	request
+	snapshot *diagram.Document
+	begun    time.Time
+	cancel   context.CancelFunc
+	halt     func() // of the cancelling that is due
+	expire   func() // halts the giving up
 }
 
 // ask requests a judgement of the document as it is when the run begins.
 func (j *judge) ask(r request) {
 	j.waiting = &r
 	if j.current != nil {
-		j.current.hasten(r.subject, j.run)
+		j.hasten(j.current, r.subject)
 	}
 	j.next()
 }
 
 // hasten cuts the run short for a newer request: now, or when the time that it
 // is still given has passed without another one.
-func (w *working) hasten(newer subject, run executor) {
+func (j *judge) hasten(w *working, newer subject) {
 	w.halt()
 	if newer != w.subject {
-		w.cancel()
+		j.cut(w)
 		return
 	}
-	w.halt = run.after(max(patience-time.Since(w.begun), restPause), w.cancel)
+	w.halt = j.run.after(max(patience-time.Since(w.begun), restPause), func() { j.cut(w) })
+}
+
+// cut has a run stop, and leaves it behind where it does not. It may be called
+// on any goroutine.
+func (j *judge) cut(w *working) {
+	w.cancel()
+	j.run.after(parting, func() { j.run.window(func() { j.leave(w) }) })
 }
 
 // end lets go of what the run held.
 func (w *working) end() {
 	w.halt()
+	w.expire()
 	w.cancel()
+}
+
+// leave goes on without a run, if that is still under way: its engine stays its
+// own.
+func (j *judge) leave(w *working) {
+	if j.current != w {
+		return
+	}
+	w.end()
+	j.current, j.engine = nil, nil
+	j.next()
+}
+
+// giveUp leaves a run behind that takes too long, and tells where nothing newer
+// is asked for.
+func (j *judge) giveUp(w *working) {
+	if j.current == w && j.waiting == nil {
+		j.give(judgement{request: w.request, snapshot: w.snapshot, gaveUp: true})
+	}
+	j.leave(w)
 }
 
 // isWorking reports whether a result is still to come.
@@ -179,15 +220,21 @@ func (j *judge) next() {
 func (j *judge) begin(now request) {
 	snapshot := now.doc.Snapshot()
 	ctx, cancel := context.WithCancel(context.Background())
-	j.waiting, j.current = nil, &working{now.subject, time.Now(), cancel, func() {}}
+	w := &working{now, snapshot, time.Now(), cancel, func() {}, func() {}}
+	j.waiting, j.current = nil, w
+	w.expire = j.run.after(longest, func() { j.run.window(func() { j.giveUp(w) }) })
+	engine, work := j.tools()
 	bare := now.doc != j.last.doc || now.plan != j.last.plan
 	j.run.background(func() {
 		if bare && now.basis == analysis.Transient {
-			j.preview(ctx, now, snapshot)
+			j.preview(ctx, w, engine)
 		}
-		out, err := judged(ctx, &j.engine, now, snapshot)
+		out, err := work(ctx, engine, now, snapshot)
 		j.run.window(func() {
-			j.current.end()
+			if j.current != w {
+				return // it was left behind
+			}
+			w.end()
 			j.current = nil
 			if err == nil { // else it was cut short or the plan is gone, and a newer request follows
 				j.give(out)
@@ -197,17 +244,32 @@ func (j *judge) begin(now request) {
 	})
 }
 
+// tools returns what a run works with.
+func (j *judge) tools() (*assess.Engine, func(context.Context, *assess.Engine, request, *diagram.Document) (judgement, error)) {
+	if j.engine == nil {
+		j.engine = &assess.Engine{}
+	}
+	if j.work != nil {
+		return j.engine, j.work
+	}
+	return j.engine, judged
+}
+
 // preview gives the hand rule's result first, where the transient was asked for
 // and there is no result of the sheet and plan yet.
-func (j *judge) preview(ctx context.Context, r request, snapshot *diagram.Document) {
-	first := r
+func (j *judge) preview(ctx context.Context, w *working, engine *assess.Engine) {
+	first := w.request
 	first.basis = analysis.HandRule
-	out, err := judged(ctx, &j.engine, first, snapshot)
+	out, err := judged(ctx, engine, first, w.snapshot)
 	if err != nil {
 		return
 	}
-	out.request = r
-	j.run.window(func() { j.give(out) })
+	out.request = w.request
+	j.run.window(func() {
+		if j.current == w {
+			j.give(out)
+		}
+	})
 }
 
 // give hands a result over.

@@ -29,6 +29,7 @@ type shown struct {
 	overlay    uint64 // rises with all that the sheet shows
 	convention unit.Convention
 	result     *analysis.Result
+	gaveUp     bool
 	editing    bool       // the surge cases
 	entry      diagram.ID // of the library, that is edited
 	library    bool       // its view is seen
@@ -54,7 +55,7 @@ func (a *App) now() shown {
 	return shown{
 		state:     a.state(),
 		selection: e.SelectionVersion(), overlay: e.OverlayVersion(),
-		convention: a.convention(), result: a.judgement.result, editing: a.editing,
+		convention: a.convention(), result: a.judgement.result, gaveUp: a.judgement.gaveUp, editing: a.editing,
 		entry: a.library.editing, library: a.library.isSeen(),
 		undo: a.canUndo(), redo: a.canRedo(), saved: e.IsSaved(), path: a.path, notice: a.noticed(),
 	}
@@ -140,9 +141,12 @@ func (a *App) judged(j judgement) {
 	first, before := a.judgement.result == nil, a.judgement.unsolved
 	a.judgement = j
 	a.refresh()
+	if j.gaveUp {
+		a.findings.ShowFirst()
+	}
 	if j.unsolved != nil && (before == nil || before.Error() != j.unsolved.Error()) {
 		a.findings.ShowFirst()
-		a.note("The transient is not solved: " + j.unsolved.Error())
+		a.note("The transient is not solved: " + unit.Words(j.unsolved.Error(), a.convention()))
 	}
 	if first && a.editor.IsFitted() {
 		a.fit() // what the marks add to the drawing is to be seen too
@@ -187,8 +191,13 @@ func (a *App) showFindings() {
 	state := drawer.State{
 		Document: a.editor.Document(), Plan: a.editor.Plan(), Selected: a.editor.Selection(), Convention: a.convention(), Due: a.judge.isWorking(),
 	}
-	if a.judgement.result != nil {
+	switch {
+	case a.judgement.result != nil:
 		state.Findings = a.judgement.result.Findings
+	case a.judgement.gaveUp:
+		state.Findings = []analysis.Finding{gaveUpFinding()}
+	default:
+		state.Unjudged = true
 	}
 	a.findings.Show(state)
 	a.regions.drawer.SetCount(viewFindings, len(state.Findings))

@@ -156,6 +156,8 @@ func (a *App) engineText() string {
 		return "solving the transient …"
 	case a.judge.isWorking():
 		return "working …"
+	case a.judgement.gaveUp:
+		return fmt.Sprintf("given up after %.0f s, see the findings", longest.Seconds())
 	case a.judgement.result == nil:
 		return ""
 	case a.judgement.unsolved != nil:

@@ -92,6 +92,9 @@ func (a *App) writeSheets(path string, boards []diagram.ID) error {
 		return fmt.Errorf("the ending says the form; use %s or %s", surveyPDF, surveyCSV)
 	}
 	j := &a.judgement
+	if j.gaveUp {
+		return errNotJudged
+	}
 	sheets := survey.Sheets(j.snapshot, j.result.Plan, j.result.Topology, j.result.Faults, boards, a.convention())
 	if len(sheets) == 0 {
 		return errors.New("there is no panel and no switchboard to survey; draw one first")

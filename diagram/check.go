@@ -6,24 +6,17 @@ import (
 	"slices"
 	"strings"
 	"unicode/utf8"
-
-	"clampline/diagram/unit"
 )
 
-// Bounds of what a document may hold. They are far beyond any building and
-// keep sums and pictures within ordinary numbers.
+// Bounds of what a document may hold that is counted or stands on the sheet.
+// They are far beyond any building and keep sums and pictures within ordinary
+// numbers.
 const (
 	maxText     = 20_000 // bytes in a text
 	maxPlace    = 1e6    // mm from the origin of the sheet
-	maxNumber   = 1e12
 	maxCount    = 10_000
-	maxFeeder   = 1e6 // m
 	maxSpan     = 10_000
-	maxVoltage  = 1e6
-	maxVelocity = 2.998e8 // m/s, light in vacuum rounded up
-	maxCurrent  = 1e6     // A, of a surge
-	maxBelow    = 20      // per cent that an impedance may lie below its nameplate
-	maxFlashes  = 1000    // to the ground, per square kilometre and year
+	maxBelow    = 20 // per cent that an impedance may lie below its nameplate
 	remedyRange = "use a number from %g to %g"
 )
 
@@ -35,28 +28,18 @@ func (c *checker) number(id ID, field string, v, low, high float64) {
 	}
 }
 
-// unless0 is number for a value that may also be 0, which stands for
-// something of its own outside of low to high. These are ranges that people do
-// not know by heart, so the remedy names the unit.
-func (c *checker) unless0(id ID, field string, v, low, high float64, of string) {
-	if v != 0 && !(v >= low && v <= high) {
-		c.outside(id, field, v, Bounds{Low: low, High: high, OrZero: true}, "use 0 or a number from "+rangeText(low, high, of))
+// unless0 reports a value that is neither 0, which stands for something of its
+// own, nor within the bound.
+func (c *checker) unless0(id ID, field string, v float64, b bound) {
+	if v != 0 && !b.holds(v) {
+		c.outside(id, field, v, b.bounds(), "use 0 or "+b.remedy())
 	}
 }
 
-// rangeText writes a range as people do: a wave speed in metres a microsecond, too.
-func rangeText(low, high float64, of string) string {
-	if of != "m/s" {
-		return fmt.Sprintf("%g to %g %s", low, high, of)
-	}
-	const micro = 1e6
-	return fmt.Sprintf("%s to %s m/s (%g to %g m/µs)", unit.Format(low, unit.Count, unit.IEC), unit.Format(high, unit.Count, unit.IEC), low/micro, high/micro)
-}
-
-// above0 is number for a value that 0 makes no sense for.
-func (c *checker) above0(id ID, field string, v, high float64) {
-	if !(v > 0 && v <= high) {
-		c.outside(id, field, v, Bounds{High: high, Above: true}, fmt.Sprintf("use a number above 0 and up to %g", high))
+// above0 is unless0 for a value that 0 makes no sense for.
+func (c *checker) above0(id ID, field string, v float64, b bound) {
+	if !b.holds(v) {
+		c.outside(id, field, v, Bounds{Low: b.low, High: b.high}, "use "+b.remedy())
 	}
 }
 
@@ -126,24 +109,24 @@ func (c *checker) groups(p Part) {
 	c.source(p.ID, p.Source)
 	c.exposure(p.ID, p.Exposure)
 	oneOf(c, p.ID, "transfer.position", p.Transfer.Position, ToNormal, ToEmergency)
-	c.number(p.ID, "transformer.power", p.Transformer.Power, 0, maxNumber)
-	c.number(p.ID, "transformer.impedance", p.Transformer.Impedance, 0, 100)
-	c.number(p.ID, "transformer.xr", p.Transformer.XR, 0, maxNumber)
+	c.unless0(p.ID, "transformer.power", p.Transformer.Power, powers)
+	c.unless0(p.ID, "transformer.impedance", p.Transformer.Impedance, perCents)
+	c.unless0(p.ID, "transformer.xr", p.Transformer.XR, ratios)
 	c.system(p.ID, "transformer.primary", p.Transformer.Primary)
 	c.board(p.ID, p.Board)
 	oneOf(c, p.ID, "load.connection", p.Load.Connection, ToNeutral, BetweenLines, ThreeWire, ThreeWireStar)
-	c.number(p.ID, "load.voltage", p.Load.Voltage, 0, maxVoltage)
-	c.number(p.ID, "load.power", p.Load.Power, 0, maxNumber)
+	c.unless0(p.ID, "load.voltage", p.Load.Voltage, voltages)
+	c.unless0(p.ID, "load.power", p.Load.Power, powers)
 	oneOf(c, p.ID, "load.terminals", p.Load.Terminals, TerminalKinds()...)
 	c.withstand(p.ID, p.Withstand)
 }
 
 func (c *checker) source(id ID, s SourceData) {
-	c.number(id, "source.faultCurrent", s.FaultCurrent, 0, maxNumber)
-	c.number(id, "source.earthFaultCurrent", s.EarthFaultCurrent, 0, maxNumber)
-	c.number(id, "source.xr", s.XR, 0, maxNumber)
-	c.number(id, "source.power", s.Power, 0, maxNumber)
-	c.number(id, "source.reactance", s.Reactance, 0, 1000)
+	c.unless0(id, "source.faultCurrent", s.FaultCurrent, currents)
+	c.unless0(id, "source.earthFaultCurrent", s.EarthFaultCurrent, currents)
+	c.unless0(id, "source.xr", s.XR, ratios)
+	c.unless0(id, "source.power", s.Power, gridPowers)
+	c.unless0(id, "source.reactance", s.Reactance, reactances)
 }
 
 func (c *checker) exposure(id ID, e Exposure) {
@@ -151,20 +134,20 @@ func (c *checker) exposure(id ID, e Exposure) {
 	oneOf(c, id, "exposure.surges", e.Surges, SurgeExposures()...)
 	oneOf(c, id, "exposure.lightning", e.Lightning, LightningSystems()...)
 	oneOf(c, id, "exposure.surroundings", e.Surroundings, SurroundingsKinds()...)
-	c.number(id, "exposure.flashDensity", e.FlashDensity, 0, maxFlashes)
-	c.number(id, "exposure.lowOverhead", e.LowOverhead, 0, maxFeeder)
-	c.number(id, "exposure.lowCable", e.LowCable, 0, maxFeeder)
-	c.number(id, "exposure.highOverhead", e.HighOverhead, 0, maxFeeder)
-	c.number(id, "exposure.highCable", e.HighCable, 0, maxFeeder)
+	c.unless0(id, "exposure.flashDensity", e.FlashDensity, flashes)
+	c.unless0(id, "exposure.lowOverhead", e.LowOverhead, lengths)
+	c.unless0(id, "exposure.lowCable", e.LowCable, lengths)
+	c.unless0(id, "exposure.highOverhead", e.HighOverhead, lengths)
+	c.unless0(id, "exposure.highCable", e.HighCable, lengths)
 }
 
 func (c *checker) board(id ID, b BoardData) {
-	c.number(id, "board.rating", b.Rating, 0, maxNumber)
-	c.number(id, "board.mainBreaker", b.MainBreaker, 0, maxNumber)
+	c.unless0(id, "board.rating", b.Rating, ratings)
+	c.unless0(id, "board.mainBreaker", b.MainBreaker, ratings)
 	c.number(id, "board.spaces", float64(b.Spaces), 0, maxCount)
 	c.number(id, "board.freeSpaces", float64(b.FreeSpaces), 0, maxCount)
 	oneOf(c, id, "board.mounting", b.Mounting, Surface, Flush)
-	c.number(id, "board.faultCurrent", b.FaultCurrent, 0, maxNumber)
+	c.unless0(id, "board.faultCurrent", b.FaultCurrent, currents)
 	c.text(id, "board.freePositions", b.FreePositions)
 	c.text(id, "board.shortLead", b.ShortLead)
 }
@@ -172,8 +155,8 @@ func (c *checker) board(id ID, b BoardData) {
 func (c *checker) withstand(id ID, w Withstand) {
 	oneOf(c, id, "withstand.kind", w.Kind, ByCategory, ByMultiple, ByVolts)
 	c.number(id, "withstand.category", float64(w.Category), 0, 4)
-	c.number(id, "withstand.multiple", w.Multiple, 0, maxNumber)
-	c.number(id, "withstand.volts", w.Volts, 0, maxNumber)
+	c.unless0(id, "withstand.multiple", w.Multiple, multiples)
+	c.unless0(id, "withstand.volts", w.Volts, voltages)
 	if w.Kind == ByCategory && w.Category == 0 {
 		c.report(id, "withstand.category", "the category is missing", "use 1, 2, 3 or 4")
 	}
@@ -182,27 +165,27 @@ func (c *checker) withstand(id ID, w Withstand) {
 func (c *checker) system(id ID, field string, s System) {
 	oneOf(c, id, field+".wiring", s.Wiring, Wirings()...)
 	oneOf(c, id, field+".earthing", s.Earthing, Earthings()...)
-	c.number(id, field+".voltage", s.Voltage, 0, maxVoltage)
-	c.number(id, field+".frequency", s.Frequency, 0, 1e5)
+	c.unless0(id, field+".voltage", s.Voltage, voltages)
+	c.unless0(id, field+".frequency", s.Frequency, frequencies)
 }
 
 func (c *checker) feeder(f Feeder) {
 	c.identity(f.ID)
 	c.text(f.ID, "name", f.Name)
 	c.text(f.ID, "note", f.Note)
-	c.number(f.ID, "length", f.Length, 0, maxFeeder)
-	c.number(f.ID, "area", f.Area, 0, 1)
+	c.unless0(f.ID, "length", f.Length, lengths)
+	c.unless0(f.ID, "area", f.Area, areas)
 	c.number(f.ID, "parallel", float64(f.Parallel), 0, 100)
 	oneOf(c, f.ID, "material", f.Material, Copper, Aluminium)
 	oneOf(c, f.ID, "raceway", f.Raceway, Raceways()...)
 	oneOf(c, f.ID, "switch.kind", f.Switch.Kind, Breaker, Fuse, Disconnect)
-	c.number(f.ID, "switch.rated", f.Switch.Rated, 0, maxNumber)
+	c.unless0(f.ID, "switch.rated", f.Switch.Rated, ratings)
 	c.number(f.ID, "switch.poles", float64(f.Switch.Poles), 0, 4)
-	c.unless0(f.ID, "resistance", f.Resistance, 1e-6, 1, "ohm per metre")
-	c.unless0(f.ID, "reactance", f.Reactance, 1e-6, 0.1, "ohm per metre")
-	c.unless0(f.ID, "constant", f.Constant, 10, 1e6, "ft/ohm")
-	c.unless0(f.ID, "surgeImpedance", f.SurgeImpedance, 1, 1e4, "ohm")
-	c.unless0(f.ID, "velocity", f.Velocity, 1e7, maxVelocity, "m/s")
+	c.unless0(f.ID, "resistance", f.Resistance, bound{low: 1e-6, high: 1, unit: "ohm per metre"})
+	c.unless0(f.ID, "reactance", f.Reactance, bound{low: 1e-6, high: 0.1, unit: "ohm per metre"})
+	c.unless0(f.ID, "constant", f.Constant, bound{low: 10, high: 1e6, unit: "ft/ohm"})
+	c.unless0(f.ID, "surgeImpedance", f.SurgeImpedance, bound{low: 1, high: 1e4, unit: "ohm"})
+	c.unless0(f.ID, "velocity", f.Velocity, velocities)
 	c.ends(f)
 }
 
@@ -245,8 +228,8 @@ func (c *checker) protector(p Protector) {
 	oneOf(c, p.ID, "rating", p.Rating, VPR, Up)
 	c.system(p.ID, "system", p.System)
 	for mode, r := range p.Modes {
-		c.number(p.ID, "modes."+Mode(mode).String()+".level", r.Level, 0, maxVoltage)
-		c.number(p.ID, "modes."+Mode(mode).String()+".mcov", r.MCOV, 0, maxVoltage)
+		c.unless0(p.ID, "modes."+Mode(mode).String()+".level", r.Level, voltages)
+		c.unless0(p.ID, "modes."+Mode(mode).String()+".mcov", r.MCOV, voltages)
 	}
 	c.ratings(p)
 	c.leads(p.ID, p.Leads)
@@ -254,16 +237,16 @@ func (c *checker) protector(p Protector) {
 }
 
 func (c *checker) ratings(p Protector) {
-	c.number(p.ID, "in", p.In, 0, maxNumber)
-	c.number(p.ID, "imax", p.Imax, 0, maxNumber)
-	c.number(p.ID, "iimp", p.Iimp, 0, maxNumber)
-	c.number(p.ID, "sccr", p.SCCR, 0, maxNumber)
-	c.number(p.ID, "breaker.rated", p.Breaker.Rated, 0, maxNumber)
+	c.unless0(p.ID, "in", p.In, currents)
+	c.unless0(p.ID, "imax", p.Imax, currents)
+	c.unless0(p.ID, "iimp", p.Iimp, currents)
+	c.unless0(p.ID, "sccr", p.SCCR, currents)
+	c.unless0(p.ID, "breaker.rated", p.Breaker.Rated, ratings)
 	c.number(p.ID, "breaker.poles", float64(p.Breaker.Poles), 0, 4)
-	c.number(p.ID, "breaker.least", p.Breaker.Least, 0, maxNumber)
-	c.number(p.ID, "breaker.most", p.Breaker.Most, 0, maxNumber)
-	c.number(p.ID, "price", p.Price, 0, maxNumber)
-	c.number(p.ID, "hours", p.Hours, 0, maxNumber)
+	c.unless0(p.ID, "breaker.least", p.Breaker.Least, ratings)
+	c.unless0(p.ID, "breaker.most", p.Breaker.Most, ratings)
+	c.unless0(p.ID, "price", p.Price, prices)
+	c.unless0(p.ID, "hours", p.Hours, hours)
 }
 
 func (c *checker) leads(id ID, l Leads) {
@@ -274,8 +257,8 @@ func (c *checker) leads(id ID, l Leads) {
 		field string
 		Lead
 	}{{"leads.phase", l.Phase}, {"leads.neutral", l.Neutral}, {"leads.earth", l.Earth}} {
-		c.number(id, lead.field+".length", lead.Length, 0, 1000)
-		c.number(id, lead.field+".area", lead.Area, 0, 1)
+		c.unless0(id, lead.field+".length", lead.Length, leadLengths)
+		c.unless0(id, lead.field+".area", lead.Area, areas)
 	}
 }
 
@@ -303,8 +286,8 @@ func (c *checker) surge(s Surge) {
 	if s.Wave == "" {
 		c.report(s.ID, "wave", "the wave is missing", "name its shape")
 	}
-	c.above0(s.ID, "voltage", s.Voltage, maxVoltage)
-	c.above0(s.ID, "current", s.Current, maxCurrent)
+	c.above0(s.ID, "voltage", s.Voltage, voltages)
+	c.above0(s.ID, "current", s.Current, currents)
 	c.arrival(s)
 }
 

@@ -80,7 +80,7 @@ func TestExposureIsChecked(t *testing.T) {
 	}
 	checkChanged(t, []changed{
 		{"at its limits", "", exposure(func(e *diagram.Exposure) {
-			*e = diagram.Exposure{FlashDensity: 1000, LowOverhead: 1e6, LowCable: 1e6, HighOverhead: 1e6, HighCable: 1e6}
+			*e = diagram.Exposure{FlashDensity: 1000, LowOverhead: 1e5, LowCable: 1e5, HighOverhead: 1e5, HighCable: 1e5}
 		})},
 		{"unknown occupancy", `supply-1, exposure.occupancy: "barn" is not known`, exposure(func(e *diagram.Exposure) { e.Occupancy = "barn" })},
 		{"unknown surges", `exposure.surges: "some" is not known`, exposure(func(e *diagram.Exposure) { e.Surges = "some" })},

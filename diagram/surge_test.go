@@ -137,7 +137,7 @@ func TestSurgesAreChecked(t *testing.T) {
 		{"unknown path", alter(func(s *diagram.Surge) { s.Path = "to sky" }), `surge-1, path: "to sky" is not known; use one of "lines to earth"`},
 		{"no wave", alter(func(s *diagram.Surge) { s.Wave = "" }), "surge-1, wave: the wave is missing"},
 		{"unknown wave", alter(func(s *diagram.Surge) { s.Wave = "square" }), `surge-1, wave: "square" is not known`},
-		{"no voltage", alter(func(s *diagram.Surge) { s.Voltage = 0 }), "surge-1, voltage: 0 is out of range; use a number above 0 and up to 1e+06"},
+		{"no voltage", alter(func(s *diagram.Surge) { s.Voltage = 0 }), "surge-1, voltage: 0 is out of range; use a number from 0.001 to 1e+06 V"},
 		{"voltage below 0", alter(func(s *diagram.Surge) { s.Voltage = -1 }), "voltage: -1 is out of range"},
 		{"voltage too high", alter(func(s *diagram.Surge) { s.Voltage = 1.1e6 }), "voltage: 1.1e+06 is out of range"},
 		{"voltage no number", alter(func(s *diagram.Surge) { s.Voltage = math.NaN() }), "voltage: NaN is out of range"},

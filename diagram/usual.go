@@ -106,6 +106,9 @@ const (
 	UsualSurgeVoltage
 	UsualSurgeCurrent
 	UsualFlashes
+	UsualUpstreamLine
+	UsualMultiple
+	UsualWaveSpeed
 	figureCount
 )
 
@@ -158,6 +161,10 @@ var usual = [figureCount]Usual{
 	UsualSurgeCurrent: {Noun: "short-circuit current", Dimension: unit.LargeCurrent, Least: 1, Most: 200e3, Such: "3 kA", Source: commonPractice},
 	UsualFlashes: {Noun: "lightning flashes", Dimension: unit.FlashDensity, Least: 0.05, Most: 60,
 		Source: commonPractice},
+	UsualUpstreamLine: {Noun: "line upstream", Dimension: unit.Length, Most: 20e3,
+		Source: "IEC 60364-4-44 clause 443 counts 1 km at the most, from memory; check your edition; " + commonPractice},
+	UsualMultiple:  {Noun: "withstand in multiples of the nominal crest", Dimension: unit.Ratio, Least: 1.2, Most: 30, Source: commonPractice},
+	UsualWaveSpeed: {Noun: "wave speed", Dimension: unit.Speed, Least: 1e8, Most: 2.998e8, Source: "a third of the speed of light to all of it; " + commonPractice},
 }
 
 // Usual returns what is usual of the figure.

@@ -53,7 +53,10 @@ func (e *Engine) Cases(ctx context.Context, doc *diagram.Document, plan diagram.
 	if err != nil {
 		return nil, nil, err
 	}
-	result := judge(doc, hand, solved)
+	result, err := judge(ctx, doc, hand, solved)
+	if err != nil {
+		return nil, nil, err
+	}
 	result.Findings = append(result.Findings, failures...)
 	analysis.SortFindings(result.Findings)
 	cases := make([]Case, len(solved))
@@ -73,7 +76,7 @@ func (e *Engine) Circuits(ctx context.Context, doc *diagram.Document, plan diagr
 	}
 	out := make([]Circuit, len(inputs))
 	for i, in := range inputs {
-		made, err := extract.Network(in)
+		made, err := extract.NetworkContext(ctx, in)
 		if err != nil {
 			return nil, err
 		}
@@ -148,7 +151,7 @@ func Waves(ctx context.Context, c Circuit, bus int) ([]Wave, error) {
 	for i, pair := range pairs {
 		probes[i] = transient.Probe{Bus: bus, Pair: pair}
 	}
-	solver, err := transient.New(c.Network, transient.Options{Step: c.Step, Duration: c.Duration, Record: probes})
+	solver, err := transient.NewContext(ctx, c.Network, transient.Options{Step: c.Step, Duration: c.Duration, Record: probes})
 	if err != nil {
 		return nil, err
 	}

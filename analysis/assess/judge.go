@@ -2,6 +2,7 @@ package assess
 
 import (
 	"cmp"
+	"context"
 	"fmt"
 	"slices"
 	"strings"
@@ -12,8 +13,8 @@ import (
 )
 
 // judge makes one result of the surge cases: each mode of a bus counts with
-// the worst of them.
-func judge(doc *diagram.Document, hand *analysis.Result, solved []solution) *analysis.Result {
+// the worst of them. The error is that of the context.
+func judge(ctx context.Context, doc *diagram.Document, hand *analysis.Result, solved []solution) (*analysis.Result, error) {
 	out := &analysis.Result{
 		Basis: analysis.Transient, Plan: hand.Plan, Topology: hand.Topology, Breaks: hand.Breaks, Faults: hand.Faults,
 		Buses: make(map[diagram.ID]analysis.BusResult, len(hand.Buses)),
@@ -22,6 +23,9 @@ func judge(doc *diagram.Document, hand *analysis.Result, solved []solution) *ana
 		out.Surges = append(out.Surges, s.outcome())
 	}
 	for id, bus := range hand.Buses {
+		if err := ctx.Err(); err != nil {
+			return nil, err
+		}
 		out.Buses[id] = judgeBus(doc, bus, out.Surges)
 	}
 	out.Findings = dutyFindings(doc, out)
@@ -33,7 +37,7 @@ func judge(doc *diagram.Document, hand *analysis.Result, solved []solution) *ana
 	}
 	out.Findings = append(out.Findings, coverFindings(doc, hand, out)...)
 	analysis.SortFindings(out.Findings)
-	return out
+	return out, ctx.Err()
 }
 
 // judgeBus replaces the voltages of the hand rule by the solved ones. Every mode

@@ -1,6 +1,8 @@
 package assess
 
 import (
+	"context"
+
 	"clampline/analysis"
 	"clampline/analysis/handrule"
 	"clampline/analysis/rule"
@@ -9,8 +11,9 @@ import (
 )
 
 // offerPlaces adds to the findings on cover the change that places a protector on
-// the board or load, where none stands there and one would hold it.
-func offerPlaces(in rule.Input, result *analysis.Result) {
+// the board or load, where none stands there and one would hold it, until the
+// context ends.
+func offerPlaces(ctx context.Context, in rule.Input, result *analysis.Result) {
 	taken := map[diagram.ID]bool{}
 	for p := range in.Document.ProtectorsOf(in.Plan) {
 		taken[p.Bus] = true
@@ -18,6 +21,9 @@ func offerPlaces(in rule.Input, result *analysis.Result) {
 	known := trials{}
 	var place func(diagram.ID, func(diagram.Protector) bool) analysis.Mend
 	for i := range result.Findings {
+		if ctx.Err() != nil {
+			return
+		}
 		f := &result.Findings[i]
 		if f.Subject != analysis.SubjectCover || taken[f.Records[0]] {
 			continue

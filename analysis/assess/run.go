@@ -20,21 +20,23 @@ func Run(ctx context.Context, doc *diagram.Document, plan diagram.ID) (*analysis
 	if _, ok := doc.Plan(plan); !ok {
 		return nil, fmt.Errorf("plan %q: the document has no plan of this id; choose one of its plans", string(plan))
 	}
-	if err := ctx.Err(); err != nil {
+	topology, err := analysis.TraceContext(ctx, doc)
+	if err != nil {
 		return nil, err
 	}
-	topology := analysis.Trace(doc)
-	if err := ctx.Err(); err != nil {
+	result, err := handrule.SolveContext(ctx, doc, plan, topology, handrule.DefaultRule())
+	if err != nil {
 		return nil, err
 	}
-	result := handrule.Solve(doc, plan, topology, handrule.DefaultRule())
-	if err := ctx.Err(); err != nil {
+	if result.Faults, err = fault.SolveContext(ctx, doc, topology); err != nil {
 		return nil, err
 	}
-	result.Faults = fault.Solve(doc, topology)
 	in := rule.Input{Document: doc, Plan: plan, Topology: topology, Faults: result.Faults}
-	offerPlaces(in, result)
-	found := rule.Check(in)
+	offerPlaces(ctx, in, result)
+	found, err := rule.CheckContext(ctx, in)
+	if err != nil {
+		return nil, err
+	}
 	result.Findings = append(result.Findings, found...)
 	analysis.SortFindings(result.Findings)
 	return result, ctx.Err()

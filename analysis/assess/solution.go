@@ -54,11 +54,11 @@ func (e *Engine) surviving(ctx context.Context, in extract.Input) (solution, err
 }
 
 func (e *Engine) solve(ctx context.Context, in extract.Input) (solution, error) {
-	made, err := extract.Network(in)
+	made, err := extract.NetworkContext(ctx, in)
 	if err != nil {
 		return solution{}, err
 	}
-	solver, err := transient.New(made.Network, transient.Options{Step: made.Step, Duration: made.Duration, Samples: insidePlaces})
+	solver, err := transient.NewContext(ctx, made.Network, transient.Options{Step: made.Step, Duration: made.Duration, Samples: insidePlaces})
 	if err != nil {
 		return solution{}, err
 	}

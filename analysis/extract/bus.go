@@ -3,6 +3,7 @@ package extract
 import (
 	"fmt"
 
+	"clampline/analysis"
 	"clampline/analysis/circuit"
 	"clampline/diagram"
 )
@@ -27,6 +28,9 @@ func (x *extractor) addBuses() {
 	}
 	x.startSets()
 }
+
+// surgeName returns what people call the surge case.
+func (x *extractor) surgeName() string { return analysis.SurgeName(x.Document, x.Surge) }
 
 // nameOf returns what people call a place, with its terminal where the part
 // has several; the load side of a transfer switch is the switch itself.

@@ -1,6 +1,7 @@
 package extract
 
 import (
+	"context"
 	"fmt"
 
 	"clampline/analysis"
@@ -54,20 +55,22 @@ type Input struct {
 
 // Network makes the circuit of a surge case. An error says that the surge
 // cannot arrive where it should, and names the part.
-func Network(in Input) (*Circuit, error) {
+func Network(in Input) (*Circuit, error) { return NetworkContext(context.Background(), in) }
+
+// NetworkContext is Network that stops where the context ends, with its error.
+func NetworkContext(ctx context.Context, in Input) (*Circuit, error) {
 	x := newExtractor(in)
 	if err := x.reach(); err != nil {
 		return nil, err
 	}
-	x.addBuses()
-	x.addTransformers()
-	x.addTransfers()
-	x.addFeeders()
-	x.addSources()
-	x.addBonds()
-	x.addLoads()
-	x.addProtectors()
-	x.addStray()
+	for _, add := range []func(){
+		x.addBuses, x.addTransformers, x.addTransfers, x.addFeeders, x.addSources, x.addBonds, x.addLoads, x.addProtectors, x.addStray,
+	} {
+		if err := ctx.Err(); err != nil {
+			return nil, err
+		}
+		add()
+	}
 	if err := x.addSurge(); err != nil {
 		return nil, err
 	}

@@ -20,6 +20,7 @@ type building struct {
 	bus       []int32 // of each terminal: terminals that are joined without impedance share one
 	buses     int
 	sections  []section
+	ended     func() bool // whether nobody waits for the currents any more: then sections stay as they are
 }
 
 // terminal is one terminal of a part.
@@ -65,6 +66,7 @@ func newBuilding(doc *diagram.Document, topology *analysis.Topology, parts []dev
 		feeders:   slices.AppendSeq(make([]diagram.Feeder, 0, feeders), doc.Feeders()),
 		terminals: make([]terminal, 0, len(parts)),
 		ways:      make([]way, 0, feeders),
+		ended:     func() bool { return false },
 	}
 	first := make(map[diagram.ID]int32, len(parts))
 	for i := range b.parts {

@@ -265,10 +265,11 @@ func TestRandomMonotone(t *testing.T) {
 		rng := diagramtest.Rand(1000 + seed)
 		s := &sheet{t, diagramtest.Random(rng, 1+int(seed)%60)}
 		s.byPoints()
+		limitLoads(s)
 		before := s.solve()
 		s.edit(func(tx *diagram.Tx) {
 			for f := range s.doc.Snapshot().Feeders() {
-				f.Length = min(1e6, f.Length+50*rng.Float64())
+				f.Length = min(1e5, f.Length+50*rng.Float64())
 				tx.SetFeeder(f)
 			}
 		})
@@ -279,6 +280,22 @@ func TestRandomMonotone(t *testing.T) {
 	}
 }
 
+// limitLoads keeps motors within what a building has: beside a motor of 10 GVA
+// rounding is all that a comparison sees.
+func limitLoads(s *sheet) {
+	s.edit(func(tx *diagram.Tx) {
+		for p := range s.doc.Snapshot().Parts() {
+			p.Load.Power = min(p.Load.Power, 1e6)
+			tx.SetPart(p)
+		}
+	})
+}
+
+// cancelled is how far a way back may be off that begins behind a transformer: what
+// feeds it without the transformer is a difference, which is taken down to 1e-9 of
+// what it is the difference of, with numbers of 16 digits.
+const cancelled = 1e-7
+
 // compare reports where what should be the lower of two results is higher.
 func compare(t *testing.T, seed uint64, what string, low, high map[diagram.End]analysis.Fault) {
 	t.Helper()
@@ -287,7 +304,7 @@ func compare(t *testing.T, seed uint64, what string, low, high map[diagram.End]a
 		if !ok || l.Known != h.Known {
 			t.Errorf("seed %d, %s: %v is known in one of them alone", seed, what, end)
 		}
-		if l.ThreePhase > h.ThreePhase*(1+1e-9) || l.LineLine > h.LineLine*(1+1e-9) || l.LineNeutral > h.LineNeutral*(1+1e-9) {
+		if l.ThreePhase > h.ThreePhase*(1+1e-9) || l.LineLine > h.LineLine*(1+1e-9) || l.LineNeutral > h.LineNeutral*(1+cancelled) {
 			t.Errorf("seed %d, %s: %v: got %+v and %+v", seed, what, end, l, h)
 		}
 	}

@@ -13,7 +13,8 @@ type hop struct {
 }
 
 // path lists the way to a terminal in one way of feeding it, from the source
-// on.
+// on. It ends: a tree leads up to a root, and what feeds an alternative over a
+// link was worked out before it.
 func (b *building) path(a *alternative, t int32) []hop {
 	var out []hop
 	for {

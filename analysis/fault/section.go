@@ -124,7 +124,7 @@ func (b *building) feedAll() {
 	}
 	var fed []int32
 	for i := range b.sections {
-		if len(b.sections[i].alternatives) > 0 {
+		if b.isFed(int32(i)) {
 			fed = append(fed, int32(i))
 		}
 	}
@@ -133,14 +133,18 @@ func (b *building) feedAll() {
 	}
 }
 
-// feedNext works out the unfed sections next to fed ones and returns them.
+func (b *building) isFed(section int32) bool { return len(b.sections[section].alternatives) > 0 }
+
+// feedNext works out the unfed sections next to fed ones and returns those that
+// it could feed. One that is fed stays so and is not returned again, so that the
+// rounds end after as many as there are sections, at the most.
 func (b *building) feedNext(fed []int32) []int32 {
 	var next []int32
 	seen := map[int32]bool{}
 	for _, i := range fed {
 		for _, l := range b.sections[i].out {
 			to := b.terminals[b.links[l].to].section
-			if len(b.sections[to].alternatives) == 0 && !seen[to] {
+			if !b.isFed(to) && !seen[to] {
 				seen[to] = true
 				next = append(next, to)
 			}
@@ -154,13 +158,13 @@ func (b *building) feedNext(fed []int32) []int32 {
 	for i, number := range next {
 		b.workOut(number, combinations[i])
 	}
-	return next
+	return slices.DeleteFunc(next, func(number int32) bool { return !b.isFed(number) }) // nothing of what feeds it may arrive
 }
 
 // feed works out a section after those that feed it.
 func (b *building) feed(number int32) {
 	s := &b.sections[number]
-	if s.state != untouched {
+	if s.state != untouched || b.ended() {
 		return
 	}
 	s.state = working
@@ -176,6 +180,9 @@ func (b *building) feed(number int32) {
 func (b *building) workOut(number int32, alternatives []*alternative) {
 	s := &b.sections[number]
 	for _, a := range alternatives {
+		if b.ended() {
+			return
+		}
 		b.solve(a)
 	}
 	for _, a := range alternatives {

@@ -1,6 +1,8 @@
 package fault
 
 import (
+	"context"
+
 	"clampline/analysis"
 	"clampline/diagram"
 )
@@ -14,16 +16,26 @@ import (
 // The last assumptions of each are listed; Explain lists all and makes the
 // workings. The cost grows with the number of records.
 func Solve(doc *diagram.Document, topology *analysis.Topology) map[diagram.End]analysis.Fault {
+	out, _ := SolveContext(context.Background(), doc, topology) // which never ends
+	return out
+}
+
+// SolveContext is Solve that stops where the context ends, with its error.
+func SolveContext(ctx context.Context, doc *diagram.Document, topology *analysis.Topology) (map[diagram.End]analysis.Fault, error) {
 	parts := devicesOf(doc)
 	b := newBuilding(doc, topology, parts, rulesOf(doc, parts))
+	b.ended = func() bool { return ctx.Err() != nil }
 	b.feedAll()
 	out := make(map[diagram.End]analysis.Fault, len(b.terminals))
 	for i := range b.terminals {
+		if b.ended() {
+			return nil, ctx.Err()
+		}
 		if f, _, ok := b.faultAt(int32(i), shown); ok {
 			out[f.At] = f
 		}
 	}
-	return out
+	return out, ctx.Err()
 }
 
 // faultAt returns the fault current at a terminal, with at most the given

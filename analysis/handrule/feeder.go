@@ -1,6 +1,7 @@
 package handrule
 
 import (
+	"context"
 	"slices"
 
 	"clampline/analysis"
@@ -51,9 +52,12 @@ type stretch struct {
 	backward  bool // the near end is the To of the feeder
 }
 
-func (s *solver) alongFeeders() map[diagram.ID]analysis.FeederResult {
+func (s *solver) alongFeeders(ctx context.Context) map[diagram.ID]analysis.FeederResult {
 	out := make(map[diagram.ID]analysis.FeederResult, len(s.feeders))
 	for i := range s.feeders {
+		if ctx.Err() != nil {
+			return nil
+		}
 		f := &s.feeders[i]
 		out[f.ID] = analysis.FeederResult{ID: f.ID, Samples: s.along(s.stretch(f))}
 	}

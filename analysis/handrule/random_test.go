@@ -225,7 +225,7 @@ func TestShorterLeadsNeverHarm(t *testing.T) {
 		_, err := doc.Edit(func(tx *diagram.Tx) error {
 			for p := range doc.Snapshot().Protectors() {
 				for _, lead := range []*diagram.Lead{&p.Leads.Phase, &p.Leads.Neutral, &p.Leads.Earth} {
-					lead.Length *= rng.Float64()
+					lead.Length = max(min(lead.Length, 1e-6), lead.Length*rng.Float64())
 				}
 				tx.SetProtector(p)
 			}
@@ -240,7 +240,7 @@ func TestLongerFeedersNeverHelp(t *testing.T) {
 		_, err := doc.Edit(func(tx *diagram.Tx) error {
 			for f := range doc.Snapshot().Feeders() {
 				if rng.IntN(2) == 0 {
-					f.Length = min(1e6, f.Length+20*rng.Float64())
+					f.Length = min(1e5, f.Length+20*rng.Float64())
 					tx.SetFeeder(f)
 				}
 			}

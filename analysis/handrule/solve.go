@@ -1,6 +1,7 @@
 package handrule
 
 import (
+	"context"
 	"slices"
 
 	"clampline/analysis"
@@ -12,15 +13,28 @@ import (
 // workings: see Explain. It panics where the rule has no front or no speed.
 // The cost grows with the number of records, and with its logarithm.
 func Solve(doc *diagram.Document, plan diagram.ID, topology *analysis.Topology, rule Rule) *analysis.Result {
+	out, _ := SolveContext(context.Background(), doc, plan, topology, rule) // which never ends
+	return out
+}
+
+// SolveContext is Solve that stops where the context ends, with its error.
+func SolveContext(ctx context.Context, doc *diagram.Document, plan diagram.ID, topology *analysis.Topology, rule Rule) (*analysis.Result, error) {
 	s := newSolver(doc, plan, topology, rule)
-	s.judge()
+	s.judge(ctx)
+	if err := ctx.Err(); err != nil {
+		return nil, err
+	}
+	along, breaks := s.alongFeeders(ctx), s.breaks()
+	if err := ctx.Err(); err != nil {
+		return nil, err
+	}
 	result := &analysis.Result{
 		Basis:    analysis.HandRule,
 		Plan:     plan,
 		Topology: topology,
 		Buses:    make(map[diagram.ID]analysis.BusResult, len(s.places)),
-		Feeders:  s.alongFeeders(),
-		Breaks:   s.breaks(),
+		Feeders:  along,
+		Breaks:   breaks,
 		Findings: slices.Concat(topology.Findings, s.coverFindings()),
 	}
 	for i := range s.places {
@@ -29,7 +43,7 @@ func Solve(doc *diagram.Document, plan diagram.ID, topology *analysis.Topology, 
 		}
 	}
 	analysis.SortFindings(result.Findings)
-	return result
+	return result, ctx.Err()
 }
 
 // solver holds one document and plan by number.
@@ -75,13 +89,16 @@ func newSolver(doc *diagram.Document, plan diagram.ID, topology *analysis.Topolo
 	return s
 }
 
-// judge makes the levels of every board and load.
-func (s *solver) judge() {
+// judge makes the levels of every board and load, until the context ends.
+func (s *solver) judge(ctx context.Context) {
 	room := make([]analysis.Level, 0, diagram.ModeCount*len(s.places))
 	for i := range s.places {
 		p := &s.places[i]
 		if !p.part.Kind.IsJudged() {
 			continue
+		}
+		if ctx.Err() != nil {
+			return
 		}
 		start := len(room)
 		room = s.appendLevels(room, i)

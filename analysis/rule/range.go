@@ -2,6 +2,7 @@ package rule
 
 import (
 	"cmp"
+	"context"
 	"strings"
 
 	"clampline/analysis"
@@ -23,6 +24,9 @@ func (s *sheet) unusualOf(id diagram.ID, subject string, figures []stated) []ana
 	name := s.Document.NameOf(id)
 	if rest, unnamed := strings.CutPrefix(name, "feeder "); unnamed {
 		name = "Feeder " + rest
+	}
+	if surge, ok := s.Document.Surge(id); ok {
+		name = "The surge case “" + analysis.SurgeName(s.Document, surge) + "”"
 	}
 	for _, f := range figures {
 		usual := f.figure.Usual()
@@ -47,19 +51,48 @@ func (s *sheet) unusualOf(id diagram.ID, subject string, figures []stated) []ana
 	return out
 }
 
-// unusual notes the unusual figures of the whole sheet.
-func (s *sheet) unusual() []analysis.Finding {
+// unusual notes the unusual figures of the whole sheet, until the context ends.
+func (s *sheet) unusual(ctx context.Context) []analysis.Finding {
 	var out []analysis.Finding
 	for part := range s.Document.Parts() {
+		if ctx.Err() != nil {
+			return nil
+		}
 		out = append(out, s.unusualOf(part.ID, subjectOf(part.Kind), partFigures(part))...)
 	}
 	for feeder := range s.Document.Feeders() {
+		if ctx.Err() != nil {
+			return nil
+		}
 		out = append(out, s.unusualOf(feeder.ID, analysis.SubjectFeeder, feederFigures(feeder))...)
 	}
 	for protector := range s.Document.ProtectorsOf(s.Plan) {
+		if ctx.Err() != nil {
+			return nil
+		}
 		out = append(out, s.unusualOf(protector.ID, analysis.SubjectNameplate, protectorFigures(protector))...)
 	}
+	for _, surge := range s.Document.Surges() {
+		for _, f := range s.unusualOf(surge.ID, analysis.SubjectSupply, surgeFigures(surge)) {
+			f.Records = []diagram.ID{s.arrival(surge)}
+			out = append(out, f)
+		}
+	}
 	return out
+}
+
+// arrival returns the record at which a surge case is shown, which has no place
+// of its own on the sheet: the part at which it arrives, or else a source.
+func (s *sheet) arrival(surge diagram.Surge) diagram.ID {
+	if surge.Part != "" {
+		return surge.Part
+	}
+	for part := range s.Document.Parts() {
+		if part.Kind.IsSource() {
+			return part.ID
+		}
+	}
+	return surge.ID
 }
 
 func subjectOf(kind diagram.Kind) string {
@@ -83,6 +116,7 @@ func partFigures(p diagram.Part) []stated {
 		of = append(of, stated{diagram.UsualFault, p.Source.FaultCurrent, ""}, stated{diagram.UsualEarthFault, p.Source.EarthFaultCurrent, ""},
 			stated{diagram.UsualXR, p.Source.XR, ""}, stated{diagram.UsualPower, p.Source.Power, ""}, stated{reactance, p.Source.Reactance, ""},
 			stated{diagram.UsualFlashes, p.Exposure.FlashDensity, ""})
+		of = append(of, lineFigures(p.Exposure)...)
 	case p.Kind == diagram.Transformer:
 		of = append(of, stated{diagram.UsualPower, p.Transformer.Power, ""}, stated{diagram.UsualImpedance, p.Transformer.Impedance, ""}, stated{diagram.UsualXR, p.Transformer.XR, ""})
 		of = append(of, systemFigures("primary", p.Transformer.Primary)...)
@@ -91,10 +125,24 @@ func partFigures(p diagram.Part) []stated {
 	case p.Kind == diagram.Load:
 		of = append(of, stated{diagram.UsualLoadVoltage, p.Load.Voltage, ""}, stated{diagram.UsualLoadPower, p.Load.Power, ""})
 	}
-	if p.Withstand.Kind == diagram.ByVolts {
+	switch p.Withstand.Kind {
+	case diagram.ByVolts:
 		of = append(of, stated{diagram.UsualWithstand, p.Withstand.Volts, ""})
+	case diagram.ByMultiple:
+		of = append(of, stated{diagram.UsualMultiple, p.Withstand.Multiple, ""})
 	}
 	return of
+}
+
+func lineFigures(e diagram.Exposure) []stated {
+	return []stated{
+		{diagram.UsualUpstreamLine, e.LowOverhead, "low-voltage overhead"}, {diagram.UsualUpstreamLine, e.LowCable, "low-voltage cable"},
+		{diagram.UsualUpstreamLine, e.HighOverhead, "high-voltage overhead"}, {diagram.UsualUpstreamLine, e.HighCable, "high-voltage cable"},
+	}
+}
+
+func surgeFigures(s diagram.Surge) []stated {
+	return []stated{{diagram.UsualSurgeVoltage, s.Voltage, ""}, {diagram.UsualSurgeCurrent, s.Current, ""}}
 }
 
 func systemFigures(of string, s diagram.System) []stated {
@@ -105,6 +153,7 @@ func feederFigures(f diagram.Feeder) []stated {
 	return []stated{
 		{diagram.UsualFeederLength, f.Length, ""}, {diagram.UsualConductor, f.Area, ""},
 		{diagram.UsualSurgeImpedance, f.SurgeImpedance, ""}, {diagram.UsualSwitch, f.Switch.Rated, ""},
+		{diagram.UsualResistance, f.Resistance, ""}, {diagram.UsualReactance, f.Reactance, ""}, {diagram.UsualConstant, f.Constant, ""}, {diagram.UsualWaveSpeed, f.Velocity, ""},
 	}
 }
 

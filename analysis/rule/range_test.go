@@ -19,7 +19,7 @@ func TestUnusualFigures(t *testing.T) {
 		{"usual", func(*sketch) {}, ""},
 		{"a fault current in A", func(s *sketch) { s.alter("supply", func(p *diagram.Part) { p.Source.FaultCurrent = 22 }) },
 			"supply has an unusual fault current: under 500 A"},
-		{"a fault current of 1000 times too much", func(s *sketch) { s.alter("supply", func(p *diagram.Part) { p.Source.FaultCurrent = 22e6 }) },
+		{"a fault current of 10 times too much", func(s *sketch) { s.alter("supply", func(p *diagram.Part) { p.Source.FaultCurrent = 220e3 }) },
 			"supply has an unusual fault current: over 200 kA"},
 		{"one that a fuse breaks", func(s *sketch) { s.alter("supply", func(p *diagram.Part) { p.Source.FaultCurrent = 200e3 }) }, ""},
 		{"a transformer in VA", func(s *sketch) { s.alter("supply", func(p *diagram.Part) { p.Source.Power = 45 }) },
@@ -37,6 +37,27 @@ func TestUnusualFigures(t *testing.T) {
 				p.Rating, p.Modes[diagram.LineEarth] = diagram.Up, diagram.ModeRating{Connected: true, Level: 8000}
 			})
 		}, "has an unusual L-G level: over 6 000 V"},
+		{"a line upstream of 60 km", func(s *sketch) { s.alter("supply", func(p *diagram.Part) { p.Exposure.HighCable = 60e3 }) },
+			"supply has an unusual high-voltage cable line upstream: over 65 000 ft"},
+		{"a withstand of 230 times", func(s *sketch) {
+			s.alter("panel", func(p *diagram.Part) {
+				p.Withstand = diagram.Withstand{Kind: diagram.ByMultiple, Multiple: 230}
+			})
+		}, "panel has an unusual withstand in multiples of the nominal crest: over 30"},
+		{"a resistance in ohm per km", func(s *sketch) {
+			s.edit(func(tx *diagram.Tx) {
+				for f := range tx.Document().Feeders() {
+					f.Resistance = 0.8
+					tx.SetFeeder(f)
+					return
+				}
+			})
+		}, "has an unusual resistance: over"},
+		{"a surge in kV", func(s *sketch) {
+			s.edit(func(tx *diagram.Tx) {
+				tx.SetSurge(diagram.Surge{ID: "surge-1", Part: "panel", Path: diagram.LineToEarth, Wave: diagram.RingWave, Voltage: 6, Current: 500})
+			})
+		}, "The surge case “panel: ring, line to earth” has an unusual open-circuit voltage: under 100 V"},
 		{"an SCCR of 65 A", func(s *sketch) { protectPanel(s, func(p *diagram.Protector) { p.SCCR = 65 }) }, "has an unusual SCCR: under 1 kA"},
 	}
 	for _, test := range tests {

@@ -1,6 +1,8 @@
 package rule
 
 import (
+	"context"
+
 	"clampline/analysis"
 	"clampline/diagram"
 )
@@ -39,9 +41,25 @@ func partRules() []partRule {
 // Check returns the findings of all rules, sorted as by
 // analysis.SortFindings. The cost grows with the number of records.
 func Check(in Input) []analysis.Finding {
-	sheet := newSheet(in)
-	out := sheet.unusual()
+	out, _ := CheckContext(context.Background(), in) // which never ends
+	return out
+}
+
+// CheckContext is Check that stops where the context ends, with its error.
+func CheckContext(ctx context.Context, in Input) ([]analysis.Finding, error) {
+	if err := ctx.Err(); err != nil {
+		return nil, err
+	}
+	normal := topologyOnNormal(in)
+	if err := ctx.Err(); err != nil {
+		return nil, err
+	}
+	sheet := sheetOn(in, normal)
+	out := sheet.unusual(ctx)
 	for part := range in.Document.Parts() {
+		if err := ctx.Err(); err != nil {
+			return nil, err
+		}
 		p := sheet.placeOf(part)
 		if p == nil {
 			continue
@@ -54,7 +72,7 @@ func Check(in Input) []analysis.Finding {
 		}
 	}
 	analysis.SortFindings(out)
-	return out
+	return out, ctx.Err()
 }
 
 func (s *sheet) check(p *place, protector diagram.Protector) []analysis.Finding {

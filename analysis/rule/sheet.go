@@ -43,8 +43,11 @@ func (p *place) site(protector diagram.Protector) *site {
 	return &site{place: p, protector: seated, reseated: seated.System != protector.System}
 }
 
-func newSheet(in Input) *sheet {
-	in.Topology = topologyOnNormal(in)
+func newSheet(in Input) *sheet { return sheetOn(in, topologyOnNormal(in)) }
+
+// sheetOn is newSheet with the topology on normal.
+func sheetOn(in Input, normal *analysis.Topology) *sheet {
+	in.Topology = normal
 	codes := in.Document.Info().Codes
 	s := &sheet{Input: in, codes: codes, iec: in.Document.FollowsIEC()}
 	s.asFound = in.Document.Plans()[0].ID == in.Plan // a document has at least one plan

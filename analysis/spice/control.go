@@ -21,6 +21,9 @@ func (d *deck) analysis() {
 	d.line("run")
 	d.checkEnd()
 	for _, m := range busMeasures(d.n) {
+		if d.ended() {
+			return
+		}
 		d.measureBus(m)
 	}
 	for _, m := range limiterMeasures(d.n) {

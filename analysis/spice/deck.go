@@ -1,6 +1,7 @@
 package spice
 
 import (
+	"context"
 	"fmt"
 	"io"
 	"math"
@@ -21,17 +22,26 @@ type Options struct {
 // Write writes the network as a deck. An error says what is wrong with the
 // network or the options, or comes from w; nothing is written in the first case.
 func Write(w io.Writer, n *circuit.Network, o Options) error {
+	return WriteContext(context.Background(), w, n, o)
+}
+
+// WriteContext is Write that stops where the context ends, with its error;
+// nothing is written then.
+func WriteContext(ctx context.Context, w io.Writer, n *circuit.Network, o Options) error {
 	if err := n.Validate(); err != nil {
 		return err
 	}
 	if err := o.check(n); err != nil {
 		return err
 	}
-	d := &deck{n: n, o: o, nodes: nodeNames(n), curves: map[*circuit.Curve]string{}}
+	d := &deck{ended: func() bool { return ctx.Err() != nil }, n: n, o: o, nodes: nodeNames(n), curves: map[*circuit.Curve]string{}}
 	if err := d.checkSources(); err != nil {
 		return err
 	}
 	d.write()
+	if err := ctx.Err(); err != nil {
+		return err
+	}
 	_, err := io.WriteString(w, d.String())
 	return err
 }
@@ -54,6 +64,7 @@ func (o Options) check(n *circuit.Network) error {
 // deck is one in the making.
 type deck struct {
 	strings.Builder
+	ended  func() bool // whether nobody waits for the deck any more: then no line is made
 	n      *circuit.Network
 	o      Options
 	nodes  []string                  // name of each node
@@ -61,17 +72,14 @@ type deck struct {
 }
 
 func (d *deck) write() {
-	d.head()
-	d.buses()
-	d.lines()
-	d.resistors()
-	d.capacitors()
-	d.coils()
-	d.windings()
-	d.sources()
-	d.varistors()
-	d.gaps()
-	d.analysis()
+	for _, part := range []func(){
+		d.head, d.buses, d.lines, d.resistors, d.capacitors, d.coils, d.windings, d.sources, d.varistors, d.gaps, d.analysis,
+	} {
+		if d.ended() {
+			return
+		}
+		part()
+	}
 }
 
 // head writes the title, the notes and what holds for the whole run.
@@ -91,6 +99,9 @@ func (d *deck) head() {
 
 // line writes a line.
 func (d *deck) line(format string, args ...any) {
+	if d.ended() {
+		return
+	}
 	fmt.Fprintf(d, format, args...)
 	d.WriteByte('\n')
 }

@@ -18,6 +18,9 @@ import (
 func (d *deck) lines() {
 	d.section(len(d.n.Lines), "lines: each conductor to a common point, the common point to earth")
 	for i, l := range d.n.Lines {
+		if d.ended() {
+			return
+		}
 		d.comment("%s: conductors %d, length %.4g m, delay %.4g ns", text(l.Name), len(l.A), l.Length, l.Delay*1e9)
 		w := &lineWriter{deck: d, Line: l, key: fmt.Sprintf("line%d", i+1)}
 		if len(l.A) == 1 {

@@ -108,7 +108,7 @@ func TestProblemsOfNewProtectors(t *testing.T) {
 			[]string{"row 4, Breaker of the protector must be a number with A, kA or mA, such as 30 A; “thirty” is not", "row 4, Phase lead: “12 in”" + stray}},
 		{"one cell of several", []map[string]string{{"Protector": "SPD-4", "In (kA)": "many", "L-N VPR or Up": "1e9 V"}},
 			[]string{"new protector SPD-4 on Server room: nothing but the name is stated",
-				"row 4, L-N VPR or Up must be 0 V to 1 MV; “1e9 V” is not",
+				"row 4, L-N VPR or Up must be 1 mV to 1 MV, or left empty; “1e9 V” is not",
 				"row 4, In (kA) must be a number with kA, A or mA, such as 20 kA; “many” is not"}},
 		{"the name of one that has a row", []map[string]string{{"Protector": "spd-2", "Phase lead": "9 in"}},
 			[]string{"row 4, Protector: Server room has “spd-2” already, in row 3; give this one another name, or take the row out"}},

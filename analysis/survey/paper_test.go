@@ -103,7 +103,7 @@ func crowded(t testing.TB, protectors int) []Sheet {
 	doc := edited(t, laboratory(t), "panel-5", func(p *diagram.Part) {
 		p.Name, p.Note, p.Board.FreePositions, p.Board.ShortLead = long, strings.Repeat(long+"\n", 12), long, strings.Repeat("W", 900)
 		p.System = diagram.System{Wiring: diagram.HighLeg, Voltage: 123456.789, Earthing: diagram.TNCS}
-		p.Board.Rating, p.Board.FaultCurrent = 1.23456e11, 9.87e11
+		p.Board.Rating, p.Board.FaultCurrent = 12345.6789, 987654.321
 	})
 	_, err := doc.Edit(func(tx *diagram.Tx) error {
 		tx.SetInfo(diagram.Info{Title: long, Site: long})

@@ -1,6 +1,7 @@
 package transient
 
 import (
+	"context"
 	"fmt"
 
 	"clampline/analysis/circuit"
@@ -18,9 +19,12 @@ func newBuilder(s *Solver) *builder {
 	return &builder{Solver: s, of: make([]*cluster, n), local: make([]int, n)}
 }
 
-func (b *builder) build() error {
+func (b *builder) build(ctx context.Context) error {
 	nonlinear := b.nonlinear()
 	for _, part := range b.network.Clusters() {
+		if err := ctx.Err(); err != nil {
+			return err
+		}
 		b.addCluster(part, nonlinear)
 	}
 	b.addLinear()
@@ -28,8 +32,11 @@ func (b *builder) build() error {
 	b.addNonlinear()
 	b.findIslands()
 	for _, c := range b.clusters {
-		if !c.reduce() {
-			return fmt.Errorf("%s: a conductor of it is connected to nothing", c.name)
+		if err := ctx.Err(); err != nil {
+			return err
+		}
+		if why := c.whyNot(); why != "" {
+			return fmt.Errorf("%s: %s", c.name, why)
 		}
 		c.restart = true
 	}

@@ -49,8 +49,30 @@ func (c *cluster) put(row, column int, g float64) {
 	}
 }
 
+// whyNot eliminates the linear nodes, or says why that cannot be done.
+func (c *cluster) whyNot() string {
+	loose := c.isLoose()
+	switch {
+	case c.reduce():
+		return ""
+	case loose:
+		return "a conductor of it is connected to nothing"
+	}
+	return "the impedances round it lie too far apart for its voltage to be told, or none leads to earth; look for a figure there that is far too small or too large"
+}
+
+// isLoose reports whether a node has no conductance to any other.
+func (c *cluster) isLoose() bool {
+	for i := range c.n {
+		if c.g[i*c.n+i] == 0 {
+			return true
+		}
+	}
+	return false
+}
+
 // reduce eliminates the linear nodes. It returns false where that cannot be
-// done because a node hangs on nothing.
+// done.
 func (c *cluster) reduce() bool {
 	lin, non, n := c.lin, c.non, c.n
 	inv := make([]float64, lin*lin)

@@ -1,6 +1,7 @@
 package transient
 
 import (
+	"fmt"
 	"math"
 	"math/bits"
 
@@ -61,13 +62,38 @@ func newBetween(delay float64, young bool) between {
 	return out
 }
 
+// ringSize returns how many steps the ring of an end holds. What takes longer than
+// the whole run is never seen to arrive: the places that are looked at then still
+// hold nothing.
+func ringSize(x circuit.Line, o Options) int {
+	return 1 << bits.Len(uint(min(wholeSteps(x.Delay, o.Step), wholeSteps(o.Duration, o.Step)+1)+3+block))
+}
+
+// maxWaves bounds the memory of the waves under way on all lines, in steps of
+// both ends: 256 MB. A building of 10 000 parts has a hundredth of it.
+const maxWaves = 8 << 20
+
+// checkWaves refuses lines on which too many waves are under way, naming the
+// longest.
+func (o Options) checkWaves(lines []circuit.Line) error {
+	total, longest := 0, 0
+	for i, l := range lines {
+		total += 2 * ringSize(l, o)
+		if l.Delay > lines[longest].Delay {
+			longest = i
+		}
+	}
+	if total <= maxWaves {
+		return nil
+	}
+	l := lines[longest]
+	return fmt.Errorf("line %s: a wave is under way on it for %.3g µs, in steps of %.3g ns too long to be followed; shorten it", l.Name, l.Delay*1e6, o.Step*1e9)
+}
+
 // newLine makes a line whose ends may be up to a block of steps apart.
 func newLine(x circuit.Line, o Options) *line {
 	m, delay := len(x.A), x.Delay/o.Step
-	whole := wholeSteps(x.Delay, o.Step)
-	// What takes longer than the whole run is never seen to arrive: the places
-	// that are looked at then still hold nothing.
-	size := 1 << bits.Len(uint(min(whole, wholeSteps(o.Duration, o.Step)+1)+3+block))
+	whole, size := wholeSteps(x.Delay, o.Step), ringSize(x, o)
 	rings := make([]wave, 2*size)
 	half := x.R.Scaled(0.5)
 	y := x.Z.Inverse(m)

@@ -49,6 +49,11 @@ type trace struct {
 // New makes a network ready. An error says what is wrong with the network or
 // the options, naming the bus or element.
 func New(n *circuit.Network, o Options) (*Solver, error) {
+	return NewContext(context.Background(), n, o)
+}
+
+// NewContext is New that stops where the context ends, with its error.
+func NewContext(ctx context.Context, n *circuit.Network, o Options) (*Solver, error) {
 	if err := n.Validate(); err != nil {
 		return nil, err
 	}
@@ -60,7 +65,7 @@ func New(n *circuit.Network, o Options) (*Solver, error) {
 		s.steps++
 	}
 	b := newBuilder(s)
-	if err := b.build(); err != nil {
+	if err := b.build(ctx); err != nil {
 		return nil, err
 	}
 	return s, b.probes(o.Record)
@@ -82,11 +87,8 @@ func (o Options) check(n *circuit.Network) error {
 			return fmt.Errorf("line %s: its delay of %g s is shorter than the step of %g s; take a shorter step, or a coil in its place", l.Name, l.Delay, o.Step)
 		}
 	}
-	return nil
+	return o.checkWaves(n.Lines)
 }
-
-// cancelEvery is after how many steps the context is asked.
-const cancelEvery = 256
 
 // Run solves the network from the start to the end of the duration. It may be
 // called once, and panics the second time. An error says that the context has ended, or that a cluster
@@ -96,13 +98,10 @@ func (s *Solver) Run(ctx context.Context) (*Result, error) {
 		panic("transient: Run was called twice")
 	}
 	s.used = true
-	sampled, asked := 0, 0
+	sampled := 0
 	for done := 0; done < s.steps; {
-		if done >= asked {
-			if err := ctx.Err(); err != nil {
-				return nil, err
-			}
-			asked = done + cancelEvery
+		if err := ctx.Err(); err != nil { // a block of a large building takes some 20 ms
+			return nil, err
 		}
 		last := min(done+block, s.steps)
 		for _, i := range s.islands {

@@ -34,6 +34,8 @@ func TestNewRefuses(t *testing.T) {
 		{"too many steps", change(func(o *Options) { o.Duration = 1 }), nil, "are too many"},
 		{"negative samples", change(func(o *Options) { o.Samples = -1 }), nil, "-1 samples"},
 		{"step longer than a line", change(func(o *Options) { o.Step = 3e-8 }), nil, "line bus 0 to bus 1: its delay"},
+		{"line without end", Options{Step: 1e-9, Duration: 0.02}, func(n *circuit.Network) { n.Lines[0].Delay = 0.01 },
+			"line bus 0 to bus 1: a wave is under way on it for 1e+04 µs"},
 		{"no such bus", change(func(o *Options) { o.Record = []Probe{{Bus: 2}} }), nil, "there is no bus 2"},
 		{"no such conductor", change(func(o *Options) { o.Record = []Probe{{0, circuit.Pair{From: 4}}} }), nil, "bus bus 0: there is no pair"},
 		{"no such other conductor", change(func(o *Options) { o.Record = []Probe{{0, circuit.Pair{From: 0, To: -2}}} }), nil, "bus bus 0: there is no pair"},
@@ -41,6 +43,10 @@ func TestNewRefuses(t *testing.T) {
 		{"conductor on nothing", good, func(n *circuit.Network) {
 			n.Buses = append(n.Buses, circuit.Bus{Name: "spare", Conductors: []circuit.Conductor{{Letter: 'A', Node: n.AddNode("spare A")}}})
 		}, "spare: a conductor of it is connected to nothing"},
+		{"impedances far apart", good, func(n *circuit.Network) {
+			a, b := n.AddNode("far"), n.AddNode("farther")
+			n.Resistors = append(n.Resistors, circuit.Resistor{Name: "short", A: a, B: b, Ohms: 1e-12}, circuit.Resistor{Name: "leak", A: b, B: circuit.Earth, Ohms: 1e8})
+		}, "far: the impedances round it lie too far apart"},
 		{"node on nothing", good, func(n *circuit.Network) { n.AddNode("loose") }, "loose: a conductor of it is connected to nothing"},
 	} {
 		t.Run(row.name, func(t *testing.T) {

@@ -30,7 +30,7 @@ func feederRows(c unit.Convention) []row[feeder] {
 		quantity("Reactance", unit.Lengthwise, func(f *feeder) *float64 { return &f.Reactance }).usual(diagram.UsualReactance).hint(fromTable),
 		quantity("C, point to point", unit.Ratio, func(f *feeder) *float64 { return &f.Constant }).usual(diagram.UsualConstant).hint(fromTable),
 		quantity("Surge impedance", unit.Resistance, func(f *feeder) *float64 { return &f.SurgeImpedance }).usual(diagram.UsualSurgeImpedance).hint(fromMakeUp),
-		quantity("Wave speed", unit.Speed, func(f *feeder) *float64 { return &f.Velocity }).hint(fromMakeUp),
+		quantity("Wave speed", unit.Speed, func(f *feeder) *float64 { return &f.Velocity }).usual(diagram.UsualWaveSpeed).hint(fromMakeUp),
 		heading[feeder]("Breaker or switch at the source end"),
 		choice("Kind", plain("none", diagram.Breaker, diagram.Fuse, diagram.Disconnect), func(f *feeder) *diagram.SwitchKind { return &gear(f).Kind }),
 		toggle("Open", func(f *feeder) *bool { return &gear(f).Open }),

@@ -175,7 +175,7 @@ func withstandRows() []row[part] {
 				}
 			}),
 		choice("Category", categories, func(p *part) *int { return &p.Withstand.Category }).when(by(diagram.ByCategory)),
-		quantity("Times nominal crest", unit.Ratio, func(p *part) *float64 { return &p.Withstand.Multiple }).when(by(diagram.ByMultiple)),
+		quantity("Times nominal crest", unit.Ratio, func(p *part) *float64 { return &p.Withstand.Multiple }).usual(diagram.UsualMultiple).when(by(diagram.ByMultiple)),
 		quantity("Withstand", unit.Voltage, func(p *part) *float64 { return &p.Withstand.Volts }).usual(diagram.UsualWithstand).when(by(diagram.ByVolts)),
 	}
 }

@@ -1,6 +1,7 @@
 package details
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -123,6 +124,9 @@ func linesRow(sort string, lengths func(*diagram.Exposure) [2]*float64) row[part
 	low, high := entry(0, "low voltage"), entry(1, "high voltage")
 	return row[part]{label: sort, build: func(t target[part], tell func(string)) control {
 		return together([]control{low.build(t, tell), high.build(t, tell)})
+	}, mark: func(p part, c unit.Convention) string {
+		usual, lines := diagram.UsualUpstreamLine.Usual(), lengths(&p.Exposure)
+		return cmp.Or(usual.Mark(*lines[0], c), usual.Mark(*lines[1], c))
 	}}
 }
 

@@ -145,7 +145,7 @@ func TestSurgeIsRefusedInPlace(t *testing.T) {
 	s := surgeShower(t)
 	for _, text := range []string{"0 V", "-1 kV", "2 MV", "six"} {
 		s.enter("6 kV", text)
-		s.wants(true, map[string]string{"0 V": "above 0", "-1 kV": "must be 0 or more, such as 6 kV", "2 MV": "above 0", "six": "six"}[text])
+		s.wants(true, map[string]string{"0 V": "must be 1 mV to 1 MV", "-1 kV": "must be 0 or more, such as 6 kV", "2 MV": "must be 1 mV to 1 MV", "six": "six"}[text])
 		if s.edit.CanUndo() {
 			t.Errorf("%s was taken", text)
 		}

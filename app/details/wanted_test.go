@@ -59,7 +59,7 @@ func TestMessageNamesTheField(t *testing.T) {
 	for _, row := range []struct{ field, enter, want string }{
 		{"Length", "abc", "Length must be a number with ft, in or m, such as 45 ft; “abc” is not"},
 		{"Length", "-3", "Length must be 0 or more, such as 45 ft; “-3” is not"},
-		{"Length", "2000 km", "Length must be 0 ft to 3 281 000 ft"},
+		{"Length", "2000 km", "Length must be 0 ft to 328 100 ft"},
 		{"C, point to point", "abc", "C, point to point must be a number, such as 12 000; “abc” is not"},
 		{"Breaker or switch at the source end: Poles", "9", "Poles must be a whole number from 0 to 4; “9” is not"},
 	} {

@@ -24,6 +24,7 @@ type State struct {
 	Selected   []diagram.ID
 	Convention unit.Convention
 	Due        bool // a newer result is to come: nothing may be mended by this one
+	Unjudged   bool // there is no result yet: that there is no finding says nothing
 }
 
 // Hands are what the findings ask for. None may be nil.
@@ -73,7 +74,7 @@ func NewFindings(hands Hands, settings Settings) *Findings {
 	if slices.Contains(Groupings(), settings.Grouping) {
 		f.grouping = settings.Grouping
 	}
-	f.empty, f.none = widget.NewLabel("No findings."), widget.NewLabel("")
+	f.empty, f.none = widget.NewLabel(""), widget.NewLabel("")
 	f.none.Alignment, f.none.Wrapping = fyne.TextAlignCenter, fyne.TextWrapWord
 	f.whole = newWhole(f.mend, f.mendAll, f.copyPlan)
 	f.list = newList(func() int { return len(f.lines) }, func() fyne.CanvasObject { return newRow() }, f.update)
@@ -95,6 +96,14 @@ func (f *Findings) lay() {
 	f.object = container.NewStack(f.body, container.NewCenter(f.empty))
 }
 
+// EmptyText returns what stands where no finding does, or nothing where one does.
+func (f *Findings) EmptyText() string {
+	if len(f.state.Findings) > 0 {
+		return ""
+	}
+	return f.empty.Text
+}
+
 // Object returns what to place in the window.
 func (f *Findings) Object() fyne.CanvasObject { return f.object }
 
@@ -107,7 +116,7 @@ func (f *Findings) Show(s State) {
 		f.forget()
 	}
 	scoped := f.takeScope(before)
-	if !scoped && s.Document == before.Document && s.Convention == before.Convention && sameFindings(s.Findings, before.Findings) {
+	if !scoped && s.Document == before.Document && s.Convention == before.Convention && s.Unjudged == before.Unjudged && sameFindings(s.Findings, before.Findings) {
 		if s.Due != before.Due || s.Plan != before.Plan {
 			f.showWhole()
 		}
@@ -157,6 +166,7 @@ func (f *Findings) relistFrom(next int) {
 	f.kept = f.filter.keep(f.state)
 	f.lines = arrange(f.kept, f.grouping, f.folded, f.state.Document)
 	f.pick(heading, next)
+	f.empty.SetText(emptyText(f.state.Unjudged))
 	setVisible(f.empty, len(f.state.Findings) == 0)
 	setVisible(f.body, len(f.state.Findings) > 0)
 	setVisible(f.none, len(f.lines) == 0)
@@ -164,6 +174,14 @@ func (f *Findings) relistFrom(next int) {
 	f.bar.show(f)
 	f.list.Refresh()
 	f.showWhole()
+}
+
+// emptyText says why there is no finding.
+func emptyText(unjudged bool) string {
+	if unjudged {
+		return "Not judged yet."
+	}
+	return "No findings."
 }
 
 // noneText says why nothing is listed.

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"io"
 
 	"github.com/spf13/cobra"
@@ -45,9 +46,9 @@ func deckCommand() *cobra.Command {
 			}
 			circuits, err := new(assess.Engine).Circuits(cmd.Context(), s.doc, s.plan.ID, surges[0])
 			if err != nil {
-				return fileError(err)
+				return s.refusal(err)
 			}
-			return to.write(cmd.OutOrStdout(), func(w io.Writer) error { return writeDeck(w, s, circuits[0]) })
+			return to.write(cmd.OutOrStdout(), func(w io.Writer) error { return writeDeck(cmd.Context(), w, s, circuits[0]) })
 		},
 	}
 	from.flags(cmd)
@@ -61,7 +62,7 @@ const noteWidth = 110
 
 // writeDeck writes the deck with what it is of, the caution and what was taken
 // so at its head.
-func writeDeck(w io.Writer, s sheet, c assess.Circuit) error {
+func writeDeck(ctx context.Context, w io.Writer, s sheet, c assess.Circuit) error {
 	notes := []string{
 		"Plan: " + s.doc.NameOf(s.plan.ID),
 		"Surge case: " + heading(s, c.Surge),
@@ -73,7 +74,7 @@ func writeDeck(w io.Writer, s sheet, c assess.Circuit) error {
 	for i := range notes {
 		notes[i] = wrapped(notes[i], noteWidth)
 	}
-	return spice.Write(w, c.Network, spice.Options{Title: report.SheetTitle(s.doc), Notes: notes, Step: c.DeckStep(), Duration: c.Duration})
+	return spice.WriteContext(ctx, w, c.Network, spice.Options{Title: report.SheetTitle(s.doc), Notes: notes, Step: c.DeckStep(), Duration: c.Duration})
 }
 
 func assumptionsOf(c assess.Circuit) []analysis.Assumption {

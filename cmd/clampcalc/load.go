@@ -43,6 +43,20 @@ type sheet struct {
 	result     *analysis.Result
 }
 
+// refusal is the error of an analysis in the words of the sheet's convention.
+func (s sheet) refusal(err error) error {
+	return fileError(worded{unit.Words(err.Error(), s.convention), err})
+}
+
+// worded is an error in other words.
+type worded struct {
+	text string
+	err  error
+}
+
+func (w worded) Error() string { return w.text }
+func (w worded) Unwrap() error { return w.err }
+
 // load opens the sheet and judges it, by the hand rule unless the options say
 // otherwise.
 func (s *source) load(ctx context.Context, path string) (sheet, error) {
@@ -61,7 +75,7 @@ func (s *source) load(ctx context.Context, path string) (sheet, error) {
 		return sheet{}, err
 	}
 	if out.result, err = judge(ctx, out.doc, out.plan.ID); err != nil {
-		return sheet{}, fileError(err)
+		return sheet{}, out.refusal(err)
 	}
 	return out, nil
 }

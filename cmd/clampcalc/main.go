@@ -51,9 +51,12 @@ func run(ctx context.Context, args []string, out, errs io.Writer) int {
 }
 
 func carryOut(ctx context.Context, args []string, out, errs io.Writer) int {
-	root := rootCommand(out, errs)
+	screen, complaints := &gate{to: out}, &gate{to: errs}
+	root := rootCommand(screen, complaints)
 	root.SetArgs(args)
-	err := root.ExecuteContext(ctx)
+	err := untilInterrupted(ctx, func() error { return root.ExecuteContext(ctx) })
+	screen.close()
+	complaints.close()
 	if err == nil {
 		return exitDone
 	}

@@ -108,7 +108,7 @@ func (v *surgeView) run(cmd *cobra.Command, s sheet, surges []diagram.Surge) err
 	}
 	if v.halve {
 		if err := new(assess.Engine).Halve(cmd.Context(), cases); err != nil {
-			return fileError(err)
+			return s.refusal(err)
 		}
 	}
 	write := func() error { return surgeTable{cmd.OutOrStdout(), s}.write(cases, v.assumptions) }
@@ -133,14 +133,14 @@ func unsolved(s sheet) error {
 	if len(all) == 0 {
 		return nil
 	}
-	return fileError(errors.Join(all...))
+	return s.refusal(errors.Join(all...))
 }
 
 // solve solves the surge cases and judges the sheet by them.
 func (s *sheet) solve(ctx context.Context, surges []diagram.Surge) ([]assess.Case, error) {
 	result, cases, err := new(assess.Engine).Cases(ctx, s.doc, s.plan.ID, surges...)
 	if err != nil {
-		return nil, fileError(err)
+		return nil, s.refusal(err)
 	}
 	s.result = result
 	return cases, nil

@@ -2,6 +2,7 @@ package main
 
 import (
 	"cmp"
+	"context"
 	"fmt"
 	"io"
 	"path/filepath"
@@ -49,7 +50,7 @@ func surveyCommand() *cobra.Command {
 			if cmd.Flags().Changed("take") {
 				return takeSurvey(cmd.OutOrStdout(), o, args[0])
 			}
-			return writeSurvey(cmd.OutOrStdout(), o, args[0])
+			return writeSurvey(cmd.Context(), cmd.OutOrStdout(), o, args[0])
 		},
 	}
 	o.source.flags(cmd)
@@ -60,7 +61,7 @@ func surveyCommand() *cobra.Command {
 }
 
 // writeSurvey writes the sheets.
-func writeSurvey(out io.Writer, o surveyOptions, path string) error {
+func writeSurvey(ctx context.Context, out io.Writer, o surveyOptions, path string) error {
 	write, err := surveyForm(o.path)
 	if err != nil {
 		return err
@@ -77,7 +78,11 @@ func writeSurvey(out io.Writer, o surveyOptions, path string) error {
 		return err
 	}
 	topology := analysis.Trace(s.doc)
-	sheets := survey.Sheets(s.doc, s.plan.ID, topology, fault.Solve(s.doc, topology), boards, s.convention)
+	faults, err := fault.SolveContext(ctx, s.doc, topology)
+	if err != nil {
+		return fileError(err)
+	}
+	sheets := survey.Sheets(s.doc, s.plan.ID, topology, faults, boards, s.convention)
 	if len(sheets) == 0 {
 		return fileError(fmt.Errorf("%s has no panel and no switchboard to survey", path))
 	}

@@ -18,7 +18,7 @@ import (
 func writeWaves(cmd *cobra.Command, s sheet, surge diagram.Surge, word string, to output) error {
 	circuits, err := new(assess.Engine).Circuits(cmd.Context(), s.doc, s.plan.ID, surge)
 	if err != nil {
-		return fileError(err)
+		return s.refusal(err)
 	}
 	bus, err := findBus(s, circuits[0], word)
 	if err != nil {

@@ -169,9 +169,6 @@ func limitsOf(t *testing.T, path string) string {
 
 // remedyOf words the limits of a number in the schema as the model does.
 func remedyOf(member map[string]any) string {
-	if low, ok := member["exclusiveMinimum"]; ok {
-		return fmt.Sprintf("use a number above %g and up to %g", low, member["maximum"])
-	}
 	if ways, ok := member["oneOf"].([]any); ok {
 		only, rest := ways[0].(map[string]any), ways[1].(map[string]any)
 		return fmt.Sprintf("use %g or a number from %g to %g", only["const"], rest["minimum"], rest["maximum"])
@@ -190,14 +187,11 @@ func TestSchemaHasTheLimitsOfTheModel(t *testing.T) {
 		}
 		numbers++
 		got, want := remedyOf(member), limitsOf(t, path)
-		for _, unit := range []string{" ohm per metre", " ft/ohm", " ohm", " m/s"} { // they are compared below
-			want, _, _ = strings.Cut(want, unit)
-		}
 		want = grouped.ReplaceAllStringFunc(want, func(number string) string {
 			v, _ := strconv.ParseFloat(strings.ReplaceAll(number, "\u00a0", ""), 64)
 			return fmt.Sprintf("%g", v)
 		})
-		if got != want {
+		if got != want && !strings.HasPrefix(want, got+" ") { // a unit may follow; units are compared below
 			t.Errorf("%s: the schema says %q, the model %q", path, got, want)
 		}
 	})

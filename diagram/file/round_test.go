@@ -10,6 +10,7 @@ import (
 	"clampline/diagram"
 	"clampline/diagram/diagramtest"
 	"clampline/diagram/file"
+	"clampline/diagram/geom"
 )
 
 // strange are members that no version of the program writes, at every level
@@ -265,12 +266,12 @@ func TestNumbersAreShortAndExact(t *testing.T) {
 		t.Run(test.name, func(t *testing.T) {
 			doc := diagram.New()
 			if _, err := doc.Edit(func(tx *diagram.Tx) error {
-				tx.SetPart(diagram.Part{ID: "p", Kind: diagram.Supply, Source: diagram.SourceData{XR: test.value}})
+				tx.SetPart(diagram.Part{ID: "p", Kind: diagram.Supply, At: geom.Pt(test.value, 0)})
 				return nil
 			}); err != nil {
 				t.Fatal(err)
 			}
-			if text := write(t, doc); !strings.Contains(text, `"xr": `+test.want+"}") {
+			if text := write(t, doc); !strings.Contains(text, `"x": `+test.want+",") {
 				t.Errorf("want %s in\n%s", test.want, text)
 			}
 			checkRound(t, doc)
