@@ -44,7 +44,9 @@ func (s *sheet) unusualOf(id diagram.ID, subject string, figures []stated) []ana
 			Why:  "usual is " + usual.Range(s.convention()) + "; a unit or a digit may be wrong", Remedy: "see whether the figure and its unit are right", Source: usual.Source,
 		}
 		if f.value == 0 {
-			finding.What = name + " has no " + noun
+			finding.Severity = analysis.Warning
+			finding.What = name + " has no " + noun + ": its distance counts as none, and so does what it adds"
+			finding.Why, finding.Remedy = "an unknown length taken as 0 is the best case", "enter its length"
 		}
 		out = append(out, finding)
 	}

@@ -79,7 +79,11 @@ func TestUnusualFigures(t *testing.T) {
 			t.Errorf("%s: got %v, want %q", test.name, got, test.want)
 			continue
 		}
-		if f := got[0]; f.Severity != analysis.Remark || f.Source == "" || f.Why == "" || len(f.Records) == 0 {
+		severity := analysis.Remark
+		if strings.Contains(test.want, "has no length") {
+			severity = analysis.Warning // it counts as none, which is the best case
+		}
+		if f := got[0]; f.Severity != severity || f.Source == "" || f.Why == "" || len(f.Records) == 0 {
 			t.Errorf("%s: got %+v", test.name, f)
 		}
 	}

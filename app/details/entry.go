@@ -4,6 +4,7 @@ import (
 	"unicode/utf8"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
 
 	"clampline/app/look"
@@ -22,6 +23,8 @@ type entry struct {
 	unit   string         // that of a number alone
 	narrow bool           // it has half of the usual room
 	words  string         // that stand beside the unit where they have room
+	fresh  bool           // the press that is going on brought the focus
+	wrong  string         // why the text that stands in it was not taken, or nothing
 	figure *diagram.Usual // that the field is of; nil where nothing is known of it
 }
 
@@ -39,7 +42,7 @@ func newEntry(read func() string, commit func(string) error, tell func(string)) 
 }
 
 func (e *entry) revert() {
-	e.shown = e.read()
+	e.shown, e.wrong = e.read(), ""
 	e.SetText(e.shown)
 }
 
@@ -52,19 +55,36 @@ func (e *entry) refresh() {
 	}
 }
 
-// take commits what was typed. The message stays until the next entry.
+// take commits what was typed. A wrong text stays, to be mended, and so does the
+// message of it.
 func (e *entry) take() {
-	text := e.Text
 	if !e.IsTyped() {
+		e.forgive()
 		return
 	}
-	err := e.commit(text)
+	if err := e.commit(e.Text); err != nil {
+		e.wrong = err.Error()
+		e.tell(e.wrong)
+		return
+	}
 	e.revert()
-	if err != nil {
-		e.tell(err.Error())
-		return
-	}
 	e.tell("")
+}
+
+// forgive takes the message away of a text that was put right by hand.
+func (e *entry) forgive() {
+	if e.wrong != "" {
+		e.wrong = ""
+		e.tell("")
+	}
+}
+
+// refusal returns why the text in the field was not taken, or nothing.
+func (e *entry) refusal() string {
+	if !e.IsTyped() {
+		return ""
+	}
+	return e.wrong
 }
 
 // FocusLost commits.
@@ -87,6 +107,7 @@ func (e *entry) TypedKey(key *fyne.KeyEvent) {
 		leave(e, e.use)
 	case !e.MultiLine && (key.Name == fyne.KeyReturn || key.Name == fyne.KeyEnter):
 		e.take()
+		e.selectAll()
 	case !look.FunctionKey(e, key):
 		e.Entry.TypedKey(key)
 	}
@@ -102,12 +123,45 @@ func leave(o fyne.CanvasObject, use func(bool)) {
 	}
 }
 
-// FocusGained notes that the field is used.
+// FocusGained notes that the field is used, and selects its text, so that typing
+// replaces it.
 func (e *entry) FocusGained() {
 	if e.use != nil {
 		e.use(true)
 	}
 	e.Entry.FocusGained()
+	e.fresh = true
+	e.selectAll()
+}
+
+// selectAll selects the text of a line; a paragraph is written on.
+func (e *entry) selectAll() {
+	if !e.MultiLine {
+		e.TypedShortcut(&fyne.ShortcutSelectAll{})
+	}
+}
+
+// MouseDown sets the cursor, as the toolkit does, which gives the field the
+// focus on the way.
+func (e *entry) MouseDown(ev *desktop.MouseEvent) {
+	e.fresh = false
+	e.Entry.MouseDown(ev)
+}
+
+// MouseUp ends a click: where it brought the focus, the text is selected again,
+// which the press has undone.
+func (e *entry) MouseUp(ev *desktop.MouseEvent) {
+	e.Entry.MouseUp(ev)
+	if e.fresh {
+		e.selectAll()
+	}
+	e.fresh = false
+}
+
+// Dragged selects what is dragged over.
+func (e *entry) Dragged(ev *fyne.DragEvent) {
+	e.fresh = false
+	e.Entry.Dragged(ev)
 }
 
 // hint has words stand in the field while it is empty, after its unit where

@@ -7,7 +7,9 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/test"
+	"fyne.io/fyne/v2/theme"
 
 	"clampline/app/look"
 	"clampline/diagram"
@@ -57,11 +59,15 @@ func TestWaysToEndAnEntry(t *testing.T) {
 		{"Escape, then loss of the focus", "20 in", func(e *entry) { e.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape}); e.FocusLost() }, "26 in", 26 * inch, false},
 		{"a number alone", "20", enter, "20 in", 20 * inch, false},
 		{"the same in another unit", "2 ft 2 in", enter, "26 in", 26 * inch, false},
-		{"a unit there is not", "26 xx", enter, "26 in", 26 * inch, true},
-		{"the same, on loss of the focus", "26 xx", func(e *entry) { e.FocusLost() }, "26 in", 26 * inch, true},
-		{"a negative value", "-3 in", enter, "26 in", 26 * inch, true},
-		{"more than the sheet allows", "2000 m", enter, "26 in", 26 * inch, true},
-		{"nothing", "", enter, "0 in", 0, false},
+		{"a unit there is not", "26 xx", enter, "26 xx", 26 * inch, true},
+		{"the same, on loss of the focus", "26 xx", func(e *entry) { e.FocusLost() }, "26 xx", 26 * inch, true},
+		{"the same, then Escape", "26 xx", func(e *entry) { e.FocusLost(); e.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape}) }, "26 in", 26 * inch, false},
+		{"a negative value", "-3 in", enter, "-3 in", 26 * inch, true},
+		{"more than the sheet allows", "2000 m", enter, "2000 m", 26 * inch, true},
+		{"one length behind another", "32.808 ft40", enter, "32.808 ft40", 26 * inch, true},
+		{"nothing", "", enter, "", 26 * inch, true},
+		{"nothing, on loss of the focus", "", func(e *entry) { e.FocusLost() }, "", 26 * inch, true},
+		{"none", "0", enter, "0 in", 0, false},
 	} {
 		t.Run(row.name, func(t *testing.T) {
 			b := leadBench(t, unit.NorthAmerican)
@@ -102,9 +108,107 @@ func TestMessageNamesWhatIsWrongAndGoes(t *testing.T) {
 	}
 	typeOver(e, "26 xx")
 	e.FocusLost()
+	e.SetText("20 in")
+	e.FocusLost()
+	if *message != "" {
+		t.Errorf("after the text was put right by hand the message is %q", *message)
+	}
+	typeOver(e, "26 xx")
+	e.FocusLost()
 	e.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
 	if *message != "" {
 		t.Errorf("after Escape the message is %q", *message)
+	}
+}
+
+// A press, a drag and a release come in the order in which the toolkit sends them
+// to a field that it finds below the pointer.
+func TestWhatAClickSelects(t *testing.T) {
+	test.NewTempApp(t).Settings().SetTheme(look.Theme{})
+	press := func(e *entry) { e.MouseDown(&desktop.MouseEvent{Button: desktop.MouseButtonPrimary}) }
+	release := func(e *entry) { e.MouseUp(&desktop.MouseEvent{Button: desktop.MouseButtonPrimary}) }
+	drag := func(e *entry) {
+		at := func(x float32) fyne.PointEvent { return fyne.PointEvent{Position: fyne.NewPos(x, 12)} }
+		e.Dragged(&fyne.DragEvent{PointEvent: at(400), Dragged: fyne.NewDelta(392, 0)})
+	}
+	for _, row := range []struct {
+		name  string
+		do    func(w fyne.Window, e *entry)
+		typed string
+	}{
+		{"a click", func(_ fyne.Window, e *entry) { press(e); release(e) }, "40"},
+		{"a second click", func(_ fyne.Window, e *entry) { press(e); release(e); press(e); release(e) }, "4032.808 ft"},
+		{"Tab", func(w fyne.Window, _ *entry) { w.Canvas().FocusNext() }, "40"},
+		{"Tab and a click", func(w fyne.Window, e *entry) { w.Canvas().FocusNext(); press(e); release(e) }, "4032.808 ft"},
+		{"a drag over a part", func(_ fyne.Window, e *entry) {
+			press(e)
+			from := fyne.MeasureText("32.8", theme.TextSize(), fyne.TextStyle{}).Width + theme.InnerPadding()
+			to := from + 300
+			e.Dragged(&fyne.DragEvent{PointEvent: fyne.PointEvent{Position: fyne.NewPos(to, 12)}, Dragged: fyne.NewDelta(300, 0)})
+			release(e)
+			e.DragEnd()
+		}, "32.840"},
+		{"a drag over all of it", func(_ fyne.Window, e *entry) { press(e); drag(e); release(e); e.DragEnd() }, "40"},
+		{"Enter", func(_ fyne.Window, e *entry) {
+			press(e)
+			release(e)
+			press(e)
+			release(e)
+			e.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+		}, "40"},
+	} {
+		t.Run(row.name, func(t *testing.T) {
+			e := newEntry(func() string { return "32.808 ft" }, func(string) error { return nil }, func(string) {})
+			w := test.NewTempWindow(t, e)
+			w.Resize(fyne.NewSize(160, 40))
+			row.do(w, e)
+			e.TypedRune('4')
+			e.TypedRune('0')
+			if e.Text != row.typed {
+				t.Errorf("40 typed makes %q, want %q", e.Text, row.typed)
+			}
+		})
+	}
+}
+
+// A paragraph is written on, and not replaced.
+func TestAClickSelectsNoParagraph(t *testing.T) {
+	b := leadBench(t, unit.NorthAmerican)
+	e, _ := b.entry("Remarks: Note")
+	e.SetText("by the door")
+	e.FocusGained()
+	if got := e.SelectedText(); got != "" {
+		t.Errorf("%q is selected", got)
+	}
+}
+
+// Nothing typed is not none: it would be the best case.
+func TestAnEmptiedLengthIsRefused(t *testing.T) {
+	const none = "; type 0 if there is none"
+	b := leadBench(t, unit.NorthAmerican)
+	for _, name := range []string{"All leads", "Phase lead", "Neutral lead", "Ground lead"} {
+		e, message := b.entry("Leads: " + name)
+		e.SetText("")
+		e.FocusLost()
+		if want := name + " must be a number with in, ft or mm, such as 18 in" + none; *message != want {
+			t.Errorf("%s: got %q, want %q", name, *message, want)
+		}
+		if leads := b.record().Leads; !same(leads.Phase.Length, 26*inch) || !same(leads.Earth.Length, 26*inch) || !same(leads.Neutral.Length, 26*inch) {
+			t.Errorf("%s: the leads are %+v", name, leads)
+		}
+	}
+	doc := put(t, diagram.Part{ID: "a", Kind: diagram.Panel}, diagram.Part{ID: "b", Kind: diagram.Load},
+		diagram.Feeder{ID: "x", From: diagram.End{Part: "a"}, To: diagram.End{Part: "b"}, Length: 30, Area: 35e-6})
+	f := newBench(t, doc, func(e Editor) target[diagram.Feeder] { return feederTarget(e, "x", unit.IEC) }, feederRows(unit.IEC))
+	e, message := f.entry("Length")
+	e.SetText(" ")
+	e.FocusLost()
+	if f.record().Length != 30 || *message != "Length must be a number with m, cm or mm, such as 15 m"+none {
+		t.Errorf("the length is %g m, the message %q", f.record().Length, *message)
+	}
+	f.find("Conductor").enter("")
+	if f.record().Area != 0 {
+		t.Error("a conductor that is not known is refused")
 	}
 }
 

@@ -21,7 +21,7 @@ func feederRows(c unit.Convention) []row[feeder] {
 	hasGear := func(f feeder) bool { return f.Switch.Kind != "" }
 	return []row[feeder]{
 		text("Name", func(f *feeder) *string { return &f.Name }),
-		quantity("Length", unit.Length, func(f *feeder) *float64 { return &f.Length }).usual(diagram.UsualFeederLength),
+		length("Length", unit.Length, func(f *feeder) *float64 { return &f.Length }).usual(diagram.UsualFeederLength).foremost(),
 		quantity("Conductor", unit.Area, func(f *feeder) *float64 { return &f.Area }).usual(diagram.UsualConductor),
 		choiceUsual("Material", materials, func(f *feeder) *diagram.Material { return &f.Material }),
 		count("Conductors per phase", 100, func(f *feeder) *int { return &f.Parallel }),

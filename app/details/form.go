@@ -14,7 +14,9 @@ type form struct {
 	bubble   *bubble
 	use      func(bool)       // notes that a field is used, or left for the sheet
 	fields   []fyne.Focusable // in order, also those that are hidden
+	first    fyne.Focusable   // that is wanted most; nil for the first in order
 	heads    []*head
+	lines    []*line
 	commits  []func()
 	refreshs []func()
 }
@@ -52,6 +54,40 @@ func (f *form) commit() {
 	}
 }
 
+// foremost returns the field that is wanted most, or nil.
+func (f *form) foremost() fyne.Focusable {
+	if f.first == nil && len(f.fields) > 0 {
+		return f.fields[0]
+	}
+	return f.first
+}
+
+// tell shows the message about a line. Where there is none any more, that of a
+// wrong text which still stands in another line comes back.
+func (f *form) tell(message string, at *line) {
+	f.bubble.tell(message, at)
+	if message != "" {
+		return
+	}
+	for _, l := range f.lines {
+		for _, field := range l.control.fields {
+			if e, ok := field.(*entry); ok && l.Visible() && e.refusal() != "" {
+				f.bubble.tell(e.refusal(), l)
+			}
+		}
+	}
+}
+
+// refused returns why a text that stands in the form was not taken, or nothing.
+func (f *form) refused() string {
+	for _, field := range f.fields {
+		if e, ok := field.(*entry); ok && e.refusal() != "" {
+			return e.refusal()
+		}
+	}
+	return ""
+}
+
 // holds reports whether the field or head is one of the form.
 func (f *form) holds(field fyne.Focusable) bool {
 	for _, own := range f.fields {
@@ -70,12 +106,16 @@ func (f *form) holds(field fyne.Focusable) bool {
 // addLine makes the line of a row and adds what it needs to the form.
 func addLine[R any](f *form, t target[R], r row[R], section *head) fyne.CanvasObject {
 	out := newLine(r.label, r.wide)
-	c := r.build(t, func(message string) { f.bubble.tell(message, out) })
+	c := r.build(t, func(message string) { f.tell(message, out) })
 	out.put(c)
+	f.lines = append(f.lines, out)
 	for _, field := range c.fields {
 		if e, ok := field.(*entry); ok {
 			e.use = f.use
 		}
+	}
+	if r.first {
+		f.first = c.fields[0]
 	}
 	f.fields = append(f.fields, c.fields...)
 	if c.commit != nil {

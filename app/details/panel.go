@@ -1,10 +1,7 @@
 package details
 
 import (
-	"cmp"
-	"fmt"
 	"slices"
-	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -60,6 +57,8 @@ type Panel struct {
 	editor  Editor
 	name    *widget.RichText
 	about   *look.Faint
+	verdict *look.Faint // of a feeder along its length
+	heads   *heads
 	fields  *fyne.Container
 	cases   *casesView
 	library *libraryView
@@ -74,6 +73,10 @@ type Panel struct {
 	forms   []*form
 	folded  map[string]bool // sections, as folds has them
 	used    bool            // it is what was last used
+
+	// Lost is told why a text was not taken whose field goes, since something
+	// else is shown; nil where nobody asks.
+	Lost func(why string)
 }
 
 // New returns an empty panel that edits through the editor.
@@ -83,8 +86,9 @@ func New(editor Editor) *Panel {
 	p.cases, p.library = newCasesView(p), newLibraryView(p)
 	p.name = widget.NewRichText(&widget.TextSegment{Style: look.Style(look.ColorHeading, look.SizeHeading, true, true)})
 	p.name.Wrapping = fyne.TextWrapWord
-	p.about = look.NewFaintParagraph("")
-	p.scroll = padded(p.on, container.NewVBox(flush(p.name), flush(p.about), p.fields, p.fault.object, p.duty.object))
+	p.about, p.verdict = look.NewFaintParagraph(""), look.NewFaintParagraph("")
+	p.heads = &heads{name: p.name, about: p.about, verdict: p.verdict}
+	p.scroll = padded(p.on, container.NewVBox(container.New(p.heads, p.name, p.about, p.verdict), p.fields, p.fault.object, p.duty.object))
 	p.split = container.NewVSplit(p.scroll, p.working.object)
 	p.split.SetOffset(0.52)
 	p.object = container.NewStack(p.scroll)
@@ -162,14 +166,14 @@ func (p *Panel) Rebuild() {
 	p.Show(p.state)
 }
 
-// FocusFirst puts the focus into the first field, with its text selected, so
-// that typing replaces it.
+// FocusFirst puts the focus into the field that is wanted most, with its text
+// selected, so that typing replaces it.
 func (p *Panel) FocusFirst(c fyne.Canvas) {
 	for _, f := range p.forms {
-		if len(f.fields) > 0 {
-			c.Focus(f.fields[0])
-			if text, ok := f.fields[0].(*entry); ok && !text.MultiLine {
-				text.TypedShortcut(&fyne.ShortcutSelectAll{})
+		if field := f.foremost(); field != nil {
+			c.Focus(field)
+			if text, ok := field.(*entry); ok {
+				text.selectAll() // also where it had the focus
 			}
 			return
 		}
@@ -203,6 +207,7 @@ func (p *Panel) build() {
 		c.Unfocus()
 		p.use(true)
 	}
+	lost := p.refused()
 	p.forms = p.makeForms()
 	p.built = true
 	p.fields.RemoveAll()
@@ -219,6 +224,19 @@ func (p *Panel) build() {
 		p.fields.Add(p.library.findings)
 	}
 	p.fields.Refresh()
+	if lost != "" && p.Lost != nil {
+		p.Lost(lost)
+	}
+}
+
+// refused returns why a text that stands in a field was not taken, or nothing.
+func (p *Panel) refused() string {
+	for _, f := range p.forms {
+		if why := f.refused(); why != "" {
+			return why
+		}
+	}
+	return ""
 }
 
 func (p *Panel) holds(field fyne.Focusable) bool {
@@ -259,108 +277,4 @@ func (p *Panel) recordForm(id diagram.ID) []*form {
 		return []*form{newForm(protectorTarget(p.editor, id, c), protectorRows(c), p.foldsOf("protector"))}
 	}
 	return nil
-}
-
-// head names what is selected and says in a line what it is.
-func (p *Panel) head() {
-	name, about := p.heading()
-	if title := p.name.Segments[0].(*widget.TextSegment); title.Text != name {
-		title.Text = name
-		p.name.Refresh()
-	}
-	p.about.SetText(about)
-}
-
-func (p *Panel) heading() (name, about string) {
-	doc := p.editor.Document()
-	switch n := len(p.state.Selected); {
-	case p.state.Entry != nil:
-		entry, _ := p.state.Entry.Get()
-		return cmp.Or(entry.Name, "(no name)"), "Protector of your library. Each change is kept at once, and is no part of the sheet."
-	case p.state.Surges:
-		return "Surge cases", p.cases.about()
-	case n == 0:
-		return "Sheet", "Nothing is selected."
-	case n == 1:
-		return headName(doc, p.state.Selected[0]), p.describe(p.state.Selected[0])
-	default:
-		return fmt.Sprintf("%d selected", n), listNames(doc, p.state.Selected)
-	}
-}
-
-// headName is the name of a record as a heading: what stands in for the name of
-// a feeder begins with a capital.
-func headName(doc *diagram.Document, id diagram.ID) string {
-	name := doc.NameOf(id)
-	if f, ok := doc.Feeder(id); ok && f.Name == "" {
-		return look.SentenceCase(name)
-	}
-	return name
-}
-
-func listNames(doc *diagram.Document, ids []diagram.ID) string {
-	const most = 12
-	var names []string
-	for i, id := range ids {
-		if i == most {
-			names = append(names, fmt.Sprintf("and %d more", len(ids)-most))
-			break
-		}
-		names = append(names, doc.NameOf(id))
-	}
-	return strings.Join(names, ", ")
-}
-
-func (p *Panel) describe(id diagram.ID) string {
-	doc := p.editor.Document()
-	found := atMostTwo(faultsOf(doc, p.state.Result, BusOf(doc, p.state.Selected)))
-	faults := faultLine(found, p.state.Convention)
-	if faults == "" && len(found) > 0 {
-		faults = "Fault current not known" // it keeps the room of the line to come
-	}
-	if part, ok := doc.Part(id); ok {
-		return strings.TrimSpace(sentence(string(part.Kind), p.fedFrom(part)) + "\n" + faults)
-	}
-	if f, ok := doc.Feeder(id); ok {
-		ends := sentence("feeder", "from "+doc.NameOf(f.From.Part)+" to "+doc.NameOf(f.To.Part))
-		return strings.TrimSpace(ends + "\n" + along(f, p.state.Result, p.state.Convention))
-	}
-	if s, ok := doc.Protector(id); ok {
-		return strings.TrimSpace(sentence("protector", "on "+doc.NameOf(s.Bus)) + "\n" + faults)
-	}
-	return ""
-}
-
-// fedFrom says what the part carries and how far it is from its source.
-func (p *Panel) fedFrom(part diagram.Part) string {
-	if p.state.Result == nil {
-		return ""
-	}
-	node := p.state.Result.Topology.Node(part)
-	if node == nil || !node.System.Known() {
-		return ""
-	}
-	out := systemText(node.System)
-	if part.Kind.IsSource() {
-		return out
-	}
-	out += " from " + p.editor.Document().NameOf(node.Source) + ", " + unit.Format(node.Total, unit.Length, p.state.Convention)
-	if !node.Fed {
-		out += ", not connected now"
-	}
-	return out
-}
-
-// systemText is a system with its unit: "480Y/277 V", "230 V TN-S".
-func systemText(s diagram.System) string {
-	volts, rest, _ := strings.Cut(s.String(), " ")
-	return strings.TrimSpace(volts + " V " + rest)
-}
-
-func sentence(kind, rest string) string {
-	kind = strings.ToUpper(kind[:1]) + kind[1:]
-	if rest == "" {
-		return kind
-	}
-	return kind + " · " + rest
 }

@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/test"
+	"fyne.io/fyne/v2/theme"
 
 	"clampline/analysis"
 	"clampline/analysis/assess"
@@ -267,14 +268,85 @@ func TestMessageStandsBeneathTheField(t *testing.T) {
 	c.Focus(length)
 	length.SetText("26 xx")
 	c.Unfocus()
-	s.wants(true, "26 xx", "12 ft")
+	s.wants(true, "“26 xx” is not")
 	s.show()
-	s.wants(true, "26 xx")
+	s.wants(true, "“26 xx” is not")
+	s.fields()[2].SetText("2") // the conductor
+	s.Commit()
+	s.wants(true, "“26 xx” is not", "2 AWG")
+	if feeder, _ := s.edit.Document().Feeder("feeder-1"); !same(feeder.Length, 12*12*inch) {
+		t.Errorf("the feeder is %g m long", feeder.Length)
+	}
 	c.Focus(length)
 	length.SetText("26 ft")
 	c.Unfocus()
 	s.wants(false, "26 xx")
 	s.wants(true, "26 ft")
+}
+
+// A wrong text whose field goes is told of, and one that was put right is not.
+func TestWrongTextIsNotLostInSilence(t *testing.T) {
+	s := newShower(t, house(t))
+	var told []string
+	s.Lost = func(why string) { told = append(told, why) }
+	for _, text := range []string{"26 xx", "26 ft"} {
+		s.show("feeder-1")
+		s.FocusFirst(s.window.Canvas())
+		s.window.Canvas().Focused().(*entry).SetText(text)
+		s.window.Canvas().Unfocus()
+		s.show("panel-1")
+	}
+	if want := []string{"Length must be a number with ft, in or m, such as 45 ft; “26 xx” is not"}; !slices.Equal(told, want) {
+		t.Errorf("told %q, want %q", told, want)
+	}
+}
+
+// Of a feeder the length is wanted most, of the others the name.
+func TestFirstField(t *testing.T) {
+	s := newShower(t, house(t))
+	for id, want := range map[diagram.ID]string{"feeder-1": "12 ft", "panel-1": "Main", "load-1": "Pump", "protector-1": "SPD 1"} {
+		s.show(id)
+		s.FocusFirst(s.window.Canvas())
+		if e, ok := s.window.Canvas().Focused().(*entry); !ok || e.Text != want || e.SelectedText() != want {
+			t.Errorf("%s: %T has the focus, want the field with %q selected", id, s.window.Canvas().Focused(), want)
+		}
+	}
+}
+
+// Below a name of two lines stands what it is, and what goes along a feeder moves
+// no field, however long it is.
+func TestHeadsLieBelowEachOther(t *testing.T) {
+	s := newShower(t, house(t))
+	err := s.Change("rename", func(tx *diagram.Tx) error {
+		part, _ := tx.Part("load-1")
+		part.Name = "Elevator controller of the north wing"
+		tx.SetPart(part)
+		return nil
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	s.show("panel-1")
+	s.show("feeder-2")
+	if got, line := s.name.MinSize().Height, fyne.MeasureText("M", theme.Size(look.SizeHeading), fyne.TextStyle{Bold: true}).Height; got < 2*line {
+		t.Fatalf("the name takes %g px, want two lines", got)
+	}
+	top := func() float32 { return fyne.CurrentApp().Driver().AbsolutePositionForObject(s.fields()[0]).Y }
+	bottom := func(o fyne.CanvasObject) float32 { return o.Position().Y + o.MinSize().Height - theme.InnerPadding() }
+	if lower := s.about.Position().Y + theme.InnerPadding(); bottom(s.name) > lower+0.5 {
+		t.Errorf("the name ends at %g, below it stands text at %g", bottom(s.name), lower)
+	}
+	before := top()
+	for _, text := range []string{"Held all along", "2 300 V to 4 600 V; Held to 52 ft, Tight to 88 ft, then Exceeded", ""} {
+		s.verdict.SetText(text)
+		s.scroll.Refresh()
+		if got := top(); got != before {
+			t.Errorf("%q moves the fields from %g to %g", text, before, got)
+		}
+		if end := fyne.CurrentApp().Driver().AbsolutePositionForObject(s.verdict).Y + s.verdict.MinSize().Height - theme.InnerPadding(); end > top() {
+			t.Errorf("%q ends at %g, the fields begin at %g", text, end, top())
+		}
+	}
 }
 
 func TestCommit(t *testing.T) {

@@ -42,9 +42,9 @@ func leadRows(c unit.Convention) []row[protector] {
 		heading[protector]("Leads"),
 		allLeadsRow(),
 		slide("change all leads", func(p protector) float64 { return p.Leads.Phase.Length }, setAllLeads),
-		quantity("Phase lead", unit.LeadLength, func(p *protector) *float64 { return &leads(p).Phase.Length }).usual(diagram.UsualLeadLength),
-		quantity("Neutral lead", unit.LeadLength, func(p *protector) *float64 { return &leads(p).Neutral.Length }).usual(diagram.UsualLeadLength),
-		quantity(earth, unit.LeadLength, func(p *protector) *float64 { return &leads(p).Earth.Length }).usual(diagram.UsualLeadLength),
+		length("Phase lead", unit.LeadLength, func(p *protector) *float64 { return &leads(p).Phase.Length }).usual(diagram.UsualLeadLength),
+		length("Neutral lead", unit.LeadLength, func(p *protector) *float64 { return &leads(p).Neutral.Length }).usual(diagram.UsualLeadLength),
+		length(earth, unit.LeadLength, func(p *protector) *float64 { return &leads(p).Earth.Length }).usual(diagram.UsualLeadLength),
 		quantity("Phase size", unit.Area, func(p *protector) *float64 { return &leads(p).Phase.Area }).usual(diagram.UsualLeadSize),
 		quantity("Neutral size", unit.Area, func(p *protector) *float64 { return &leads(p).Neutral.Area }).usual(diagram.UsualLeadSize),
 		quantity(earth+" size", unit.Area, func(p *protector) *float64 { return &leads(p).Earth.Area }).usual(diagram.UsualLeadSize),
@@ -67,12 +67,12 @@ func allLeadsRow() row[protector] {
 			return quantityText(length, unit.LeadLength, c)
 		},
 		func(p *protector, s string, c unit.Convention) error {
-			v, err := parseQuantity(s, unit.LeadLength, c)
+			v, err := parseLength(s, unit.LeadLength, c)
 			if err == nil {
 				setAllLeads(p, v)
 			}
 			return err
-		}).in(unit.LeadLength).hint("not all alike").with(short)
+		}).in(unit.LeadLength).hint("not all alike").with(short).example(diagram.UsualLeadLength)
 }
 
 func setAllLeads(p *protector, length float64) {

@@ -24,6 +24,8 @@ type row[R any] struct {
 	value func(R) float64
 	mark  func(R, unit.Convention) string
 
+	first bool // its field is the one that is wanted most
+
 	placed bool // it says how a protector is installed, which one of a library does not
 }
 
@@ -44,6 +46,12 @@ func (r row[R]) when(test func(R) bool) row[R] {
 // installed returns the row as one that says how a protector is installed.
 func (r row[R]) installed() row[R] {
 	r.placed = true
+	return r
+}
+
+// foremost returns the row as the one whose field is wanted most.
+func (r row[R]) foremost() row[R] {
+	r.first = true
 	return r
 }
 
@@ -150,6 +158,30 @@ func quantityOf[R any](label string, d unit.Dimension, get func(R) float64, set 
 	return out
 }
 
+// length is a quantity that is always stated: an empty field would count as none,
+// which is the best case.
+func length[R any](label string, d unit.Dimension, field func(*R) *float64) row[R] {
+	out := typedIn(label, d,
+		func(r R, c unit.Convention) string { return quantityText(*field(&r), d, c) },
+		func(r *R, s string, c unit.Convention) error {
+			v, err := parseLength(s, d, c)
+			if err == nil {
+				*field(r) = v
+			}
+			return err
+		}).in(d).with(short)
+	out.value = func(r R) float64 { return *field(&r) }
+	return out
+}
+
+// parseLength is parseQuantity where nothing typed is refused.
+func parseLength(s string, d unit.Dimension, c unit.Convention) (float64, error) {
+	if strings.TrimSpace(s) == "" {
+		return 0, unit.Must{Wanted: unit.Wanted(d, c), Such: unit.Such(d, c), None: true}
+	}
+	return parseQuantity(s, d, c)
+}
+
 // in returns the row of a field to type in as one that shows the unit of a number
 // alone while it is empty.
 func (r row[R]) in(d unit.Dimension) row[R] {
@@ -165,9 +197,16 @@ func (r row[R]) in(d unit.Dimension) row[R] {
 // usual returns the row as one that marks what is unusual of the figure.
 func (r row[R]) usual(f diagram.Figure) row[R] {
 	usual, value := f.Usual(), r.value
-	r = r.with(func(e *entry) { e.figure = &usual })
+	r = r.example(f)
 	r.mark = func(record R, c unit.Convention) string { return usual.Mark(value(record), c) }
 	return r
+}
+
+// example returns the row of a field to type in as one whose messages offer what
+// is usual of the figure.
+func (r row[R]) example(f diagram.Figure) row[R] {
+	usual := f.Usual()
+	return r.with(func(e *entry) { e.figure = &usual })
 }
 
 // short is a field whose text always has room: it does not scroll, so that the

@@ -142,9 +142,10 @@ func TestAddedCaseIsPicked(t *testing.T) {
 
 // What the document refuses is said beneath the field.
 func TestSurgeIsRefusedInPlace(t *testing.T) {
-	s := surgeShower(t)
+	s, stands := surgeShower(t), "6 kV"
 	for _, text := range []string{"0 V", "-1 kV", "2 MV", "six"} {
-		s.enter("6 kV", text)
+		s.enter(stands, text)
+		stands = text // to be mended
 		s.wants(true, map[string]string{"0 V": "must be 1 mV to 1 MV", "-1 kV": "must be 0 or more, such as 6 kV", "2 MV": "must be 1 mV to 1 MV", "six": "six"}[text])
 		if s.edit.CanUndo() {
 			t.Errorf("%s was taken", text)

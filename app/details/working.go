@@ -71,6 +71,7 @@ func (w *workingView) reserve() bool {
 	w.steps.Objects = []fyne.CanvasObject{look.NewFaintParagraph("No voltage or current is known here yet.")}
 	w.head.Refresh()
 	w.steps.Refresh()
+	w.scroll.Refresh()
 	return true
 }
 
@@ -133,6 +134,7 @@ func (w *workingView) list() {
 	}
 	w.steps.Objects = lines
 	w.steps.Refresh()
+	w.scroll.Refresh() // of a shorter working it may be scrolled beyond the end
 }
 
 func (w *workingView) figureLine(f figure, picked bool) fyne.CanvasObject {

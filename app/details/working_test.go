@@ -64,6 +64,30 @@ func TestWorkingFollowsThePick(t *testing.T) {
 	}
 }
 
+// A working that gets shorter while it is scrolled to its end stays in view.
+func TestShorterWorkingStaysInView(t *testing.T) {
+	s := newShower(t, house(t))
+	s.judge()
+	s.show("load-1")
+	w := s.working
+	w.scroll.ScrollToBottom()
+	before := w.scroll.Offset.Y
+	if before == 0 {
+		t.Fatal("the working has no need to be scrolled")
+	}
+	if err := s.Change("remove", func(tx *diagram.Tx) error { tx.Remove("protector-1"); return nil }); err != nil {
+		t.Fatal(err)
+	}
+	s.judge()
+	inView := func() float32 { return w.scroll.Content.MinSize().Height - w.scroll.Offset.Y }
+	if got, want := inView(), w.scroll.Size().Height; w.scroll.Offset.Y > 0 && got < want-0.5 {
+		t.Errorf("%g px are in view, want %g; scrolled by %g, before by %g", got, want, w.scroll.Offset.Y, before)
+	}
+	if s.working.scroll.Content.Position().Y != -w.scroll.Offset.Y {
+		t.Error("the content does not lie where it is scrolled to")
+	}
+}
+
 // A new result may order the modes anew: the picked one stays picked.
 func TestPickedModeStays(t *testing.T) {
 	s := newShower(t, house(t))

@@ -8,6 +8,7 @@ import (
 
 	"clampline/diagram"
 	"clampline/diagram/edit"
+	"clampline/diagram/unit"
 )
 
 func newCommand() *cobra.Command {
@@ -66,7 +67,11 @@ func starter(preset diagram.Preset, title string) *diagram.Document {
 	doc := diagram.New()
 	_, err := doc.Edit(func(tx *diagram.Tx) error {
 		tx.SetInfo(diagram.Info{Title: title})
-		edit.Starter(tx, preset.System)
+		convention := unit.NorthAmerican
+		if preset.System.Earthing.IsIEC() {
+			convention = unit.IEC
+		}
+		edit.Starter(tx, preset.System, convention)
 		return nil
 	})
 	if err != nil {

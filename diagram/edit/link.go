@@ -5,11 +5,13 @@ import (
 	"clampline/diagram/unit"
 )
 
-// Lengths of a new feeder, in m.
-const (
-	newLengthIEC = 10
-	newLengthUS  = 30 * 0.3048
-)
+// newLength returns the length of a new feeder, m: round in the convention.
+func newLength(c unit.Convention) float64 {
+	if c == unit.IEC {
+		return 10
+	}
+	return 30 * 0.3048
+}
 
 // Connect leads a feeder between two parts, from the one that feeds to the one
 // that is fed, at the terminals that suit, and returns its id.
@@ -82,15 +84,11 @@ func (e *Editor) mayLink(from, to diagram.End, except diagram.ID) error {
 }
 
 func (e *Editor) newFeeder() diagram.Feeder {
-	feeder := diagram.Feeder{
-		Length:   newLengthUS,
+	return diagram.Feeder{
+		Length:   newLength(e.options.Scene.Convention),
 		Material: diagram.Copper,
 		Switch:   diagram.SwitchData{Kind: diagram.Breaker},
 	}
-	if e.options.Scene.Convention == unit.IEC {
-		feeder.Length = newLengthIEC
-	}
-	return feeder
 }
 
 // takePrimary gives a transformer whose primary is still that of a new part

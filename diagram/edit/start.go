@@ -3,6 +3,7 @@ package edit
 import (
 	"clampline/diagram"
 	"clampline/diagram/geom"
+	"clampline/diagram/unit"
 )
 
 // Start draws on a sheet what most sheets start from: a service with the usual
@@ -10,14 +11,14 @@ import (
 func (e *Editor) Start() error {
 	system := sourceSystem(e.doc, e.options.Scene.Convention)
 	return e.Change("start", func(tx *diagram.Tx) error {
-		Starter(tx, system)
+		Starter(tx, system, e.options.Scene.Convention)
 		return nil
 	})
 }
 
 // Starter puts a service with the system, the main switchboard, and a feeder of
-// 10 m between them on an empty sheet.
-func Starter(tx *diagram.Tx, system diagram.System) {
+// the usual length between them on an empty sheet.
+func Starter(tx *diagram.Tx, system diagram.System, c unit.Convention) {
 	supply := diagram.Part{ID: tx.NewPartID(diagram.Supply), Kind: diagram.Supply, Name: "Service", At: geom.Pt(100, 30), System: system}
 	tx.SetPart(supply)
 	board := diagram.Part{
@@ -27,6 +28,6 @@ func Starter(tx *diagram.Tx, system diagram.System) {
 	}
 	tx.SetPart(board)
 	tx.SetFeeder(diagram.Feeder{
-		ID: tx.NewFeederID(), From: diagram.End{Part: supply.ID}, To: diagram.End{Part: board.ID}, Length: 10,
+		ID: tx.NewFeederID(), From: diagram.End{Part: supply.ID}, To: diagram.End{Part: board.ID}, Length: newLength(c),
 	})
 }

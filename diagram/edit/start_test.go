@@ -25,6 +25,10 @@ func TestStart(t *testing.T) {
 		if feeder, ok := e.Document().Feeder("feeder-1"); !ok || feeder.From.Part != "supply-1" || feeder.To.Part != "switchboard-1" {
 			t.Errorf("%v: the feeder is %v", convention, feeder)
 		}
+		shown := map[unit.Convention]string{unit.NorthAmerican: "30 ft", unit.IEC: "10 m"}[convention]
+		if feeder, _ := e.Document().Feeder("feeder-1"); unit.FormatEntry(feeder.Length, unit.Length, convention) != shown {
+			t.Errorf("%v: the feeder is %g m long, want %s", convention, feeder.Length, shown)
+		}
 		e.Undo()
 		if parts, feeders, _ := e.Document().Count(); parts+feeders > 0 || e.CanUndo() {
 			t.Errorf("%v: one undo left %d parts and %d feeders", convention, parts, feeders)

@@ -23,7 +23,8 @@
 //     a decimal comma. One full stop is always a decimal point.
 //   - Units: any of the dimension, whatever the convention; a number alone is
 //     in the unit that [UnitName] gives. Lengths and hours may be sums, larger
-//     unit first: 2 ft 2 in, 2' 2 1/2", 2'-2", 1 h 30 min.
+//     unit first: 2 ft 2 in, 2' 2 1/2", 2'-2", 1 h 30 min. After whole feet inches
+//     below 12 need no mark: 12'6.
 //   - Wire sizes: "4/0", "#4", "2 AWG", "250 kcmil", "500 MCM", "35 mm²",
 //     "35 sq mm". In the North American convention a number alone is a gauge (36
 //     to 1, and 0, 00, 000, 0000) or a kcmil size of the trade (250 to 2000).

@@ -10,6 +10,7 @@ type Must struct {
 	Wanted string // what follows "must be": "a number with ft, in or m"
 	Such   string // an example that is right for the field, or nothing
 	Typed  string // or nothing
+	None   bool   // there may be none of it, which is to be said by a 0
 }
 
 // Error returns the message: `Length must be a number with ft, in or m, such as
@@ -18,6 +19,9 @@ func (m Must) Error() string {
 	out := m.Field + " " + m.Demand()
 	if m.Typed != "" {
 		out += "; " + m.Instead()
+	}
+	if m.None {
+		out += "; type 0 if there is none"
 	}
 	return out
 }

@@ -14,6 +14,8 @@ const (
 	smallest = 1e-30
 	largest  = 1e30
 
+	inchesInFoot = 12
+
 	largestCount = 1 << 53 // whole numbers up to here are exact
 
 	// longest is more bytes than anyone types for a quantity. It keeps a text
@@ -24,7 +26,9 @@ const (
 var (
 	errTooLarge = errors.New("the number is too large; write one below 1e30")
 	errTooLong  = errors.New("the text is too long; write a number and its unit only")
-	errTooSmall = errors.New("the number is too small; write 0 or one above 1e-30")
+	// errBareInches is of 32.808 ft40: a length typed behind another one.
+	errBareInches = errors.New("inches without a mark are below 12 and follow whole feet; write in after them, like 2 ft 2 in")
+	errTooSmall   = errors.New("the number is too small; write 0 or one above 1e-30")
 )
 
 // Parse returns the quantity that text says, in the unit of d. A number alone
@@ -92,7 +96,7 @@ func (q quantity) single(text string) (float64, error) {
 
 // sum reads terms such as 2 ft 2 in, each in a smaller unit than the one before.
 func (q quantity) sum(text string) (float64, error) {
-	total := 0.0
+	total, before := 0.0, 0.0
 	var above measure
 	for {
 		number, rest, err := cutNumber(text)
@@ -104,11 +108,14 @@ func (q quantity) sum(text string) (float64, error) {
 		if err != nil {
 			return 0, err
 		}
+		if name == "" && above.worth != 0 && (before != math.Trunc(before) || number >= inchesInFoot) {
+			return 0, errBareInches
+		}
 		total += number * m.worth
 		if rest == "" {
 			return total, nil
 		}
-		text, above = cutJoint(rest), m
+		text, above, before = cutJoint(rest), m, number
 	}
 }
 
