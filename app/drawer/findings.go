@@ -55,6 +55,8 @@ type Findings struct {
 	lines    []line
 	at       int              // line of the cursor; -1 where there is none
 	picked   analysis.Finding // that is shown whole; without a text where none is
+	followed bool             // sheet and details show what was picked, or it was mended
+	left     int              // line of the cursor whose finding is gone, and no other took its place; -1 where that is not so
 	going    bool             // the selection is that of a finding, and narrows nothing
 
 	object *fyne.Container
@@ -69,7 +71,7 @@ type Findings struct {
 
 // NewFindings returns an empty list.
 func NewFindings(hands Hands, settings Settings) *Findings {
-	f := &Findings{hands: hands, grouping: Ungrouped, folded: map[string]bool{}, at: -1, icons: iconsOf()}
+	f := &Findings{hands: hands, grouping: Ungrouped, folded: map[string]bool{}, at: -1, left: -1, icons: iconsOf()}
 	f.filter.hide = settings.Hide
 	if slices.Contains(Groupings(), settings.Grouping) {
 		f.grouping = settings.Grouping
@@ -122,14 +124,18 @@ func (f *Findings) Show(s State) {
 		}
 		return
 	}
-	f.relistFrom(f.at)
+	if scoped || s.Document != before.Document || sameFindings(s.Findings, before.Findings) {
+		f.relistFrom(f.at)
+		return
+	}
+	f.relistWith(f.successor)
 }
 
 // forget lists all of another sheet, but for what the settings hide.
 func (f *Findings) forget() {
 	f.filter = filter{hide: f.filter.hide}
-	f.folded, f.kept, f.lines, f.at = map[string]bool{}, nil, nil, -1
-	f.picked = analysis.Finding{}
+	f.folded, f.kept, f.lines, f.at, f.left = map[string]bool{}, nil, nil, -1, -1
+	f.picked, f.followed = analysis.Finding{}, false
 	f.bar.search.SetText("")
 }
 
@@ -161,11 +167,15 @@ func (f *Findings) relist() { f.relistFrom(0) }
 
 // relistFrom is relist where the cursor goes to a line, or to one after it, if
 // what it was on is gone.
-func (f *Findings) relistFrom(next int) {
+func (f *Findings) relistFrom(next int) { f.relistWith(func() int { return f.from(next) }) }
+
+// relistWith is relist where another says which finding has the cursor if what
+// it was on is gone; -1 for none.
+func (f *Findings) relistWith(other func() int) {
 	heading := f.heading()
 	f.kept = f.filter.keep(f.state)
 	f.lines = arrange(f.kept, f.grouping, f.folded, f.state.Document)
-	f.pick(heading, next)
+	f.pick(heading, other)
 	f.empty.SetText(emptyText(f.state.Unjudged))
 	setVisible(f.empty, len(f.state.Findings) == 0)
 	setVisible(f.body, len(f.state.Findings) > 0)
@@ -190,71 +200,6 @@ func (f *Findings) noneText() string {
 		return "Nothing is selected: pick parts on the sheet to list what concerns them."
 	}
 	return "None of the findings is listed."
-}
-
-// heading returns the group whose heading has the cursor, or nothing.
-func (f *Findings) heading() string {
-	if f.at >= 0 && f.at < len(f.lines) && f.lines[f.at].isHeading() {
-		return f.lines[f.at].group
-	}
-	return ""
-}
-
-// pick keeps the cursor where it was: on the heading of a group, or on the
-// finding; where that is gone it goes to the one at the next line.
-func (f *Findings) pick(heading string, next int) {
-	which := f.find(f.picked)
-	if which < 0 {
-		which = f.from(next)
-	}
-	f.picked, f.at = analysis.Finding{}, -1
-	if which < 0 {
-		return
-	}
-	f.picked = f.kept[which]
-	f.at = slices.IndexFunc(f.lines, func(l line) bool {
-		return l.finding == which && heading == "" || l.isHeading() && l.group == heading && heading != ""
-	})
-	if f.at < 0 { // it is in a group that is folded
-		group := groupOf(f.picked, f.grouping, f.state.Document)
-		f.at = slices.IndexFunc(f.lines, func(l line) bool { return l.isHeading() && l.group == group })
-	}
-}
-
-// from returns the finding at a line or at the next one after it, or else the
-// last one listed; where all are folded the first one, and -1 where there is
-// none.
-func (f *Findings) from(next int) int {
-	last := min(0, len(f.kept)-1)
-	for i, l := range f.lines {
-		if l.isHeading() {
-			continue
-		}
-		last = l.finding
-		if i >= next {
-			break
-		}
-	}
-	return last
-}
-
-// find returns which of those listed the finding is, or -1. From one result to
-// the next the figures in its text may change, and in the copy of a plan it is
-// about other protectors.
-func (f *Findings) find(x analysis.Finding) int {
-	if x.What == "" {
-		return -1
-	}
-	same := func(other analysis.Finding) bool {
-		return other.Subject == x.Subject && slices.Equal(other.Records, x.Records)
-	}
-	says := func(other analysis.Finding) bool { return other.Subject == x.Subject && other.What == x.What }
-	for _, is := range []func(analysis.Finding) bool{func(other analysis.Finding) bool { return same(other) && says(other) }, same, says} {
-		if at := slices.IndexFunc(f.kept, is); at >= 0 {
-			return at
-		}
-	}
-	return -1
 }
 
 // update writes a line of the list.
@@ -295,24 +240,6 @@ func (f *Findings) click(i widget.ListItemID) {
 	f.goThere()
 }
 
-// step moves the cursor by so many lines.
-func (f *Findings) step(by int) {
-	if len(f.lines) > 0 {
-		f.moveTo(min(max(f.at+by, 0), len(f.lines)-1))
-	}
-}
-
-// moveTo puts the cursor on a line.
-func (f *Findings) moveTo(i int) {
-	f.at = i
-	if l := f.lines[i]; !l.isHeading() {
-		f.picked = f.kept[l.finding]
-		f.whole.top()
-	}
-	f.list.ScrollTo(i)
-	f.showWhole()
-}
-
 // goThere goes to what the finding with the cursor is about, or folds the group
 // under it.
 func (f *Findings) goThere() {
@@ -324,7 +251,7 @@ func (f *Findings) goThere() {
 		f.relist()
 		return
 	}
-	f.going = true
+	f.going, f.followed = true, true
 	f.hands.GoTo(f.picked.Records)
 	f.going = false
 }
@@ -357,6 +284,7 @@ func (f *Findings) mend() {
 		return
 	}
 	f.list.takeFocus() // the button may go
+	f.followed = true
 	if choices := f.choices(); len(choices) > 0 {
 		f.choose(choices)
 		return
@@ -367,6 +295,7 @@ func (f *Findings) mend() {
 func (f *Findings) mendAll() {
 	if !f.state.Due {
 		f.list.takeFocus()
+		f.followed = true
 		f.hands.Mend(alike(f.kept, f.picked))
 	}
 }

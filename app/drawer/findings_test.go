@@ -385,18 +385,41 @@ func TestWholeFinding(t *testing.T) {
 	}
 	without := slices.Delete(sample(), 3, 4)
 	s.find(without[:3])
-	if got := s.reads(); !strings.HasPrefix(got, leads2) || s.at != 2 {
-		t.Errorf("once it is gone: got %q at %d, want the one that is at its place or before", got, s.at)
-	}
-	s.find(sample()[:1])
-	if got := s.reads(); got != first || len(s.whole.working.Objects) != 0 {
-		t.Errorf("once it is gone: got %q, and a working of %d objects", got, len(s.whole.working.Objects))
+	if got := s.reads(); got != "" || s.at != -1 || len(s.whole.working.Objects) != 0 {
+		t.Errorf("once it is gone: got %q at %d, want nothing, since no other is about its record", got, s.at)
 	}
 	s.find(sample())
 	s.key(fyne.KeyEnd)
 	s.ShowFirst()
 	if got := s.reads(); got != first {
 		t.Errorf("the first one: got %q", got)
+	}
+}
+
+// After a mend the cursor is on what sheet and details show: on the next finding
+// of the record, or else on none, and the keys go on from its line.
+func TestCursorAfterAMend(t *testing.T) {
+	lead := analysis.NewMend("shorten", "", change)
+	of := func(record diagram.ID, what string) analysis.Finding {
+		return analysis.Finding{Subject: "leads", Records: []diagram.ID{record}, What: what, Mend: lead}
+	}
+	list := []analysis.Finding{of("a", "A1"), of("b", "B1"), of("a", "A2"), of("b", "B2"), of("c", "C1")}
+	for _, row := range []struct {
+		mend, key int
+		want      string
+	}{{0, 0, "A2"}, {1, 0, "B2"}, {3, 0, "B1"}, {4, 0, ""}, {4, 1, "B2"}, {4, -1, "B2"}, {0, 1, "B2"}} {
+		s := newShower(t, Settings{})
+		s.find(list)
+		s.list.Select(row.mend)
+		s.whole.mend.OnTapped()
+		s.find(slices.Delete(slices.Clone(list), row.mend, row.mend+1))
+		if row.key != 0 {
+			s.step(row.key)
+		}
+		got, _, _ := strings.Cut(s.reads(), "|")
+		if got != row.want || (s.at < 0) != (row.want == "") {
+			t.Errorf("%s mended, %d lines on: got %q at line %d, want %q", list[row.mend].What, row.key, got, s.at, row.want)
+		}
 	}
 }
 
