@@ -43,6 +43,7 @@ func (a *App) ownCommands() []edit.Command {
 		own(menuFile, quit, "Quit", a.close, control("Q")),
 		own(edit.MenuView, "findings", "Show or hide findings", func() { a.toggleView(viewFindings) }, shifted("F")),
 		own(edit.MenuView, "protectors", "Show or hide protectors", func() { a.toggleView(viewProtectors) }, shifted("K")),
+		own(edit.MenuView, "legend", "Show or hide legend", a.toggleLegend, shifted("J")),
 		own(edit.MenuView, "dark", "Light or dark", func() { a.setDark(!a.look.Dark) }, shifted("L")),
 		own(edit.MenuPlan, "rename plan", "Rename plan …", a.renamePlan, edit.Key{Name: "F2"}),
 		own(menuSurge, "basis", "Hand rule or transient", a.switchBasis, control("B")),

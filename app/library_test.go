@@ -81,7 +81,7 @@ func TestPutFromTheLibrary(t *testing.T) {
 		t.Errorf("it does not say what does not fit: %q", text)
 	}
 	a.library.view.Pick("type-2-480Y-277")
-	if text := a.library.text(); !strings.Contains(text, "OK for this panel · ") || !strings.Contains(text, "Nothing speaks against it on Main.") {
+	if text := a.library.text(); !strings.Contains(text, "OK · ") || !strings.Contains(text, "Nothing speaks against it on Main.") {
 		t.Errorf("it does not say what fits: %q", text)
 	}
 	before := edittest.Text(t, a.editor.Document())

@@ -28,6 +28,7 @@ const (
 	keyRecent  = "recent"
 	keyDrawer  = "drawer"
 	keyView    = "drawer view"
+	keyLegend  = "legend"
 	keyHidden  = "findings hidden"
 	keyGroup   = "findings group"
 	keyBasis   = "basis"
@@ -51,6 +52,8 @@ func (p prefs) dark() bool          { return p.store.Bool(keyDark) }
 func (p prefs) setDark(dark bool)   { p.store.SetBool(keyDark, dark) }
 func (p prefs) drawer() bool        { return p.store.BoolWithFallback(keyDrawer, true) }
 func (p prefs) setDrawer(open bool) { p.store.SetBool(keyDrawer, open) }
+func (p prefs) legend() bool        { return p.store.BoolWithFallback(keyLegend, true) }
+func (p prefs) setLegend(on bool)   { p.store.SetBool(keyLegend, on) }
 func (p prefs) view() string        { return p.store.String(keyView) }
 func (p prefs) setView(name string) { p.store.SetString(keyView, name) }
 func (p prefs) recent() []string    { return p.store.StringList(keyRecent) }

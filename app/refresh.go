@@ -7,6 +7,7 @@ import (
 	"clampline/app/details"
 	"clampline/app/drawer"
 	"clampline/diagram"
+	"clampline/diagram/draw"
 	"clampline/diagram/edit"
 	"clampline/diagram/scene"
 	"clampline/diagram/unit"
@@ -182,8 +183,23 @@ func (a *App) mark() {
 func (a *App) showLegend(entries []scene.LegendEntry) {
 	if !slices.Equal(entries, a.legend) {
 		a.legend = entries
-		a.sheet.SetLegend(scene.Legend(entries))
+		a.layLegend()
 	}
+}
+
+// layLegend puts the card on the sheet, unless it is hidden.
+func (a *App) layLegend() {
+	card := draw.NewPicture()
+	if a.prefs.legend() {
+		card = scene.Legend(a.legend)
+	}
+	a.sheet.SetLegend(card)
+}
+
+// toggleLegend shows or hides the card.
+func (a *App) toggleLegend() {
+	a.prefs.setLegend(!a.prefs.legend())
+	a.layLegend()
 }
 
 // showFindings lists the findings, and counts them and the verdicts.

@@ -55,12 +55,13 @@ func (s *status) show(a *App) {
 	s.set(s.saved, a.savedText())
 }
 
-// widthOf is how wide a text is as a label, px; nothing has no width.
+// widthOf is how wide a label is that shows all of a text, px; nothing has no
+// width. The toolkit shortens a text that has just the room it asks for.
 func widthOf(text string) float32 {
 	if text == "" {
 		return 0
 	}
-	return widget.NewLabel(text).MinSize().Width
+	return widget.NewLabel(text).MinSize().Width + 1
 }
 
 // count counts what the result found. It is called at each move of the pointer

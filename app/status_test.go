@@ -102,6 +102,22 @@ func TestNoticeHasRoom(t *testing.T) {
 	}
 }
 
+// What was done is read to its end, whatever room the rest leaves by chance: it
+// takes the place of what comes after it and is not shortened for it.
+func TestNoticeIsReadToItsEnd(t *testing.T) {
+	a := start(t)
+	a.app.Settings().SetTheme(a.look)
+	a.take(demo(t, 0), "")
+	text := "Mended: place Class II on Sub-board. " + takesBack
+	a.note(text)
+	for width := float32(1100); width < 1400; width++ {
+		a.status.object.Resize(fyne.NewSize(width, 30))
+		if got := wordsOf(a.status.doing); !strings.Contains(got, takesBack) {
+			t.Fatalf("%g wide: it says %q", width, got)
+		}
+	}
+}
+
 func TestCountOpensTheFindings(t *testing.T) {
 	a := start(t)
 	a.take(demo(t, 0), "")

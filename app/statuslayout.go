@@ -24,7 +24,7 @@ const (
 	statusGap    = 3
 	doingLeast   = 160 // px that what is going on has at least
 	doingWanted  = 180 // px that it has before anything is left out
-	noticeWanted = 520 // px, at most, of what was just done
+	noticeWanted = 620 // px, at most, of what was just done
 )
 
 // leaveOut is what is left out, in this order.

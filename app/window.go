@@ -144,7 +144,7 @@ type regions struct {
 
 // detailsWidth is how wide the details are at least, px. It does not follow from
 // what they show, or sheet and drawer would move with the selection.
-const detailsWidth = 330
+const detailsWidth = 342
 
 // drawerShare is the share of the height that the sheet has above the drawer at
 // first.

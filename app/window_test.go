@@ -284,3 +284,42 @@ func TestFitFollowsTheWindow(t *testing.T) {
 		t.Errorf("the bar says %q, want %q", got, want)
 	}
 }
+
+// On a small screen the drawer can be made low.
+func TestDrawerCanBeMadeLow(t *testing.T) {
+	a := start(t)
+	a.app.Settings().SetTheme(a.look)
+	a.take(house(t), "")
+	a.window.Resize(fyne.NewSize(1366, 700))
+	for _, view := range []string{viewFindings, viewProtectors} {
+		a.showView(view)
+		a.regions.split.SetOffset(1)
+		if got := a.regions.split.Trailing.Size().Height; got > 125 {
+			t.Errorf("%s: the drawer is %g px high at least, want some 120", view, got)
+		}
+	}
+}
+
+// The legend can be hidden, also for the next start.
+func TestLegendCanBeHidden(t *testing.T) {
+	a := start(t)
+	a.window.Resize(fyne.NewSize(1366, 700))
+	a.take(house(t), "")
+	room := func() float64 { return a.editor.View().Height }
+	with := room()
+	run(t, a, "legend")
+	if room() <= with {
+		t.Errorf("the sheet has %g px of height without the legend, with it %g", room(), with)
+	}
+	without := room()
+	again := New(a.app, Options{Inline: true})
+	again.window.Resize(fyne.NewSize(1366, 700))
+	again.take(house(t), "")
+	if got := again.editor.View().Height; got != without {
+		t.Errorf("at the next start the sheet has %g px, want %g: without the legend", got, without)
+	}
+	run(t, a, "legend")
+	if room() != with {
+		t.Errorf("the legend does not come back: %g px, want %g", room(), with)
+	}
+}

@@ -2,6 +2,7 @@ package assess
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -77,7 +78,7 @@ func significant(v float64) float64 {
 	return out
 }
 
-func microseconds(seconds float64) string { return fmt.Sprintf("%.3g\u00a0µs", seconds*1e6) }
+func microseconds(seconds float64) string { return analysis.FigureIn(significant(seconds*1e6), "µs") }
 
 // otherCases says what the mode has in each case but one.
 func (e explainer) otherCases(bus diagram.ID, mode analysis.Mode, but int) analysis.Working {
@@ -176,9 +177,18 @@ func shareText(share float64) string {
 func balanceStep(s analysis.SurgeResult) analysis.Step {
 	return analysis.Step{
 		Label: "energy balance",
-		Text: fmt.Sprintf("%s delivered; %.2g\u00a0%% of it is not accounted for, in steps of %.3g\u00a0ns over %.3g\u00a0µs",
-			analysis.FigureIn(significant(s.Delivered), "J"), 100*s.Balance, s.Step*1e9, s.Duration*1e6),
+		Text: fmt.Sprintf("%s delivered; %s of it is not accounted for, in steps of %s over %s",
+			analysis.FigureIn(significant(s.Delivered), "J"), balanceText(s.Balance), analysis.FigureIn(significant(s.Step*1e9), "ns"), microseconds(s.Duration)),
 	}
+}
+
+// balanceText writes the share of the energy that is missing, and below a hundredth
+// of a per cent only that.
+func balanceText(share float64) string {
+	if math.Abs(share) < 1e-4 {
+		return "less than 0.01\u00a0%"
+	}
+	return analysis.FigureIn(significant(100*share), "%")
 }
 
 // handStep sets the voltage by the hand rule beside the solved one.

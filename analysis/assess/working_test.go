@@ -160,6 +160,24 @@ func TestDutyText(t *testing.T) {
 	}
 }
 
+// Numbers are written as people write them.
+func TestNumbersOfTheBalance(t *testing.T) {
+	for _, row := range []struct {
+		solved analysis.SurgeResult
+		want   string
+	}{
+		{analysis.SurgeResult{Delivered: 40.26, Balance: 7.8e-7, Step: 1e-8, Duration: 1.5e-3}, "40.3 J delivered; less than 0.01 % of it is not accounted for, in steps of 10 ns over 1 500 µs"},
+		{analysis.SurgeResult{Delivered: 12345, Balance: -0.000234, Step: 1.25e-8, Duration: 8.7e-5}, "12 300 J delivered; -0.023 % of it is not accounted for, in steps of 12.5 ns over 87 µs"},
+	} {
+		if got := strings.ReplaceAll(balanceStep(row.solved).Text, "\u00a0", " "); got != row.want {
+			t.Errorf("got %q, want %q", got, row.want)
+		}
+	}
+	if got := microseconds(1.5e-3); got != "1\u00a0500\u00a0µs" {
+		t.Errorf("got %q", got)
+	}
+}
+
 // One case alone has no others beside it.
 func TestWorkingOfOneCase(t *testing.T) {
 	doc := OpenDemos(t)[0]

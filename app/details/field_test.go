@@ -149,7 +149,7 @@ func subjects() []subject {
 		}),
 		ofPart(diagram.Part{Kind: diagram.Transformer, System: wye, Transformer: diagram.TransformerData{Primary: wye}}, transformer),
 		ofPart(diagram.Part{Kind: diagram.Switchboard, System: wye, Withstand: category}, board, system("Nameplate: ", "System"), kinds,
-			[]setting{{"Category", "IV", "Withstand.Category", 4}}),
+			[]setting{{"Category", "IV – at the service", "Withstand.Category", 4}}),
 		ofPart(diagram.Part{Kind: diagram.Panel, System: wye, Withstand: multiple}, board, system("Nameplate: ", "System"), kinds[:2],
 			[]setting{
 				{"Times nominal crest", "5", "Withstand.Multiple", 5.0},
@@ -294,7 +294,7 @@ func ofSurge() subject {
 			{"Name", " New ", "Name", "New"}, {"Note", "n", "Note", "n"},
 			{"Arrives at", "Main", "Part", diagram.ID("panel-1")},
 			{"Path", "line to ground", "Path", diagram.LineToEarth},
-			{"Wave", "ring, 0.5 µs and 100 kHz", "Wave", diagram.RingWave},
+			{"Wave", "ring, 0.5 µs 100 kHz", "Wave", diagram.RingWave},
 			{"Open-circuit voltage", "10 kV", "Voltage", 10e3},
 			{"Short-circuit current", "0.75", "Current", 750.0},
 		},

@@ -349,6 +349,23 @@ func TestHeadsLieBelowEachOther(t *testing.T) {
 	}
 }
 
+// The boxes of a board stand below each other.
+func TestBoxesStandBelowEachOther(t *testing.T) {
+	s := newShower(t, house(t))
+	s.window.SetPadded(false)
+	s.window.Resize(fyne.NewSize(342, 900))
+	s.show("panel-1")
+	left := map[float32][]string{}
+	visit(s.Object(), func(o fyne.CanvasObject) {
+		if check, ok := o.(*look.Check); ok {
+			left[check.Position().X] = append(left[check.Position().X], check.Text)
+		}
+	})
+	if len(left) != 1 {
+		t.Errorf("got boxes at %v, want all at one place", left)
+	}
+}
+
 func TestCommit(t *testing.T) {
 	s := newShower(t, house(t))
 	s.show("panel-1")
@@ -404,7 +421,7 @@ func TestUndoShowsInTheFields(t *testing.T) {
 
 // The panel is as wide whatever is selected: the sheet beside it must not jump.
 func TestWidthOfThePanel(t *testing.T) {
-	const room = 340 - 2 // a quarter of the usual window, without the bar between
+	const room = 342 // that the window gives it at least
 	doc := house(t)
 	_, err := doc.Edit(func(tx *diagram.Tx) error {
 		part, _ := tx.Part("panel-1")

@@ -152,6 +152,14 @@ func terminalsRow() row[part] {
 	return choiceUsual("Load during a surge", terminals, func(p *part) *diagram.Terminals { return &p.Load.Terminals })
 }
 
+// categories lists the overvoltage categories with what each is for, as
+// IEC 60664-1:2007, clause 4.3.3.2.2, has it (check your edition).
+func categories() []option[int] {
+	return []option[int]{
+		{1, "I – protected electronics"}, {2, "II – appliances"}, {3, "III – fixed installation, panels"}, {4, "IV – at the service"},
+	}
+}
+
 // withstandRows edit the withstand. Picking a way to state it fills in a value
 // to start from.
 func withstandRows() []row[part] {
@@ -161,7 +169,6 @@ func withstandRows() []row[part] {
 		{diagram.ByMultiple, "multiple of nominal"},
 		{diagram.ByVolts, "volts"},
 	}
-	categories := []option[int]{{1, "I"}, {2, "II"}, {3, "III"}, {4, "IV"}}
 	by := func(kind diagram.WithstandKind) func(part) bool {
 		return func(p part) bool { return p.Withstand.Kind == kind }
 	}
@@ -174,7 +181,7 @@ func withstandRows() []row[part] {
 					p.Withstand.Category = 2
 				}
 			}),
-		choice("Category", categories, func(p *part) *int { return &p.Withstand.Category }).when(by(diagram.ByCategory)),
+		choice("Category", categories(), func(p *part) *int { return &p.Withstand.Category }).when(by(diagram.ByCategory)),
 		quantity("Times nominal crest", unit.Ratio, func(p *part) *float64 { return &p.Withstand.Multiple }).usual(diagram.UsualMultiple).when(by(diagram.ByMultiple)),
 		quantity("Withstand", unit.Voltage, func(p *part) *float64 { return &p.Withstand.Volts }).usual(diagram.UsualWithstand).when(by(diagram.ByVolts)),
 	}

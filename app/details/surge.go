@@ -1,6 +1,7 @@
 package details
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -55,18 +56,14 @@ func paths() []option[diagram.Path] {
 	return out
 }
 
-// waves lists the waves, with the times that their names leave out.
+// waves lists the waves in words that the list has room for.
 func waves() []option[diagram.Wave] {
-	times := map[diagram.Wave]string{
-		diagram.CombinationWave: " 1.2/50 and 8/20 µs", diagram.RingWave: ", 0.5 µs and 100 kHz", diagram.BurstWave: " pulse, 5/50 ns",
+	words := map[diagram.Wave]string{
+		diagram.CombinationWave: "1.2/50 and 8/20 µs", diagram.RingWave: "ring, 0.5 µs 100 kHz", diagram.BurstWave: "burst pulse, 5/50 ns",
 	}
 	var out []option[diagram.Wave]
 	for _, wave := range diagram.Waves() {
-		more, ok := times[wave]
-		if !ok {
-			more = " µs"
-		}
-		out = append(out, option[diagram.Wave]{wave, string(wave) + more})
+		out = append(out, option[diagram.Wave]{wave, cmp.Or(words[wave], string(wave)+" µs")})
 	}
 	return out
 }

@@ -124,12 +124,12 @@ func visitAll(o fyne.CanvasObject, f func(fyne.CanvasObject)) {
 
 func TestLibraryTellsWhatFits(t *testing.T) {
 	s := newShelf(t)
-	if got, want := s.line(0), "Quay box, 480 V | mine | MCOV 320 V L-G · In 20 kA · SCCR 200 kA"; strings.ReplaceAll(got, "\u00a0", " ") != want {
+	if got, want := s.line(0), "Quay box, 480 V | mine | SCCR 200 kA · In 20 kA · MCOV 320 V L-G"; strings.ReplaceAll(got, "\u00a0", " ") != want {
 		t.Errorf("with nothing selected: got %q, want %q", got, want)
 	}
 	s.onBoard()
 	for i, want := range []string{
-		"Quay box, 480 V | mine | OK for this panel · MCOV 320 V L-G · In 20 kA · SCCR 200 kA",
+		"Quay box, 480 V | mine | OK · SCCR 200 kA · In 20 kA · MCOV 320 V L-G",
 		"Low, 208 V | built in | Is made for 208Y/120, and L-G has more",
 		"Weak, 480 V | built in | The SCCR is low",
 	} {
@@ -315,7 +315,7 @@ func TestLibraryChecksOnlyWhatIsNew(t *testing.T) {
 	after("another name", 0)
 	s.state.Result, s.state.Due = &analysis.Result{}, true
 	after("a newer result is due", 0)
-	if got := s.line(0); !strings.Contains(got, "OK for this panel") {
+	if got := s.line(0); !strings.Contains(got, "| OK · ") {
 		t.Errorf("meanwhile it says %q", got)
 	}
 	s.state.Due = false
@@ -337,5 +337,28 @@ func TestSeenIsTold(t *testing.T) {
 	s.Object().Show()
 	if want := []string{"seen"}; !slices.Equal(s.asked, want) {
 		t.Errorf("got %q, want %q", s.asked, want)
+	}
+}
+
+// What a protector of class I is chosen by is read in the list of a small screen.
+func TestRatingsHaveRoom(t *testing.T) {
+	test.NewTempApp(t).Settings().SetTheme(look.Theme{})
+	r := newEntryRow()
+	w := test.NewTempWindow(t, r)
+	w.SetPadded(false)
+	w.Resize(fyne.NewSize(450, 44)) // half of the drawer at 1366 px
+	p := diagram.Protector{Rating: diagram.Up, In: 25e3, Imax: 100e3, Iimp: 12.5e3, SCCR: 100e3}
+	p.Modes[diagram.LineEarth] = diagram.ModeRating{Connected: true, Level: 1500, MCOV: 275}
+	r.about.SetText("OK · " + ratingsOf(p, unit.IEC))
+	said := ""
+	for _, o := range test.LaidOutObjects(r) {
+		if text, ok := o.(*canvas.Text); ok {
+			said += text.Text
+		}
+	}
+	for _, want := range []string{"Iimp 12.5 kA", "SCCR 100 kA", "In 25 kA", "Imax 100 kA"} {
+		if !strings.Contains(strings.ReplaceAll(said, "\u00a0", " "), want) {
+			t.Errorf("%s is cut: %q", want, said)
+		}
 	}
 }

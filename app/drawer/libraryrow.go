@@ -105,7 +105,7 @@ func aboutEntry(e library.Entry, f fit, s LibraryState) string {
 		return look.SentenceCase(text)
 	}
 	if f.known {
-		return okFor(s.Kind) + " · " + ratings
+		return "OK · " + ratings
 	}
 	return ratings
 }
@@ -121,20 +121,20 @@ func goingOn(text string) string {
 	return text
 }
 
-// ratingsOf lists what the name of a kind leaves out mostly: "L-N 320 V MCOV,
-// In 20 kA, SCCR 200 kA".
+// ratingsOf lists what the name of a kind leaves out mostly, what it is chosen by
+// first: "Iimp 25 kA · SCCR 50 kA · In 20 kA · Uc 275 V L-N".
 func ratingsOf(p diagram.Protector, c unit.Convention) string {
 	var words []string
 	_, highest := ratingWords(p)
+	for _, current := range []current{{"Iimp", p.Iimp}, {"SCCR", p.SCCR}, {"In", p.In}, {"Imax", p.Imax}} {
+		if current.amps > 0 {
+			words = append(words, current.word+" "+unit.Format(current.amps, unit.Current, c))
+		}
+	}
 	for _, mode := range diagram.Modes() {
 		if r := p.Modes[mode]; r.Connected && r.MCOV > 0 {
 			words = append(words, highest+" "+unit.Format(r.MCOV, unit.Voltage, c)+" "+unit.ModeWord(mode.String(), c))
 			break
-		}
-	}
-	for _, current := range currentsOf(p) {
-		if current.amps > 0 {
-			words = append(words, current.word+" "+unit.Format(current.amps, unit.Current, c))
 		}
 	}
 	return strings.Join(words, " · ")

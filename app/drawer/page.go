@@ -23,7 +23,7 @@ type page struct {
 }
 
 const (
-	pageHeight = 160 // at least, px
+	pageHeight = 44  // at least, px: the drawer can be made low on a small screen
 	textHeight = 80  // of the text in view where the buttons stand below it, px
 	noteWidth  = 240 // at least, of a note that has a button beside it, px
 )

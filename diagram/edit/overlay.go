@@ -23,6 +23,7 @@ func (e *Editor) selectionOverlay() scene.Overlay {
 	for _, id := range e.selected {
 		if path := sheet.FeederPath(id); path != nil {
 			o.Paths = append(o.Paths, path)
+			o.Labels = append(o.Labels, sheet.FeederLabel(id))
 		} else if box, ok := sheet.Box(id); ok {
 			o.Selected = append(o.Selected, box)
 		}

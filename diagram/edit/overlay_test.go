@@ -12,6 +12,19 @@ import (
 	"clampline/diagram/unit"
 )
 
+// The label of a selected feeder lies over the rails beside its line, which would
+// cover its first figure.
+func TestLabelOfASelectedFeederIsSeen(t *testing.T) {
+	d := drive(t)
+	d.Select("feeder-2")
+	got := d.Overlay().String()
+	feeder, _ := d.Document().Feeder("feeder-2")
+	label := unit.Format(feeder.Length, unit.Length, unit.NorthAmerican)
+	if rail, text := strings.Index(got, "accent"), strings.Index(got, label); rail < 0 || text < rail {
+		t.Errorf("the rails begin at %d and the label %q at %d of %s", rail, label, text, got)
+	}
+}
+
 // TestOverlayReaches checks for each state that what lies over the sheet is
 // where the work is, and nowhere else.
 func TestOverlayReaches(t *testing.T) {

@@ -100,6 +100,16 @@ func (s *Scene) FeederPath(id diagram.ID) geom.Polyline {
 	return nil
 }
 
+// FeederLabel returns the label of the feeder alone, which is empty where none is
+// shown.
+func (s *Scene) FeederLabel(id diagram.ID) *draw.Picture {
+	p := draw.NewPicture()
+	if i, ok := s.feederAt(id); ok {
+		s.feeders[i].paintLabel(p)
+	}
+	return p
+}
+
 // ProtectorAt returns where the protector hangs from its bus. That may lie
 // beside its offset, to stand clear of the feeders.
 func (s *Scene) ProtectorAt(id diagram.ID) (geom.Point, bool) {

@@ -11,6 +11,7 @@ import (
 type Overlay struct {
 	Selected  []geom.Rect     // boxes of selected parts and protectors
 	Paths     []geom.Polyline // lines of selected feeders
+	Labels    []*draw.Picture // of selected feeders, which their rails would cover
 	Hover     geom.Rect       // box of what lies under the pointer; of no width and no height: none
 	Handles   []geom.Point    // ends of a bus bar that may be dragged
 	Terminals []geom.Point    // where a feeder may begin or end
@@ -44,6 +45,9 @@ func (o Overlay) Picture() *draw.Picture {
 	}
 	for _, path := range o.Paths {
 		p.Stroke(draw.Line(path...), draw.Pen{Role: draw.RoleAccentSoft, Width: railWidth, Dash: draw.Double})
+	}
+	for _, label := range o.Labels {
+		p.Append(label, geom.Identity())
 	}
 	for _, guide := range o.Guides {
 		p.Stroke(draw.Line(guide.A, guide.B), draw.Pen{Role: draw.RoleAccent, Width: 0.2, Dash: draw.LongDash})
