@@ -148,7 +148,7 @@ const detailsWidth = 342
 
 // drawerShare is the share of the height that the sheet has above the drawer at
 // first.
-const drawerShare = 0.66
+const drawerShare = 0.64
 
 func newRegions(a *App) *regions {
 	r := &regions{hint: newHint(a)}

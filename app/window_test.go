@@ -291,6 +291,9 @@ func TestDrawerCanBeMadeLow(t *testing.T) {
 	a.app.Settings().SetTheme(a.look)
 	a.take(house(t), "")
 	a.window.Resize(fyne.NewSize(1366, 700))
+	if got := a.regions.split.Trailing.Size().Height; got < 220 {
+		t.Errorf("at first the drawer is %g px high, want room for a finding and its buttons", got)
+	}
 	for _, view := range []string{viewFindings, viewProtectors} {
 		a.showView(view)
 		a.regions.split.SetOffset(1)
