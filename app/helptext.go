@@ -27,8 +27,9 @@ func topics() []topic {
 			"By keyboard: {attach protector}, Tab to the board, Enter; a board that is selected gets its protector at once. " +
 			"It starts with the usual ratings for the system that arrives there; type those of its nameplate, and its leads as measured: 26 in, 2 ft 2 in, 0.66 m. " +
 			"{protectors} opens the library, with generic kinds and your own."},
-		{"Name and change", "Double-click a part, or {details}: its name is selected, and typing replaces it. " +
-			"Enter takes a value; Escape takes it back, and leaves the field where nothing is typed. {undo} takes back any change."},
+		{"Name and change", "Double-click a part, or {details}: its name is selected, of a feeder its length, and typing replaces it. " +
+			"A click on a field, or Tab, selects what it holds, so that typing replaces it; a second click sets the cursor. Enter takes a value, and so does leaving the field; " +
+			"one that is wrong stays, with what it must be. Escape takes it back, and leaves the field where nothing is typed. {undo} takes back any change."},
 		{"Keys", "Every command has a key; all stand below, menu by menu. Function keys, and keys with Ctrl, are commands wherever the focus is. " +
 			"Letters, digits and the arrows are commands of the sheet alone: in a field they are typed, and while a list, a check or a heading of the details " +
 			"has the focus, or was the last that was clicked, letters do nothing. Escape, or a click on the sheet, goes back to it."},

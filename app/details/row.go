@@ -169,7 +169,7 @@ func length[R any](label string, d unit.Dimension, field func(*R) *float64) row[
 				*field(r) = v
 			}
 			return err
-		}).in(d).with(short)
+		}).in(d).hint("").with(short)
 	out.value = func(r R) float64 { return *field(&r) }
 	return out
 }
