@@ -12,9 +12,12 @@ import (
 	"time"
 )
 
-// mutationTime is how long the tests of a package may take with a change before
-// they count as having noticed it.
-const mutationTime = 10 * time.Minute
+// The tests of a package count as having noticed a change where they take this
+// many times as long as without it, and the grace besides.
+const (
+	mutationSlower = 5
+	mutationGrace  = 20 * time.Second
+)
 
 // tally is what became of the changes of one package.
 type tally struct {
@@ -51,9 +54,6 @@ func runMutations(ctx context.Context, w *workshop, args []string) error {
 			return err
 		}
 		w.say("%s: %.0f %% of %d noticed", p.ImportPath, t.percent(), t.killed+len(t.survived))
-		for _, m := range t.survived {
-			w.say("  survived %s", strings.TrimPrefix(m.String(), w.root+string(filepath.Separator)))
-		}
 	}
 	return nil
 }
@@ -71,9 +71,14 @@ func isMutated(p listed, only []string) bool {
 	return len(only) == 0 && own && len(p.TestGoFiles)+len(p.XTestGoFiles) > 0
 }
 
-// mutatePackage tries a sample of the changes, the same for the same seed.
+// mutatePackage tries a sample of the changes, the same for the same seed, and
+// tells those that no test notices as it comes to them.
 func (w *workshop) mutatePackage(ctx context.Context, p listed, count int, seed uint64) (tally, error) {
 	all, err := mutationsOf(p.Dir, p.GoFiles)
+	if err != nil {
+		return tally{}, err
+	}
+	most, err := w.testTime(ctx, p)
 	if err != nil {
 		return tally{}, err
 	}
@@ -84,7 +89,7 @@ func (w *workshop) mutatePackage(ctx context.Context, p listed, count int, seed 
 		if out.killed+len(out.survived) == count {
 			break
 		}
-		noticed, valid, err := w.notices(ctx, p, m)
+		noticed, valid, err := w.notices(ctx, p, m, most)
 		switch {
 		case err != nil:
 			return out, err
@@ -93,14 +98,23 @@ func (w *workshop) mutatePackage(ctx context.Context, p listed, count int, seed 
 			out.killed++
 		default:
 			out.survived = append(out.survived, m)
+			w.say("  survived %s", strings.TrimPrefix(m.String(), w.root+string(filepath.Separator)))
 		}
 	}
 	return out, nil
 }
 
-// notices runs the tests of a package on a change. A change that does not compile
-// is not valid.
-func (w *workshop) notices(ctx context.Context, p listed, m mutation) (noticed, valid bool, err error) {
+// testTime runs the tests of a package as it stands, which must pass, and returns
+// how long they may take with a change.
+func (w *workshop) testTime(ctx context.Context, p listed) (time.Duration, error) {
+	began := time.Now()
+	err := w.runQuietly(ctx, []string{"go", "test", "-vet=off", "-count", "1", p.ImportPath})
+	return mutationSlower*time.Since(began).Round(time.Second) + mutationGrace, err
+}
+
+// notices runs the tests of a package on a change, without the vet that would
+// take its look for a mistake. A change that does not compile is not valid.
+func (w *workshop) notices(ctx context.Context, p listed, m mutation, most time.Duration) (noticed, valid bool, err error) {
 	folder, err := os.MkdirTemp("", "mutation")
 	if err != nil {
 		return false, false, err
@@ -113,7 +127,7 @@ func (w *workshop) notices(ctx context.Context, p listed, m mutation) (noticed, 
 	if !w.succeeds(ctx, "go", "build", "-overlay", overlay, p.ImportPath) {
 		return false, false, ctx.Err()
 	}
-	good := w.succeeds(ctx, "go", "test", "-overlay", overlay, "-failfast", "-timeout", fmt.Sprint(mutationTime), p.ImportPath)
+	good := w.succeeds(ctx, "go", "test", "-overlay", overlay, "-vet=off", "-failfast", "-timeout", fmt.Sprint(most), p.ImportPath)
 	return !good, true, ctx.Err()
 }
 
