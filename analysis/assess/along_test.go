@@ -72,7 +72,9 @@ func TestFeedersOnTheTransient(t *testing.T) {
 }
 
 func TestHighest(t *testing.T) {
-	known := func(share, volts float64) analysis.Sample { return analysis.Sample{Share: share, Known: true, Volts: volts} }
+	known := func(share, volts float64) analysis.Sample {
+		return analysis.Sample{Share: share, Known: true, Volts: volts}
+	}
 	long := []analysis.Sample{known(0, 5), {Share: 0.5}, known(1, 3)}
 	for _, row := range []struct {
 		name       string
