@@ -2,6 +2,7 @@ package extract_test
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 	"testing"
@@ -108,6 +109,37 @@ func TestTiesBehindATransferSwitch(t *testing.T) {
 			t.Errorf("neutral switched %v, surge at %s: -want +got\n%s", row.switches, row.surge, diff)
 		}
 	}
+}
+
+// A source without a neutral has none to be joined to that of the others.
+func TestTransferFromADelta(t *testing.T) {
+	doc := sheet(t, []diagram.Part{
+		supply(wye480), {ID: "gen", Kind: diagram.Generator, System: delta480}, panel("main"), {ID: "ats", Kind: diagram.TransferSwitch},
+	}, feed("supply", "ats:normal", 5), feed("gen", "ats:emergency", 5), feed("ats:load", "main", 5))
+	if diff := cmp.Diff([]string{"supply N bond"}, ties(network(t, doc, usual))); diff != "" {
+		t.Errorf("-want +got\n%s", diff)
+	}
+}
+
+// A bond is half a metre of 25 mm² of copper, r = 2.82 mm: 0.2 l (ln(2 l/r) - 1) µH
+// of a straight wire without the field inside it (Rosa, Bulletin of the Bureau of
+// Standards 4, 1908), and rho l / (pi delta (d - delta)) with a skin of 0.418 mm
+// (textbook skin effect at 25 kHz).
+func TestBond(t *testing.T) {
+	c := network(t, sheet(t, []diagram.Part{supply(wye480), panel("main")}, feed("supply", "main", 10)), usual)
+	for _, coil := range c.Network.Coils {
+		if !strings.Contains(coil.Name, "bond") {
+			continue
+		}
+		henries := 0.2e-6 * 0.5 * (math.Log(2*0.5/2.82e-3) - 1)
+		ohms := 1.72e-8 * 0.5 / (math.Pi * 0.418e-3 * (5.64e-3 - 0.418e-3))
+		// 2 %: what handbooks differ by in the resistivity of copper
+		if math.Abs(coil.Henries[0]/henries-1) > 0.02 || math.Abs(coil.Ohms[0]/ohms-1) > 0.02 {
+			t.Errorf("got %.4g H and %.4g ohm, want %.4g and %.4g", coil.Henries[0], coil.Ohms[0], henries, ohms)
+		}
+		return
+	}
+	t.Error("there is no bond")
 }
 
 // Behind a transformer the bond stands where a board has it, or else at the

@@ -73,6 +73,7 @@ func TestResistiveLoads(t *testing.T) {
 		{"of another voltage between lines", delta480, data{Power: 30e3, Voltage: 460}, map[string]float64{"AB": 21.16, "BC": 21.16, "CA": 21.16}},
 		{"in star, of a voltage between lines", wye480, data{Power: 30e3, Voltage: 460}, map[string]float64{"AN": 7.6729, "BN": 7.6729, "CN": 7.6729}},
 		{"in star, of a voltage to neutral", wye480, data{Power: 30e3, Voltage: 265}, map[string]float64{"AN": 7.0225, "BN": 7.0225, "CN": 7.0225}},
+		{"split phase, of a voltage between lines", split240, data{Power: 2400, Voltage: 240}, map[string]float64{"AN": 12, "BN": 12}},
 		{"one line of another voltage", wye208, data{Power: 1150, Voltage: 115, Connection: diagram.ToNeutral}, map[string]float64{"AN": 11.5}},
 		{"one line of a voltage far off", wye208, data{Power: 2080, Voltage: 208, Connection: diagram.ToNeutral}, map[string]float64{"AN": 20.8}},
 		{"power not known", wye208, data{}, map[string]float64{}},
