@@ -51,6 +51,7 @@ func TestInPlaceOfTakesPoles(t *testing.T) {
 		{"more lines", of(diagram.Split), of(diagram.Wye), 60, 2, 60, 3, false, false},
 		{"fewer lines", of(diagram.Wye), of(diagram.Split), 60, 3, 60, 2, true, true},
 		{"as many lines, an odd breaker", of(diagram.Wye), of(diagram.Delta), 60, 1, 60, 1, false, false},
+		{"one line of three", of(diagram.Wye), of(diagram.Single), 60, 3, 60, 1, false, false},
 		{"poles not known", of(diagram.Split), of(diagram.Wye), 60, 0, 60, 0, false, false},
 		{"one pole", of(diagram.Single), of(diagram.Wye), 60, 1, 60, 3, false, false},
 		{"the new system not known", of(diagram.Split), diagram.System{}, 60, 2, 60, 2, false, false},
