@@ -257,3 +257,25 @@ func TestModeVoltages(t *testing.T) {
 		}
 	}
 }
+
+// A feeder to a terminal that is not there is told which there are.
+func TestTerminalsAreNamed(t *testing.T) {
+	for _, row := range []struct {
+		kind diagram.Kind
+		port diagram.Port
+		want string // empty where it is taken
+	}{
+		{diagram.Transformer, "middle", `use "primary" or "secondary"`}, {diagram.Transformer, "", `use "primary" or "secondary"`},
+		{diagram.Transformer, diagram.Secondary, ""}, {diagram.Panel, "", ""}, {diagram.Panel, diagram.Primary, `use ""`}, {diagram.Note, "", "connect it to another part"},
+	} {
+		_, err := diagram.New().Edit(func(tx *diagram.Tx) error {
+			tx.SetPart(diagram.Part{ID: "supply-1", Kind: diagram.Supply})
+			tx.SetPart(diagram.Part{ID: "part-1", Kind: row.kind})
+			tx.SetFeeder(diagram.Feeder{ID: "feeder-1", From: diagram.End{Part: "supply-1"}, To: diagram.End{Part: "part-1", Port: row.port}})
+			return nil
+		})
+		if (err == nil) != (row.want == "") || err != nil && !strings.Contains(err.Error(), row.want) {
+			t.Errorf("%s %q: got %v, want %q", row.kind, row.port, err, row.want)
+		}
+	}
+}

@@ -79,12 +79,17 @@ func mutationsIn(path, text string) ([]mutation, error) {
 const oldText = "$"
 
 // hasNoMeaning reports whether what is in a node may be what it likes: how much
-// room is made for what comes, and how a value is written for programmers.
+// room is made for what comes, of how many bits a number that is written has, and
+// how a value is written for programmers.
 func hasNoMeaning(node ast.Node) bool {
 	switch n := node.(type) {
 	case *ast.FuncDecl:
 		return n.Recv != nil && n.Name.Name == "String"
 	case *ast.CallExpr:
+		if selector, ok := n.Fun.(*ast.SelectorExpr); ok {
+			from, _ := selector.X.(*ast.Ident)
+			return from != nil && from.Name == "strconv"
+		}
 		name, _ := n.Fun.(*ast.Ident)
 		if name == nil || name.Name != "make" || len(n.Args) < 2 {
 			return false

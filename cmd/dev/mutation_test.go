@@ -29,7 +29,7 @@ func TestMutationsIn(t *testing.T) {
 
 // What says nothing of what a program does is left alone.
 func TestMutationsWithoutMeaning(t *testing.T) {
-	const text = "package p\n\nfunc (k kind) String() string {\n\tif k == 1 {\n\t\treturn \"one\"\n\t}\n\treturn \"\"\n}\n\nvar a, b, c = make([]int, 0, 2*n), make(map[int]int, 1+n), make([]int, n+m)\n"
+	const text = "package p\n\nfunc (k kind) String() string {\n\tif k == 1 {\n\t\treturn \"one\"\n\t}\n\treturn \"\"\n}\n\nvar a, b, c = make([]int, 0, 2*n), make(map[int]int, 1+n), make([]int, n+m)\n\nvar d = strconv.FormatFloat(v, 102, 2, 64)\n"
 	found, err := mutationsIn("p.go", text)
 	if err != nil || len(found) != 1 || found[0].String() != "p.go:10: + → -" {
 		t.Errorf("got %v (%v), want the sum of the length alone", found, err)
