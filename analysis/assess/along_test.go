@@ -55,6 +55,9 @@ func TestFeedersOnTheTransient(t *testing.T) {
 		t.Fatalf("got %d samples from %g to %g", len(samples), first.Share, last.Share)
 	}
 	for i := 1; i < len(samples); i++ {
+		if !samples[i].Known || samples[i].Volts < last.Volts/2 {
+			t.Errorf("sample %d is %+v, on the way to %.0f V", i, samples[i], last.Volts)
+		}
 		if samples[i].Share <= samples[i-1].Share {
 			t.Errorf("sample %d stands at %g after %g", i, samples[i].Share, samples[i-1].Share)
 		}

@@ -142,6 +142,11 @@ func TestFindingsStandOnBothBases(t *testing.T) {
 			if diff := cmp.Diff(wantRules, gotRules, sameMend); diff != "" || len(gotRules) == 0 {
 				t.Errorf("%s, %s: findings of the rules: -hand rule +transient\n%s", doc.Info().Title, plan.Name, diff)
 			}
+			sorted := slices.Clone(got.Findings)
+			analysis.SortFindings(sorted)
+			if diff := cmp.Diff(sorted, got.Findings, sameMend); diff != "" {
+				t.Errorf("%s, %s: -sorted +got\n%s", doc.Info().Title, plan.Name, diff)
+			}
 			for _, f := range covers {
 				if level := got.Buses[f.Records[0]].Worst(); level.Reason != analysis.OutOfReach || f.Mend.Kind != "" || !strings.Contains(f.Remedy, "switch") {
 					t.Errorf("%s: %s: got %q with a mend %v, want that no surge arrives", doc.Info().Title, f.What, f.Remedy, f.Mend.Kind != "")
@@ -215,11 +220,12 @@ func TestFindJudged(t *testing.T) {
 		{diagram.Feeder{ID: "f5", From: at("trafo", diagram.Secondary), To: at("near", ""), Length: 5}, "near"},
 		{diagram.Feeder{ID: "f6", From: at("far", ""), To: at("load", ""), Length: 5}, "load"},
 		{diagram.Feeder{ID: "f7", From: at("trafo", diagram.Secondary), To: at("ats2", diagram.Normal), Length: 5}, "near"},
+		{diagram.Feeder{ID: "f8", From: at("ats2", diagram.Common), To: at("ats3", diagram.Normal), Length: 5}, "near"},
 	}
 	_, err := doc.Edit(func(tx *diagram.Tx) error {
 		tx.SetPart(diagram.Part{ID: "supply", Kind: diagram.Supply, System: delta})
 		tx.SetPart(diagram.Part{ID: "trafo", Kind: diagram.Transformer, System: wye, Transformer: diagram.TransformerData{Primary: delta}})
-		for _, id := range []diagram.ID{"ats", "ats2"} {
+		for _, id := range []diagram.ID{"ats", "ats2", "ats3"} {
 			tx.SetPart(diagram.Part{ID: id, Kind: diagram.TransferSwitch})
 		}
 		for _, id := range []diagram.ID{"upper", "far", "near"} {
