@@ -31,6 +31,7 @@ func TestLoops(t *testing.T) {
 		{diagram.SheathedCable, 0.5, 0.62},
 		{diagram.SteelConduit, 0.4, 0.7},  // the images in the wall take some of it away
 		{diagram.ArmouredCable, 0.3, 0.6}, // and more in an armour close by
+		{diagram.Busway, 0.2, 0.35},       // 0.017 to 0.02 ohm per 1000 ft of a bar at 60 Hz (low-impedance busway, from memory), of two
 		{diagram.Overhead, 2, 2.6},        // 0.4 ln(D/r) at 0.3 m
 	} {
 		got, ohms := loop(diagram.Feeder{Area: awg12, Raceway: row.raceway})
@@ -122,5 +123,14 @@ func TestParallelSets(t *testing.T) {
 	near(t, "resistance of two sets", two.r.Own, one.r.Own/2, 1e-12)
 	if one.speed != two.speed {
 		t.Errorf("got a speed of %g for two sets and %g for one", two.speed, one.speed)
+	}
+}
+
+// The bars of a busway have the loop twice their own inductance, and all together half
+// of one more.
+func TestBusway(t *testing.T) {
+	b := makeUp(diagram.Feeder{Area: 500e-6, Raceway: diagram.Busway}, 4)
+	if b.l.Shared <= 0 || b.l.Shared >= b.l.Own || b.r.Shared != 0 || b.speed < 0.53*lightSpeed || b.speed > 0.63*lightSpeed {
+		t.Errorf("got %+v", b)
 	}
 }

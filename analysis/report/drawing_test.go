@@ -114,7 +114,7 @@ func TestSizeOfADrawing(t *testing.T) {
 			t.Errorf("%g dots: got %d by %d, want about %.0f by %.0f", dots, size.Width, size.Height, w, h)
 		}
 	}
-	if ink := inkFrom(t, d); ink < 15 || ink > 18 { // at two pixels per millimetre
+	if ink := inkFrom(t, d); ink < 15 || ink > 17 { // at two pixels per millimetre
 		t.Errorf("the first ink lies %d pixels from the edge, want about 16", ink)
 	}
 }

@@ -34,7 +34,7 @@ func TestEveryEarthingComesBack(t *testing.T) {
 		diagram.Impedance: {"high-resistance grounded", "HRG", "earthed through an impedance", "High resistance grounded (5 A)"},
 		diagram.Corner:    {"corner grounded", "corner-grounded", "one line earthed"},
 		diagram.Unearthed: {"ungrounded", "unearthed"},
-		diagram.TNS:       {"TN-S", "TNS", "tn s"},
+		diagram.TNS:       {"TN-S", "TNS", "tn s", "TN_S", "T.N.S.", "TN–S", "TN-S [as marked]", "\ufeffTN-S"},
 		diagram.TNC:       {"TN-C", "TNC"},
 		diagram.TNCS:      {"TN-C-S", "TNCS", "TN C-S"},
 		diagram.TT:        {"TT", "tt"},
