@@ -279,3 +279,38 @@ func TestTerminalsAreNamed(t *testing.T) {
 		}
 	}
 }
+
+// A record of any sort has an id that can stand in a file, and one that no record of
+// another sort has.
+func TestEveryIDIsChecked(t *testing.T) {
+	for name, set := range map[string]func(*diagram.Tx, diagram.ID){
+		"plan": func(tx *diagram.Tx, id diagram.ID) { tx.SetPlan(diagram.Plan{ID: id}) },
+		"part": func(tx *diagram.Tx, id diagram.ID) { tx.SetPart(diagram.Part{ID: id, Kind: diagram.Panel}) },
+		"feeder": func(tx *diagram.Tx, id diagram.ID) {
+			tx.SetFeeder(diagram.Feeder{ID: id, From: diagram.End{Part: "panel-1"}, To: diagram.End{Part: "panel-2"}})
+		},
+		"protector": func(tx *diagram.Tx, id diagram.ID) {
+			tx.SetProtector(diagram.Protector{ID: id, Plan: diagram.FirstPlan, Bus: "panel-1"})
+		},
+		"surge": func(tx *diagram.Tx, id diagram.ID) {
+			tx.SetSurge(diagram.Surge{ID: id, Path: diagram.LineToEarth, Wave: diagram.RingWave, Voltage: 1, Current: 1})
+		},
+	} {
+		for _, id := range []diagram.ID{"x-1", "", "a b", "panel-1", "feeder-1"} {
+			doc := diagram.New()
+			if _, err := doc.Edit(func(tx *diagram.Tx) error {
+				tx.SetPart(diagram.Part{ID: "panel-1", Kind: diagram.Panel})
+				tx.SetPart(diagram.Part{ID: "panel-2", Kind: diagram.Panel})
+				tx.SetFeeder(diagram.Feeder{ID: "feeder-1", From: diagram.End{Part: "panel-1"}, To: diagram.End{Part: "panel-2"}})
+				return nil
+			}); err != nil {
+				t.Fatal(err)
+			}
+			own := name == "part" && id == "panel-1" || name == "feeder" && id == "feeder-1"
+			_, err := doc.Edit(func(tx *diagram.Tx) error { set(tx, id); return nil })
+			if (err == nil) != (id == "x-1" || own) {
+				t.Errorf("%s %q: got %v", name, string(id), err)
+			}
+		}
+	}
+}
