@@ -64,3 +64,28 @@ func TestNameplate(t *testing.T) {
 		t.Errorf("an In beside a VPR counts as %g A: its test has a wave of its own", plate.In)
 	}
 }
+
+// Like nameplates are calibrated once; a protector that states nothing is left out,
+// and that is told.
+func TestNameplatesOfAPlan(t *testing.T) {
+	doc := sheet(t, []diagram.Part{supply(wye208), panel("main"), panel("sub")}, feed("supply", "main", 10), feed("main", "sub", 10))
+	plate := diagram.ModeRating{Connected: true, Level: 700, MCOV: 150}
+	if _, err := doc.Edit(func(tx *diagram.Tx) error {
+		for id, level := range map[diagram.ID]float64{"p-1": 700, "p-2": 700, "p-3": 0, "p-4": 0, "p-5": 800} {
+			p := diagram.Protector{ID: id, Plan: diagram.FirstPlan, Bus: "main"}
+			plate.Level = level
+			p.Modes[diagram.LineNeutral] = plate
+			tx.SetProtector(p)
+		}
+		return nil
+	}); err != nil {
+		t.Fatal(err)
+	}
+	if got := extract.Nameplates(input(doc, usual)); len(got) != 2 {
+		t.Errorf("got %d nameplates, want those of 700 and 800 V", len(got))
+	}
+	c := network(t, doc, usual)
+	if !told(c, "p-3", "states no voltage") || !told(c, "p-4", "states no voltage") || len(c.Protectors) != 0 { // none is calibrated here
+		t.Errorf("got %d protectors, told %v", len(c.Protectors), c.Assumptions)
+	}
+}
