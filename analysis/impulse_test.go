@@ -11,7 +11,9 @@ func TestImpulseVoltage(t *testing.T) {
 	}{
 		{12, [4]float64{330, 500, 800, 1500}},
 		{50, [4]float64{330, 500, 800, 1500}},
+		{50.1, [4]float64{500, 800, 1500, 2500}},
 		{100, [4]float64{500, 800, 1500, 2500}},
+		{100.1, [4]float64{800, 1500, 2500, 4000}},
 		{120, [4]float64{800, 1500, 2500, 4000}},
 		{150, [4]float64{800, 1500, 2500, 4000}},
 		{150.1, [4]float64{1500, 2500, 4000, 6000}},
@@ -19,7 +21,9 @@ func TestImpulseVoltage(t *testing.T) {
 		{277, [4]float64{1500, 2500, 4000, 6000}},
 		{300, [4]float64{1500, 2500, 4000, 6000}},
 		{347, [4]float64{2500, 4000, 6000, 8000}},
+		{300.1, [4]float64{2500, 4000, 6000, 8000}},
 		{600, [4]float64{2500, 4000, 6000, 8000}},
+		{600.1, [4]float64{4000, 6000, 8000, 12000}},
 		{1000, [4]float64{4000, 6000, 8000, 12000}},
 		{1000.1, [4]float64{}},
 		{0, [4]float64{}},
@@ -35,6 +39,14 @@ func TestImpulseVoltage(t *testing.T) {
 	for _, category := range []int{-1, 0, 5} {
 		if got := ImpulseVoltage(230, category); got != 0 {
 			t.Errorf("category %d: got %g, want none", category, got)
+		}
+	}
+}
+
+func TestImpulseRow(t *testing.T) {
+	for voltage, want := range map[float64]float64{12: 50, 50: 50, 51: 100, 101: 150, 150: 150, 151: 300, 301: 600, 600: 600, 601: 1000, 1000: 1000, 1001: 0} {
+		if got := ImpulseRow(voltage); got != want {
+			t.Errorf("%g V: got the row of %g V, want %g", voltage, got, want)
 		}
 	}
 }

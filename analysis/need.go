@@ -74,7 +74,7 @@ func needByRisk(e diagram.Exposure) Need {
 	switch {
 	case !known:
 		need.Needed = true
-		need.Why = "the need for protection is not evaluated: the lightning flash density is not known, and without it protection is needed"
+		need.Why = "the lightning flash density is not entered, so protection is taken as needed"
 	case crl < riskLimit:
 		need.Needed, need.Sure = true, leastRisk(e) < riskLimit
 		need.Why = "the calculated risk level is " + riskText(crl) + ", less than " + Figure(riskLimit)

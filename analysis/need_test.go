@@ -1,6 +1,7 @@
 package analysis_test
 
 import (
+	"strings"
 	"testing"
 
 	"clampline/analysis"
@@ -54,6 +55,16 @@ func TestNeedsProtection(t *testing.T) {
 		got := analysis.NeedsProtection(test.exposure, test.method)
 		if got.Needed != test.needed || got.Sure != test.sure {
 			t.Errorf("%s: got needed %v, sure %v (%s); want %v, %v", test.name, got.Needed, got.Sure, got.Why, test.needed, test.sure)
+		}
+		source := "IEC 60364-4-44"
+		switch {
+		case test.exposure.Lightning.Present():
+			source = "IEC 62305-3"
+		case test.method == diagram.ByDefault:
+			source = "BS 7671"
+		}
+		if !strings.Contains(got.Source, source) {
+			t.Errorf("%s: got the source %q, want %s", test.name, got.Source, source)
 		}
 		if got.Why == "" || got.Source == "" {
 			t.Errorf("%s: no reason or no source", test.name)

@@ -39,7 +39,8 @@ type Duty struct {
 	At     float64 // s after the surge begins
 	Charge float64 // A s
 	Energy float64 // J
-	Rated  float64 // A, the nominal discharge current of the protector; 0 not known
+	Allows float64 // A s, the most that a rating of the protector allows; 0 not known
+	By     string  // that rating: "Iimp of 12.5 kA"
 }
 
 // Assumption is something that the sheet does not say and that the computation

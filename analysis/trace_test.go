@@ -199,7 +199,7 @@ func TestTraceFindings(t *testing.T) {
 		{
 			"an island, once for all its parts",
 			newSheet(t).supply("u", wye480).boards("a", "b", "c", "d").feed(1, "a > b", "b > c", "b > d"),
-			[]string{"warning supply: a and 3 more parts are fed by nothing [a]"},
+			[]string{"warning supply: a and 3 more parts are not fed [a]"},
 		},
 		{
 			"an island behind an open switch",

@@ -87,3 +87,137 @@ func TestTypicalProtectorOfFewerConductors(t *testing.T) {
 		})
 	}
 }
+
+// What is usual for each system, L-N, L-G, N-G and L-L: VPR and MCOV of panel
+// protectors (208Y/120 after a public guide specification for section 26 43 13, the
+// others from memory), Up and Uc for 230 and 400 V to earth (from memory).
+func TestTypicalFigures(t *testing.T) {
+	type four = [diagram.ModeCount]float64
+	wye := func(v float64, e diagram.Earthing) diagram.System {
+		return diagram.System{Wiring: diagram.Wye, Voltage: v, Neutral: true, Earthing: e}
+	}
+	delta := func(v float64, e diagram.Earthing) diagram.System {
+		return diagram.System{Wiring: diagram.Delta, Voltage: v, Earthing: e}
+	}
+	for _, row := range []struct {
+		system      diagram.System
+		level, mcov four
+	}{
+		{wye(208, diagram.Solid), four{700, 700, 700, 1200}, four{150, 150, 150, 300}},
+		{diagram.System{Wiring: diagram.Split, Voltage: 240, Neutral: true, Earthing: diagram.Solid}, four{700, 700, 700, 1200}, four{150, 150, 150, 300}},
+		{diagram.System{Wiring: diagram.HighLeg, Voltage: 240, Neutral: true, Earthing: diagram.Solid}, four{1200, 1200, 700, 1200}, four{320, 320, 150, 320}},
+		{delta(240, diagram.Unearthed), four{0, 1200, 0, 1200}, four{0, 320, 0, 320}},
+		{diagram.System{Wiring: diagram.Single, Voltage: 240, Neutral: true, Earthing: diagram.Solid}, four{1200, 1200, 1200, 0}, four{320, 320, 320, 0}},
+		{wye(480, diagram.Unearthed), four{2000, 2000, 2000, 2000}, four{550, 550, 550, 550}},
+		{wye(600, diagram.Unearthed), four{2500, 2500, 2500, 2500}, four{690, 690, 690, 690}},
+		{wye(480, diagram.Solid), four{1200, 1200, 1200, 2000}, four{320, 320, 320, 640}},
+		{wye(600, diagram.Solid), four{1800, 1800, 1800, 3000}, four{420, 420, 420, 840}},
+		{delta(480, diagram.Unearthed), four{0, 2000, 0, 2000}, four{0, 550, 0, 550}},
+		{delta(480, diagram.Corner), four{0, 2000, 0, 2000}, four{0, 550, 0, 550}},
+		{delta(600, diagram.Unearthed), four{0, 2500, 0, 2500}, four{0, 690, 0, 690}},
+		{delta(690, diagram.Unearthed), four{}, four{}},
+		{wye(400, diagram.TNS), four{1500, 1500, 1500, 0}, four{275, 275, 255, 0}},
+		{wye(400, diagram.TT), four{1500, 0, 1500, 0}, four{275, 0, 255, 0}},
+		{wye(400, diagram.TNC), four{1500, 1500, 0, 0}, four{275, 275, 0, 0}},
+		{wye(400, diagram.IT), four{2500, 2500, 2500, 0}, four{460, 460, 460, 0}},
+		{wye(690, diagram.TNS), four{2500, 2500, 2500, 0}, four{460, 460, 460, 0}},
+		{wye(1000, diagram.TNS), four{}, four{}},
+	} {
+		p := TypicalProtector(row.system)
+		for _, mode := range diagram.Modes() {
+			r := p.Modes[mode]
+			if r.Level != row.level[mode] || r.MCOV != row.mcov[mode] || r.Connected != (row.level[mode] > 0) {
+				t.Errorf("%s, %s: got %+v, want %g V and %g V", row.system, mode, r, row.level[mode], row.mcov[mode])
+			}
+			if want := row.system.Earthing == diagram.TT && mode == diagram.NeutralEarth; r.Switching != want {
+				t.Errorf("%s, %s: a gap: %v", row.system, mode, r.Switching)
+			}
+		}
+	}
+}
+
+// The length of the listing test of UL 1449 is 6 in; two leads of 0.25 m make the
+// 0.5 m of IEC 60364-5-53 clause 534. 10 AWG is 5.26 mm² (ASTM B258). No SCCR is made
+// up: it must be read off the device.
+func TestTypicalMounting(t *testing.T) {
+	for _, row := range []struct {
+		system       diagram.System
+		length, area float64 // m, mm²
+		breaker      float64
+		kind         diagram.Type
+		rating       diagram.Rating
+	}{
+		{diagram.System{Wiring: diagram.Wye, Voltage: 208, Neutral: true, Earthing: diagram.Solid}, 0.1524, 5.26, 30, diagram.Type2, diagram.VPR},
+		{diagram.System{Wiring: diagram.Wye, Voltage: 400, Neutral: true, Earthing: diagram.TNS}, 0.25, 6, 63, diagram.ClassII, diagram.Up},
+	} {
+		p := TypicalProtector(row.system)
+		for _, lead := range []diagram.Lead{p.Leads.Phase, p.Leads.Neutral, p.Leads.Earth} {
+			if lead.Length != row.length || lead.Area < (row.area-0.005)*1e-6 || lead.Area > (row.area+0.005)*1e-6 {
+				t.Errorf("%s: got a lead of %g m and %g m²", row.system, lead.Length, lead.Area)
+			}
+		}
+		if p.Breaker.Rated != row.breaker || p.Breaker.Poles != 3 || p.Type != row.kind || p.Rating != row.rating || p.In != 20e3 || p.SCCR != 0 || p.Note == "" || p.System != row.system {
+			t.Errorf("%s: got %+v", row.system, p)
+		}
+	}
+}
+
+// A load gets one for the conductors that it is connected to.
+func TestTypicalOnALoad(t *testing.T) {
+	wye := diagram.System{Wiring: diagram.Wye, Voltage: 480, Neutral: true, Earthing: diagram.Solid}
+	it := diagram.System{Wiring: diagram.Wye, Voltage: 400, Neutral: true, Earthing: diagram.IT}
+	tt := diagram.System{Wiring: diagram.Wye, Voltage: 400, Neutral: true, Earthing: diagram.TT}
+	high := diagram.System{Wiring: diagram.HighLeg, Voltage: 240, Neutral: true, Earthing: diagram.Solid}
+	split := diagram.System{Wiring: diagram.Split, Voltage: 240, Neutral: true, Earthing: diagram.Solid}
+	delta := diagram.System{Wiring: diagram.Delta, Voltage: 480, Earthing: diagram.Unearthed}
+	single := diagram.System{Wiring: diagram.Single, Voltage: 230, Neutral: true, Earthing: diagram.TNS}
+	for _, row := range []struct {
+		name       string
+		system     diagram.System
+		connection diagram.Connection
+		volts      float64 // of the load
+		ok         bool
+		wiring     diagram.Wiring
+		voltage    float64
+		neutral    bool
+		level      [diagram.ModeCount]float64
+	}{
+		{"one line of a wye", wye, diagram.ToNeutral, 0, true, diagram.Single, 277, true, [4]float64{1200, 1200, 1200, 0}},
+		{"one line of IT, which can have the voltage between lines to earth", it, diagram.ToNeutral, 0, true, diagram.Single, 230, true, [4]float64{2500, 2500, 2500, 0}},
+		{"to a neutral that is not there", delta, diagram.ToNeutral, 0, false, diagram.Single, 277, false, [4]float64{0, 2000, 0, 0}},
+		{"a line of a high-leg delta that is not known", high, diagram.ToNeutral, 0, false, diagram.Single, 120, true, [4]float64{700, 700, 700, 0}},
+		{"a line of 120 V of a high-leg delta", high, diagram.ToNeutral, 120, true, diagram.Single, 120, true, [4]float64{700, 700, 700, 0}},
+		{"the high leg itself", high, diagram.ToNeutral, 208, false, diagram.Single, 120, true, [4]float64{700, 700, 700, 0}},
+		{"two lines of a wye", wye, diagram.BetweenLines, 0, true, diagram.TwoOfWye, 480, false, [4]float64{0, 1200, 0, 2000}},
+		{"two lines of a split phase", split, diagram.BetweenLines, 0, true, diagram.Split, 240, false, [4]float64{0, 700, 0, 1200}},
+		{"two lines of a delta", delta, diagram.BetweenLines, 0, true, diagram.Single, 480, false, [4]float64{0, 2000, 0, 2000}},
+		{"between lines where there is one", single, diagram.BetweenLines, 0, false, diagram.Single, 230, false, [4]float64{0, 1500, 0, 0}},
+		{"between lines where only the neutral leads to earth", tt, diagram.BetweenLines, 0, false, diagram.TwoOfWye, 400, false, [4]float64{0, 1500, 0, 0}},
+		{"three lines of a wye", wye, diagram.ThreeWire, 0, true, diagram.Wye, 480, false, [4]float64{0, 1200, 0, 2000}},
+		{"three lines of TT, whose neutral leads to earth", tt, diagram.ThreeWire, 0, true, diagram.Wye, 400, true, [4]float64{1500, 0, 1500, 0}},
+		{"three lines and neutral", wye, diagram.ThreeWireStar, 0, true, diagram.Wye, 480, true, [4]float64{1200, 1200, 1200, 2000}},
+		{"as the bus", wye, "", 0, true, diagram.Wye, 480, true, [4]float64{1200, 1200, 1200, 2000}},
+	} {
+		load := diagram.Part{Kind: diagram.Load, Load: diagram.LoadData{Connection: row.connection, Voltage: row.volts}}
+		p, ok := TypicalOn(load, row.system)
+		if ok != row.ok {
+			t.Errorf("%s: got %v", row.name, ok)
+		}
+		if !ok {
+			continue // what is made of it then says nothing
+		}
+		if p.System.Wiring != row.wiring || p.System.Voltage != row.voltage || p.System.Neutral != row.neutral || p.Breaker.Poles != p.System.Lines() {
+			t.Errorf("%s: got one for %s with %d poles", row.name, p.System, p.Breaker.Poles)
+		}
+		for mode, want := range row.level {
+			if got := p.Modes[mode]; got.Level != want || got.Connected != (want > 0) {
+				t.Errorf("%s, %s: got %+v, want %g V", row.name, diagram.Mode(mode), got, want)
+			}
+		}
+		board := load
+		board.Kind = diagram.Panel // of a board the connection means nothing
+		if p, ok := TypicalOn(board, row.system); !ok || p.System != row.system {
+			t.Errorf("%s, on a board: got one for %s, %v", row.name, p.System, ok)
+		}
+	}
+}

@@ -50,7 +50,7 @@ func (t *tracer) unfedIsland(dead island) Finding {
 	who, parts := t.whoIsDead(dead)
 	out.Records = parts
 	if len(dead.gaps) == 0 {
-		out.What = who + " fed by nothing"
+		out.What = who + " not fed"
 		out.Why = "it is not connected to a supply or generator"
 		out.Remedy = "connect a feeder to it, or remove it"
 		return out

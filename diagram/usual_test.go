@@ -30,7 +30,7 @@ func TestUsualMarks(t *testing.T) {
 	}{
 		{UsualFault, 22, "under 500 A"}, {UsualFault, 22e3, ""}, {UsualFault, 0, ""}, {UsualPower, 45, "under 1 kVA"},
 		{UsualFeederLength, 0, "0\u00a0ft"}, {UsualLeadLength, 0, ""}, {UsualLevel, 6000, ""}, {UsualConductor, 1013.4e-6, ""},
-		{UsualFault, 500 * (1 - 1e-12), ""},
+		{UsualFault, 500 * (1 - 1e-12), ""}, {UsualIn, 100e3, ""}, {UsualIn, 100001, "over 100 kA"}, {UsualIimp, 100e3, ""}, {UsualIn, 50, ""}, {UsualIn, 49, "under 50 A"},
 	} {
 		if got := row.figure.Usual().Mark(row.value, unit.NorthAmerican); got != row.want {
 			t.Errorf("%s of %g: got %q, want %q", row.figure.Usual().Noun, row.value, got, row.want)

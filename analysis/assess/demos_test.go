@@ -150,7 +150,7 @@ func ternQuayAsFound() []argued {
 		{"note: nameplate: SPD-2 is type 3 and states the currents of a larger one", "20 kA and 200 kA are those of a panel device"},
 		{"note: nameplate: SPD-3 states an In of 15 kA, which is none of the usual values", "UL 1449 has 3, 5, 10, 20 kA"},
 		{"warning: supply: Cold store (off) is not fed; open on the way: feeder Essential board – Cold store (off)", coldStore},
-		{"warning: supply: Spare panel is fed by nothing", "no feeder leads to it"},
+		{"warning: supply: Spare panel is not fed", "no feeder leads to it"},
 		{"note: type and place: SPD-2 on Server room is type 3 and only 10.8 ft of conductor from the overcurrent device of feeder T2 – Server room, less than 30 ft",
 			"3 m of feeder and 12 in of lead from the first device behind T2"},
 	}
@@ -166,7 +166,7 @@ func ternQuayUpgraded() []argued {
 		{"warning: cover: Weather mast: Unknown, not evaluated: withstand not known", "the sheet does not say"},
 		{"warning: fault current: Main switchboard is marked with a fault current of 15 kA, and 21.28 kA is computed", "42 % apart: the mark is old"},
 		{"warning: supply: Cold store (off) is not fed; open on the way: feeder Essential board – Cold store (off)", coldStore},
-		{"warning: supply: Spare panel is fed by nothing", "no feeder leads to it"},
+		{"warning: supply: Spare panel is not fed", "no feeder leads to it"},
 		{"note: earthing: No bond is shown for the secondary of T1, a separately derived system, and it is said to be solidly grounded", "its secondary is said to be solid, and no board behind it has the bond: it may be in the transformer"},
 		{"note: earthing: No bond is shown for the secondary of T2, a separately derived system, and it is said to be solidly grounded", "its secondary is said to be solid, and no board behind it has the bond: it may be in the transformer"},
 		{"note: earthing: Mode N-G of SPD-1 on Main switchboard does nothing: neutral and earth are bonded there", "the board has the bond"},

@@ -85,6 +85,14 @@ func TestDestroyedOneAfterTheOther(t *testing.T) {
 	if len(s.Failed) != 2 {
 		t.Fatalf("got %v destroyed, want both", s.Failed)
 	}
+	hand, err := assess.Run(context.Background(), doc, diagram.FirstPlan)
+	if err != nil {
+		t.Fatal(err)
+	}
+	told := func(f analysis.Finding) bool { return f.Subject == analysis.SubjectSurge }
+	if !slices.ContainsFunc(hand.Findings, told) || slices.ContainsFunc(r.Findings, told) {
+		t.Error("by the hand rule, and only there, it is told that the surge cases do not count")
+	}
 	for _, f := range r.Findings {
 		if f.Subject == analysis.SubjectCover && f.Records[0] == "lower" && (f.Mend.IsThere() || !strings.Contains(f.Remedy, "type 1")) {
 			t.Errorf("%s: %s, with the change %q", f.What, f.Remedy, f.Mend.Label)

@@ -2,6 +2,7 @@ package assess
 
 import (
 	"fmt"
+	"math"
 
 	"clampline/analysis"
 	"clampline/diagram"
@@ -23,14 +24,14 @@ func dutyFindings(doc *diagram.Document, result *analysis.Result) []analysis.Fin
 	var out []analysis.Finding
 	for p := range doc.ProtectorsOf(result.Plan) {
 		stands, rating := standsCharge(p)
-		worst, name := analysis.Duty{}, ""
+		worst, surge := analysis.Duty{}, diagram.Surge{}
 		for _, s := range result.Surges {
 			if d := greatestCharge(s.Protectors[p.ID]); d.Charge > worst.Charge {
-				worst, name = d, analysis.SurgeName(doc, s.Surge)
+				worst, surge = d, s.Surge
 			}
 		}
 		if overloads(p, worst) {
-			out = append(out, overload(doc, p, worst, name, stands, rating))
+			out = append(out, overload(doc, p, worst, surge, stands, rating))
 		}
 	}
 	return out
@@ -67,13 +68,25 @@ func standsCharge(p diagram.Protector) (charge float64, rating string) {
 	return charge, rating
 }
 
-func overload(doc *diagram.Document, p diagram.Protector, d analysis.Duty, surge string, stands float64, rating string) analysis.Finding {
-	amperes := func(q float64) string { return analysis.FigureIn(significant(q), "A s") }
+// larger says what would stand a charge, C, in a surge case: by the rating that is
+// tested with its wave.
+func larger(charge float64, wave diagram.Wave) string {
+	if wave == diagram.ImpulseWave {
+		return fmt.Sprintf("use one of type 1 or class I with an Iimp of at least %s", analysis.FigureIn(upTo500(charge/chargeOf10x350), "A"))
+	}
+	return fmt.Sprintf("use one with an In or Imax of at least %s", analysis.FigureIn(upTo500(charge/chargeOf8x20), "A"))
+}
+
+// upTo500 rounds up to a whole half kiloampere, as ratings are.
+func upTo500(amperes float64) float64 { return 500 * math.Ceil(amperes/500) }
+
+func overload(doc *diagram.Document, p diagram.Protector, d analysis.Duty, surge diagram.Surge, stands float64, rating string) analysis.Finding {
+	amperes := func(q float64) string { return analysis.FigureIn(significant(q), "C") }
 	return analysis.Finding{
 		Severity: analysis.Error, Subject: analysis.SubjectProtector, Records: []diagram.ID{p.ID, p.Bus},
 		What:   fmt.Sprintf("%s carries more than it is rated for: %s in %s, and its %s allows %s", doc.NameOf(p.ID), amperes(d.Charge), d.Mode, rating, amperes(stands)),
-		Why:    fmt.Sprintf("in the surge case “%s”; a protector that fails holds nothing, so that case is judged without it", surge),
-		Remedy: "use one with a higher rating, type 1, or class I with an Iimp for lightning currents, or state its Imax or Iimp",
+		Why:    fmt.Sprintf("in the surge case “%s”; a protector that fails holds nothing, so that case is judged without it", analysis.SurgeName(doc, surge)),
+		Remedy: larger(d.Charge, surge.Wave) + ", or state those that it has",
 		Source: "charge of an 8/20 current 17.45 µs times its crest; of a 10/350 current half a millisecond times it, IEC 61643-11 (preferred values)",
 	}
 }

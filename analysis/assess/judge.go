@@ -31,7 +31,7 @@ func judge(ctx context.Context, doc *diagram.Document, hand *analysis.Result, so
 	out.Findings = dutyFindings(doc, out)
 	out.Feeders = alongFeeders(doc, out, solved)
 	for _, finding := range hand.Findings {
-		if finding.Subject != analysis.SubjectCover {
+		if finding.Subject != analysis.SubjectCover && finding.Subject != analysis.SubjectSurge {
 			out.Findings = append(out.Findings, finding)
 		}
 	}

@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"testing"
-	"time"
 
 	"clampline/analysis"
 	"clampline/analysis/assess"
@@ -18,12 +17,8 @@ import (
 // or everything that is found of the sheet is an ordinary number. The soak does
 // the same for longer, and with the transient.
 func TestNoInfinities(t *testing.T) {
-	last := time.Now().Add(10 * time.Second)
-	if testing.Short() {
-		last = time.Now().Add(3 * time.Second)
-	}
 	tried, taken := 0, 0
-	for seed := uint64(0); time.Now().Before(last); seed++ {
+	for seed := range uint64(40) {
 		rng := diagramtest.Rand(seed)
 		doc := diagramtest.Random(rng, 8)
 		numbers := diagramtest.Numbers(doc)

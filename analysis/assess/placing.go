@@ -34,9 +34,15 @@ func offerPlaces(ctx context.Context, in rule.Input, result *analysis.Result) {
 		bus := result.Buses[f.Records[0]]
 		if worst := bus.Worst(); worst.Reason != analysis.NoWithstand && worst.Reason != analysis.NoSystem {
 			f.Mend = place(bus.ID, known.holds(in.Document, bus))
+			if !f.Mend.IsThere() {
+				f.Remedy += noneHolds
+			}
 		}
 	}
 }
+
+// noneHolds is added to a remedy where no change is offered.
+const noneHolds = "; none of the library would hold it, so look for one that limits to less, or for equipment that withstands more"
 
 // trials are the levels that decide at parts with a protector, by what both are:
 // most boards of a building are alike.

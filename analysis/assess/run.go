@@ -37,7 +37,22 @@ func Run(ctx context.Context, doc *diagram.Document, plan diagram.ID) (*analysis
 	if err != nil {
 		return nil, err
 	}
-	result.Findings = append(result.Findings, found...)
+	result.Findings = append(append(result.Findings, found...), ownSurges(doc)...)
 	analysis.SortFindings(result.Findings)
 	return result, ctx.Err()
+}
+
+// ownSurges notes that the surge cases of the sheet do not count by the hand rule,
+// which has the surge of its figures and knows of no protector that is destroyed.
+func ownSurges(doc *diagram.Document) []analysis.Finding {
+	own := doc.Surges()
+	if len(own) == 0 {
+		return nil
+	}
+	return []analysis.Finding{{
+		Severity: analysis.Remark, Subject: analysis.SubjectSurge,
+		What:   fmt.Sprintf("The hand rule does not count the surge cases of the sheet: %d", len(own)),
+		Why:    "it has one surge for every sheet, and does not see what a protector carries and whether that destroys it",
+		Remedy: "choose the transient basis",
+	}}
 }

@@ -149,12 +149,13 @@ func modeOf(bus circuit.Bus, pair circuit.Pair) diagram.Mode { return diagram.Mo
 // duties returns what each mode of a protector goes through.
 func (s solution) duties(p extract.Installed) []analysis.Duty {
 	record, _ := s.in.Document.Protector(p.ID)
+	allows, by := standsCharge(record)
 	var modes [diagram.ModeCount]analysis.Duty
 	var has [diagram.ModeCount]bool
 	add := func(mode diagram.Mode, d transient.Duty) {
 		m := &modes[mode]
 		has[mode] = true
-		m.Mode, m.Rated = mode, record.In
+		m.Mode, m.Allows, m.By = mode, allows, by
 		m.Charge = max(m.Charge, d.Coulombs)
 		m.Energy = max(m.Energy, d.Joules)
 		if d.Amps > m.Amps {

@@ -62,7 +62,7 @@ func SurgeText(doc *diagram.Document, s diagram.Surge) string {
 	if s.Part != "" {
 		where = doc.NameOf(s.Part)
 	}
-	return fmt.Sprintf("“%s”: %s wave, %s open-circuit, %s short-circuit, %s, at %s", analysis.SurgeName(doc, s), s.Wave,
+	return fmt.Sprintf("“%s”: %s wave, %s open-circuit, %s short-circuit in all, %s, at %s", analysis.SurgeName(doc, s), s.Wave,
 		analysis.FigureIn(s.Voltage, "V"), analysis.FigureIn(s.Current, "A"), s.Path, where)
 }
 
@@ -154,8 +154,8 @@ func dutyText(duties []analysis.Duty) string {
 			continue
 		}
 		line := fmt.Sprintf("%s: %s at %s, %s in all", d.Mode, analysis.FigureIn(significant(d.Amps), "A"), microseconds(d.At), analysis.FigureIn(significant(d.Energy), "J"))
-		if d.Rated > 0 {
-			line += "; " + shareText(d.Amps/d.Rated) + " of its In"
+		if d.Allows > 0 {
+			line += fmt.Sprintf("; %s, %s of what its %s allows", analysis.FigureIn(significant(d.Charge), "C"), shareText(d.Charge/d.Allows), d.By)
 		}
 		lines = append(lines, line)
 	}

@@ -150,7 +150,7 @@ func TestDutyText(t *testing.T) {
 		duties []analysis.Duty
 		want   string
 	}{
-		{"rated", []analysis.Duty{{Mode: diagram.LineNeutral, Amps: 1834.2, At: 8.04e-6, Energy: 40.26, Rated: 10e3}}, "L-N: 1 830 A at 8.04 µs, 40.3 J in all; 18 % of its In"},
+		{"rated", []analysis.Duty{{Mode: diagram.LineNeutral, Amps: 1834.2, At: 8.04e-6, Energy: 40.26, Charge: 0.0349, Allows: 0.1745, By: "In of 10 kA"}}, "L-N: 1 830 A at 8.04 µs, 40.3 J in all; 0.035 C, 20 % of what its In of 10 kA allows"},
 		{"one of two", []analysis.Duty{{Mode: diagram.LineNeutral, Amps: 0.5}, {Mode: diagram.LineEarth, Amps: 2, At: 1e-6, Energy: 0.001}}, "L-G: 2 A at 1 µs, 0.001 J in all"},
 		{"none", []analysis.Duty{{Mode: diagram.LineNeutral, Amps: 0.5}}, "less than 1 A in each mode"},
 	} {
@@ -188,7 +188,7 @@ func TestWorkingOfOneCase(t *testing.T) {
 	explained, _ := Explain(doc, result, "switchboard-1")
 	checkSolved(t, "switchboard-1", explained.Worst(), 1)
 	s, _ := step(explained.Worst().Working, "surge case")
-	if want := "“ring”: ring wave, 6 000 V open-circuit, 500 A short-circuit, lines to earth, at the supply in use"; strings.ReplaceAll(s.Text, "\u00a0", " ") != want {
+	if want := "“ring”: ring wave, 6 000 V open-circuit, 500 A short-circuit in all, lines to earth, at the supply in use"; strings.ReplaceAll(s.Text, "\u00a0", " ") != want {
 		t.Errorf("got %q, want %q", s.Text, want)
 	}
 }

@@ -7,6 +7,8 @@ import (
 
 	"clampline/analysis/circuit"
 	"clampline/analysis/waveform"
+	"math/rand/v2"
+	"slices"
 )
 
 // whole returns a network with one element of each kind and nothing wrong.
@@ -151,4 +153,75 @@ func TestValidateRefusesVaristorsAndGaps(t *testing.T) {
 // The first thing that is wrong is told, in the order of the network.
 func TestValidateTellsTheFirst(t *testing.T) {
 	refused(t, []refusal{{"two", func(n *circuit.Network) { n.Resistors[0].Ohms, n.Gaps[0].Arc = 0, 0 }, "load: the resistance is 0"}})
+}
+
+// n like branches of 1 µH, each two coupled by k, can exist where k is above -1/(n-1)
+// (the least eigenvalue of such a matrix is 1 + (n-1) k), and those that some other
+// arrangement of wires gives can.
+func TestCoilsThatCanExist(t *testing.T) {
+	with := func(n int, mutual func(i, j int) float64) error {
+		coil := circuit.Coil{Name: "leads", Henries: make([]float64, n*n), Ohms: make([]float64, n)}
+		network := circuit.Network{}
+		for i := range n {
+			coil.Branches = append(coil.Branches, circuit.Branch{A: network.AddNode("n")})
+			for j := range n {
+				coil.Henries[i*n+j] = 1e-6 * mutual(i, j)
+			}
+		}
+		network.Coils = []circuit.Coil{coil}
+		return network.Validate()
+	}
+	for n := 2; n <= 4; n++ {
+		for _, off := range []float64{-0.05, 0.05} {
+			k := -1/float64(n-1) + off
+			err := with(n, func(i, j int) float64 {
+				if i == j {
+					return 1
+				}
+				return k
+			})
+			if (err == nil) != (off > 0) {
+				t.Errorf("%d branches coupled by %g: got %v", n, k, err)
+			}
+		}
+	}
+	// m mᵀ of any m is the energy of currents, and so can exist.
+	rng := rand.New(rand.NewPCG(1, 1))
+	for range 50 {
+		const n = 4
+		var m [n][n]float64
+		for i := range n {
+			for j := range n {
+				m[i][j] = rng.Float64() - 0.5
+			}
+			m[i][i]++
+		}
+		if err := with(n, func(i, j int) float64 {
+			sum := 0.0
+			for k := range n {
+				sum += m[i][k] * m[j][k]
+			}
+			return sum
+		}); err != nil {
+			t.Errorf("%v: got %v", m, err)
+		}
+	}
+}
+
+// Which kind each two conductors of a bus are.
+func TestKindOfPairs(t *testing.T) {
+	for letters, want := range map[string]string{"ABN": "AB L-L, AG L-G, AN L-N, BG L-G, BN L-N, NG N-G", "AN": "AG L-G, AN L-N, NG N-G", "AB": "AB L-L, AG L-G, BG L-G", "NA": "AG L-G, NA L-N, NG N-G"} {
+		bus := circuit.Bus{}
+		for i, letter := range []byte(letters) {
+			bus.Conductors = append(bus.Conductors, circuit.Conductor{Letter: letter, Node: circuit.Node(i + 1)})
+		}
+		var got []string
+		for _, pair := range circuit.Pairs(len(letters)) {
+			got = append(got, bus.PairName(pair)+" "+bus.Kind(pair).String())
+		}
+		slices.Sort(got)
+		if strings.Join(got, ", ") != want {
+			t.Errorf("%s: got %q, want %q", letters, got, want)
+		}
+	}
 }

@@ -1,8 +1,10 @@
 package extract
 
 import (
+	"math"
 	"testing"
 
+	"clampline/analysis/protector"
 	"clampline/diagram"
 )
 
@@ -29,6 +31,7 @@ func TestLoops(t *testing.T) {
 		{diagram.SheathedCable, 0.5, 0.62},
 		{diagram.SteelConduit, 0.4, 0.7},  // the images in the wall take some of it away
 		{diagram.ArmouredCable, 0.3, 0.6}, // and more in an armour close by
+		{diagram.Busway, 0.2, 0.35},       // 0.017 to 0.02 ohm per 1000 ft of a bar at 60 Hz (low-impedance busway, from memory), of two
 		{diagram.Overhead, 2, 2.6},        // 0.4 ln(D/r) at 0.3 m
 	} {
 		got, ohms := loop(diagram.Feeder{Area: awg12, Raceway: row.raceway})
@@ -51,6 +54,38 @@ func TestSpeeds(t *testing.T) {
 		if got < row.low || got > row.high {
 			t.Errorf("%s: got %.3f of the speed of light, want %g to %g", row.raceway, got, row.low, row.high)
 		}
+	}
+}
+
+// Two conductors in a tube are a shielded pair: Z = 120/√e ln(2 v (1 - s²)/(1 + s²))
+// with v = h/d and s = h/D of the distance h between them, their diameter d and that
+// of the tube inside, D (Reference Data for Radio Engineers, transmission lines; from
+// memory).
+func TestShieldedPair(t *testing.T) {
+	for _, pitch := range []float64{10e-3, 14e-3, 18e-3} {
+		const area = 33.6e-6
+		// The tube is filled to 40 % with three of them (NEC chapter 9 table 1), or
+		// else leaves the two a third of their distance.
+		tube := max(protector.InsulatedDiameter(area)*math.Sqrt(3/0.4), 1.5*pitch)
+		apart := min(pitch, tube/2)
+		v, s := apart/(2*radiusOf(area)), apart/tube
+		want := 119.9 * math.Log(2*v*(1-s*s)/(1+s*s)) // 120 is twice the speed of light times 0.2 µH/m
+		if got := 2 * inShell(area, 2, pitch).Own * lightSpeed; math.Abs(got-want) > 1e-3*want {
+			t.Errorf("pitch %g m: got %.4g ohm, want %.4g", pitch, got, want)
+		}
+	}
+}
+
+// One conductor in the middle of a tube is a coaxial line: Z = 60 ln(D/d); beside the
+// middle by b it has ln((T² - b²)/(T r)) of it (textbook line theory).
+func TestSingleInTube(t *testing.T) {
+	const area = 33.6e-6
+	tube := protector.InsulatedDiameter(area) / 2 * math.Sqrt(2/0.4)
+	pitch := 1e-9 // hardly beside the middle
+	got := inShell(area, 1, pitch)
+	want := 0.2e-6 * math.Log(max(tube, 7.9e-3)/radiusOf(area))
+	if together := got.Own + got.Shared; math.Abs(together-want) > 1e-6*want {
+		t.Errorf("got %g H/m, want %g", together, want)
 	}
 }
 
@@ -88,5 +123,14 @@ func TestParallelSets(t *testing.T) {
 	near(t, "resistance of two sets", two.r.Own, one.r.Own/2, 1e-12)
 	if one.speed != two.speed {
 		t.Errorf("got a speed of %g for two sets and %g for one", two.speed, one.speed)
+	}
+}
+
+// The bars of a busway have the loop twice their own inductance, and all together half
+// of one more.
+func TestBusway(t *testing.T) {
+	b := makeUp(diagram.Feeder{Area: 500e-6, Raceway: diagram.Busway}, 4)
+	if b.l.Shared <= 0 || b.l.Shared >= b.l.Own || b.r.Shared != 0 || b.speed < 0.53*lightSpeed || b.speed > 0.63*lightSpeed {
+		t.Errorf("got %+v", b)
 	}
 }

@@ -30,10 +30,6 @@ func (x *extractor) addFeeder(f diagram.Feeder) {
 	if !f.Switch.Open {
 		near, far = x.coupled(f)
 	}
-	if far == "" {
-		x.assume(f.ID, "is left out: its ends share no conductor", "from the sheet")
-		return
-	}
 	name := x.unique(x.Document.NameOf(f.ID))
 	if f.Switch.Open {
 		from, near = x.addBus(name+" open end", far), far

@@ -46,12 +46,16 @@ func (x *extractor) addSource(p place) {
 	}
 }
 
-// sourceOhms returns the impedance of a source from line to neutral: of two
-// lines half of what is between them.
+// sourceOhms returns the impedance of a source from each line to the middle of the
+// lines: of two lines half of what is between them. The neutral of a high-leg
+// system lies off that middle.
 func (x *extractor) sourceOhms(p place) float64 {
 	u, data := max(p.system.LineToNeutral(), 1), p.part.Source
-	if p.system.Lines() == 2 {
+	switch {
+	case p.system.Lines() == 2:
 		u = max(p.system.Voltage/2, 1)
+	case p.system.Wiring == diagram.HighLeg:
+		u = max(p.system.Voltage/math.Sqrt(3), 1)
 	}
 	switch {
 	case data.FaultCurrent > 0:

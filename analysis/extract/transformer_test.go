@@ -2,6 +2,7 @@ package extract_test
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"clampline/diagram"
@@ -87,5 +88,67 @@ func TestAutotransformer(t *testing.T) {
 	}
 	if bonds != 1 || joints != 1 {
 		t.Errorf("got %d bonds at the supply and %d joined neutrals, want one of each", bonds, joints)
+	}
+}
+
+// An autotransformer has one point where its windings meet: the neutral where either
+// side has one, and else a node of its own.
+func TestStarOfAnAutotransformer(t *testing.T) {
+	bare := func(s diagram.System) diagram.System { s.Neutral = false; return s }
+	for _, row := range []struct {
+		primary, secondary diagram.System
+		want               string
+	}{
+		{wye480, wye208, "trafo primary N"},
+		{bare(wye480), wye208, "trafo secondary N"},
+		{wye480, bare(wye208), "trafo primary N"},
+		{bare(wye480), bare(wye208), "trafo star"},
+	} {
+		c := network(t, behindTransformer(t, diagram.TransformerData{Power: 30e3, Impedance: 4, Auto: true}, row.primary, row.secondary), usual)
+		if len(c.Network.Windings) != 3 {
+			t.Errorf("%s to %s: got %d windings, want 3", row.primary, row.secondary, len(c.Network.Windings))
+		}
+		for _, w := range c.Network.Windings {
+			if p, s := c.Network.Names[w.P.B], c.Network.Names[w.S.B]; p != row.want || s != row.want {
+				t.Errorf("%s to %s: the windings meet at %q and %q, want %q", row.primary, row.secondary, p, s, row.want)
+			}
+		}
+	}
+}
+
+// What arrives with fewer lines than a transformer is wound for does not drive it.
+func TestTransformerOfMoreLinesThanArrive(t *testing.T) {
+	doc := sheet(t, []diagram.Part{supply(split240), transformer(wye480, wye208, diagram.TransformerData{Power: 30e3, Impedance: 4}), panel("far")},
+		feed("supply", "trafo:primary", 10), feed("trafo:secondary", "far", 10))
+	c := network(t, doc, usual)
+	if len(c.Network.Windings) != 0 || !told(c, "trafo", "do not fit") {
+		t.Errorf("got %d windings, told %v", len(c.Network.Windings), c.Assumptions)
+	}
+}
+
+// Capacitances grow with the root of the power from those of 75 kVA, in all 2 nF
+// between the windings and from each to earth; a screen leads to earth what lies
+// between them.
+func TestCapacitancesOfATransformer(t *testing.T) {
+	sum := func(power float64, screen bool) (between, toEarth float64) {
+		c := network(t, behindTransformer(t, diagram.TransformerData{Power: power, Impedance: 4, Screen: screen}, delta480, wye208), usual)
+		for _, e := range c.Network.Capacitors {
+			switch {
+			case strings.HasPrefix(e.Name, "trafo between windings"):
+				between += e.Farads
+			case strings.HasPrefix(e.Name, "trafo to earth"):
+				toEarth += e.Farads / 2 // of two windings
+			}
+		}
+		return between, toEarth
+	}
+	for _, row := range []struct {
+		power          float64
+		screen         bool
+		between, earth float64
+	}{{75e3, false, 2e-9, 2e-9}, {300e3, false, 4e-9, 4e-9}, {75e3, true, 30e-12, 4e-9}, {18.75e3, true, 30e-12, 2e-9}} {
+		if between, earth := sum(row.power, row.screen); math.Abs(between-row.between) > 1e-15 || math.Abs(earth-row.earth) > 1e-15 {
+			t.Errorf("%g VA, screen %v: got %g F between and %g F to earth, want %g and %g", row.power, row.screen, between, earth, row.between, row.earth)
+		}
 	}
 }

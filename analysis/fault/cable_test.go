@@ -36,6 +36,12 @@ func TestTableNineAgainstCopy(t *testing.T) {
 		{"350 kcmil", 350 * kcmil, 0.040, 0.050, [3]float64{0.038, 0.043, 0.039}, [3]float64{0.061, 0.066, 0.063}},
 		{"500 kcmil", 500 * kcmil, 0.039, 0.048, [3]float64{0.027, 0.032, 0.029}, [3]float64{0.043, 0.048, 0.045}},
 		{"750 kcmil", 750 * kcmil, 0.038, 0.048, [3]float64{0.019, 0.024, 0.021}, [3]float64{0.029, 0.034, 0.031}},
+		// from memory of NFPA 70 chapter 9 table 9
+		{"4 AWG", unit.AWGArea(4), 0.048, 0.060, [3]float64{0.31, 0.31, 0.31}, [3]float64{0.51, 0.51, 0.51}},
+		{"2/0 AWG", unit.AWGArea(-1), 0.043, 0.054, [3]float64{0.10, 0.10, 0.10}, [3]float64{0.16, 0.16, 0.16}},
+		{"300 kcmil", 300 * kcmil, 0.041, 0.051, [3]float64{0.044, 0.049, 0.045}, [3]float64{0.071, 0.076, 0.072}},
+		{"400 kcmil", 400 * kcmil, 0.040, 0.049, [3]float64{0.033, 0.038, 0.035}, [3]float64{0.054, 0.059, 0.055}},
+		{"600 kcmil", 600 * kcmil, 0.039, 0.048, [3]float64{0.023, 0.028, 0.025}, [3]float64{0.036, 0.041, 0.038}},
 		{"1000 kcmil", 1000 * kcmil, 0.037, 0.046, [3]float64{0.015, 0.019, 0.018}, [3]float64{0.023, 0.027, 0.025}},
 	} {
 		for i, raceway := range []diagram.Raceway{diagram.NonmetallicConduit, diagram.AluminiumConduit, diagram.SteelConduit} {

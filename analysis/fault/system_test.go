@@ -176,6 +176,8 @@ func TestUsualRatioOfSupply(t *testing.T) {
 		want     float64
 	}{
 		{10e3, diagram.NECPractice, math.Tan(math.Acos(0.5))}, {10001, diagram.NECPractice, math.Tan(math.Acos(0.3))}, {50e3, diagram.NECPractice, math.Tan(math.Acos(0.2))},
+		{1500, diagram.IECPractice, math.Tan(math.Acos(0.95))}, {1501, diagram.IECPractice, math.Tan(math.Acos(0.9))}, {3e3, diagram.IECPractice, math.Tan(math.Acos(0.9))},
+		{4500, diagram.IECPractice, math.Tan(math.Acos(0.8))}, {10e3, diagram.IECPractice, math.Tan(math.Acos(0.5))}, {50e3, diagram.IECPractice, math.Tan(math.Acos(0.25))}, {20001, diagram.NECPractice, math.Tan(math.Acos(0.2))},
 		{6e3, diagram.IECPractice, math.Tan(math.Acos(0.7))}, {16e3, diagram.IECPractice, math.Tan(math.Acos(0.3))}, {60e3, diagram.IECPractice, math.Tan(math.Acos(0.2))},
 	} {
 		s := newSheet(t).codes(diagram.Codes{Practice: row.practice}).supply("utility", wye480, diagram.SourceData{FaultCurrent: row.current})

@@ -49,6 +49,19 @@ func TestEachCurrentIsTheHighest(t *testing.T) {
 	near(t, "line to neutral", f.LineNeutral, 2500, exact)
 }
 
+// Where the source of the higher earth fault has the lower current between lines,
+// that of the other counts there: √3/2 of 3 kA.
+func TestHighestBetweenLines(t *testing.T) {
+	s := newSheet(t).
+		supply("utility", wye480, diagram.SourceData{FaultCurrent: 3e3, XR: 5, EarthFaultCurrent: 1e3}).
+		generator("set", wye480, diagram.SourceData{FaultCurrent: 2.9e3, XR: 8, EarthFaultCurrent: 4e3}).
+		transfers("switch", "other").
+		join("utility > switch:normal", "set > switch:emergency", "set > other:normal", "utility > other:emergency")
+	for _, place := range []string{"switch:load", "other:load"} {
+		check(t, s.at(place), amps{3e3, 3e3 * math.Sqrt(3) / 2, 4e3, 4e3})
+	}
+}
+
 func TestUnknownPositionMakesUnknown(t *testing.T) {
 	s := essential(t).supply("utility", wye480, diagram.SourceData{})
 	f := s.at("board")

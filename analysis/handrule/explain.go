@@ -95,16 +95,23 @@ func (s *solver) feederSteps(c *cover) analysis.Working {
 	out := analysis.Working{{Label: "feeder to the protector", Text: "no length", Unit: "V", Source: fromSheet}}
 	if c.run > 0 {
 		out[0] = analysis.Step{
-			Label: "feeder to the protector", Formula: "k (L / L0) l", Result: c.lead, Unit: "V", Source: feederAsLead,
-			Numbers: analysis.FigureIn(c.lead/c.run, "V/m") + " × " + analysis.FigureIn(c.run, "m"),
+			Label: "feeder to the protector", Formula: "k l", Numbers: metreNumbers(c), Result: c.lead, Unit: "V", Source: feederAsLead,
 		}
 	}
 	return append(out, analysis.Step{
 		Label: "at " + nameOf(s.places[c.from].part), Formula: "E + Uf", Result: c.volts, Unit: "V",
 		Numbers: analysis.FigureIn(c.atHost, "V") + " + " + analysis.FigureIn(c.lead, "V"),
 	}, analysis.Step{
-		Label: "far", Text: "a protector " + farText(c, s.farOf(c)) + " or more below does not protect this place", Source: farSource(c.first.protector),
+		Label: "reach", Text: farText(c, c.run) + ", less than the limit of " + farText(c, s.farOf(c)) + ": it counts", Source: farSource(c.first.protector),
 	})
+}
+
+// metreNumbers writes what a feeder adds in the units of the protector's rating.
+func metreNumbers(c *cover) string {
+	if c.first.protector.Rating == diagram.Up {
+		return analysis.FigureIn(c.lead/c.run, "V/m") + " × " + analysis.FigureIn(c.run, "m")
+	}
+	return analysis.FigureIn(c.lead/c.run*inch, "V/in") + " × " + inches(c.run)
 }
 
 // sumSteps says what one rating gives at its bus, or two in series.
@@ -237,7 +244,7 @@ func (s *solver) distanceSteps(o *outcome) analysis.Working {
 	}
 	if o.reason == analysis.Distance {
 		out = append(out, analysis.Step{
-			Label: "far", Text: "beyond " + farText(o.cover, o.cover.far) + " of wiring add a protector: the figure is doubtful so far away",
+			Label: "far", Text: farText(o.cover, o.distance) + " is not less than " + farText(o.cover, o.cover.far) + ": add a protector near the equipment; so far away the figure is doubtful",
 			Source: farSource(o.cover.first.protector),
 		})
 	}

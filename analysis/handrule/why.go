@@ -30,11 +30,12 @@ func (s *solver) why(p *place, o *outcome) string {
 	host := &s.places[o.host]
 	placed := who + " on " + nameOf(host.part)
 	if c := o.cover; c != nil && c.below() && o.reason != analysis.JustBelow {
-		placed += ", just below " + nameOf(s.places[c.from].part)
+		placed += ", on another branch " + farText(c, c.run) + " below " + nameOf(s.places[c.from].part)
+		return placed + ", limits it there" + series(c) + "; the voltage rises along the wiring from there"
 	}
 	switch o.reason {
 	case analysis.JustBelow:
-		return placed + ", just below, limits it" + series(o.cover) + "; the feeder to it adds voltage as its leads do"
+		return placed + ", " + farText(o.cover, o.cover.run) + " downstream, limits it" + series(o.cover) + "; that much feeder counts like length of its leads"
 	case analysis.AtProtector:
 		return placed + " limits it" + series(o.cover)
 	case analysis.LongLeads:
@@ -48,9 +49,22 @@ func (s *solver) why(p *place, o *outcome) string {
 	case analysis.PastSwitch:
 		return "Protection by " + placed + " stops at the open switch at " + o.edge.name
 	case analysis.Downstream:
-		return placed + " is farther downstream and does not cover it"
+		if s.isBelow(o.host, p) {
+			return placed + " is too far downstream to cover it"
+		}
+		return placed + " is on another branch and does not cover it"
 	}
 	return placed + " does not count: " + objection(o.who, o.mode, o.reason, host)
+}
+
+// isBelow reports whether a place hangs on another.
+func (s *solver) isBelow(i int, above *place) bool {
+	for ; i != none; i = s.places[i].up {
+		if s.places[i].part == above.part {
+			return true
+		}
+	}
+	return false
 }
 
 // titled puts a word before a name that does not hold it already.

@@ -142,7 +142,7 @@ func short(reason analysis.Reason, mode string, c unit.Convention) string {
 	case analysis.PastSwitch:
 		return "beyond an open switch"
 	case analysis.Downstream:
-		return "protector only farther down"
+		return "no protector on its way"
 	case analysis.WrongVoltage:
 		return "protector of the wrong voltage"
 	case analysis.WrongEarthing:

@@ -1,6 +1,7 @@
 package mark
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -114,5 +115,110 @@ func TestBadges(t *testing.T) {
 		if diff := cmp.Diff(row.want, got); diff != "" {
 			t.Errorf("%s: -want +got:\n%s", row.name, diff)
 		}
+	}
+}
+
+// What stands under a protector: its name, the lowest level that it states in a mode
+// that it has, and its longest lead.
+func TestProtectorLines(t *testing.T) {
+	rate := func(levels ...float64) diagram.Protector {
+		p := diagram.Protector{Name: "SPD-1"}
+		for i, level := range levels {
+			p.Modes[i] = diagram.ModeRating{Connected: true, Level: level}
+		}
+		return p
+	}
+	long := rate(700)
+	long.Leads.Phase.Length, long.Leads.Neutral.Length, long.Leads.Earth.Length = 0.2, 0.3, 0.25
+	earth, phase := long, long
+	earth.Leads.Earth.Length, phase.Leads.Phase.Length = 0.4, 0.5
+	up, idle, nameless := rate(1500), rate(700, 500), rate(700)
+	up.Rating = diagram.Up
+	idle.Modes[1].Connected = false
+	nameless.Name = ""
+	for _, row := range []struct {
+		name string
+		p    diagram.Protector
+		want []string
+	}{
+		{"the lowest of three", rate(1200, 700, 1500), []string{"SPD-1", "VPR 700 V", "lead 0 mm"}},
+		{"the lowest first", rate(600, 700), []string{"SPD-1", "VPR 600 V", "lead 0 mm"}},
+		{"one that is not stated", rate(0, 700), []string{"SPD-1", "VPR 700 V", "lead 0 mm"}},
+		{"one of half a volt", rate(0.5, 700), []string{"SPD-1", "VPR 0.5 V", "lead 0 mm"}},
+		{"none", rate(), []string{"SPD-1", "rating not known", "lead 0 mm"}},
+		{"one that is not connected", idle, []string{"SPD-1", "VPR 700 V", "lead 0 mm"}},
+		{"rated by Up", up, []string{"SPD-1", "Up 1 500 V", "lead 0 mm"}},
+		{"without a name", nameless, []string{"VPR 700 V", "lead 0 mm"}},
+		{"its neutral lead the longest", long, []string{"SPD-1", "VPR 700 V", "lead 300 mm"}},
+		{"its earth lead the longest", earth, []string{"SPD-1", "VPR 700 V", "lead 400 mm"}},
+		{"its phase lead the longest", phase, []string{"SPD-1", "VPR 700 V", "lead 500 mm"}},
+	} {
+		got := protectorLines(row.p, unit.IEC)
+		for i := range got {
+			got[i] = strings.ReplaceAll(got[i], "\u00a0", " ")
+		}
+		if diff := cmp.Diff(row.want, got); diff != "" {
+			t.Errorf("%s: -want +got\n%s", row.name, diff)
+		}
+	}
+}
+
+// A stretch between two places of the hand rule is as good as its better end, and
+// not known where either is not.
+func TestBetween(t *testing.T) {
+	for _, row := range []struct{ a, b, want analysis.Verdict }{
+		{analysis.Held, analysis.Tight, analysis.Held}, {analysis.Exceeded, analysis.Tight, analysis.Tight}, {analysis.Unreached, analysis.Unreached, analysis.Unreached},
+		{analysis.Unknown, analysis.Held, analysis.Unknown}, {analysis.Held, analysis.Unknown, analysis.Unknown}, {analysis.Unknown, analysis.Unknown, analysis.Unknown},
+	} {
+		if got := between(row.a, row.b); got != row.want {
+			t.Errorf("%s to %s: got %s, want %s", row.a, row.b, got, row.want)
+		}
+	}
+}
+
+// A bus bears its verdict, its system where that is known, and one line.
+func TestMarksOfAResult(t *testing.T) {
+	wye := diagram.System{Wiring: diagram.Wye, Voltage: 480, Neutral: true, Earthing: diagram.Solid}
+	doc := diagram.New()
+	if _, err := doc.Edit(func(tx *diagram.Tx) error {
+		tx.SetPart(diagram.Part{ID: "panel-1", Kind: diagram.Panel})
+		tx.SetPlan(diagram.Plan{ID: "plan-2"})
+		for id, plan := range map[diagram.ID]diagram.ID{"protector-1": diagram.FirstPlan, "protector-2": diagram.FirstPlan, "protector-3": "plan-2"} {
+			tx.SetProtector(diagram.Protector{ID: id, Plan: plan, Bus: "panel-1"})
+		}
+		return nil
+	}); err != nil {
+		t.Fatal(err)
+	}
+	result := &analysis.Result{
+		Basis: analysis.Transient, Plan: diagram.FirstPlan,
+		Buses: map[diagram.ID]analysis.BusResult{
+			"panel-1": {System: wye, Levels: []analysis.Level{{Mode: diagram.LineEarth, Known: true, Volts: 3000, Withstand: 2500, Verdict: analysis.Exceeded}}},
+			"panel-2": {Levels: []analysis.Level{{Verdict: analysis.Unreached, Reason: analysis.NoProtector}}},
+		},
+		Surges: []analysis.SurgeResult{{}, {Failed: []diagram.ID{"protector-2"}}},
+	}
+	got := Of(doc, result, unit.NorthAmerican)
+	first, second := got.Parts["panel-1"], got.Parts["panel-2"]
+	if first.Role != draw.RoleExceeded || first.Dash != draw.Double || first.Letter != "X" || first.System != "480Y/277" || len(first.Lines) != 1 {
+		t.Errorf("got %+v", first)
+	}
+	if second.Role != draw.RoleUnreached || second.Letter != "U" || second.System != "" {
+		t.Errorf("got %+v", second)
+	}
+	if lines := got.Protectors["protector-2"]; lines[len(lines)-1] != "fails in a surge" || len(got.Protectors["protector-1"]) != len(lines)-1 {
+		t.Errorf("got %q and %q", lines, got.Protectors["protector-1"])
+	}
+	if _, other := got.Protectors["protector-3"]; other || len(got.Protectors) != 2 {
+		t.Errorf("got %v", got.Protectors)
+	}
+	if len(got.Legend) != len(analysis.Verdicts())+2 || got.Caution != Caution {
+		t.Errorf("got %d entries of the legend", len(got.Legend))
+	}
+	if badge := got.Legend[len(got.Legend)-2].Badge; badge.Count != 1 || !badge.Wrong {
+		t.Errorf("the first badge of the legend is %+v", badge)
+	}
+	if badge := got.Legend[len(got.Legend)-1].Badge; badge.Count != 1 || badge.Wrong {
+		t.Errorf("the second badge of the legend is %+v", badge)
 	}
 }

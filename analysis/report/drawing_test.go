@@ -7,6 +7,9 @@ import (
 	"fmt"
 	"image/png"
 	"io"
+	"math"
+	"regexp"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -59,6 +62,8 @@ func TestDrawingNamesTheSurgeCases(t *testing.T) {
 		{0, nil, []string{"Surge case", "worst of them"}},
 		{1, []string{"Surge case “case 1”: ring wave", "6 000 V open-circuit, 500 A short-circuit"}, []string{"worst of them"}},
 		{2, []string{"“case 1”", "“case 2”", "worst of them"}, []string{"and "}},
+		{6, []string{"“case 6”", "worst of them"}, []string{"more surge cases"}},
+		{7, []string{"“case 6”", "and 1 more surge cases"}, []string{"“case 7”"}},
 		{8, []string{"“case 6”", "and 2 more surge cases", "worst of them"}, []string{"“case 7”"}},
 	} {
 		d := drawing(t)
@@ -79,6 +84,62 @@ func TestDrawingNamesTheSurgeCases(t *testing.T) {
 			}
 		}
 	}
+}
+
+// A PNG has the size of the SVG, which is in millimetres, at its dots per inch of 25.4
+// mm; round what is drawn both leave 8 mm.
+func TestSizeOfADrawing(t *testing.T) {
+	d := drawing(t)
+	var vector bytes.Buffer
+	if err := d.Write(&vector, SVG); err != nil {
+		t.Fatal(err)
+	}
+	found := regexp.MustCompile(`<svg[^>]*width="([0-9.]+)mm"[^>]*height="([0-9.]+)mm"`).FindStringSubmatch(vector.String())
+	if found == nil {
+		t.Fatalf("no size in %.200s", vector.String())
+	}
+	width, _ := strconv.ParseFloat(found[1], 64)
+	height, _ := strconv.ParseFloat(found[2], 64)
+	for _, dots := range []float64{25.4, 50.8} { // one and two pixels per millimetre
+		d.DotsPerInch = dots
+		var out bytes.Buffer
+		if err := d.Write(&out, PNG); err != nil {
+			t.Fatal(err)
+		}
+		size, err := png.DecodeConfig(&out)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if w, h := width*dots/25.4, height*dots/25.4; math.Abs(float64(size.Width)-w) > 1 || math.Abs(float64(size.Height)-h) > 1 {
+			t.Errorf("%g dots: got %d by %d, want about %.0f by %.0f", dots, size.Width, size.Height, w, h)
+		}
+	}
+	if ink := inkFrom(t, d); ink < 15 || ink > 17 { // at two pixels per millimetre
+		t.Errorf("the first ink lies %d pixels from the edge, want about 16", ink)
+	}
+}
+
+// inkFrom returns how many pixels lie between an edge and the first ink.
+func inkFrom(t *testing.T, d Drawing) int {
+	t.Helper()
+	var out bytes.Buffer
+	if err := d.Write(&out, PNG); err != nil {
+		t.Fatal(err)
+	}
+	picture, err := png.Decode(&out)
+	if err != nil {
+		t.Fatal(err)
+	}
+	b := picture.Bounds()
+	least := b.Dx()
+	for y := b.Min.Y; y < b.Max.Y; y++ {
+		for x := b.Min.X; x < b.Max.X; x++ {
+			if r, g, blue, _ := picture.At(x, y).RGBA(); r&g&blue != 0xffff {
+				least = min(least, x-b.Min.X, y-b.Min.Y, b.Max.X-1-x, b.Max.Y-1-y)
+			}
+		}
+	}
+	return least
 }
 
 func TestDrawingAsPNG(t *testing.T) {
@@ -138,6 +199,19 @@ func wide(words string) string {
 		out.Write([]byte{0, letter})
 	}
 	return out.String()
+}
+
+func TestSheetTitle(t *testing.T) {
+	doc := diagram.New()
+	if got := SheetTitle(doc); got != "Sheet without a title" {
+		t.Errorf("got %q", got)
+	}
+	if _, err := doc.Edit(func(tx *diagram.Tx) error { tx.SetInfo(diagram.Info{Title: "Fell Farm Dairy"}); return nil }); err != nil {
+		t.Fatal(err)
+	}
+	if got := SheetTitle(doc); got != "Fell Farm Dairy" {
+		t.Errorf("got %q", got)
+	}
 }
 
 func TestFormatOf(t *testing.T) {

@@ -75,6 +75,30 @@ func TestCascade(t *testing.T) {
 	}
 }
 
+// Of three in a row each is compared with the nearest one upstream, which stands
+// between it and the first; of two there with the one that limits the lower.
+func TestCascadeOfThree(t *testing.T) {
+	small := func(p *diagram.Protector) { p.In = 5e3 }
+	row := func(first, second float64, alter ...func(*diagram.Protector)) *site {
+		s := newSite(t, splitOf240).board("main", diagram.BoardData{Service: true, MainBreaker: 60}).board("sub", diagram.BoardData{}).board("far", diagram.BoardData{}).
+			wire(5, "", "supply > main").wire(4, diagram.Breaker, "main > sub").wire(5, diagram.Breaker, "sub > far")
+		s.attach("main", named("first"), clamps(first)).attach("sub", append([]func(*diagram.Protector){named("second"), clamps(second)}, alter...)...)
+		return s.attach("far", named("third"), clamps(700), small)
+	}
+	takes := func(who, place, from, at, distance, own, other string) string {
+		return "warning: " + who + " on " + place + " takes the surge before " + from + " on " + at + ", " + distance + " upstream: with leads it limits to " + own + ", that one to " + other
+	}
+	const high = "1\u00a0200\u00a0V"
+	checkRows(t, analysis.SubjectPlace, []siteRow{
+		{"the second as low as the third", row(1200, 700), nil},
+		{"the second as high as the first", row(1200, 1200), []string{takes("third", "far", "second", "sub", "16 ft", "700\u00a0V", high)}},
+		{"the first lower than both behind it", row(500, 1200), []string{takes("third", "far", "second", "sub", "16 ft", "700\u00a0V", high)}},
+		{"the second low and small", row(1200, 700, small), []string{takes("second", "sub", "first", "main", "13 ft", "700\u00a0V", high)}},
+		{"two beside each other in the middle", row(1200, 1200).attach("sub", named("beside"), clamps(900)), []string{takes("third", "far", "beside", "sub", "16 ft", "700\u00a0V", "900\u00a0V")}},
+		{"the second states no level", row(1200, 0), nil},
+	})
+}
+
 // Class III belongs behind one that takes the surge, and not right behind it.
 func TestCascadeByIEC(t *testing.T) {
 	up := func(p *diagram.Protector) { p.Rating = diagram.Up }

@@ -70,6 +70,31 @@ func TestImpulse(t *testing.T) {
 	}
 }
 
+// Without a neutral fewer conductors share what leaves by the supply: of half of
+// 100 and of 200 kA each of three lines gets 16.7 and 33.3 kA, each of two lines 25
+// kA of 100 (IEC 62305-1 annex E).
+func TestImpulseWithoutANeutral(t *testing.T) {
+	three := diagram.System{Wiring: diagram.Wye, Voltage: 400, Earthing: diagram.TNS, Frequency: 50}
+	two := diagram.System{Wiring: diagram.TwoOfWye, Voltage: 400, Earthing: diagram.TNS, Frequency: 50}
+	for _, row := range []struct {
+		system diagram.System
+		level  diagram.LightningSystem
+		share  float64
+	}{{three, diagram.LightningIII, 100e3 / 6}, {three, diagram.LightningI, 100e3 / 3}, {two, diagram.LightningIV, 25e3}} {
+		with := func(iimp float64) []analysis.Finding {
+			return newSite(t, row.system).exposed(level(row.level)).board("main", diagram.BoardData{Service: true}).wire(5, "", "supply > main").
+				attach("main", impulse(iimp)).found(analysis.SubjectDischarge)
+		}
+		if found := with(row.share + 1); len(found) != 0 {
+			t.Errorf("%s, %g A of a share of %g: got %q", row.system, row.share+1, row.share, sayings(found))
+		}
+		found := with(row.share - 1)
+		if len(found) != 1 || found[0].Severity != analysis.Warning || results(found[0].Working)["current of one pole"] != row.share {
+			t.Errorf("%s, %g A of a share of %g: got %q", row.system, row.share-1, row.share, sayings(found))
+		}
+	}
+}
+
 func TestNominalAndHighestIEC(t *testing.T) {
 	two := func(in, imax float64) func(*diagram.Protector) {
 		return func(p *diagram.Protector) { p.Type, p.In, p.Imax = diagram.ClassII, in, imax }

@@ -50,6 +50,9 @@ func mendable(t *testing.T) map[string]*diagram.Document {
 		}
 		out[fmt.Sprintf("seed %d", seed)] = doc
 	}
+	server := diagram.Part{ID: "server", Kind: diagram.Load, Load: diagram.LoadData{Terminals: diagram.FilteredTerminals}}
+	server.Withstand = diagram.Withstand{Kind: diagram.ByMultiple, Multiple: 8}
+	out["a multiple beyond the curve"] = newSketch(t).supply(wyeOf480, diagram.Exposure{}).part(server).feed(5, "supply > server").doc
 	return out
 }
 
@@ -63,7 +66,7 @@ func findingsOn(doc *diagram.Document, plan diagram.ID) []analysis.Finding {
 // the installation: the nameplate of a protector only where the finding is about
 // that, or where another protector comes.
 func TestMendsTakeTheirFindingsAway(t *testing.T) {
-	mended, chosen := map[string]int{}, 0
+	mended, kinds, chosen := map[string]int{}, map[string]int{}, 0
 	for name, doc := range mendable(t) {
 		for _, plan := range doc.Plans() {
 			for _, f := range findingsOn(doc, plan.ID) {
@@ -72,6 +75,7 @@ func TestMendsTakeTheirFindingsAway(t *testing.T) {
 				}
 				checkMend(t, name, doc, plan.ID, f, f.Mend)
 				mended[f.Subject]++
+				kinds[kindOf(f.Mend)]++
 				if f.Mend.Choices == nil {
 					continue
 				}
@@ -82,16 +86,29 @@ func TestMendsTakeTheirFindingsAway(t *testing.T) {
 			}
 		}
 	}
-	t.Logf("%v, %d choices", mended, chosen)
+	t.Logf("%v, %v, %d choices", mended, kinds, chosen)
 	for _, subject := range []string{
 		analysis.SubjectVoltage, analysis.SubjectPhases, analysis.SubjectContinuous, analysis.SubjectFault, analysis.SubjectBreaker,
-		analysis.SubjectLeads, analysis.SubjectRequired, analysis.SubjectRisk, analysis.SubjectNameplate, analysis.SubjectEarthing, analysis.SubjectPlace,
+		analysis.SubjectDischarge, analysis.SubjectFeeder, analysis.SubjectLeads, analysis.SubjectRequired, analysis.SubjectRisk, analysis.SubjectNameplate, analysis.SubjectEarthing, analysis.SubjectPlace,
 	} {
 		if mended[subject] == 0 {
 			t.Errorf("nothing on %s was mended: the documents show too little", subject)
 		}
 	}
+	for _, kind := range []string{
+		"bond the raceway of the earth lead of … at both ends", "cut the slack of the leads of … off", "leave out L-N", "place a protector on …",
+		"replace … by one that fits", "set the breaker of … to # poles", "set the breaker of … to #A", "set the earth lead of … to # mm²",
+		"set the leads of … to # AWG", "set the live leads of … to # mm²", "shorten the leads of … to # in", "shorten the leads of … to # mm",
+		"state the levels as Up", "state the levels as VPR", "swap the ends of …", "take # times the crest for …", "twist the leads of …",
+	} {
+		if kinds[kind] == 0 {
+			t.Errorf("nobody was told to %s: the documents show too little", kind)
+		}
+	}
 }
+
+// kindOf is what a mend does without what it does it to.
+func kindOf(m analysis.Mend) string { return wording(m.Kind) }
 
 func checkMend(t *testing.T, name string, doc *diagram.Document, plan diagram.ID, f analysis.Finding, m analysis.Mend) {
 	t.Helper()

@@ -88,7 +88,7 @@ func TestRiskTexts(t *testing.T) {
 		t.Errorf("the working has %d steps, want 9", len(got.Working))
 	}
 	checkTexts(t, named(diagram.Exposure{}, ""), what,
-		"the need for protection is not evaluated: the lightning flash density is not known, and without it protection is needed",
+		"the lightning flash density is not entered, so protection is taken as needed",
 		"place a class I or II protector at Main board, or state the lightning flash density, the surroundings and the lines to 1 km upstream or to an overvoltage device", source)
 	checkTexts(t, named(diagram.Exposure{FlashDensity: 0.5, LowCable: 400, HighCable: 600}, ""), what,
 		"the calculated risk level is 326.9, less than 1\u00a0000, where what is not stated is taken as worst: the surroundings",

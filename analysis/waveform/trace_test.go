@@ -146,3 +146,15 @@ func TestEnergyOfUnlikeTraces(t *testing.T) {
 		}
 	}
 }
+
+// A wave of one volt is one like any other.
+func TestMeasuresOfUnitCrest(t *testing.T) {
+	one, ten := waveform.Trace{Step: 1, Values: []float64{0, 0.5, 1, 0.5, 0}}, waveform.Trace{Step: 1, Values: []float64{0, 5, 10, 5, 0}}
+	for name, measure := range measures(one) {
+		got, err := measure()
+		want, wantErr := measures(ten)[name]()
+		if (err == nil) != (wantErr == nil) || math.Abs(got-want) > 1e-12 {
+			t.Errorf("%s: got %g, %v; of ten times the wave %g, %v", name, got, err, want, wantErr)
+		}
+	}
+}

@@ -54,7 +54,7 @@ func dutyTable(doc *diagram.Document, of explained) []fyne.CanvasObject {
 		return out
 	}
 	cells := []fyne.CanvasObject{}
-	for _, head := range []string{"Mode", "Current", "Charge", "Energy", "Of In"} {
+	for _, head := range []string{"Mode", "Current", "Charge", "Energy", "Of rating"} {
 		cells = append(cells, look.NewFaint(head))
 	}
 	for _, duty := range duties {
@@ -94,7 +94,7 @@ func greatest(surges []analysis.SurgeResult, protector diagram.ID) []analysis.Du
 		for _, duty := range s.Protectors[protector] {
 			worst := &modes[duty.Mode]
 			has[duty.Mode] = true
-			worst.Mode, worst.Rated = duty.Mode, duty.Rated
+			worst.Mode, worst.Allows, worst.By = duty.Mode, duty.Allows, duty.By
 			worst.Amps, worst.Charge, worst.Energy = max(worst.Amps, duty.Amps), max(worst.Charge, duty.Charge), max(worst.Energy, duty.Energy)
 		}
 	}
@@ -109,10 +109,10 @@ func greatest(surges []analysis.SurgeResult, protector diagram.ID) []analysis.Du
 
 func dutyCells(d analysis.Duty, c unit.Convention) []fyne.CanvasObject {
 	share := widget.NewLabel("–")
-	if d.Rated > 0 {
-		share.SetText(fmt.Sprintf("%.0f %%", 100*d.Amps/d.Rated))
+	if d.Allows > 0 {
+		share.SetText(fmt.Sprintf("%.0f %%", 100*d.Charge/d.Allows))
 	}
-	if d.Rated > 0 && d.Amps > d.Rated {
+	if d.Allows > 0 && d.Charge > d.Allows {
 		share.Importance = widget.DangerImportance
 	}
 	cell := func(v float64, dimension unit.Dimension) fyne.CanvasObject {

@@ -18,7 +18,7 @@ func TestNeedForProtection(t *testing.T) {
 	s.wants(true, "Working", "No voltage or current is known here yet.")
 	s.wants(false, "Protection is needed")
 	s.codes(diagram.Codes{Practice: diagram.IECPractice})
-	s.wants(true, "Working", "Grid, by its exposure", "Protection is needed: ", "the lightning flash density is not known")
+	s.wants(true, "Working", "Grid, by its exposure", "Protection is needed: ", "the lightning flash density is not entered")
 	s.exposed(diagram.Exposure{Occupancy: diagram.Dwelling, FlashDensity: 1, LowOverhead: 400, HighOverhead: 600})
 	s.wants(true, "Protection is needed: the calculated risk level is 81.7", "Risk length L_P", "IEC 60364-4-44")
 	s.exposed(diagram.Exposure{Occupancy: diagram.Dwelling, FlashDensity: 1, LowCable: 400, HighCable: 600, Surroundings: diagram.Urban})

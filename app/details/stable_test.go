@@ -262,7 +262,7 @@ func everything(t *testing.T) *diagram.Document {
 func dutiful(doc *diagram.Document) *analysis.Result {
 	var duties []analysis.Duty
 	for _, mode := range diagram.Modes() {
-		duties = append(duties, analysis.Duty{Mode: mode, Amps: 12345, Charge: 0.123, Energy: 123.4, Rated: 10e3})
+		duties = append(duties, analysis.Duty{Mode: mode, Amps: 12345, Charge: 0.123, Energy: 123.4, Allows: 0.1745})
 	}
 	fault := mainFault
 	fault.At.Part = "a-panel"

@@ -53,7 +53,7 @@ func newHand(t testing.TB, doc *diagram.Document) *hand {
 	test.NewTempApp(t).Settings().SetTheme(look.Theme{})
 	h := &hand{t: t, Sheet: New(edit.New(doc, edit.Options{}), draw.Light()), clock: time.Unix(0, 0)}
 	h.Modifiers = func() fyne.KeyModifier { return h.held }
-	h.now = func() time.Time { return h.clock }
+	h.Now = func() time.Time { return h.clock }
 	h.window = test.NewWindow(h.Sheet)
 	h.window.SetPadded(false)
 	h.window.Resize(fyne.NewSize(width, height))

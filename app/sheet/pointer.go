@@ -80,7 +80,7 @@ func (s *Sheet) Tapped(*fyne.PointEvent) {
 }
 
 func (s *Sheet) isDoubleClick(ev *desktop.MouseEvent) bool {
-	now := s.now()
+	now := s.Now()
 	near := ev.Position.Subtract(s.gesture.at)
 	double := ev.Button == desktop.MouseButtonPrimary && now.Sub(s.gesture.pressed) < doubleClick &&
 		near.X*near.X+near.Y*near.Y <= doubleClickReach*doubleClickReach

@@ -41,7 +41,8 @@ type Sheet struct {
 
 	gesture gesture
 	space   bool
-	now     func() time.Time
+	// Now is the clock that tells a double click; tests set another.
+	Now func() time.Time
 }
 
 // drawn tells whether a picture on the screen is still the right one.
@@ -56,7 +57,7 @@ var _ fyne.Widget = (*Sheet)(nil)
 
 // New returns a widget that shows the editor's sheet in the colours.
 func New(editor *edit.Editor, palette draw.Palette) *Sheet {
-	s := &Sheet{editor: editor, palette: palette, painter: raster.New(), legend: draw.NewPicture(), now: time.Now}
+	s := &Sheet{editor: editor, palette: palette, painter: raster.New(), legend: draw.NewPicture(), Now: time.Now}
 	s.image = canvas.NewRaster(s.paint)
 	s.image.ScaleMode = canvas.ImageScalePixels
 	s.ExtendBaseWidget(s)

@@ -8,13 +8,25 @@ import (
 	"math/rand/v2"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"time"
 )
 
-// mutationTime is how long the tests of a package may take with a change before
-// they count as having noticed it.
-const mutationTime = 10 * time.Minute
+// The tests of a package count as having noticed a change where they take this
+// many times as long as without it, and the grace besides.
+const (
+	mutationSlower = 5
+	mutationGrace  = 20 * time.Second
+)
+
+// mutating is what the command line asks for.
+type mutating struct {
+	count int
+	seed  uint64
+	tests string // pattern of those that are run; empty for all
+	files string // part of the names of those that are changed; empty for all
+}
 
 // tally is what became of the changes of one package.
 type tally struct {
@@ -30,10 +42,12 @@ func (t tally) percent() float64 {
 // runs its tests on that: those that fail have noticed. The sources are left
 // alone: the go command is given each change as an overlay.
 func runMutations(ctx context.Context, w *workshop, args []string) error {
-	count, seed := 30, uint64(1)
+	how := mutating{count: 30, seed: 1}
 	only, err := parseFlags(args, func(flags *flag.FlagSet) {
-		flags.IntVar(&count, "count", count, "")
-		flags.Uint64Var(&seed, "seed", seed, "")
+		flags.IntVar(&how.count, "count", how.count, "")
+		flags.Uint64Var(&how.seed, "seed", how.seed, "")
+		flags.StringVar(&how.tests, "run", "", "")
+		flags.StringVar(&how.files, "file", "", "")
 	})
 	if err != nil {
 		return err
@@ -46,14 +60,11 @@ func runMutations(ctx context.Context, w *workshop, args []string) error {
 		if !isMutated(p, only) {
 			continue
 		}
-		t, err := w.mutatePackage(ctx, p, count, seed)
+		t, err := w.mutatePackage(ctx, p, how)
 		if err != nil {
 			return err
 		}
 		w.say("%s: %.0f %% of %d noticed", p.ImportPath, t.percent(), t.killed+len(t.survived))
-		for _, m := range t.survived {
-			w.say("  survived %s", strings.TrimPrefix(m.String(), w.root+string(filepath.Separator)))
-		}
 	}
 	return nil
 }
@@ -71,20 +82,26 @@ func isMutated(p listed, only []string) bool {
 	return len(only) == 0 && own && len(p.TestGoFiles)+len(p.XTestGoFiles) > 0
 }
 
-// mutatePackage tries a sample of the changes, the same for the same seed.
-func (w *workshop) mutatePackage(ctx context.Context, p listed, count int, seed uint64) (tally, error) {
-	all, err := mutationsOf(p.Dir, p.GoFiles)
+// mutatePackage tries a sample of the changes, the same for the same seed, and
+// tells those that no test notices as it comes to them.
+func (w *workshop) mutatePackage(ctx context.Context, p listed, how mutating) (tally, error) {
+	files := slices.DeleteFunc(slices.Clone(p.GoFiles), func(name string) bool { return !strings.Contains(name, how.files) })
+	all, err := mutationsOf(p.Dir, files)
 	if err != nil {
 		return tally{}, err
 	}
-	rng := rand.New(rand.NewPCG(seed, uint64(len(p.ImportPath))))
+	most, err := w.testTime(ctx, p, how)
+	if err != nil {
+		return tally{}, err
+	}
+	rng := rand.New(rand.NewPCG(how.seed, uint64(len(p.ImportPath))))
 	rng.Shuffle(len(all), func(i, j int) { all[i], all[j] = all[j], all[i] })
 	var out tally
 	for _, m := range all {
-		if out.killed+len(out.survived) == count {
+		if out.killed+len(out.survived) == how.count {
 			break
 		}
-		noticed, valid, err := w.notices(ctx, p, m)
+		noticed, valid, err := w.notices(ctx, p, m, how.tests, most)
 		switch {
 		case err != nil:
 			return out, err
@@ -93,14 +110,23 @@ func (w *workshop) mutatePackage(ctx context.Context, p listed, count int, seed 
 			out.killed++
 		default:
 			out.survived = append(out.survived, m)
+			w.say("  survived %s", strings.TrimPrefix(m.String(), w.root+string(filepath.Separator)))
 		}
 	}
 	return out, nil
 }
 
-// notices runs the tests of a package on a change. A change that does not compile
-// is not valid.
-func (w *workshop) notices(ctx context.Context, p listed, m mutation) (noticed, valid bool, err error) {
+// testTime runs the tests of a package as it stands, which must pass, and returns
+// how long they may take with a change.
+func (w *workshop) testTime(ctx context.Context, p listed, how mutating) (time.Duration, error) {
+	began := time.Now()
+	err := w.runQuietly(ctx, []string{"go", "test", "-vet=off", "-count", "1", "-run", how.tests, p.ImportPath})
+	return mutationSlower*time.Since(began).Round(time.Second) + mutationGrace, err
+}
+
+// notices runs the tests of a package on a change, without the vet that would
+// take its look for a mistake. A change that does not compile is not valid.
+func (w *workshop) notices(ctx context.Context, p listed, m mutation, tests string, most time.Duration) (noticed, valid bool, err error) {
 	folder, err := os.MkdirTemp("", "mutation")
 	if err != nil {
 		return false, false, err
@@ -113,7 +139,7 @@ func (w *workshop) notices(ctx context.Context, p listed, m mutation) (noticed, 
 	if !w.succeeds(ctx, "go", "build", "-overlay", overlay, p.ImportPath) {
 		return false, false, ctx.Err()
 	}
-	good := w.succeeds(ctx, "go", "test", "-overlay", overlay, "-failfast", "-timeout", fmt.Sprint(mutationTime), p.ImportPath)
+	good := w.succeeds(ctx, "go", "test", "-overlay", overlay, "-vet=off", "-failfast", "-run", tests, "-timeout", fmt.Sprint(most), p.ImportPath)
 	return !good, true, ctx.Err()
 }
 

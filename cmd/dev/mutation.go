@@ -7,6 +7,7 @@ import (
 	"go/token"
 	"os"
 	"path/filepath"
+	"strings"
 )
 
 // mutation is one small change of a source file that a test should notice.
@@ -61,13 +62,42 @@ func mutationsIn(path, text string) ([]mutation, error) {
 	var out []mutation
 	replace := func(from, to token.Pos, now string) {
 		a, b := files.Position(from), files.Position(to)
-		out = append(out, mutation{path, a.Line, a.Offset, b.Offset, text[a.Offset:b.Offset], now})
+		was := text[a.Offset:b.Offset]
+		out = append(out, mutation{path, a.Line, a.Offset, b.Offset, was, strings.ReplaceAll(now, oldText, was)})
 	}
 	ast.Inspect(file, func(node ast.Node) bool {
+		if hasNoMeaning(node) {
+			return false
+		}
 		mutate(node, replace)
 		return true
 	})
 	return out, nil
+}
+
+// oldText stands in a change for what it replaces; no operator of Go has it.
+const oldText = "$"
+
+// hasNoMeaning reports whether what is in a node may be what it likes: how much
+// room is made for what comes, of how many bits a number that is written has, and
+// how a value is written for programmers.
+func hasNoMeaning(node ast.Node) bool {
+	switch n := node.(type) {
+	case *ast.FuncDecl:
+		return n.Recv != nil && n.Name.Name == "String"
+	case *ast.CallExpr:
+		if selector, ok := n.Fun.(*ast.SelectorExpr); ok {
+			from, _ := selector.X.(*ast.Ident)
+			return from != nil && from.Name == "strconv"
+		}
+		name, _ := n.Fun.(*ast.Ident)
+		if name == nil || name.Name != "make" || len(n.Args) < 2 {
+			return false
+		}
+		_, isMap := n.Args[0].(*ast.MapType)
+		return isMap || len(n.Args) == 3
+	}
+	return false
 }
 
 // mutate gives the changes of one node.
@@ -88,7 +118,7 @@ func mutate(node ast.Node, replace func(from, to token.Pos, now string)) {
 		}
 	case *ast.BasicLit:
 		if n.Kind == token.INT || n.Kind == token.FLOAT {
-			replace(n.Pos(), n.End(), "("+n.Value+" + 1)")
+			replace(n.Pos(), n.End(), "("+oldText+" + 1)")
 		}
 	case *ast.Ident:
 		if n.Name == "true" {
@@ -98,7 +128,7 @@ func mutate(node ast.Node, replace func(from, to token.Pos, now string)) {
 			replace(n.Pos(), n.End(), "true")
 		}
 	case *ast.IfStmt:
-		replace(n.Cond.Pos(), n.Cond.Pos(), "false && ")
+		replace(n.Cond.Pos(), n.Cond.End(), "false && ("+oldText+")")
 	case *ast.ExprStmt:
 		replace(n.Pos(), n.End(), "")
 	}

@@ -158,3 +158,21 @@ func TestMissingFileIsAnEmptyLibrary(t *testing.T) {
 		t.Errorf("got %v, %v, want an empty library", own, err)
 	}
 }
+
+// Fresh ids count on from the highest number, whatever else an id looks like.
+func TestFreshIDs(t *testing.T) {
+	for _, row := range []struct{ has, want string }{
+		{"", "own-1"}, {"own-7", "own-8"}, {"own-x", "own-1"}, {"own-", "own-1"}, {"7", "own-1"}, {"mine-7", "own-1"}, {"own-7b", "own-1"},
+		{"own-1073741823", "own-1073741824"}, {"own-1073741824", "own-1"}, {"own-99999999999999999999", "own-1"}, // beyond what is counted
+	} {
+		own := &library.Own{}
+		if row.has != "" {
+			if _, err := own.Import([]library.Entry{{Protector: diagram.Protector{ID: diagram.ID(row.has)}}}); err != nil {
+				t.Fatal(err)
+			}
+		}
+		if e, err := own.Add(diagram.Protector{}); err != nil || string(e.Protector.ID) != row.want {
+			t.Errorf("after %q: got %s, %v; want %s", row.has, e.Protector.ID, err, row.want)
+		}
+	}
+}

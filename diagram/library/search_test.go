@@ -79,6 +79,19 @@ func TestSearchTakesNumbersWhole(t *testing.T) {
 		{"before a decimal point", "12.5 kA", "12", false},
 		{"after a decimal point", "12.5 kA", "5", false},
 		{"second of two", "120 and 20", "20", true},
+		{"right behind one that it is part of", "2020 20", "20", true},
+		{"within one that begins alike", "11 111", "111", true},
+		{"first letter of the text", "7", "7", true},
+		{"after a point that no digit stands before", "size .5", "5", true},
+		{"a point at the end", "5.", "5", true},
+		{"class with too many letters", "class iiii", "iiii", true},
+		{"class by its number", "class 2", "2", true},
+		{"class alone", "first class", "class", true},
+		{"class in a longer word", "class iv", "class4", false},
+		{"class with a letter behind", "class II+III", "class2+iii", true},
+		{"type without a number", "type plate", "typeplate", false},
+		{"two letters after a number", "20 of them", "20of", false},
+		{"a size", "10 AWG", "10awg", true},
 		{"across a no-break space", "1500\u00A0V", "1500 V", true},
 		{"across words", "20 or kA", "20 kA", false},
 	}
@@ -95,5 +108,107 @@ func BenchmarkSearch(b *testing.B) {
 	all := library.BuiltIn()
 	for b.Loop() {
 		library.Search(all, "type 2 208Y/120 20 kA")
+	}
+}
+
+// "type" finds every kind of a type, and "class" every other one.
+func TestSearchForTypesFindsThemAll(t *testing.T) {
+	for word, isMeant := range map[string]func(diagram.Type) bool{
+		"type":  func(t diagram.Type) bool { return !strings.HasPrefix(string(t), "class") },
+		"class": func(t diagram.Type) bool { return strings.HasPrefix(string(t), "class") },
+		"Type":  func(t diagram.Type) bool { return strings.HasPrefix(string(t), "type") },
+	} {
+		var want []library.Entry
+		for _, e := range library.BuiltIn() {
+			if isMeant(e.Protector.Type) {
+				want = append(want, e)
+			}
+		}
+		if got := library.Search(library.BuiltIn(), word); idsOf(got) != idsOf(want) || len(want) < 10 {
+			t.Errorf("%s: got  %s\nwant %s", word, idsOf(got), idsOf(want))
+		}
+	}
+}
+
+// What is searched for may stand in any part of a record, in the words of either
+// rating.
+func TestSearchInEveryPart(t *testing.T) {
+	split := diagram.System{Wiring: diagram.Split, Voltage: 240, Neutral: true, Earthing: diagram.Solid, Frequency: 60}
+	p := diagram.Protector{
+		ID: "a", Name: "Heron", Note: "by the door", Type: diagram.Type2, System: split, Rating: diagram.VPR,
+		In: 10e3, Imax: 45e3, Iimp: 7e3, SCCR: 65e3, External: true,
+	}
+	p.Breaker.Rated = 25
+	p.Modes[diagram.LineNeutral] = diagram.ModeRating{Connected: true, Level: 600, MCOV: 155}
+	p.Modes[diagram.NeutralEarth] = diagram.ModeRating{Connected: true, Level: 500, Switching: true}
+	p.Modes[diagram.LineEarth] = diagram.ModeRating{Level: 888, MCOV: 333} // not connected
+	up := p
+	up.Rating = diagram.Up
+	for _, row := range []struct {
+		words    string
+		vpr, iec bool
+	}{
+		{"heron", true, true}, {"door", true, true}, {"type 2", true, true}, {"240 V", true, true}, {"split", true, true}, {"60 Hz", true, true},
+		{"UL 1449", true, false}, {"IEC 61643-11", false, true}, {"VPR 600 V", true, false}, {"Up 600 V", false, true}, {"0.6 kV", true, true},
+		{"MCOV 155", true, false}, {"Uc 155 V", false, true}, {"spark gap", true, true}, {"varistor", true, true}, {"L-N varistor", true, true},
+		{"In 10 kA", true, true}, {"Imax 45 kA", true, true}, {"Iimp 7000 A", true, true}, {"SCCR 65 kA", true, true}, {"breaker 25 A", true, true},
+		{"external", true, true}, {"L-G", false, false}, {"888", false, false}, {"333", false, false}, {"120/240", true, true},
+	} {
+		for _, one := range []struct {
+			p    diagram.Protector
+			want bool
+		}{{p, row.vpr}, {up, row.iec}} {
+			if got := len(library.Search([]library.Entry{{Protector: one.p}}, row.words)) == 1; got != one.want {
+				t.Errorf("%q in one rated by %s: got %v, want %v", row.words, one.p.Rating, got, one.want)
+			}
+		}
+	}
+	p.External, p.Breaker.Rated, p.Iimp = false, 0, 0
+	for _, words := range []string{"external", "breaker", "Iimp"} {
+		if len(library.Search([]library.Entry{{Protector: p}}, words)) != 0 {
+			t.Errorf("%q is found where there is none", words)
+		}
+	}
+}
+
+// The connection as the trade of IEC countries writes it (IEC 60364-5-53 connection
+// types 1 and 2): x+0 with an element from every conductor to earth, x+1 with the
+// sum of the lines led through one from the neutral.
+func TestSearchByConnection(t *testing.T) {
+	on := func(modes ...diagram.Mode) diagram.Protector {
+		p := diagram.Protector{ID: "a", Rating: diagram.Up, System: diagram.System{Wiring: diagram.Wye, Voltage: 400, Neutral: true, Earthing: diagram.TNS}}
+		for _, m := range modes {
+			p.Modes[m].Connected = true
+		}
+		return p
+	}
+	one := on(diagram.LineNeutral, diagram.NeutralEarth)
+	one.System = diagram.System{Wiring: diagram.Single, Voltage: 230, Neutral: true, Earthing: diagram.TT}
+	vpr := on(diagram.LineEarth)
+	vpr.Rating = diagram.VPR
+	for _, row := range []struct {
+		name string
+		p    diagram.Protector
+		want string
+	}{
+		{"three lines to earth", on(diagram.LineEarth), "3+0"},
+		{"lines and neutral to earth", on(diagram.LineEarth, diagram.NeutralEarth), "4+0"},
+		{"through the neutral", on(diagram.LineNeutral, diagram.NeutralEarth), "3+1"},
+		{"one line through the neutral", one, "1+1"},
+		{"every mode", on(diagram.LineNeutral, diagram.LineEarth, diagram.NeutralEarth), ""},
+		{"between lines too", on(diagram.LineEarth, diagram.LineLine), ""},
+		{"not to earth at all", on(diagram.LineNeutral), ""},
+		{"only the neutral", on(diagram.NeutralEarth), ""},
+		{"rated by VPR", vpr, ""},
+	} {
+		got := ""
+		for _, words := range []string{"1+0", "1+1", "2+0", "3+0", "4+0", "3+1", "4+1"} {
+			if len(library.Search([]library.Entry{{Protector: row.p}}, words)) == 1 {
+				got += words
+			}
+		}
+		if got != row.want {
+			t.Errorf("%s: got %q, want %q", row.name, got, row.want)
+		}
 	}
 }

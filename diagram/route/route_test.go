@@ -36,6 +36,19 @@ func TestBetween(t *testing.T) {
 		{"to the side", point(0, 0, down), point(-30, 40, right), geom.Polyline{{X: 0, Y: 0}, {X: 0, Y: 40}, {X: -30, Y: 40}}},
 		{"to the far side", point(0, 0, down), point(30, 40, right), geom.Polyline{{X: 0, Y: 0}, {X: 0, Y: 5}, {X: 35, Y: 5}, {X: 35, Y: 40}, {X: 30, Y: 40}}},
 		{"same way", point(0, 0, down), point(40, 10, down), geom.Polyline{{X: 0, Y: 0}, {X: 0, Y: 15}, {X: 40, Y: 15}, {X: 40, Y: 10}}},
+		{"shifted and nearer than both stubs", Terminal{Out: down, Stub: 10}, point(30, 6, up), geom.Polyline{{X: 0, Y: 0}, {X: 0, Y: 4}, {X: 30, Y: 4}, {X: 30, Y: 6}}},
+		{"just facing", point(0, 0, down), point(30, 2, up), geom.Polyline{{X: 0, Y: 0}, {X: 0, Y: 1}, {X: 30, Y: 1}, {X: 30, Y: 2}}},
+		{"hardly no more facing", point(0, 0, down), point(40, 1.9, up), geom.Polyline{{X: 0, Y: 0}, {X: 0, Y: 5}, {X: 20, Y: 5}, {X: 20, Y: -3.1}, {X: 40, Y: -3.1}, {X: 40, Y: 1.9}}},
+		{"back up with room between", point(0, 0, down), point(30, -20, up), geom.Polyline{{X: 0, Y: 0}, {X: 0, Y: 5}, {X: 15, Y: 5}, {X: 15, Y: -25}, {X: 30, Y: -25}, {X: 30, Y: -20}}},
+		{"back up without", point(0, 0, down), point(29, -20, up), geom.Polyline{{X: 0, Y: 0}, {X: 0, Y: 5}, {X: 44, Y: 5}, {X: 44, Y: -25}, {X: 29, Y: -25}, {X: 29, Y: -20}}},
+		{"back up to the left without", point(0, 0, down), point(-29, -20, up), geom.Polyline{{X: 0, Y: 0}, {X: 0, Y: 5}, {X: 15, Y: 5}, {X: 15, Y: -25}, {X: -29, Y: -25}, {X: -29, Y: -20}}},
+		{"same way, one above the other", point(0, 0, down), point(0, 30, down), geom.Polyline{{X: 0, Y: 0}, {X: 0, Y: 5}, {X: 15, Y: 5}, {X: 15, Y: 35}, {X: 0, Y: 35}, {X: 0, Y: 30}}},
+		{"same way, beside", point(0, 0, down), point(2, 30, down), geom.Polyline{{X: 0, Y: 0}, {X: 0, Y: 35}, {X: 2, Y: 35}, {X: 2, Y: 30}}},
+		{"to the side, just open", point(0, 0, down), point(-2, 2, right), geom.Polyline{{X: 0, Y: 0}, {X: 0, Y: 2}, {X: -2, Y: 2}}},
+		{"to the side, too low", point(0, 0, down), point(-30, 1, right), geom.Polyline{{X: 0, Y: 0}, {X: 0, Y: 5}, {X: -25, Y: 5}, {X: -25, Y: 1}, {X: -30, Y: 1}}},
+		{"to the side, too near", point(0, 0, down), point(-1, 40, right), geom.Polyline{{X: 0, Y: 0}, {X: 0, Y: 5}, {X: 4, Y: 5}, {X: 4, Y: 40}, {X: -1, Y: 40}}},
+		{"to the far side on the left", point(0, 0, down), point(-30, 40, left), geom.Polyline{{X: 0, Y: 0}, {X: 0, Y: 5}, {X: -35, Y: 5}, {X: -35, Y: 40}, {X: -30, Y: 40}}},
+		{"to the first bar", point(10, 0, down), bar(1, 0, -40, 20), geom.Polyline{{X: 10, Y: 0}, {X: 10, Y: 5}, {X: 25, Y: 5}, {X: 25, Y: -34}, {X: 10, Y: -34}, {X: 10, Y: -39}}},
 		{"back up", point(0, 0, down), point(60, -20, up), geom.Polyline{{X: 0, Y: 0}, {X: 0, Y: 5}, {X: 30, Y: 5}, {X: 30, Y: -25}, {X: 60, Y: -25}, {X: 60, Y: -20}}},
 		{"turned", point(0, 0, right), point(40, 0, left), geom.Polyline{{X: 0, Y: 0}, {X: 40, Y: 0}}},
 		{"long stub", Terminal{Out: down, Stub: 20}, point(30, 60, up), geom.Polyline{{X: 0, Y: 0}, {X: 0, Y: 20}, {X: 30, Y: 20}, {X: 30, Y: 60}}},
@@ -53,6 +66,164 @@ func TestBetween(t *testing.T) {
 				t.Error("line (-want +got):\n" + diff)
 			}
 		})
+	}
+}
+
+// crowd is in the way of the first few lines that are tried.
+type crowd struct{ left int }
+
+func (c *crowd) Blocked(_, _ geom.Point) bool {
+	c.left--
+	return c.left >= 0
+}
+
+// Where one line after the other is blocked, its middle piece goes elsewhere: across
+// at another height between the ends, or round them on either side by 15, 30 and 60
+// mm. Each line is one of its own, and where all are blocked the first is drawn.
+func TestChoicesOfALine(t *testing.T) {
+	for _, row := range []struct {
+		name     string
+		from, to Terminal
+		place    func(geom.Polyline) float64 // of the middle piece
+		want     []float64
+	}{
+		{"facing", point(0, 0, down), point(30, 50, up), func(l geom.Polyline) float64 { return l[1].Y }, []float64{15, 25, 45, 5, 15, 35, 41}},
+		{"turning back", point(0, 0, down), point(60, -20, up), func(l geom.Polyline) float64 { return l[2].X }, []float64{30, 75, -15, 90, -30, 120, -60}},
+		{"turning back to the left", point(0, 0, down), point(-60, -20, up), func(l geom.Polyline) float64 { return l[2].X }, []float64{-30, 15, -75, 30, -90, 60, -120}},
+		{"one above the other", point(0, 0, down), point(0, 30, down), func(l geom.Polyline) float64 { return l[2].X }, []float64{15, -15, 30, -30, 60, -60, 15}},
+		{"same way", point(0, 0, down), point(40, 30, down), func(l geom.Polyline) float64 { return l[1].Y }, []float64{35, 50, 65, 80, 95, 110, 125}},
+		{"sideways", point(0, 0, down), point(-30, 40, right), func(l geom.Polyline) float64 { return l[len(l)-2].X }, []float64{0, -25, -10, -10, 5, 5, 20}},
+		{"to the far side", point(0, 0, down), point(30, 40, right), func(l geom.Polyline) float64 { return l[2].X }, []float64{35, 35, 50, 50, 65, 65, 80}},
+	} {
+		for blocked, want := range row.want {
+			line := Between(row.from, row.to, &crowd{blocked})
+			if problem := fault(Run{row.from, row.to}, line); problem != "" {
+				t.Errorf("%s, %d blocked: %v: %s", row.name, blocked, line, problem)
+				continue
+			}
+			if got := row.place(line); math.Abs(got-want) > 1e-9 {
+				t.Errorf("%s, %d blocked: got %v, its middle at %g, want %g", row.name, blocked, line, got, want)
+			}
+		}
+		if got, want := Between(row.from, row.to, &crowd{100}), Between(row.from, row.to, nil); !cmp.Equal(got, want) {
+			t.Errorf("%s, all blocked: got %v, want %v", row.name, got, want)
+		}
+	}
+}
+
+// The pieces that are looked at begin and end a little off the two parts, and go
+// without a gap between.
+func TestLooksBetweenTheParts(t *testing.T) {
+	var seen []geom.Segment
+	Between(point(0, 0, down), point(30, 50, up), looker{&seen})
+	want := []geom.Segment{{A: geom.Pt(0, 0.75), B: geom.Pt(0, 15)}, {A: geom.Pt(0, 15), B: geom.Pt(30, 15)}, {A: geom.Pt(30, 15), B: geom.Pt(30, 49.25)}}
+	if diff := cmp.Diff(want, seen); diff != "" {
+		t.Errorf("-want +got\n%s", diff)
+	}
+	seen = nil
+	Between(point(0, 0, down), point(30, 2, up), looker{&seen}) // its first and last piece shorter than two clearances
+	want = []geom.Segment{{A: geom.Pt(0, 0.5), B: geom.Pt(0, 1)}, {A: geom.Pt(0, 1), B: geom.Pt(30, 1)}, {A: geom.Pt(30, 1), B: geom.Pt(30, 1.5)}}
+	if diff := cmp.Diff(want, seen); diff != "" {
+		t.Errorf("short pieces: -want +got\n%s", diff)
+	}
+}
+
+type looker struct{ seen *[]geom.Segment }
+
+func (l looker) Blocked(a, b geom.Point) bool {
+	*l.seen = append(*l.seen, geom.Segment{A: a, B: b})
+	return false
+}
+
+// Lines from one side of a bar in one direction run below each other, 4 mm apart,
+// the first 15 mm from the bar and the farthest nearest to it; those in the other
+// direction do the same, and what runs straight takes no lane.
+func TestLanes(t *testing.T) {
+	main := bar(1, 0, 0, 20)
+	var runs []Run
+	for _, x := range []float64{60, 100, 80, -60, 0, -90} {
+		runs = append(runs, Run{main, point(x, 90, up)})
+	}
+	lines := All(runs, nil)
+	for i, want := range []float64{24, 16, 20, 20, 0, 16} { // 1 mm of the bar itself
+		if want == 0 {
+			if len(lines[i]) != 2 {
+				t.Errorf("the line to %v is not straight: %v", runs[i].To.At, lines[i])
+			}
+			continue
+		}
+		if got := lines[i][1].Y; math.Abs(got-want) > 1e-9 {
+			t.Errorf("the line to %v runs at %g, want %g", runs[i].To.At, got, want)
+		}
+	}
+	runs = runs[:0]
+	for i := range 5 { // where there is no room for lanes of 4 mm they share what there is
+		runs = append(runs, Run{main, point(60+10*float64(i), 22, up)})
+	}
+	levels := map[float64]bool{}
+	for i, line := range All(runs, nil) {
+		if line[1].Y < 6 || line[1].Y > 17 {
+			t.Errorf("line %d runs at %g, past its stubs", i, line[1].Y)
+		}
+		levels[math.Round(line[1].Y*1000)] = true
+	}
+	if len(levels) != 5 {
+		t.Errorf("5 lines run at %d heights", len(levels))
+	}
+}
+
+// Taps stand as near as they can to what their lines want: three that want the same
+// place stand 4 mm apart round it.
+func TestTapsStandRoundWhatTheyWant(t *testing.T) {
+	main := bar(1, 0, 0, 20)
+	for _, row := range []struct {
+		name string
+		to   []float64
+		want []float64
+	}{
+		{"one", []float64{7}, []float64{7}},
+		{"three of one place", []float64{5, 5, 5}, []float64{1, 5, 9}},
+		{"apart enough", []float64{-8, -4, 10}, []float64{-8, -4, 10}},
+		{"two near", []float64{0, 2}, []float64{-1, 3}},
+		{"beyond the end", []float64{50, 60}, []float64{16, 20}},
+		{"beyond the other end", []float64{-60, -50}, []float64{-20, -16}},
+		{"more than there is room for", []float64{0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0}, []float64{-20, -16, -12, -8, -4, 0, 4, 8, 12, 16, 20}},
+		{"and one more", []float64{0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0}, []float64{-20, -17.5, -15, -12.5, -10, -7.5, -5, -2.5, 0, 2.5, 5, 7.5, 10, 12.5, 15, 17.5, 20}},
+	} {
+		var runs []Run
+		for i, x := range row.to {
+			runs = append(runs, Run{main, bar(i+2, x, 60, 0.001)})
+		}
+		for i, line := range All(runs, nil) {
+			if math.Abs(line[0].X-row.want[i]) > 0.01 { // what the far bars may give
+				t.Errorf("%s: tap %d stands at %g, want %g", row.name, i, line[0].X, row.want[i])
+			}
+		}
+	}
+}
+
+// Lines that may leave in any direction each take another one as long as there are
+// any, the shortest first.
+func TestAnyDirectionTakesAFreeOne(t *testing.T) {
+	open := point(0, 0, geom.Point{})
+	var runs []Run
+	for range 4 {
+		runs = append(runs, Run{open, point(60, 0, left)})
+	}
+	taken := map[geom.Point]int{}
+	for i, line := range All(runs, nil) {
+		step := line[1].Sub(line[0]).Mul(1 / line[1].Distance(line[0]))
+		taken[step]++
+		if i == 0 && step != right {
+			t.Errorf("the first leaves toward %v, want straight to the right", step)
+		}
+	}
+	if len(taken) != 4 {
+		t.Errorf("got the directions %v, want all four", taken)
+	}
+	arriving := Between(point(60, 0, left), open, nil)
+	if len(arriving) != 2 {
+		t.Errorf("arriving: got %v, want it straight", arriving)
 	}
 }
 

@@ -104,6 +104,28 @@ func TestSizes(t *testing.T) {
 	}
 }
 
+// The sizes that a picker offers, by value: building wire of NEC chapter 9 table 8
+// (from memory), and the sizes of IEC 60228 from 1.5 to 630 mm².
+func TestSizesByValue(t *testing.T) {
+	american := []float64{ // mm²
+		2.08, 3.31, 5.26, 8.37, 13.30, 21.15, 26.67, 33.62, 42.41, 53.49, 67.43, 85.01, 107.2,
+		126.7, 152.0, 177.3, 202.7, 253.4, 304.0, 354.7, 380.0, 405.4, 456.0, 506.7,
+	}
+	metric := []float64{1.5, 2.5, 4, 6, 10, 16, 25, 35, 50, 70, 95, 120, 150, 185, 240, 300, 400, 500, 630}
+	for c, want := range map[Convention][]float64{NorthAmerican: american, IEC: metric} {
+		got := Sizes(c)
+		if len(got) != len(want) {
+			t.Errorf("%s: got %d sizes, want %d", c, len(got), len(want))
+			continue
+		}
+		for i := range got {
+			if !within(got[i]*1e6, want[i], 1e-3) { // the tables have four figures
+				t.Errorf("%s: got %.4g mm², want %.4g", c, got[i]*1e6, want[i])
+			}
+		}
+	}
+}
+
 // Each size of a picker is written as a size, and read back as the same area.
 func TestSizesRoundTrip(t *testing.T) {
 	for _, c := range []Convention{NorthAmerican, IEC} {

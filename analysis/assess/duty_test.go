@@ -1,0 +1,121 @@
+package assess
+
+import (
+	"math"
+	"slices"
+	"strings"
+	"testing"
+
+	"clampline/analysis"
+	"clampline/diagram"
+)
+
+// The preferred values of Iimp and its charge Q (IEC 61643-11:2011, table 3, from
+// memory).
+func TestChargeOfImpulseCurrents(t *testing.T) {
+	for _, row := range []struct{ iimp, charge float64 }{{1e3, 0.5}, {2e3, 1}, {5e3, 2.5}, {10e3, 5}, {12.5e3, 6.25}, {20e3, 10}, {25e3, 12.5}} {
+		got, rating := standsCharge(diagram.Protector{Iimp: row.iimp})
+		if math.Abs(got-row.charge) > 1e-9 || !strings.Contains(rating, "Iimp") || !strings.Contains(rating, analysis.FigureIn(row.iimp, "A")) {
+			t.Errorf("Iimp of %g A: got %g A s by its %s, want %g", row.iimp, got, rating, row.charge)
+		}
+	}
+}
+
+// An 8/20 current is A Ip t³ e^(-t/τ) with A = 0.01243 µs⁻³ and τ = 3.911 µs
+// (IEEE C62.41.2-2002, clause 6); here it is summed up by the rule of the middle.
+func TestChargeOf8x20(t *testing.T) {
+	const a, tau, step = 0.01243, 3.911, 1e-3 // µs
+	want := 0.0
+	for at := step / 2; at < 300; at += step {
+		want += a * at * at * at * math.Exp(-at/tau) * step * 1e-6
+	}
+	if got, _ := standsCharge(diagram.Protector{In: 1}); math.Abs(got-want) > 1e-3*want {
+		t.Errorf("got %g A s for each ampere, want %g", got, want)
+	}
+}
+
+// The rating that stands the most counts.
+func TestStandsCharge(t *testing.T) {
+	for _, row := range []struct {
+		name string
+		p    diagram.Protector
+		want string
+	}{
+		{"none", diagram.Protector{}, ""},
+		{"In", diagram.Protector{In: 20e3}, "In"},
+		{"Imax over In", diagram.Protector{In: 20e3, Imax: 40e3}, "Imax"},
+		{"In over Imax", diagram.Protector{In: 20e3, Imax: 10e3}, "In"},
+		{"a small Iimp over a great Imax", diagram.Protector{In: 20e3, Imax: 40e3, Iimp: 2e3}, "Iimp"},
+		{"a great Imax over a small Iimp", diagram.Protector{Imax: 100e3, Iimp: 2e3}, "Imax"}, // 1.75 over 1 A s
+	} {
+		charge, rating := standsCharge(row.p)
+		if name, _, _ := strings.Cut(rating, " "); name != row.want || (charge > 0) != (row.want != "") {
+			t.Errorf("%s: got %g A s by %q, want %q", row.name, charge, rating, row.want)
+		}
+	}
+}
+
+// One that takes just what its rating stands is not overloaded, and one that
+// states no rating not known to be.
+func TestOverloads(t *testing.T) {
+	p := diagram.Protector{Iimp: 10e3}
+	for _, row := range []struct {
+		p      diagram.Protector
+		charge float64
+		want   bool
+	}{{p, 5, false}, {p, 5.0001, true}, {p, 0, false}, {diagram.Protector{}, 5, false}} {
+		if got := overloads(row.p, analysis.Duty{Charge: row.charge}); got != row.want {
+			t.Errorf("Iimp of %g A and %g A s: got %v", row.p.Iimp, row.charge, got)
+		}
+	}
+}
+
+// A lightning current of 20 kA, 10/350, carries 10 A s: an Iimp of 25 kA stands
+// it, one of 12.5 kA (6.25 A s) does not, and an In of 20 kA, 8/20 (0.349 A s) far
+// from it.
+func TestDutyFindings(t *testing.T) {
+	surges := []analysis.SurgeResult{
+		{Surge: diagram.Surge{Name: "near"}, Protectors: map[diagram.ID][]analysis.Duty{}},
+		{Surge: diagram.Surge{Name: "direct"}, Protectors: map[diagram.ID][]analysis.Duty{}},
+	}
+	doc := house(t)
+	set := func(id diagram.ID, alter func(*diagram.Protector)) {
+		p, _ := doc.Protector(id)
+		alter(&p)
+		if _, err := doc.Edit(func(tx *diagram.Tx) error { tx.SetProtector(p); return nil }); err != nil {
+			t.Fatal(err)
+		}
+		surges[0].Protectors[id] = []analysis.Duty{{Mode: diagram.LineEarth, Charge: 4}, {Mode: diagram.LineNeutral, Charge: 3}}
+		surges[1].Protectors[id] = []analysis.Duty{{Mode: diagram.LineLine, Charge: 1}, {Mode: diagram.LineNeutral, Charge: 10}, {Mode: diagram.NeutralEarth, Charge: 9}}
+	}
+	set("one", func(p *diagram.Protector) { p.Iimp = 25e3 })
+	set("two", func(p *diagram.Protector) { p.Iimp = 12.5e3 })
+	set("three", func(p *diagram.Protector) { p.In = 20e3 })
+	set("four", func(*diagram.Protector) {})
+	found := dutyFindings(doc, &analysis.Result{Plan: diagram.FirstPlan, Surges: surges})
+	for _, row := range []struct {
+		id    diagram.ID
+		parts []string
+	}{
+		{"two", []string{"TWO", "10\u00a0A s", "L-N", "Iimp of 12\u00a0500\u00a0A", "6.25\u00a0A s", "direct"}},
+		{"three", []string{"THREE", "10\u00a0A s", "L-N", "In of 20\u00a0000\u00a0A", "0.349\u00a0A s", "direct"}},
+	} {
+		at := slices.IndexFunc(found, func(f analysis.Finding) bool { return f.Records[0] == row.id })
+		if at < 0 {
+			t.Errorf("%s: there is no finding", row.id)
+			continue
+		}
+		f := found[at]
+		for _, part := range row.parts {
+			if !strings.Contains(f.What+f.Why, part) {
+				t.Errorf("%s: got %q, %q, want %q in it", row.id, f.What, f.Why, part)
+			}
+		}
+		if f.Severity != analysis.Error || f.Subject != analysis.SubjectProtector || !slices.Equal(f.Records, []diagram.ID{row.id, "panel"}) {
+			t.Errorf("%s: got %s, %s of %v", row.id, f.Severity, f.Subject, f.Records)
+		}
+	}
+	if len(found) != 2 {
+		t.Errorf("got %d findings, want 2", len(found))
+	}
+}

@@ -1,0 +1,98 @@
+package extract_test
+
+import (
+	"math"
+	"testing"
+
+	"clampline/analysis/circuit"
+	"clampline/analysis/protector"
+	"clampline/diagram"
+)
+
+// What the sheet does not say of a feeder is filled in and told: 2 AWG (33.6 mm²,
+// ASTM B258) in a nonmetallic conduit.
+func TestFeederThatSaysNothing(t *testing.T) {
+	line := func(f diagram.Feeder) (circuit.Line, bool, bool) {
+		c := network(t, sheet(t, []diagram.Part{supply(wye480), panel("main")}, f), usual)
+		return c.Network.Lines[0], told(c, f.ID, "2 AWG"), told(c, f.ID, "nonmetallic")
+	}
+	said := feed("supply", "main", 50)
+	silent := said
+	silent.Area, silent.Raceway = 0, ""
+	want, toldArea, toldRaceway := line(said)
+	if toldArea || toldRaceway {
+		t.Error("what is said is told as taken")
+	}
+	got, toldArea, toldRaceway := line(silent)
+	if got.Z != want.Z || got.R != want.R || got.Delay != want.Delay || !toldArea || !toldRaceway {
+		t.Errorf("got %+v, told %v and %v; want %+v", got, toldArea, toldRaceway, want)
+	}
+	thick := said
+	thick.Area = 107.2e-6
+	if other, _, _ := line(thick); other.R == want.R {
+		t.Error("the size makes no difference")
+	}
+}
+
+// A feeder shorter than a step is an inductance: between two conductors that of its
+// loop, Z l / v, and each has the resistance of its metal with that of the earth wire
+// that it returns by.
+func TestInductanceOfAShortFeeder(t *testing.T) {
+	f := feed("supply", "main", 0.5)
+	f.SurgeImpedance, f.Velocity = 90, 1.5e8
+	c := network(t, sheet(t, []diagram.Part{supply(delta480), panel("main")}, f), usual)
+	for _, coil := range c.Network.Coils {
+		if len(coil.Branches) != 3 {
+			continue
+		}
+		m := len(coil.Branches)
+		for i := range m {
+			j := (i + 1) % m
+			loop := coil.Henries[i*m+i] + coil.Henries[j*m+j] - coil.Henries[i*m+j] - coil.Henries[j*m+i]
+			if want := 90 * 0.5 / 1.5e8; math.Abs(loop-want) > 1e-9*want {
+				t.Errorf("loop of %d and %d: got %g H, want %g", i, j, loop, want)
+			}
+			if want := 2 * 0.5 * protector.SurgeResistance(33.6e-6, protector.CopperResistivity); math.Abs(coil.Ohms[i]-want) > 1e-9*want {
+				t.Errorf("conductor %d: got %g ohm, want %g", i, coil.Ohms[i], want)
+			}
+		}
+		return
+	}
+	t.Error("there is no inductance of three lines")
+}
+
+// The two lines of a split phase are lines A and C of a high-leg delta, between
+// which its centre tap is (NEC 408.3(E) has B stand high, from memory).
+func TestSplitPhaseOfAHighLeg(t *testing.T) {
+	high := diagram.System{Wiring: diagram.HighLeg, Voltage: 240, Neutral: true, Earthing: diagram.Solid, Frequency: 60}
+	for _, row := range []struct {
+		name       string
+		from, main diagram.System
+		turned     bool // drawn from the panel to the supply
+		near, far  string
+	}{
+		{"high leg to split", high, split240, false, "ACN", "ABN"},
+		{"high leg to split, drawn the other way", high, split240, true, "ABN", "ACN"},
+		{"of one kind", high, high, false, "ABCN", "ABCN"},
+		{"split", split240, split240, false, "ABN", "ABN"},
+	} {
+		main := panel("main")
+		main.System = row.main
+		f := feed("supply", "main", 20)
+		if row.turned {
+			f.From, f.To = f.To, f.From
+		}
+		c := network(t, sheet(t, []diagram.Part{supply(row.from), main}, f), usual)
+		line := c.Network.Lines[0]
+		ends := func(nodes []circuit.Node) (out string) {
+			for _, node := range nodes {
+				name := c.Network.Names[node]
+				out += name[len(name)-1:]
+			}
+			return out
+		}
+		if near, far := ends(line.A), ends(line.B); near != row.near || far != row.far {
+			t.Errorf("%s: %s goes to %s, want %s to %s", row.name, near, far, row.near, row.far)
+		}
+	}
+}

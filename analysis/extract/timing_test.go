@@ -1,0 +1,103 @@
+package extract_test
+
+import (
+	"strings"
+	"testing"
+
+	"clampline/analysis/extract"
+	"clampline/analysis/protector"
+	"clampline/diagram"
+)
+
+// A step must see the front of a wave and a duration its tail: fronts and times to
+// half value of 1.2/50 and 8/20 (IEC 60060-1:2010, IEC 62475:2010), 10/350 (IEC
+// 62305-1:2010 annex B), 10/1000 and the ring wave of 0.5 µs and 100 kHz (IEEE
+// C62.41.2-2002), 5/50 ns (IEC 61000-4-4:2012).
+func TestTimingOfWaves(t *testing.T) {
+	for wave, time := range map[diagram.Wave]struct{ front, half float64 }{
+		diagram.CombinationWave: {1.2e-6, 20e-6}, // its voltage rises in 1.2 µs, its current is that of 8/20
+		diagram.CurrentWave:     {8e-6, 20e-6},
+		diagram.RingWave:        {0.5e-6, 10e-6}, // a period; 60 % are left after each half of one
+		diagram.ImpulseWave:     {10e-6, 350e-6},
+		diagram.LongWave:        {10e-6, 1000e-6},
+		diagram.BurstWave:       {5e-9, 50e-9},
+	} {
+		surge := usual
+		surge.Wave = wave
+		c := network(t, sheet(t, []diagram.Part{supply(wye480), panel("main")}, feed("supply", "main", 10)), surge)
+		if c.Step > time.front/50 || c.Step < time.front/5000 {
+			t.Errorf("%s: got a step of %g s, of a front of %g s", wave, c.Step, time.front)
+		}
+		// three times the time to half value is an eighth of an exponential tail
+		if c.Duration < 2.9*time.half || c.Duration > 15*time.half {
+			t.Errorf("%s: got a duration of %g s, of a half value at %g s", wave, c.Duration, time.half)
+		}
+	}
+}
+
+// A gap that fires makes steeper fronts: the step is halved. A step that is asked
+// for counts all the same, and twice the duration where that is asked for.
+func TestTimingAsAskedFor(t *testing.T) {
+	p := diagram.Protector{ID: "p", Plan: diagram.FirstPlan, Bus: "main", Rating: diagram.Up}
+	p.Modes[diagram.NeutralEarth] = diagram.ModeRating{Connected: true, Level: 1500, MCOV: 255}
+	p.Modes[diagram.LineNeutral] = diagram.ModeRating{Switching: true} // not connected
+	doc := sheet(t, []diagram.Part{supply(tt400), panel("main")}, feed("supply", "main", 10))
+	with := func(alter func(*extract.Input)) *extract.Circuit {
+		if _, err := doc.Edit(func(tx *diagram.Tx) error { tx.SetProtector(p); return nil }); err != nil {
+			t.Fatal(err)
+		}
+		in := input(doc, usual)
+		in.Models = map[protector.Nameplate]*protector.Model{}
+		alter(&in)
+		return networkOf(t, in)
+	}
+	plain := with(func(*extract.Input) {})
+	p.Modes[diagram.NeutralEarth].Switching = true
+	if c := with(func(*extract.Input) {}); c.Step != plain.Step/2 || c.Duration != plain.Duration {
+		t.Errorf("with a gap: got %g s of %g s, without %g s of %g s", c.Step, c.Duration, plain.Step, plain.Duration)
+	}
+	if c := with(func(in *extract.Input) { in.Step = 3e-9 }); c.Step != 3e-9 {
+		t.Errorf("3 ns asked for: got %g s", c.Step)
+	}
+	waited := plain.Duration - 60e-6 // for the way there and back
+	if c := with(func(in *extract.Input) { in.Longer = true }); c.Duration < 120e-6+0.99*waited || c.Duration > 120e-6+1.01*waited {
+		t.Errorf("longer: got %g s, and %g s before", c.Duration, plain.Duration)
+	}
+}
+
+// What a surge takes longer to than can be solved is refused by name.
+func TestRefusesEndlessWays(t *testing.T) {
+	surge := usual
+	surge.Wave, surge.Voltage, surge.Current = diagram.BurstWave, 4000, 80
+	far := feed("main", "far", 60e3)
+	doc := sheet(t, []diagram.Part{supply(wye480), panel("main"), panel("far")}, feed("supply", "main", 10), far)
+	if _, err := extract.Network(input(doc, surge)); err == nil || !strings.Contains(err.Error(), "far") {
+		t.Errorf("got %v, want a refusal that names the place", err)
+	}
+	if _, err := extract.Network(input(doc, usual)); err != nil {
+		t.Errorf("a slower wave: got %v", err)
+	}
+}
+
+// The impedance of a surge case is its voltage over its current, within what a
+// generator can have, and on several lines that of each is so many times as high.
+func TestImpedanceOfSurges(t *testing.T) {
+	for _, row := range []struct{ volts, amps, want float64 }{{4000, 80, 50}, {4000, 0.01, 1e5}, {1, 1e6, 0.01}} {
+		for path, lines := range map[diagram.Path]float64{diagram.LineToEarth: 1, diagram.LinesToEarth: 3, diagram.LineToLine: 1} {
+			surge := usual
+			surge.Wave, surge.Voltage, surge.Current, surge.Path, surge.Part = diagram.BurstWave, row.volts, row.amps, path, "supply"
+			c := network(t, sheet(t, []diagram.Part{supply(wye480), panel("main")}, feed("supply", "main", 10)), surge)
+			if len(c.Network.Sources) != int(lines) {
+				t.Errorf("%s: got %d sources", path, len(c.Network.Sources))
+			}
+			for _, s := range c.Network.Sources {
+				if s.Ohms != row.want*lines || s.Volts != row.volts {
+					t.Errorf("%g V and %g A, %s: got %g V behind %g ohm, want %g ohm", row.volts, row.amps, path, s.Volts, s.Ohms, row.want*lines)
+				}
+			}
+			if limited := row.want != row.volts/row.amps; told(c, "supply", "impedance of the surge case") != limited {
+				t.Errorf("%g V and %g A: told %v", row.volts, row.amps, c.Assumptions)
+			}
+		}
+	}
+}

@@ -1,0 +1,125 @@
+package analysis_test
+
+import (
+	"slices"
+	"testing"
+
+	"clampline/analysis"
+	"clampline/diagram"
+)
+
+// At most 80 % of the withstand is Held (IEC 62305-4:2010 annex C, from memory), up to
+// all of it Tight.
+func TestJudge(t *testing.T) {
+	for _, row := range []struct {
+		volts, withstand float64
+		want             analysis.Verdict
+	}{
+		{0, 1500, analysis.Held}, {1200, 1500, analysis.Held}, {1201, 1500, analysis.Tight}, {1500, 1500, analysis.Tight}, {1501, 1500, analysis.Exceeded},
+		{1, 0, analysis.Unknown}, {0, 0, analysis.Unknown}, {1, -1, analysis.Unknown}, {0.8, 1, analysis.Held}, {0.9, 1, analysis.Tight},
+	} {
+		if got := analysis.Judge(row.volts, row.withstand); got != row.want {
+			t.Errorf("%g V of %g V: got %s, want %s", row.volts, row.withstand, got, row.want)
+		}
+	}
+}
+
+// What is judged stands first, of that the worst.
+func TestWorstFirst(t *testing.T) {
+	level := func(v analysis.Verdict, volts, withstand float64, mode diagram.Mode, judged bool) analysis.Level {
+		return analysis.Level{Mode: mode, Known: volts > 0, Volts: volts, Withstand: withstand, Verdict: v, Judged: judged}
+	}
+	want := []analysis.Level{
+		level(analysis.Unreached, 0, 1500, diagram.LineNeutral, true),
+		level(analysis.Unreached, 0, 1500, diagram.LineEarth, true),
+		level(analysis.Exceeded, 4000, 2000, diagram.LineLine, true),
+		level(analysis.Exceeded, 3000, 1500, diagram.LineLine, true), // both 200 %
+		level(analysis.Exceeded, 2900, 1500, diagram.LineNeutral, true),
+		level(analysis.Unknown, 5000, 0, diagram.LineNeutral, true),
+		level(analysis.Unknown, 0, 0, diagram.LineNeutral, true),
+		level(analysis.Tight, 1400, 1500, diagram.LineNeutral, true),
+		level(analysis.Held, 900, 1500, diagram.LineNeutral, true),
+		level(analysis.Unreached, 0, 1500, diagram.NeutralEarth, false),
+		level(analysis.Held, 900, 1500, diagram.NeutralEarth, false),
+	}
+	got := slices.Clone(want)
+	slices.Reverse(got)
+	slices.SortFunc(got, analysis.WorstFirst)
+	for i := range want {
+		if got[i].Volts != want[i].Volts || got[i].Verdict != want[i].Verdict || got[i].Mode != want[i].Mode || got[i].Judged != want[i].Judged {
+			t.Errorf("%d: got %+v, want %+v", i, got[i], want[i])
+		}
+	}
+}
+
+func TestPercent(t *testing.T) {
+	for _, row := range []struct {
+		level analysis.Level
+		want  float64
+		ok    bool
+	}{
+		{analysis.Level{Known: true, Volts: 900, Withstand: 1500}, 60, true},
+		{analysis.Level{Known: true, Volts: 900}, 0, false},
+		{analysis.Level{Volts: 900, Withstand: 1500}, 0, false},
+		{analysis.Level{Known: true, Volts: 0, Withstand: 1}, 0, true},
+	} {
+		if got, ok := row.level.Percent(); got != row.want || ok != row.ok {
+			t.Errorf("%+v: got %g, %v", row.level, got, ok)
+		}
+	}
+}
+
+// The usual surge cases are those of location category B (IEEE C62.41.2-2002, from
+// memory): 6 kV and 3 kA, and the ring wave of 500 A; from each further supply that
+// feeds something the first of them besides.
+func TestSurgesOf(t *testing.T) {
+	system := diagram.System{Wiring: diagram.Wye, Voltage: 480, Neutral: true, Earthing: diagram.Solid}
+	doc := diagram.New()
+	edit := func(f func(*diagram.Tx)) {
+		if _, err := doc.Edit(func(tx *diagram.Tx) error { f(tx); return nil }); err != nil {
+			t.Fatal(err)
+		}
+	}
+	edit(func(tx *diagram.Tx) {
+		tx.SetPart(diagram.Part{ID: "panel-1", Kind: diagram.Panel})
+		for _, id := range []diagram.ID{"supply-1", "supply-2", "supply-3", "supply-4", "supply-5"} {
+			tx.SetPart(diagram.Part{ID: id, Kind: diagram.Supply, System: system})
+		}
+		tx.SetPart(diagram.Part{ID: "supply-5", Kind: diagram.Supply}) // of a system that is not known
+		for _, id := range []diagram.ID{"supply-1", "supply-2", "supply-3", "supply-5"} {
+			tx.SetFeeder(diagram.Feeder{ID: "f-" + id, From: diagram.End{Part: id}, To: diagram.End{Part: "panel-1"}, Switch: diagram.SwitchData{Open: id == "supply-3"}})
+		}
+	})
+	got := analysis.SurgesOf(doc)
+	if len(got) != 4 {
+		t.Fatalf("got %d surge cases: %+v", len(got), got)
+	}
+	for i, want := range []diagram.Surge{
+		{Path: diagram.LinesToEarth, Wave: diagram.CombinationWave, Voltage: 6e3, Current: 3e3},
+		{Path: diagram.LineToNeutral, Wave: diagram.CombinationWave, Voltage: 6e3, Current: 3e3},
+		{Path: diagram.LinesToEarth, Wave: diagram.RingWave, Voltage: 6e3, Current: 500},
+		{Path: diagram.LinesToEarth, Wave: diagram.CombinationWave, Voltage: 6e3, Current: 3e3, Part: "supply-2"},
+	} {
+		want.Name = got[i].Name
+		if got[i] != want || got[i].Name == "" {
+			t.Errorf("%d: got %+v, want %+v", i, got[i], want)
+		}
+	}
+	own := diagram.Surge{ID: "surge-1", Path: diagram.LineToEarth, Wave: diagram.RingWave, Voltage: 1, Current: 1}
+	edit(func(tx *diagram.Tx) { tx.SetSurge(own) })
+	if got := analysis.SurgesOf(doc); len(got) != 1 || got[0] != own {
+		t.Errorf("with one of its own: got %+v", got)
+	}
+}
+
+func TestWorstOfASurge(t *testing.T) {
+	r := analysis.SurgeResult{Buses: map[diagram.ID][]analysis.Peak{"panel-1": {{Mode: diagram.LineNeutral, Volts: 3}, {Mode: diagram.LineLine, Volts: 5}}}}
+	if p, ok := r.Worst("panel-1", diagram.LineLine); !ok || p.Volts != 5 {
+		t.Errorf("got %+v, %v", p, ok)
+	}
+	for _, bus := range []diagram.ID{"panel-1", "panel-2"} {
+		if p, ok := r.Worst(bus, diagram.NeutralEarth); ok || p != (analysis.Peak{}) {
+			t.Errorf("%s: got %+v, %v, want that it does not reach it", bus, p, ok)
+		}
+	}
+}
