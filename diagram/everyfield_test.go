@@ -119,7 +119,6 @@ func TestLimits(t *testing.T) {
 		part      diagram.Part
 		feeder    diagram.Feeder
 		protector diagram.Protector
-		surge     diagram.Surge
 		plan      diagram.Plan
 	}
 	for name, row := range map[string]struct {

@@ -16,7 +16,7 @@ func TestChargeOfImpulseCurrents(t *testing.T) {
 	for _, row := range []struct{ iimp, charge float64 }{{1e3, 0.5}, {2e3, 1}, {5e3, 2.5}, {10e3, 5}, {12.5e3, 6.25}, {20e3, 10}, {25e3, 12.5}} {
 		got, rating := standsCharge(diagram.Protector{Iimp: row.iimp})
 		if math.Abs(got-row.charge) > 1e-9 || !strings.Contains(rating, "Iimp") || !strings.Contains(rating, analysis.FigureIn(row.iimp, "A")) {
-			t.Errorf("Iimp of %g A: got %g A s by its %s, want %g", row.iimp, got, rating, row.charge)
+			t.Errorf("Iimp of %g A: got %g C by its %s, want %g", row.iimp, got, rating, row.charge)
 		}
 	}
 }
@@ -30,7 +30,7 @@ func TestChargeOf8x20(t *testing.T) {
 		want += a * at * at * at * math.Exp(-at/tau) * step * 1e-6
 	}
 	if got, _ := standsCharge(diagram.Protector{In: 1}); math.Abs(got-want) > 1e-3*want {
-		t.Errorf("got %g A s for each ampere, want %g", got, want)
+		t.Errorf("got %g C for each ampere, want %g", got, want)
 	}
 }
 
@@ -46,11 +46,11 @@ func TestStandsCharge(t *testing.T) {
 		{"Imax over In", diagram.Protector{In: 20e3, Imax: 40e3}, "Imax"},
 		{"In over Imax", diagram.Protector{In: 20e3, Imax: 10e3}, "In"},
 		{"a small Iimp over a great Imax", diagram.Protector{In: 20e3, Imax: 40e3, Iimp: 2e3}, "Iimp"},
-		{"a great Imax over a small Iimp", diagram.Protector{Imax: 100e3, Iimp: 2e3}, "Imax"}, // 1.75 over 1 A s
+		{"a great Imax over a small Iimp", diagram.Protector{Imax: 100e3, Iimp: 2e3}, "Imax"}, // 1.75 over 1 C
 	} {
 		charge, rating := standsCharge(row.p)
 		if name, _, _ := strings.Cut(rating, " "); name != row.want || (charge > 0) != (row.want != "") {
-			t.Errorf("%s: got %g A s by %q, want %q", row.name, charge, rating, row.want)
+			t.Errorf("%s: got %g C by %q, want %q", row.name, charge, rating, row.want)
 		}
 	}
 }
@@ -65,13 +65,13 @@ func TestOverloads(t *testing.T) {
 		want   bool
 	}{{p, 5, false}, {p, 5.0001, true}, {p, 0, false}, {diagram.Protector{}, 5, false}} {
 		if got := overloads(row.p, analysis.Duty{Charge: row.charge}); got != row.want {
-			t.Errorf("Iimp of %g A and %g A s: got %v", row.p.Iimp, row.charge, got)
+			t.Errorf("Iimp of %g A and %g C: got %v", row.p.Iimp, row.charge, got)
 		}
 	}
 }
 
-// A lightning current of 20 kA, 10/350, carries 10 A s: an Iimp of 25 kA stands
-// it, one of 12.5 kA (6.25 A s) does not, and an In of 20 kA, 8/20 (0.349 A s) far
+// A lightning current of 20 kA, 10/350, carries 10 C: an Iimp of 25 kA stands
+// it, one of 12.5 kA (6.25 C) does not, and an In of 20 kA, 8/20 (0.349 A s) far
 // from it.
 func TestDutyFindings(t *testing.T) {
 	surges := []analysis.SurgeResult{
@@ -97,8 +97,8 @@ func TestDutyFindings(t *testing.T) {
 		id    diagram.ID
 		parts []string
 	}{
-		{"two", []string{"TWO", "10\u00a0A s", "L-N", "Iimp of 12\u00a0500\u00a0A", "6.25\u00a0A s", "direct"}},
-		{"three", []string{"THREE", "10\u00a0A s", "L-N", "In of 20\u00a0000\u00a0A", "0.349\u00a0A s", "direct"}},
+		{"two", []string{"TWO", "10\u00a0C", "L-N", "Iimp of 12\u00a0500\u00a0A", "6.25\u00a0C", "direct"}},
+		{"three", []string{"THREE", "10\u00a0C", "L-N", "In of 20\u00a0000\u00a0A", "0.349\u00a0C", "direct"}},
 	} {
 		at := slices.IndexFunc(found, func(f analysis.Finding) bool { return f.Records[0] == row.id })
 		if at < 0 {

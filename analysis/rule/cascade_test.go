@@ -86,15 +86,15 @@ func TestCascadeOfThree(t *testing.T) {
 		return s.attach("far", named("third"), clamps(700), small)
 	}
 	takes := func(who, place, from, at, distance, own, other string) string {
-		return "warning: " + who + " on " + place + " takes the surge before " + from + " on " + at + ", " + distance + " upstream: with leads it limits to " + own + ", that one to " + other
+		return "warning: " + who + " on " + place + " takes the surge before " + from + " on " + at + ", " + distance + " upstream: with its leads it limits to " + own + ", the other to " + other
 	}
 	const high = "1\u00a0200\u00a0V"
 	checkRows(t, analysis.SubjectPlace, []siteRow{
 		{"the second as low as the third", row(1200, 700), nil},
-		{"the second as high as the first", row(1200, 1200), []string{takes("third", "far", "second", "sub", "16 ft", "700\u00a0V", high)}},
-		{"the first lower than both behind it", row(500, 1200), []string{takes("third", "far", "second", "sub", "16 ft", "700\u00a0V", high)}},
-		{"the second low and small", row(1200, 700, small), []string{takes("second", "sub", "first", "main", "13 ft", "700\u00a0V", high)}},
-		{"two beside each other in the middle", row(1200, 1200).attach("sub", named("beside"), clamps(900)), []string{takes("third", "far", "beside", "sub", "16 ft", "700\u00a0V", "900\u00a0V")}},
+		{"the second as high as the first", row(1200, 1200), []string{takes("third", "far", "second", "sub", "16\u00a0ft", "700\u00a0V", high)}},
+		{"the first lower than both behind it", row(500, 1200), []string{takes("third", "far", "second", "sub", "16\u00a0ft", "700\u00a0V", high)}},
+		{"the second low and small", row(1200, 700, small), []string{takes("second", "sub", "first", "main", "13\u00a0ft", "700\u00a0V", high)}},
+		{"two beside each other in the middle", row(1200, 1200).attach("sub", named("beside"), clamps(900)), []string{takes("third", "far", "beside", "sub", "16\u00a0ft", "700\u00a0V", "900\u00a0V")}},
 		{"the second states no level", row(1200, 0), nil},
 	})
 }

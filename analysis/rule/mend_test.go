@@ -98,7 +98,7 @@ func TestMendsTakeTheirFindingsAway(t *testing.T) {
 	for _, kind := range []string{
 		"bond the raceway of the earth lead of … at both ends", "cut the slack of the leads of … off", "leave out L-N", "place a protector on …",
 		"replace … by one that fits", "set the breaker of … to # poles", "set the breaker of … to #A", "set the earth lead of … to # mm²",
-		"set the leads of … to # AWG", "set the live leads of … to # mm²", "shorten the leads of … to # in", "shorten the leads of … to # mm",
+		"set the leads of … to # AWG", "set the live leads of … to # mm²", "shorten the leads of … to #in", "shorten the leads of … to #mm",
 		"state the levels as Up", "state the levels as VPR", "swap the ends of …", "take # times the crest for …", "twist the leads of …",
 	} {
 		if kinds[kind] == 0 {

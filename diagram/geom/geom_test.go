@@ -158,7 +158,7 @@ func TestSegment(t *testing.T) {
 		p               Point
 		share, distance float64
 	}{
-		{Pt(2, 1), 0, 0}, {Pt(10, 7), 1, 0}, {Pt(6, 4), 0.5, 0}, {Pt(6-3, 4+4), 0.5, 5}, {Pt(6+3, 4-4), 0.5, 5},
+		{Pt(2, 1), 0, 0}, {Pt(10, 7), 1, 0}, {Pt(6, 4), 0.5, 0}, {Pt(6-3, 4+4), 0.5, 5}, {Pt(9, 0), 0.5, 5},
 		{Pt(2-3, 1-4), 0, 5}, {Pt(10+3, 7+4), 1, 5}, {Pt(4, 2.5), 0.25, 0},
 	} {
 		if got := s.Nearest(row.p); math.Abs(got-row.share) > rounding || math.Abs(s.Distance(row.p)-row.distance) > rounding*10 {
