@@ -182,7 +182,7 @@ func TestCoverFindings(t *testing.T) {
 		{"tight", analysis.Level{Verdict: analysis.Tight, Reason: analysis.Solved}, []analysis.Finding{other, byHand}, "remedy by hand", true, analysis.Remark},
 		{"exceeded", analysis.Level{Verdict: analysis.Exceeded, Reason: analysis.Solved}, []analysis.Finding{byHand, other}, "remedy by hand", true, analysis.Error},
 		{"held by hand alone", analysis.Level{Verdict: analysis.Exceeded, Reason: analysis.Solved}, []analysis.Finding{other}, "leads", false, analysis.Error},
-		{"destroyed", analysis.Level{Verdict: analysis.Exceeded, Reason: analysis.Destroyed}, []analysis.Finding{byHand}, "class I", true, analysis.Error},
+		{"destroyed", analysis.Level{Verdict: analysis.Exceeded, Reason: analysis.Destroyed}, []analysis.Finding{byHand}, "class I", false, analysis.Error},
 		{"withstand not known", analysis.Level{Verdict: analysis.Unknown, Reason: analysis.NoWithstand}, []analysis.Finding{byHand}, "withstands", false, analysis.Warning},
 		{"out of reach", analysis.Level{Verdict: analysis.Unknown, Reason: analysis.OutOfReach}, []analysis.Finding{byHand}, "surge case", false, analysis.Warning},
 	} {
