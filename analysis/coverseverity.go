@@ -54,13 +54,9 @@ func (s *Stakes) CoverSeverity(part diagram.Part, verdict Verdict) Severity {
 // CoverFinding is the finding on the cover of a part that is not held, on
 // either basis: worst is the level that decides.
 func (s *Stakes) CoverFinding(part diagram.Part, worst Level, remedy string) Finding {
-	name := part.Name
-	if name == "" {
-		name = string(part.ID)
-	}
 	return Finding{
 		Severity: s.CoverSeverity(part, worst.Verdict), Subject: SubjectCover, Records: []diagram.ID{part.ID},
-		What: name + ": " + VerdictText(worst), Why: worst.Why, Remedy: remedy, Critical: s.critical[part.ID],
+		What: nameOf(&part) + ": " + VerdictText(worst), Why: worst.Why, Remedy: remedy, Critical: s.critical[part.ID],
 	}
 }
 

@@ -67,8 +67,9 @@ func (e *Engine) Cases(ctx context.Context, doc *diagram.Document, plan diagram.
 }
 
 // Circuits returns the circuit that each surge case meets, unsolved, in the
-// order of the cases; those of the document where none is named. Errors are
-// those of Transient.
+// order of the cases; those of the document where none is named. All protectors
+// are in it: which of them the surge destroys, Cases alone finds and leaves out.
+// Errors are those of Transient.
 func (e *Engine) Circuits(ctx context.Context, doc *diagram.Document, plan diagram.ID, surges ...diagram.Surge) ([]Circuit, error) {
 	_, inputs, err := e.inputs(ctx, doc, plan, surges)
 	if err != nil {

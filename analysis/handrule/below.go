@@ -78,7 +78,6 @@ func (s *solver) climbed(c *cover, mode diagram.Mode) *cover {
 	out := *c
 	out.from, out.via, out.total = p.up, c.from, up.node.Total
 	out.run, out.metre = c.run+length, metre
-	out.lead += metre * length
 	out.volts += metre * length
 	out.limit, out.far = 2*out.volts, s.farOf(c)-out.run
 	if slices.ContainsFunc(up.under[mode], func(old *cover) bool { return old.volts <= out.volts && old.far >= out.far }) {

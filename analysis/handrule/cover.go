@@ -33,7 +33,6 @@ type cover struct {
 	// Where its protector stands below the place where it counts:
 	atHost float64 // the voltage at the place of the protector, V
 	run    float64 // length of feeders to it, m
-	lead   float64 // what they add, V
 	via    int     // the place next below on the way
 	metre  float64 // what each metre of the way to that adds, V/m
 }
@@ -43,6 +42,9 @@ func (c *cover) isBond() bool { return c.first.protector == nil }
 
 // below reports whether its protector stands below the place where it counts.
 func (c *cover) below() bool { return c.host != c.from }
+
+// lead returns what the feeders to a protector below add, V.
+func (c *cover) lead() float64 { return c.volts - c.atHost }
 
 func (c *cover) direct() bool { return c.second.protector == nil && !c.bond }
 

@@ -95,12 +95,12 @@ func (s *solver) feederSteps(c *cover) analysis.Working {
 	out := analysis.Working{{Label: "feeder to the protector", Text: "no length", Unit: "V", Source: fromSheet}}
 	if c.run > 0 {
 		out[0] = analysis.Step{
-			Label: "feeder to the protector", Formula: "k l", Numbers: metreNumbers(c), Result: c.lead, Unit: "V", Source: feederAsLead,
+			Label: "feeder to the protector", Formula: "k l", Numbers: metreNumbers(c), Result: c.lead(), Unit: "V", Source: feederAsLead,
 		}
 	}
 	return append(out, analysis.Step{
 		Label: "at " + nameOf(s.places[c.from].part), Formula: "E + Uf", Result: c.volts, Unit: "V",
-		Numbers: analysis.FigureIn(c.atHost, "V") + " + " + analysis.FigureIn(c.lead, "V"),
+		Numbers: analysis.FigureIn(c.atHost, "V") + " + " + analysis.FigureIn(c.lead(), "V"),
 	}, analysis.Step{
 		Label: "reach", Text: farText(c, c.run) + ", less than the limit of " + farText(c, s.farOf(c)) + ": it counts", Source: farSource(c.first.protector),
 	})
@@ -109,9 +109,9 @@ func (s *solver) feederSteps(c *cover) analysis.Working {
 // metreNumbers writes what a feeder adds in the units of the protector's rating.
 func metreNumbers(c *cover) string {
 	if c.first.protector.Rating == diagram.Up {
-		return analysis.FigureIn(c.lead/c.run, "V/m") + " × " + analysis.FigureIn(c.run, "m")
+		return analysis.FigureIn(c.lead()/c.run, "V/m") + " × " + analysis.FigureIn(c.run, "m")
 	}
-	return analysis.FigureIn(c.lead/c.run*inch, "V/in") + " × " + inches(c.run)
+	return analysis.FigureIn(c.lead()/c.run*inch, "V/in") + " × " + inches(c.run)
 }
 
 // sumSteps says what one rating gives at its bus, or two in series.
