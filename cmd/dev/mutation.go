@@ -7,6 +7,7 @@ import (
 	"go/token"
 	"os"
 	"path/filepath"
+	"strconv"
 	"strings"
 )
 
@@ -75,6 +76,15 @@ func mutationsIn(path, text string) ([]mutation, error) {
 	return out, nil
 }
 
+// changedNumber is a number that is one more, or where that would be little a
+// quarter more.
+func changedNumber(text string) string {
+	if value, err := strconv.ParseFloat(strings.ReplaceAll(text, "_", ""), 64); err == nil && value > 10 {
+		return "(" + oldText + " * 5 / 4)"
+	}
+	return "(" + oldText + " + 1)"
+}
+
 // oldText stands in a change for what it replaces; no operator of Go has it.
 const oldText = "$"
 
@@ -118,7 +128,7 @@ func mutate(node ast.Node, replace func(from, to token.Pos, now string)) {
 		}
 	case *ast.BasicLit:
 		if n.Kind == token.INT || n.Kind == token.FLOAT {
-			replace(n.Pos(), n.End(), "("+oldText+" + 1)")
+			replace(n.Pos(), n.End(), changedNumber(n.Value))
 		}
 	case *ast.Ident:
 		if n.Name == "true" {
