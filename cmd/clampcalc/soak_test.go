@@ -65,14 +65,15 @@ type soak struct {
 	t      *testing.T
 	folder string // of what is kept
 	counts map[outcome]int
-	long   bool // among the other tests time is not judged: they may run beside much else
+	made   map[string]int // cases by target
+	long   bool           // among the other tests time is not judged: they may run beside much else
 }
 
 // TestSoak runs for the time that CLAMPLINE_SOAK says, such as 10m, or for a
 // few seconds. CLAMPLINE_SOAK_SEED begins with another seed.
 func TestSoak(t *testing.T) {
 	length, long := briefTime, os.Getenv("CLAMPLINE_SOAK")
-	s := &soak{t: t, folder: t.TempDir(), counts: map[outcome]int{}, long: long != ""}
+	s := &soak{t: t, folder: t.TempDir(), counts: map[outcome]int{}, made: map[string]int{}, long: long != ""}
 	seed := uint64(1)
 	if long != "" {
 		var err error
@@ -116,6 +117,9 @@ func (s *soak) tell(begun time.Time) {
 	for _, o := range outcomes() {
 		fmt.Fprintf(&line, " %s %d", o, s.counts[o])
 	}
+	for _, target := range soakTargets() {
+		fmt.Fprintf(&line, "; %s %d", target.name, s.made[target.name])
+	}
 	fmt.Println(line.String())
 }
 
@@ -139,6 +143,7 @@ func (s *soak) one(target soakTarget, seed uint64) {
 		made, became, why = madeAndRun(target, seed)
 	}
 	s.counts[fine]++
+	s.made[target.name]++
 	if became == fine || became == slow && !s.long {
 		return
 	}

@@ -29,6 +29,7 @@ func soakTargets() []soakTarget {
 		{"everything", everything},
 		{"extreme value", extremeValue},
 		{"hostile sheet", hostileSheet},
+		{"damaged library", damagedLibrary},
 		{"edits with undo", editsWithUndo},
 		{"surge", surgeOnRandom},
 		{"surge on a demo", surgeOnDemo},
@@ -148,6 +149,34 @@ func hostileSheet(rng *rand.Rand) soakCase {
 			return err
 		}
 		return judgeNumbers(doc)
+	}}
+}
+
+// damagedLibrary reads a library that was damaged: it is refused as such, or
+// comes back as it was read.
+func damagedLibrary(rng *rand.Rand) soakCase {
+	text := mutated(rng, assets.Protectors())
+	return soakCase{text, ".json", func() error {
+		library, err := file.ReadLibrary(bytes.NewReader(text))
+		var refused *file.Error
+		if err != nil {
+			if !errors.As(err, &refused) {
+				return fmt.Errorf("refused by %T: %w", err, err)
+			}
+			return nil
+		}
+		var first, second strings.Builder
+		if err := file.WriteLibrary(&first, library); err != nil {
+			return err
+		}
+		again, err := file.ReadLibrary(strings.NewReader(first.String()))
+		if err != nil {
+			return err
+		}
+		if err := file.WriteLibrary(&second, again); err != nil || first.String() != second.String() {
+			return fmt.Errorf("it changed on its way: %v", err)
+		}
+		return nil
 	}}
 }
 

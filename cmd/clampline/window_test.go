@@ -27,6 +27,7 @@ const wanted = "CLAMPLINE_WINDOW_TEST"
 var (
 	program  *app.App // in its window, while the tests run beside it
 	filePath string
+	closed   = make(chan struct{}) // once the window is
 )
 
 // TestMain gives the window its thread, the first, and runs the tests on
@@ -41,6 +42,9 @@ func TestMain(m *testing.M) {
 	}
 	defer os.RemoveAll(folder)
 	filePath = filepath.Join(folder, "first.clampline")
+	if os.Getenv(soakTime) != "" {
+		writeLargeSheet(filePath)
+	}
 	program = start(filePath, false)
 	status := make(chan int, 1)
 	go func() {
@@ -48,6 +52,7 @@ func TestMain(m *testing.M) {
 		fyne.Do(func() { program.Window().SetCloseIntercept(nil); program.Window().Close() })
 	}()
 	program.Window().ShowAndRun()
+	close(closed)
 	if code := <-status; code != 0 {
 		os.RemoveAll(folder)
 		os.Exit(code)
@@ -60,9 +65,11 @@ type hand struct {
 	window string
 }
 
+func toolCommand(args ...string) *exec.Cmd { return exec.Command("xdotool", args...) }
+
 func (h hand) xdotool(args ...string) string {
 	h.t.Helper()
-	out, err := exec.Command("xdotool", args...).CombinedOutput()
+	out, err := toolCommand(args...).CombinedOutput()
 	if err != nil {
 		h.t.Fatalf("xdotool %s: %v\n%s", strings.Join(args, " "), err, out)
 	}

@@ -6,6 +6,7 @@ import (
 	"go/ast"
 	"io"
 	"strings"
+	"time"
 	"unicode"
 	"unicode/utf8"
 )
@@ -13,7 +14,7 @@ import (
 // fuzzTime is how long each target looks for bad inputs. It is enough to find
 // what a change breaks at once; longer runs are for the person who changes a
 // reader.
-const fuzzTime = "5s"
+const fuzzTime = 5 * time.Second
 
 // fuzzTarget is one fuzz function of a package.
 type fuzzTarget struct {
@@ -21,9 +22,9 @@ type fuzzTarget struct {
 	name        string
 }
 
-// checkFuzz runs each fuzz target for a short time, one at a time as the go
+// checkFuzz runs each fuzz target for a time, one after the other as the go
 // command wants it.
-func (w *workshop) checkFuzz(ctx context.Context) error {
+func (w *workshop) checkFuzz(ctx context.Context, each func(targets int) time.Duration) error {
 	packages, err := w.list(ctx)
 	if err != nil {
 		return err
@@ -32,9 +33,10 @@ func (w *workshop) checkFuzz(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
-	w.say("targets: %d, %s each", len(targets), fuzzTime)
+	length := each(len(targets))
+	w.say("targets: %d, %s each", len(targets), length)
 	for _, target := range targets {
-		if err := w.fuzz(ctx, target); err != nil {
+		if err := w.fuzz(ctx, target, length); err != nil {
 			return err
 		}
 	}
@@ -43,17 +45,17 @@ func (w *workshop) checkFuzz(ctx context.Context) error {
 
 // fuzz runs one target. A run that the clock ended in an unlucky moment is
 // tried once more.
-func (w *workshop) fuzz(ctx context.Context, target fuzzTarget) error {
-	text, err := w.fuzzOnce(ctx, target)
+func (w *workshop) fuzz(ctx context.Context, target fuzzTarget, length time.Duration) error {
+	text, err := w.fuzzOnce(ctx, target, length)
 	if err != nil && ctx.Err() == nil && endedByClock(text) {
 		w.say("%s was stopped by its own clock without a finding; once more", target.name)
-		_, err = w.fuzzOnce(ctx, target)
+		_, err = w.fuzzOnce(ctx, target, length)
 	}
 	return err
 }
 
-func (w *workshop) fuzzOnce(ctx context.Context, target fuzzTarget) (string, error) {
-	args := []string{"test", target.packagePath, "-run=^$", "-fuzz=^" + target.name + "$", "-fuzztime=" + fuzzTime, "-fuzzminimizetime=10x"}
+func (w *workshop) fuzzOnce(ctx context.Context, target fuzzTarget, length time.Duration) (string, error) {
+	args := []string{"test", target.packagePath, "-run=^$", "-fuzz=^" + target.name + "$", "-fuzztime=" + length.String(), "-fuzzminimizetime=10x"}
 	cmd := w.program(ctx, "go", args...)
 	var text bytes.Buffer
 	cmd.Stdout = io.MultiWriter(w.out, &text)

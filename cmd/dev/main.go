@@ -38,7 +38,7 @@ func commands() []command {
 		{"test", "[-quick]", "run every check; -quick leaves out races, fuzzing and the real window", runTests},
 		{"bench", "[-count N] [PACKAGE...]", "measure speed and compare it with the run before", runBenchmarks},
 		{"mutate", "[-count N] [-seed N] [-run TESTS] [-file PART] [PACKAGE...]", "change the sources in small ways and tell which changes no test notices", runMutations},
-		{"soak", "[-hours N]", "look for N hours for sheets that break the analysis; 1 if not said", runSoak},
+		{"soak", "[-hours N]", "try for N hours to break it: sheets, kills, fuzz, window; 1 if not said", runSoak},
 		{"help", "", "say this", nil},
 	}
 }

@@ -9,9 +9,17 @@ import (
 	"time"
 )
 
+// Parts of the time of a soak; what is left of it goes to the sheets.
+const (
+	killShare   = 0.1
+	fuzzShare   = 0.15
+	windowShare = 0.3
+)
+
 // runSoak looks for what breaks, for hours: random sheets of everything, extreme
-// values, damaged files, edits taken back, surges. What fails is kept with its
-// seed.
+// values, damaged files, edits taken back, surges; programs killed while they
+// save; every fuzz target; anything done at the window. What fails is kept with
+// its seed.
 func runSoak(ctx context.Context, w *workshop, args []string) error {
 	hours := 1.0
 	rest, err := parseFlags(args, func(flags *flag.FlagSet) {
@@ -33,8 +41,42 @@ func runSoak(ctx context.Context, w *workshop, args []string) error {
 		return err
 	}
 	w.say("what fails is kept in %s", kept)
-	length := time.Duration(hours * float64(time.Hour)).Round(time.Second)
-	cmd := w.program(ctx, "go", "test", "./cmd/clampcalc", "-run=^TestSoak$", "-count=1", "-timeout=0", "-v")
-	cmd.Env = append(cmd.Environ(), "CLAMPLINE_SOAK="+length.String(), "CLAMPLINE_SOAK_KEEP="+kept)
+	share := func(part float64) time.Duration {
+		return time.Duration(hours * part * float64(time.Hour)).Round(time.Second)
+	}
+	return w.runStages([]stage{{
+		{"sheets", func() error {
+			return w.soakTest(ctx, "./cmd/clampcalc", "^TestSoak$", share(1-killShare-fuzzShare-windowShare), kept)
+		}},
+		{"kills", func() error { return w.soakTest(ctx, "./diagram/file", "^TestKill$", share(killShare), kept) }},
+		{"fuzz", func() error {
+			return w.checkFuzz(ctx, func(targets int) time.Duration { return max(time.Second, share(fuzzShare)/time.Duration(targets)) })
+		}},
+		{"window", func() error { return w.soakWindow(ctx, share(windowShare), kept) }},
+	}})
+}
+
+// soakTest runs one test that goes on for as long as it is told.
+func (w *workshop) soakTest(ctx context.Context, folder, test string, length time.Duration, kept string) error {
+	cmd := w.program(ctx, "go", "test", folder, "-run="+test, "-count=1", "-timeout=0", "-v")
+	cmd.Env = append(cmd.Environ(), soakSettings(length, kept)...)
 	return explain(cmd.Run(), "go", cmd.Args[1:])
+}
+
+func soakSettings(length time.Duration, kept string) []string {
+	return []string{"CLAMPLINE_SOAK=" + length.String(), "CLAMPLINE_SOAK_KEEP=" + kept}
+}
+
+// soakWindow has anything done at the window until the time is over; a window
+// that was closed, which may happen, is opened again.
+func (w *workshop) soakWindow(ctx context.Context, length time.Duration, kept string) error {
+	for end := time.Now().Add(length); ; {
+		left := time.Until(end).Round(time.Second)
+		if left < time.Second || w.system.goos != "linux" {
+			return nil
+		}
+		if err := w.checkWindow(ctx, "WindowMonkey", soakSettings(left, kept)...); err != nil {
+			return err
+		}
+	}
 }

@@ -52,7 +52,7 @@ func (w *workshop) stages(ctx context.Context, quick bool) []stage {
 	}
 	return append(stages,
 		stage{{"race", func() error { return w.checkRaces(ctx) }}},
-		stage{{"fuzz", func() error { return w.checkFuzz(ctx) }}},
-		stage{{"window", func() error { return w.checkWindow(ctx) }}},
+		stage{{"fuzz", func() error { return w.checkFuzz(ctx, func(int) time.Duration { return fuzzTime }) }}},
+		stage{{"window", func() error { return w.checkWindow(ctx, "Window") }}},
 	)
 }

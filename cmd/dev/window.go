@@ -14,8 +14,9 @@ import (
 )
 
 // checkWindow runs the tests that drive the real window, on a screen and with
-// settings of their own, so that nothing of the person's desktop is touched.
-func (w *workshop) checkWindow(ctx context.Context) error {
+// settings of their own, so that nothing of the person's desktop is touched. The
+// pattern tells which of them; more is added to what they find in the environment.
+func (w *workshop) checkWindow(ctx context.Context, pattern string, more ...string) error {
 	if w.system.goos != "linux" {
 		w.say("left out: the virtual screen takes Linux")
 		return nil
@@ -39,7 +40,7 @@ func (w *workshop) checkWindow(ctx context.Context) error {
 		return err
 	}
 	defer screen.end()
-	return w.testWindow(ctx, screen.environ)
+	return w.testWindow(ctx, pattern, append(screen.environ, more...))
 }
 
 // artifactFolder returns where pictures of the window go: the folder that the
@@ -56,8 +57,8 @@ func artifactFolder() (string, error) {
 	return folder, os.MkdirAll(folder, 0o755)
 }
 
-func (w *workshop) testWindow(ctx context.Context, environ []string) error {
-	args := []string{"test", "./cmd/clampline", "-run", "Window", "-count=1", "-v"}
+func (w *workshop) testWindow(ctx context.Context, pattern string, environ []string) error {
+	args := []string{"test", "./cmd/clampline", "-run=" + pattern, "-count=1", "-timeout=0", "-v"}
 	cmd := w.program(ctx, "go", args...)
 	cmd.Env = environ
 	var text bytes.Buffer
