@@ -51,11 +51,11 @@ func BenchmarkAgainstSimulator(b *testing.B) {
 
 func against(b *testing.B, doc *diagram.Document) {
 	var engine assess.Engine
-	circuits, err := engine.Circuits(context.Background(), doc, doc.Plans()[0].ID, analysis.SurgesOf(doc)[0])
+	_, cases, err := engine.Cases(context.Background(), doc, doc.Plans()[0].ID, analysis.SurgesOf(doc)[0])
 	if err != nil {
 		b.Fatal(err)
 	}
-	c := circuits[0]
+	c := cases[0].Circuit
 	for b.Loop() {
 		solver, err := transient.New(c.Network, transient.Options{Step: c.Step, Duration: c.Duration})
 		if err != nil {

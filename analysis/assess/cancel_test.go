@@ -117,18 +117,14 @@ func largeEntries(t *testing.T) []entry {
 }
 
 func circuitEntries(t *testing.T, doc *diagram.Document) []entry {
-	circuits, err := new(assess.Engine).Circuits(context.Background(), doc, diagram.FirstPlan)
+	_, cases, err := new(assess.Engine).Cases(context.Background(), doc, diagram.FirstPlan, analysis.SurgesOf(doc)[0])
 	if err != nil {
 		t.Fatal(err)
 	}
-	c := circuits[0]
+	c := cases[0].Circuit
 	options := transient.Options{Step: c.Step, Duration: c.Duration, Samples: 7}
 	bare := extract.Input{Document: diagramtest.Building(10_000), Plan: "none", Topology: analysis.Trace(doc), Surge: c.Surge}
 	return []entry{
-		{"circuits", func(ctx context.Context) error {
-			_, err := new(assess.Engine).Circuits(ctx, doc, diagram.FirstPlan)
-			return err
-		}},
 		{"one circuit", func(ctx context.Context) error {
 			_, err := extract.NetworkContext(ctx, bare)
 			return err

@@ -66,26 +66,6 @@ func (e *Engine) Cases(ctx context.Context, doc *diagram.Document, plan diagram.
 	return result, cases, nil
 }
 
-// Circuits returns the circuit that each surge case meets, unsolved, in the
-// order of the cases; those of the document where none is named. All protectors
-// are in it: which of them the surge destroys, Cases alone finds and leaves out.
-// Errors are those of Transient.
-func (e *Engine) Circuits(ctx context.Context, doc *diagram.Document, plan diagram.ID, surges ...diagram.Surge) ([]Circuit, error) {
-	_, inputs, err := e.inputs(ctx, doc, plan, surges)
-	if err != nil {
-		return nil, err
-	}
-	out := make([]Circuit, len(inputs))
-	for i, in := range inputs {
-		made, err := extract.NetworkContext(ctx, in)
-		if err != nil {
-			return nil, err
-		}
-		out[i] = circuitOf(in, made)
-	}
-	return out, nil
-}
-
 // inputs applies the hand rule, calibrates the protectors of the plan and
 // returns what the circuits of the surge cases are made from.
 func (e *Engine) inputs(ctx context.Context, doc *diagram.Document, plan diagram.ID, surges []diagram.Surge) (*analysis.Result, []extract.Input, error) {

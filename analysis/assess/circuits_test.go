@@ -9,7 +9,6 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
-	"clampline/analysis"
 	"clampline/analysis/circuit"
 	"clampline/diagram"
 )
@@ -97,29 +96,6 @@ func TestWavesReachThePeaks(t *testing.T) {
 	}
 }
 
-func TestCircuitsAreThoseOfTheCases(t *testing.T) {
-	doc := OpenDemos(t)[2]
-	var engine Engine
-	circuits, err := engine.Circuits(context.Background(), doc, diagram.FirstPlan)
-	if err != nil {
-		t.Fatal(err)
-	}
-	surges := analysis.SurgesOf(doc)
-	if len(circuits) != len(surges) {
-		t.Fatalf("got %d circuits for %d surge cases", len(circuits), len(surges))
-	}
-	_, cases, err := engine.Cases(context.Background(), doc, diagram.FirstPlan, surges[0])
-	if err != nil {
-		t.Fatal(err)
-	}
-	if diff := cmp.Diff(cases[0].Circuit, circuits[0]); diff != "" {
-		t.Errorf("-want +got:\n%s", diff)
-	}
-	if diff := cmp.Diff(surges[1], circuits[1].Surge); diff != "" {
-		t.Errorf("-want +got:\n%s", diff)
-	}
-}
-
 func TestCasesErrors(t *testing.T) {
 	doc := OpenDemos(t)[1]
 	var engine Engine
@@ -128,7 +104,7 @@ func TestCasesErrors(t *testing.T) {
 	}
 	nowhere := short()
 	nowhere.Part = "part-999"
-	if _, err := engine.Circuits(context.Background(), doc, diagram.FirstPlan, nowhere); err == nil || !strings.Contains(err.Error(), "part-999") {
+	if _, _, err := engine.Cases(context.Background(), doc, diagram.FirstPlan, nowhere); err == nil || !strings.Contains(err.Error(), "part-999") {
 		t.Errorf("got %v, want an error that names part-999", err)
 	}
 	ctx, cancel := context.WithCancel(context.Background())

@@ -65,11 +65,12 @@ const soon = 25e-6
 // crosscheck compares surge cases for a duration; 0 is the whole of it.
 func crosscheck(t *testing.T, doc *diagram.Document, plan diagram.ID, duration float64, surges ...diagram.Surge) {
 	var engine assess.Engine
-	circuits, err := engine.Circuits(context.Background(), doc, plan, surges...)
+	_, cases, err := engine.Cases(context.Background(), doc, plan, surges...)
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, c := range circuits {
+	for _, solved := range cases {
+		c := solved.Circuit
 		duration := cmp.Or(duration, c.Duration)
 		solver, err := transient.New(c.Network, transient.Options{Step: c.Step, Duration: duration})
 		if err != nil {

@@ -103,7 +103,7 @@ func checkAll(ctx context.Context, s sheet, cases []assess.Case) ([]checkedCase,
 // compare runs the deck of a case and puts its numbers beside ours.
 func compare(ctx context.Context, s sheet, c assess.Case) ([]comparison, error) {
 	var deck strings.Builder
-	if err := writeDeck(ctx, &deck, s, c.Circuit); err != nil {
+	if err := writeDeck(ctx, &deck, s, c); err != nil {
 		return nil, err
 	}
 	printed, err := spice.Run(ctx, deck.String())

@@ -14,7 +14,8 @@ import (
 )
 
 const deckLong = `deck writes the circuit that a surge case meets as a deck for a general-purpose
-circuit simulator: the very circuit that "clampcalc surge" solves, element by element.
+circuit simulator: the very circuit that "clampcalc surge" solves, element by element,
+without the protectors that this surge destroys.
 ngspice runs it as it is (ngspice -b x.cir) and prints every peak that surge prints,
 as a line "name = value" in SI units. The names say kind, mode and bus, such as
 peak_lg_main_switchboard with time_lg_main_switchboard, and amps, charge and energy for
@@ -44,11 +45,11 @@ func deckCommand() *cobra.Command {
 			if err != nil {
 				return err
 			}
-			circuits, err := new(assess.Engine).Circuits(cmd.Context(), s.doc, s.plan.ID, surges[0])
+			cases, err := s.solve(cmd.Context(), surges[:1])
 			if err != nil {
-				return s.refusal(err)
+				return err
 			}
-			return to.write(cmd.OutOrStdout(), func(w io.Writer) error { return writeDeck(cmd.Context(), w, s, circuits[0]) })
+			return to.write(cmd.OutOrStdout(), func(w io.Writer) error { return writeDeck(cmd.Context(), w, s, cases[0]) })
 		},
 	}
 	from.flags(cmd)
@@ -62,7 +63,8 @@ const noteWidth = 110
 
 // writeDeck writes the deck with what it is of, the caution and what was taken
 // so at its head.
-func writeDeck(ctx context.Context, w io.Writer, s sheet, c assess.Circuit) error {
+func writeDeck(ctx context.Context, w io.Writer, s sheet, solved assess.Case) error {
+	c := solved.Circuit
 	notes := []string{
 		"Plan: " + s.doc.NameOf(s.plan.ID),
 		"Surge case: " + heading(s, c.Surge),

@@ -263,7 +263,7 @@ func solveOne(doc *diagram.Document) error {
 
 func deckOf(ctx context.Context, doc *diagram.Document, plan diagram.Plan, c assess.Case) error {
 	var deck strings.Builder
-	if err := writeDeck(ctx, &deck, sheet{doc: doc, plan: plan}, c.Circuit); err != nil {
+	if err := writeDeck(ctx, &deck, sheet{doc: doc, plan: plan}, c); err != nil {
 		return err
 	}
 	return infinityOf(diagramtest.AbsurdText(deck.String()))

@@ -16,15 +16,16 @@ import (
 
 // writeWaves writes the voltages of one bus in one surge case.
 func writeWaves(cmd *cobra.Command, s sheet, surge diagram.Surge, word string, to output) error {
-	circuits, err := new(assess.Engine).Circuits(cmd.Context(), s.doc, s.plan.ID, surge)
-	if err != nil {
-		return s.refusal(err)
-	}
-	bus, err := findBus(s, circuits[0], word)
+	cases, err := s.solve(cmd.Context(), []diagram.Surge{surge})
 	if err != nil {
 		return err
 	}
-	waves, err := assess.Waves(cmd.Context(), circuits[0], bus)
+	met := cases[0].Circuit
+	bus, err := findBus(s, met, word)
+	if err != nil {
+		return err
+	}
+	waves, err := assess.Waves(cmd.Context(), met, bus)
 	if err != nil {
 		return fileError(err)
 	}
