@@ -165,7 +165,7 @@ func watched(work func() error) (outcome, string) {
 		why    string
 	}
 	ended := make(chan end, 1)
-	begun := time.Now()
+	begun, before := time.Now(), used()
 	go func() {
 		defer func() {
 			if p := recover(); p != nil {
@@ -181,7 +181,7 @@ func watched(work func() error) (outcome, string) {
 	for {
 		select {
 		case e := <-ended:
-			return sized(e.became, e.why, time.Since(begun), most)
+			return sized(e.became, e.why, used()-before, most)
 		case <-tick.C:
 			most = max(most, liveBytes(most))
 			if time.Since(begun) > stuckCase {
