@@ -18,21 +18,20 @@ import (
 // the same for longer, and with the transient.
 func TestNoInfinities(t *testing.T) {
 	tried, taken := 0, 0
-	for seed := range uint64(40) {
-		rng := diagramtest.Rand(seed)
-		doc := diagramtest.Random(rng, 8)
-		numbers := diagramtest.Numbers(doc)
-		for range 60 {
-			n, to := numbers[rng.IntN(len(numbers))], diagramtest.Extremes()[rng.IntN(len(diagramtest.Extremes()))]
-			tried++
-			changed, err := n.Set(doc, to)
-			if err != nil {
-				checkRemedy(t, err)
-				continue
-			}
-			taken++
-			if found := absurdOf(changed); found != "" {
-				t.Errorf("seed %d, %s%s set to %g: %s", seed, n.ID, n.Path, to, found)
+	for seed := range uint64(3) {
+		doc := diagramtest.Random(diagramtest.Rand(seed), 4)
+		for _, n := range diagramtest.Numbers(doc) {
+			for _, to := range diagramtest.Extremes() {
+				tried++
+				changed, err := n.Set(doc, to)
+				if err != nil {
+					checkRemedy(t, err)
+					continue
+				}
+				taken++
+				if found := absurdOf(changed); found != "" {
+					t.Errorf("seed %d, %s%s set to %g: %s", seed, n.ID, n.Path, to, found)
+				}
 			}
 		}
 	}

@@ -1,13 +1,16 @@
 package fault_test
 
 import (
+	"context"
 	"fmt"
 	"math"
 	"slices"
 	"strings"
 	"testing"
+	"time"
 
 	"clampline/analysis"
+	"clampline/analysis/fault"
 	"clampline/diagram"
 )
 
@@ -109,6 +112,29 @@ func TestAlternativesAddUp(t *testing.T) {
 	near(t, "last", f.ThreePhase, 20e3, exact)
 	if want := "highest with switch0 on normal"; !strings.HasPrefix(f.Why, want) {
 		t.Errorf("got %q, want it to begin %q", f.Why, want)
+	}
+}
+
+// A generator of no stated system feeds nothing, whatever is closed: the parts
+// behind the open switches do not hand each other what none of them has.
+func TestFeedingEnds(t *testing.T) {
+	delta := diagram.System{Wiring: diagram.Delta, Voltage: 480}
+	open := diagram.Feeder{Area: 1e-4, Switch: diagram.SwitchData{Kind: diagram.Breaker, Open: true}}
+	s := newSheet(t).generator("generator", diagram.System{}, diagram.SourceData{}).part(diagram.Part{ID: "joint", Kind: diagram.Junction}).transfers("switch").
+		part(diagram.Part{ID: "panel", Kind: diagram.Panel, System: diagram.System{Wiring: diagram.Delta, Voltage: 600}}).
+		transformer("transformer", diagram.System{}, delta, diagram.TransformerData{}).
+		join("generator > switch:emergency", "joint > transformer:primary").
+		feed(open, "joint > switch:emergency", "panel > switch:normal", "panel > transformer:secondary")
+	ctx, cancel := context.WithTimeout(context.Background(), 20*time.Second)
+	defer cancel()
+	faults, err := fault.SolveContext(ctx, s.doc, analysis.Trace(s.doc))
+	if err != nil {
+		t.Fatalf("it does not end: %v", err)
+	}
+	for at, f := range faults {
+		if f.Known {
+			t.Errorf("%v: got %+v, want that nothing feeds it", at, f)
+		}
 	}
 }
 

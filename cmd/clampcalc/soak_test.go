@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"errors"
 	"fmt"
 	"math/rand/v2"
 	"os"
@@ -196,7 +197,7 @@ func judgedCase(err error) (outcome, string) {
 	if err == nil {
 		return fine, ""
 	}
-	if _, ok := err.(infinity); ok {
+	if found := infinity(""); errors.As(err, &found) {
 		return infinite, err.Error()
 	}
 	return misbehaved, err.Error()

@@ -27,7 +27,7 @@ import (
 func soakTargets() []soakTarget {
 	return []soakTarget{
 		{"everything", everything},
-		{"extreme value", extremeValue},
+		{"extreme values", extremeValues},
 		{"hostile sheet", hostileSheet},
 		{"damaged library", damagedLibrary},
 		{"edits with undo", editsWithUndo},
@@ -90,20 +90,25 @@ func printAll(doc *diagram.Document, plan diagram.Plan, result *analysis.Result)
 	return infinityOf(diagramtest.AbsurdText(out.String()))
 }
 
-// extremeValue sets one number of a sheet to an extreme; what the sheet takes
-// must be judged as any other.
-func extremeValue(rng *rand.Rand) soakCase {
+// extremeValues sets one number of a sheet to each extreme in turn; what the
+// sheet takes must be judged as any other.
+func extremeValues(rng *rand.Rand) soakCase {
 	doc := diagramtest.Random(rng, 1+rng.IntN(12))
-	numbers, values := diagramtest.Numbers(doc), diagramtest.Extremes()
-	n, to := numbers[rng.IntN(len(numbers))], values[rng.IntN(len(values))]
-	changed, err := n.Set(doc, to)
-	if err == nil {
-		return sheetCase(changed, judgeAll)
-	}
-	return sheetCase(doc, func(*diagram.Document) error {
-		var invalid *diagram.InvalidError
-		if !errors.As(err, &invalid) || invalid.Problems[0].Remedy == "" {
-			return fmt.Errorf("%s%s set to %g: %w", n.ID, n.Path, to, err)
+	numbers := diagramtest.Numbers(doc)
+	n := numbers[rng.IntN(len(numbers))]
+	return sheetCase(doc, func(doc *diagram.Document) error {
+		for _, to := range diagramtest.Extremes() {
+			changed, err := n.Set(doc, to)
+			var invalid *diagram.InvalidError
+			switch {
+			case err == nil:
+				err = judgeAll(changed)
+			case errors.As(err, &invalid) && invalid.Problems[0].Remedy != "":
+				err = nil
+			}
+			if err != nil {
+				return fmt.Errorf("%s%s set to %g: %w", n.ID, n.Path, to, err)
+			}
 		}
 		return nil
 	})

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"math/rand/v2"
 	"os"
+	"path/filepath"
 	"runtime"
 	"strings"
 	"testing"
@@ -34,7 +35,8 @@ const (
 type monkey struct {
 	hand
 	*rand.Rand
-	did int
+	did   int
+	parts int // of the sheet when it was looked at
 }
 
 // TestWindowMonkey clicks, drags, types and turns the wheel anywhere. The window
@@ -63,6 +65,7 @@ func TestWindowMonkey(t *testing.T) {
 		}
 		if time.Since(told) > time.Minute {
 			told = time.Now()
+			m.largeAgain()
 			fmt.Printf("after %v: %s\n", time.Since(begun).Round(time.Second), m.state())
 		}
 	}
@@ -83,6 +86,20 @@ func (m *monkey) work() bool {
 		m.did++
 	}
 	return m.looks()
+}
+
+// largeAgain opens a large sheet where little is left of the one before.
+func (m *monkey) largeAgain() {
+	if os.Getenv(soakTime) == "" {
+		return
+	}
+	path := filepath.Join(m.t.TempDir(), "large.clampline")
+	writeLargeSheet(path)
+	go fyne.Do(func() {
+		if parts, _, _ := program.Editor().Document().Count(); parts < largeSheet/2 {
+			program.OpenPath(path)
+		}
+	})
 }
 
 // anything does one thing. What fails because the window has just gone, or has
@@ -134,7 +151,10 @@ func (m *monkey) someKeys() []string {
 func (m *monkey) looks() bool {
 	m.t.Helper()
 	answered := make(chan error, 1)
-	go fyne.Do(func() { answered <- readAgain(program.Editor().Document()) })
+	go fyne.Do(func() {
+		m.parts, _, _ = program.Editor().Document().Count()
+		answered <- readAgain(program.Editor().Document())
+	})
 	select {
 	case err := <-answered:
 		if err != nil {
@@ -179,7 +199,7 @@ func isClosed() bool {
 }
 
 func (m *monkey) state() string {
-	return fmt.Sprintf("%d things done, %d MB held, %d MB at most", m.did, memoryOf("VmRSS")>>20, memoryOf("VmHWM")>>20)
+	return fmt.Sprintf("%d things done, %d parts, %d MB held, %d MB at most", m.did, m.parts, memoryOf("VmRSS")>>20, memoryOf("VmHWM")>>20)
 }
 
 // memoryOf returns a figure that Linux tells of this process, in bytes.
