@@ -99,11 +99,6 @@ func (c *checker) report(id ID, field, what, remedy string) {
 	c.add(Problem{ID: id, Field: field, What: what, Remedy: remedy})
 }
 
-// outside reports a number that is not within its bounds.
-func (c *checker) outside(id ID, field string, v float64, b Bounds, remedy string) {
-	c.add(Problem{id, field, fmt.Sprintf("%g is out of range", v), remedy, b})
-}
-
 func (c *checker) add(problem Problem) {
 	if !slices.Contains(c.problems, problem) {
 		c.problems = append(c.problems, problem)

@@ -29,7 +29,7 @@ func Differences(first, second *diagram.Document) []string {
 // sheetFields are those of the sheet itself, with what other programs keep there.
 func sheetFields(f fields, v *diagram.Info) {
 	infoFields(f, v)
-	f.text("other members", &v.Extra)
+	f.text("other members", v.Extra, nil)
 }
 
 // differences compares two lists of records; a noun that is empty is that of
