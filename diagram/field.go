@@ -1,7 +1,9 @@
 package diagram
 
 import (
+	"cmp"
 	"slices"
+	"strconv"
 	"strings"
 
 	"clampline/diagram/unit"
@@ -83,6 +85,54 @@ func (f *Field[R]) Text(r *R) string { return f.text(r) }
 // SetText changes a text, word or id of the record.
 func (f *Field[R]) SetText(r *R, to string) { f.write(r, to) }
 
+// Name returns what the field is called in a list of several: "primary voltage"; its
+// key where it has no label.
+func (f *Field[R]) Name(c unit.Convention) string {
+	label := unit.Terms(f.Label, c)
+	switch {
+	case label == "":
+		return f.Key
+	case f.Of == "":
+		return label
+	case len(label) > 1 && strings.ToLower(label[1:]) == label[1:]:
+		label = strings.ToLower(label[:1]) + label[1:]
+	}
+	return unit.Terms(f.Of, c) + " " + label
+}
+
+// Same reports whether two records have the same in the field.
+func (f *Field[R]) Same(a, b *R) bool {
+	switch f.Sort {
+	case SortNumber:
+		return *f.number(a) == *f.number(b)
+	case SortCount:
+		return *f.count(a) == *f.count(b)
+	case SortFlag:
+		return *f.flag(a) == *f.flag(b)
+	}
+	return f.text(a) == f.text(b)
+}
+
+// Said returns what a record has in the field, as people write it, and nothing for
+// what is not stated.
+func (f *Field[R]) Said(r *R, c unit.Convention) string {
+	switch f.Sort {
+	case SortNumber:
+		if v := *f.number(r); v != 0 || f.Always || f.Range.Zero == ZeroIsNone {
+			return unit.FormatEntry(v, f.Measures, c)
+		}
+		return ""
+	case SortCount:
+		if n := *f.count(r); n != 0 {
+			return strconv.Itoa(n)
+		}
+		return ""
+	case SortFlag:
+		return map[bool]string{true: "yes"}[*f.flag(r)]
+	}
+	return f.text(r)
+}
+
 // FieldOf returns the field of the list that has the key. That there is none is a
 // mistake of the program.
 func FieldOf[R any](fields []Field[R], key string) *Field[R] {
@@ -146,7 +196,7 @@ func inside[R, S any](group, of string, at func(*R) *S, fields []Field[S]) []Fie
 	out := make([]Field[R], len(fields))
 	for i, f := range fields {
 		out[i] = newField[R](f.Sort, group+"."+f.Key, f.Label, f.Help, f.Empty)
-		out[i].Of, out[i].Range, out[i].Figure, out[i].Measures, out[i].Words = of, f.Range, f.Figure, f.Measures, f.Words
+		out[i].Of, out[i].Range, out[i].Figure, out[i].Measures, out[i].Words = cmp.Or(of, f.Of), f.Range, f.Figure, f.Measures, f.Words
 		out[i].Needed, out[i].Always, out[i].Presence = f.Needed, f.Always, f.Presence
 		if f.counts != nil {
 			out[i].counts = func(r *R) bool { return f.counts(at(r)) }

@@ -206,7 +206,7 @@ var feederFields = slices.Concat(
 		countField("parallel", 0, 100, func(f *Feeder) *int { return &f.Parallel }, "Conductors per phase", "Conductors for each phase", "1"),
 		wordField("raceway", Raceways(), func(f *Feeder) *Raceway { return &f.Raceway }, "Raceway or cable", "What holds the conductors", notKnown),
 	},
-	inside("switch", "switch", func(f *Feeder) *SwitchData { return &f.Switch }, switchFields),
+	inside("switch", "", func(f *Feeder) *SwitchData { return &f.Switch }, switchFields),
 	[]Field[Feeder]{
 		numberField("resistance", resistances, UsualResistance, func(f *Feeder) *float64 { return &f.Resistance }, "Resistance", "Of one conductor, from its maker's table", "from the table for its size"),
 		numberField("reactance", inductives, UsualReactance, func(f *Feeder) *float64 { return &f.Reactance }, "Reactance", "Of one conductor at the frequency of the system, from its maker's table", "from the table for its size"),

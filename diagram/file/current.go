@@ -63,8 +63,11 @@ func leaf[R any](f fields, field *diagram.Field[R], name string, r *R) {
 	}
 }
 
+// identity returns where the id and the members that nobody knows lie in a record.
+type identity[R any] func(*R) (*diagram.ID, *string)
+
 // recordOf returns what tells all of a record.
-func recordOf[R any](list []diagram.Field[R], of func(*R) (*diagram.ID, *string)) func(fields, *R) {
+func recordOf[R any](list []diagram.Field[R], of identity[R]) func(fields, *R) {
 	return func(f fields, r *R) {
 		id, extra := of(r)
 		f.record(id, extra, func() { visit(f, list, r, 0) })
@@ -73,16 +76,20 @@ func recordOf[R any](list []diagram.Field[R], of func(*R) (*diagram.ID, *string)
 
 // The records of a file.
 var (
-	planFields      = recordOf(diagram.PlanFields(), func(p *diagram.Plan) (*diagram.ID, *string) { return &p.ID, &p.Extra })
-	partFields      = recordOf(diagram.PartFields(), func(p *diagram.Part) (*diagram.ID, *string) { return &p.ID, &p.Extra })
-	feederFields    = recordOf(diagram.FeederFields(), func(f *diagram.Feeder) (*diagram.ID, *string) { return &f.ID, &f.Extra })
+	planFields      = recordOf(diagram.PlanFields(), ofPlan)
+	partFields      = recordOf(diagram.PartFields(), ofPart)
+	feederFields    = recordOf(diagram.FeederFields(), ofFeeder)
 	protectorFields = recordOf(diagram.ProtectorFields(), ofProtector)
-	surgeFields     = recordOf(diagram.SurgeFields(), func(s *diagram.Surge) (*diagram.ID, *string) { return &s.ID, &s.Extra })
+	surgeFields     = recordOf(diagram.SurgeFields(), ofSurge)
 	// kindFields are those of a protector in a library: without where it stands.
 	kindFields = recordOf(unplaced(diagram.ProtectorFields()), ofProtector)
 )
 
+func ofPlan(p *diagram.Plan) (*diagram.ID, *string)           { return &p.ID, &p.Extra }
+func ofPart(p *diagram.Part) (*diagram.ID, *string)           { return &p.ID, &p.Extra }
+func ofFeeder(f *diagram.Feeder) (*diagram.ID, *string)       { return &f.ID, &f.Extra }
 func ofProtector(p *diagram.Protector) (*diagram.ID, *string) { return &p.ID, &p.Extra }
+func ofSurge(s *diagram.Surge) (*diagram.ID, *string)         { return &s.ID, &s.Extra }
 
 func unplaced(list []diagram.Field[diagram.Protector]) []diagram.Field[diagram.Protector] {
 	var out []diagram.Field[diagram.Protector]
