@@ -85,19 +85,19 @@ func (f *Field[R]) Text(r *R) string { return f.text(r) }
 // SetText changes a text, word or id of the record.
 func (f *Field[R]) SetText(r *R, to string) { f.write(r, to) }
 
-// Name returns what the field is called in a list of several: "primary voltage"; its
+// Name returns what the field is called within a sentence: "primary voltage"; its
 // key where it has no label.
 func (f *Field[R]) Name(c unit.Convention) string {
-	label := unit.Terms(f.Label, c)
+	name := f.Label
 	switch {
-	case label == "":
+	case f.Label == "":
 		return f.Key
-	case f.Of == "":
-		return label
-	case len(label) > 1 && strings.ToLower(label[1:]) == label[1:]:
-		label = strings.ToLower(label[:1]) + label[1:]
+	case f.Figure != NoFigure:
+		name = f.Figure.Usual().Noun
+	case strings.ToLower(name[1:]) == name[1:]:
+		name = strings.ToLower(name)
 	}
-	return unit.Terms(f.Of, c) + " " + label
+	return unit.Terms(strings.TrimLeft(f.Of+" "+name, " "), c)
 }
 
 // Same reports whether two records have the same in the field.

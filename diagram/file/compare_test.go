@@ -31,11 +31,11 @@ func TestDifferences(t *testing.T) {
 		t.Fatal(err)
 	}
 	want := []string{
-		"sheet: Title Farm → Farm \\x1b[31m",
+		"sheet: title Farm → Farm \\x1b[31m",
 		"gone: load (load-2)",
-		"panel Hall (panel-1): Name Hall → Office, Bus rating nothing → 100 A",
+		"panel Hall (panel-1): name Hall → Office, bus rating nothing → 100 A",
 		"added: panel New (panel-2)",
-		"feeder (feeder-1): Length 26.247 ft → 41.01 ft",
+		"feeder (feeder-1): length 26.247 ft → 41.01 ft",
 	}
 	if diff := cmp.Diff(want, file.Differences(first, second)); diff != "" {
 		t.Errorf("(-want +got):\n%s", diff)
