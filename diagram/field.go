@@ -27,7 +27,7 @@ const (
 type Field[R any] struct {
 	Key   string // its place in the record, as a file has it: "board.mainBreaker"
 	Of    string // what it belongs to, where its label alone does not say: "primary"
-	Label string // as a form has it, in North American words; empty where no form shows it
+	Label string // within a sentence; empty where no form shows it. What IEC has otherwise stands behind a |
 	Help  string // what it is, in a phrase that begins with a capital letter
 	Empty string // what 0, no word or no text stands for, in a few words: "not known"
 	Sort  Sort
@@ -36,6 +36,8 @@ type Field[R any] struct {
 	Figure   Figure          // what is usual of a number; NoFigure where nothing is known
 	Measures unit.Dimension  // of a number
 	Words    []string        // those that a word may be
+	Default  string          // the one that no word stands for; empty where that is nothing
+	spoken   []string        // as people say each of them, "elevator|lift" where that differs by IEC
 	Needed   bool            // the record is none without it
 	Always   bool            // a file has it even where it is 0
 	Presence bool            // a flag that the group it lies in is there at all
@@ -88,16 +90,36 @@ func (f *Field[R]) SetText(r *R, to string) { f.write(r, to) }
 // Name returns what the field is called within a sentence: "primary voltage"; its
 // key where it has no label.
 func (f *Field[R]) Name(c unit.Convention) string {
-	name := f.Label
-	switch {
-	case f.Label == "":
+	name := inConvention(f.Label, c)
+	if name == "" {
 		return f.Key
-	case f.Figure != NoFigure:
+	}
+	if f.Figure != NoFigure {
 		name = f.Figure.Usual().Noun
-	case strings.ToLower(name[1:]) == name[1:]:
-		name = strings.ToLower(name)
 	}
 	return unit.Terms(strings.TrimLeft(f.Of+" "+name, " "), c)
+}
+
+// Title returns the label of the field.
+func (f *Field[R]) Title(c unit.Convention) string { return inConvention(f.Label, c) }
+
+// inConvention returns words of which those by IEC stand behind a |, where unit.Terms
+// does not make them.
+func inConvention(words string, c unit.Convention) string {
+	american, international, differs := strings.Cut(words, "|")
+	if differs && c == unit.IEC {
+		return international
+	}
+	return unit.Terms(american, c)
+}
+
+// Spoken returns a word of the field as people say it.
+func (f *Field[R]) Spoken(word string, c unit.Convention) string {
+	at := slices.Index(f.Words, word)
+	if at < 0 || at >= len(f.spoken) {
+		return unit.Terms(word, c)
+	}
+	return inConvention(f.spoken[at], c)
 }
 
 // Same reports whether two records have the same in the field.
@@ -197,6 +219,7 @@ func inside[R, S any](group, of string, at func(*R) *S, fields []Field[S]) []Fie
 	for i, f := range fields {
 		out[i] = newField[R](f.Sort, group+"."+f.Key, f.Label, f.Help, f.Empty)
 		out[i].Of, out[i].Range, out[i].Figure, out[i].Measures, out[i].Words = cmp.Or(of, f.Of), f.Range, f.Figure, f.Measures, f.Words
+		out[i].Default, out[i].spoken = f.Default, f.spoken
 		out[i].Needed, out[i].Always, out[i].Presence = f.Needed, f.Always, f.Presence
 		if f.counts != nil {
 			out[i].counts = func(r *R) bool { return f.counts(at(r)) }
