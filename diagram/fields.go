@@ -275,7 +275,7 @@ func modesFields() []Field[Protector] {
 
 var modeFields = []Field[ModeRating]{
 	present(flagField("connected", func(m *ModeRating) *bool { return &m.Connected }, "connected", "False where the numbers are known but the mode is not connected")),
-	numberField("level", voltages, UsualLevel, func(m *ModeRating) *float64 { return &m.Level }, "level", "Let-through voltage on the nameplate, VPR or Up", notKnown),
+	measured(numberField("level", voltages, UsualLevel, func(m *ModeRating) *float64 { return &m.Level }, "level", "Let-through voltage on the nameplate, VPR or Up", notKnown), unit.Voltage),
 	numberField("mcov", rmsVoltages, UsualMCOV, func(m *ModeRating) *float64 { return &m.MCOV }, "MCOV", "Maximum continuous operating voltage, MCOV or Uc", notKnown),
 	flagField("switching", func(m *ModeRating) *bool { return &m.Switching }, "gap", "It is a spark gap or gas tube rather than a varistor"),
 }
