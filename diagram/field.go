@@ -41,6 +41,7 @@ type Field[R any] struct {
 	Needed   bool            // the record is none without it
 	Always   bool            // a file has it even where it is 0
 	Presence bool            // a flag that the group it lies in is there at all
+	Surveyed bool            // survey sheets ask for it, of a board or protector
 	Placed   bool            // it says where or how a protector is installed: one of a library has none
 	Fits     func(Kind) bool // the kinds of part that have it; nil for all
 
@@ -153,6 +154,14 @@ func (f *Field[R]) Said(r *R, c unit.Convention) string {
 		return map[bool]string{true: "yes"}[*f.flag(r)]
 	}
 	return f.text(r)
+}
+
+// Plain is Said with a number rounded as readers want it.
+func (f *Field[R]) Plain(r *R, c unit.Convention) string {
+	if f.Sort == SortNumber && *f.number(r) != 0 {
+		return unit.Format(*f.number(r), f.Measures, c)
+	}
+	return f.Said(r, c)
 }
 
 // FieldOf returns the field of the list that has the key. That there is none is a

@@ -3,6 +3,7 @@ package survey
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"clampline/diagram"
@@ -231,7 +232,7 @@ func boardColumns() []column[part] {
 	spare.silent = "none or not known"
 	free := ask("board.freePositions", "free positions")
 	free.write = refuseDates(free.write)
-	return []column[part]{
+	return withSurveyed([]column[part]{
 		ask("name", keyName, words{"Panel", "Board"}),
 		voltageColumn(),
 		ask("system.wiring", keyWiring),
@@ -250,7 +251,19 @@ func boardColumns() []column[part] {
 		ask("board.structure", "structure", words{"First panel of another structure", "First board of another structure"}),
 		ask("board.shortLead", "short lead", both("Place for short leads")),
 		ask("note", "note", both("Remarks")),
+	}, fields)
+}
+
+// withSurveyed returns the columns with those of fields that survey sheets ask for,
+// before the remarks.
+func withSurveyed[R comparable](columns []column[R], fields []diagram.Field[R]) []column[R] {
+	var more []column[R]
+	for _, f := range fields {
+		if f.Surveyed {
+			more = append(more, asked(fields, f.Key, f.Names()[len(f.Names())-1], words{}))
+		}
 	}
+	return slices.Insert(columns, len(columns)-1, more...)
 }
 
 // neutralColumn says whether there is a neutral, once the system is known: a
@@ -294,7 +307,7 @@ func protectorColumns() []column[protector] {
 	for _, mode := range diagram.Modes() {
 		out = append(out, levelColumn(mode), mcovColumn(mode))
 	}
-	return append(out,
+	return withSurveyed(append(out,
 		askOfProtector("in", keyIn).in("kA", 1000),
 		askOfProtector("sccr", "sccr").in("kA", 1000),
 		askOfProtector("breaker.rated", "breaker", both("Breaker of the protector")).orWords("none"),
@@ -302,7 +315,7 @@ func protectorColumns() []column[protector] {
 		askOfProtector("leads.neutral.length", "neutral lead"),
 		askOfProtector("leads.earth.length", "earth lead"),
 		askOfProtector("note", "protector note", both("Protector remarks")),
-	)
+	), diagram.ProtectorFields())
 }
 
 // ratedColumn says which measured voltage the nameplate states; the empty value

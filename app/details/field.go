@@ -10,10 +10,35 @@ import (
 	"clampline/diagram/unit"
 )
 
-// keys is which fields a form has, by their keys, in its order; what begins with
-// a number sign heads those that follow. Fields with a label that it leaves out are
-// not in the form.
+// keys is the order of a form: the keys of its fields or of their groups; what
+// begins with a number sign heads those that follow. Fields with a label that it
+// leaves out stand before the remarks.
 type keys []string
+
+// covers reports whether the field has its place in the order.
+func (k keys) covers(key string) bool {
+	return slices.ContainsFunc(k, func(one string) bool { return key == one || strings.HasPrefix(key, one+".") })
+}
+
+// withAll returns the order with the fields that it leaves out.
+func withAll[R any](k keys, fields []diagram.Field[R]) keys {
+	at := len(k)
+	for at > 0 && (k[at-1] == "note" || k[at-1] == "#"+remarks) {
+		at--
+	}
+	var more keys
+	for _, f := range fields {
+		if f.Label != "" && !k.covers(f.Key) {
+			more = append(more, f.Key)
+		}
+	}
+	return slices.Insert(slices.Clone(k), at, more...)
+}
+
+// those returns the fields that are accepted.
+func those[R any](fields []diagram.Field[R], accept func(*diagram.Field[R]) bool) []diagram.Field[R] {
+	return slices.DeleteFunc(slices.Clone(fields), func(f diagram.Field[R]) bool { return !accept(&f) })
+}
 
 // own are the rows of a form that differ from what their field alone would make:
 // each returns what stands in place of the row, which may be none or several.
@@ -37,7 +62,7 @@ func labelled[R any](words string) func(row[R]) []row[R] {
 // inForm returns the rows of a form.
 func inForm[R any](fields []diagram.Field[R], c unit.Convention, listed keys, own own[R]) []row[R] {
 	var out []row[R]
-	for _, key := range listed {
+	for _, key := range withAll(listed, fields) {
 		if head, ok := strings.CutPrefix(key, "#"); ok {
 			out = append(out, heading[R](head))
 			continue

@@ -15,11 +15,12 @@ const (
 // partRows returns the fields of a part of the kind. Which of them count depends
 // on the rules of the document.
 func partRows(kind diagram.Kind, c unit.Convention, document func() *diagram.Document) []row[part] {
-	rows := ownRows(kind, c, document)
 	if kind == diagram.Note {
-		return inForm(diagram.PartFields(), c, keys{"note"}, own[part]{"note": labelled[part]("Text")})
+		note := those(diagram.PartFields(), func(f *diagram.Field[part]) bool { return f.Key == "note" })
+		return inForm(note, c, keys{"note"}, own[part]{"note": labelled[part]("Text")})
 	}
-	return inForm(diagram.PartFields(), c, append(append(keys{"name"}, partKeys(kind)...), "note"), rows)
+	fields := those(diagram.PartFields(), func(f *diagram.Field[part]) bool { return f.Fits == nil || f.Fits(kind) })
+	return inForm(fields, c, append(append(keys{"name"}, partKeys(kind)...), "note"), ownRows(kind, c, document))
 }
 
 // partKeys is which fields a part of the kind has between its name and its note.
@@ -30,7 +31,7 @@ func partKeys(kind diagram.Kind) keys {
 			"system", "#Fault current", "source.faultCurrent", "source.earthFaultCurrent", "source.xr",
 			"#Transformer of the utility", "source.power", "source.reactance",
 			"#Exposure", "exposure.occupancy", "exposure.declined", "exposure.surges", "exposure.lightning", "exposure.surroundings", "exposure.flashDensity",
-			"lines upstream", "exposure.linesEnd", "#" + remarks,
+			"exposure.lowOverhead", "exposure.lowCable", "exposure.highOverhead", "exposure.highCable", "exposure.linesEnd", "#" + remarks,
 		}
 	case kind == diagram.Generator:
 		return keys{"system", "source.power", "source.reactance", "#Fault current", "source.faultCurrent", "source.earthFaultCurrent", "source.xr", "#" + remarks}
@@ -64,15 +65,15 @@ func ownRows(kind diagram.Kind, c unit.Convention, document func() *diagram.Docu
 	}
 	fields := diagram.PartFields()
 	out := own[part]{
-		"system":              systemRows(fields, "system", none, c, func(p *part) *diagram.System { return &p.System }),
-		"transformer.primary": systemRows(fields, "transformer.primary", none, c, func(p *part) *diagram.System { return &p.Transformer.Primary }),
-		"board.faultCurrent":  alter(func(r row[part]) row[part] { return r.hint("none marked on it") }),
-		"board.freePositions": alter(func(r row[part]) row[part] { return r.hint("such as 12, 14, 16") }),
-		"board.shortLead":     alter(func(r row[part]) row[part] { return r.hint("such as top left") }),
-		"use":                 func(row[part]) []row[part] { return []row[part]{useRow(kind, c, document)} },
-		"lines upstream":      func(row[part]) []row[part] { return lineRows(document) },
-		"withstand.kind":      func(r row[part]) []row[part] { return []row[part]{withstandRow(r.label, c)} },
-		"withstand.category":  func(r row[part]) []row[part] { return []row[part]{categoryRow(r.label)} },
+		"system":               systemRows(fields, "system", none, c, func(p *part) *diagram.System { return &p.System }),
+		"transformer.primary":  systemRows(fields, "transformer.primary", none, c, func(p *part) *diagram.System { return &p.Transformer.Primary }),
+		"board.faultCurrent":   alter(func(r row[part]) row[part] { return r.hint("none marked on it") }),
+		"board.freePositions":  alter(func(r row[part]) row[part] { return r.hint("such as 12, 14, 16") }),
+		"board.shortLead":      alter(func(r row[part]) row[part] { return r.hint("such as top left") }),
+		"use":                  func(row[part]) []row[part] { return []row[part]{useRow(kind, c, document)} },
+		"exposure.lowOverhead": func(row[part]) []row[part] { return lineRows(document) }, // with the others
+		"withstand.kind":       func(r row[part]) []row[part] { return []row[part]{withstandRow(r.label, c)} },
+		"withstand.category":   func(r row[part]) []row[part] { return []row[part]{categoryRow(r.label)} },
 	}
 	if kind == diagram.Generator {
 		out["source.reactance"] = labelled[part]("Subtransient X")
@@ -80,6 +81,9 @@ func ownRows(kind diagram.Kind, c unit.Convention, document func() *diagram.Docu
 	for _, key := range []string{"withstand.multiple", "withstand.volts"} {
 		counts := diagram.FieldOf(fields, key).Counts
 		out[key] = shown(func(p part) bool { return counts(&p) })
+	}
+	for _, key := range []string{"exposure.lowCable", "exposure.highOverhead", "exposure.highCable"} {
+		out[key] = func(row[part]) []row[part] { return nil }
 	}
 	iec := func(part) bool { return document().FollowsIEC() }
 	for _, key := range []string{"exposure.surroundings", "exposure.flashDensity", "exposure.linesEnd"} {

@@ -31,12 +31,13 @@ func protectorRows(c unit.Convention) []row[protector] {
 				toggle(bonded.Title(c), bonded.Flag).when(func(p protector) bool { return p.Leads.Steel }).installed(),
 			}
 		},
-		"breaker.shared": installed,
+		"leads.steelBonded": func(row[protector]) []row[protector] { return nil }, // stands with the steel
+		"breaker.shared":    installed,
 	}
 	return inForm(fields, c, keys{
 		"name", "type", "external",
 		"#Leads", "all leads", "leads.phase.length", "leads.neutral.length", "leads.earth.length", "leads.phase.area", "leads.neutral.area", "leads.earth.area",
-		"leads.run", "leads.bends", "leads.coils", "leads.steel",
+		"leads.run", "leads.bends", "leads.coils", "leads.steel", "leads.steelBonded",
 		"#Rating in each mode", "rating", "modes",
 		"#Made for", "system",
 		"#Currents", "in", "imax", "iimp", "sccr",

@@ -1,21 +1,25 @@
 package details
 
 import (
+	"strings"
+
 	"clampline/diagram"
 	"clampline/diagram/unit"
 )
 
 // infoRows returns the fields of the sheet as a whole.
 func infoRows(c unit.Convention) []row[diagram.Info] {
-	return inForm(diagram.InfoFields(), c, keys{"title", "site", "author", "note"}, nil)
+	return inForm(those(diagram.InfoFields(), func(f *diagram.Field[diagram.Info]) bool { return !isCode(f) }), c, keys{"title", "site", "author", "note"}, nil)
 }
+
+func isCode(f *diagram.Field[diagram.Info]) bool { return strings.HasPrefix(f.Key, "codes.") }
 
 // codesRows returns the fields of the rules by which the sheet is checked.
 // Those of the other practice are not shown.
 func codesRows(c unit.Convention, document func() *diagram.Document) []row[diagram.Info] {
 	iec := func(diagram.Info) bool { return document().FollowsIEC() }
 	nec := func(i diagram.Info) bool { return !iec(i) }
-	return inForm(diagram.InfoFields(), c, keys{"#Rules", "codes.practice", "codes.nec", "codes.risk", "codes.uc", "codes.fault", "codes.tolerance", "remark"}, own[diagram.Info]{
+	return inForm(those(diagram.InfoFields(), isCode), c, keys{"#Rules", "codes.practice", "codes.nec", "codes.risk", "codes.uc", "codes.fault", "codes.tolerance", "remark"}, own[diagram.Info]{
 		"codes.practice": func(r row[diagram.Info]) []row[diagram.Info] {
 			return []row[diagram.Info]{choiceFrom(r.label, func(unit.Convention) []option[diagram.Practice] { return practices(document()) },
 				func(i diagram.Info) diagram.Practice { return i.Codes.Practice },
