@@ -66,6 +66,10 @@ func TestDoubleLineIsParallel(t *testing.T) {
 		{"corner", Line(geom.Pt(0, 0), geom.Pt(10, 0), geom.Pt(10, 10)), "M 0,0.64 L 9.36,0.64 L 9.36,10"},
 		{"closed", Polygon(geom.Pt(0, 0), geom.Pt(10, 0), geom.Pt(10, 10), geom.Pt(0, 10)), "M 0.64,0.64 L 9.36,0.64 L 9.36,9.36 L 0.64,9.36 Z"},
 		{"repeated point", Line(geom.Pt(0, 0), geom.Pt(0, 0), geom.Pt(10, 0)), "M 0,0.64 L 10,0.64"},
+		{"nearly back", Line(geom.Pt(0, 0), geom.Pt(10, 0), geom.Pt(0, 1)), "M 0,0.64 L 10,0.64 L -0.06,0.36"}, // no spike, which would reach to 138 mm
+		{"aslant", Line(geom.Pt(0, 0), geom.Pt(3, 4), geom.Pt(7, 1)), "M -0.51,0.38 L 2.87,4.9 L 7.38,1.51"},   // by 0.64 × (-0.8, 0.6), then (0.6, 0.8)
+		{"obtuse", Line(geom.Pt(0, 0), geom.Pt(5, 0), geom.Pt(9, 3)), "M 0,0.64 L 4.79,0.64 L 8.62,3.51"},      // corner at 5 - 0.64 tan(½ atan(3/4))
+		{"straight curve", curve(geom.Pt(0, 0), geom.Pt(1, 0), geom.Pt(2, 0), geom.Pt(3, 0)), "M 0,0.64 L 3,0.64"},
 		{"point alone", Line(geom.Pt(1, 1)), ""},
 	}
 	if apart != 0.64 {
@@ -76,6 +80,13 @@ func TestDoubleLineIsParallel(t *testing.T) {
 			t.Errorf("%s: got %s, want %s", test.name, got, test.right)
 		}
 	}
+}
+
+func curve(points ...geom.Point) Path {
+	var p Path
+	p.MoveTo(points[0])
+	p.CurveTo(points[1], points[2], points[3])
+	return p
 }
 
 func TestDoubleLineAboutCircle(t *testing.T) {
