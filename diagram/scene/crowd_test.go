@@ -106,7 +106,7 @@ func TestExportText(t *testing.T) {
 	for name, s := range map[string]*Scene{
 		"export":       New(doc, diagram.FirstPlan, Marks{Legend: legend}, Options{}),
 		"export-bare":  New(doc, diagram.FirstPlan, Marks{}, Options{}),
-		"export-empty": New(diagram.New(), diagram.FirstPlan, Marks{Legend: legend}, Options{}),
+		"export-empty": New(diagram.New(), diagram.FirstPlan, Marks{Legend: legend[:1]}, Options{}),
 		"export-shown": New(diagram.New(), diagram.FirstPlan, Marks{Legend: legend}, Options{Legend: true}),
 	} {
 		drawtest.Text(t, name+".txt", s.Export(strings.Repeat("Tern Quay Marine Laboratory ", 3), long).String())

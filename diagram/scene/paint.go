@@ -50,32 +50,8 @@ func (s *Scene) paint() *draw.Picture {
 
 // room returns about how much there is to draw.
 func (s *Scene) room() draw.Room {
-	out := draw.Room{
-		Texts:  len(s.feeders),
-		Stamps: len(s.parts) + len(s.feeders) + len(s.protectors) + len(s.badges),
-		Groups: 2*(len(s.parts)+len(s.feeders)) + len(s.protectors) + len(s.badges),
-	}
-	for i := range s.feeders {
-		out.Shapes += max(1, len(s.feeders[i].pieces))
-	}
-	for i := range s.parts {
-		q := &s.parts[i]
-		out.Texts += len(q.tag.rows)
-		if q.kind.IsBoard() {
-			out.Shapes++
-		} else if q.tag.card {
-			out.Stamps++
-		}
-		for _, row := range q.tag.rows {
-			if row.right != "" {
-				out.Texts++
-			}
-		}
-	}
-	for i := range s.protectors {
-		out.Texts += len(s.protectors[i].tag.rows)
-	}
-	return out
+	lines, marks := len(s.parts)+len(s.feeders), len(s.parts)+len(s.feeders)+len(s.protectors)
+	return draw.Room{Shapes: lines, Texts: 2 * marks, Stamps: 2 * marks, Groups: 2 * marks}
 }
 
 // paintLegend puts the legend below the drawing, at its left edge.
