@@ -132,6 +132,17 @@ func TestBadgesStayWhereTheyAre(t *testing.T) {
 	}
 }
 
+// What is found after a sheet was drawn gets its badge beside its record, too.
+func TestBadgesThatComeLater(t *testing.T) {
+	doc, marks := ternQuay(t)
+	bare := marks
+	bare.Badges = nil
+	s := New(doc, diagram.FirstPlan, bare, Options{}).Next(doc, diagram.FirstPlan, marks, Options{})
+	if got, want := s.Picture().String(), New(doc, diagram.FirstPlan, marks, Options{}).Picture().String(); got != want {
+		t.Error("the same sheet is drawn otherwise where its badges came later")
+	}
+}
+
 // badgesOnAll puts a badge on every record, by turns of both kinds.
 func badgesOnAll(doc *diagram.Document) map[diagram.ID]Badge {
 	out := map[diagram.ID]Badge{}

@@ -46,7 +46,7 @@ func TestLabels(t *testing.T) {
 			tx.SetPart(diagram.Part{ID: b, Kind: diagram.Junction, At: from.Add(to)})
 			tx.SetFeeder(diagram.Feeder{
 				ID: diagram.ID(fmt.Sprint("f", i)), Name: names[i], From: diagram.End{Part: a}, To: diagram.End{Part: b},
-				Length: []float64{24, 0, 3}[i%3], Area: []float64{0, 50e-6, 50e-6, 0}[i%4], Parallel: []int{1, 2}[i%2],
+				Length: []float64{24, 0, 0.3}[i%3], Area: []float64{0, 50e-6, 50e-6, 0}[i%4], Parallel: []int{1, 2}[i%2],
 				Switch: []diagram.SwitchData{{}, {Kind: diagram.Fuse}}[i%2],
 			})
 		}
@@ -111,4 +111,54 @@ func TestExportText(t *testing.T) {
 	} {
 		drawtest.Text(t, name+".txt", s.Export(strings.Repeat("Tern Quay Marine Laboratory ", 3), long).String())
 	}
+}
+
+// Feeders that leave a board as close as the teeth of a comb leave badges no room
+// but on lines: there they cover no switch, no symbol and no text all the same.
+func TestBadgesOnAComb(t *testing.T) {
+	doc := sheetOf(t, func(tx *diagram.Tx) {
+		tx.SetPart(diagram.Part{ID: "board", Kind: diagram.Panel, Span: 80, At: geom.Pt(38, 0)})
+		for i := range 26 {
+			joint := diagram.ID(fmt.Sprintf("j%02d", i))
+			tx.SetPart(diagram.Part{ID: joint, Kind: diagram.Junction, At: geom.Pt(3*float64(i), 40)})
+			tx.SetFeeder(diagram.Feeder{ID: diagram.ID(fmt.Sprintf("f%02d", i)), Switch: diagram.SwitchData{Kind: diagram.Breaker}, From: diagram.End{Part: "board"}, To: diagram.End{Part: joint}})
+		}
+	})
+	marks := Marks{Badges: badgesOnAll(doc)}
+	s := New(doc, diagram.FirstPlan, marks, Options{})
+	for id, at := range s.badgeAt {
+		for what, box := range s.things() {
+			if what != "badge of "+string(id) && box.Overlaps(marks.Badges[id].box(at).Grow(-badgeRim)) {
+				t.Errorf("the badge of %s at %v covers %s at %v", id, at, what, box)
+			}
+		}
+	}
+	drawtest.Text(t, "comb.txt", placesOf(s))
+}
+
+// In an alley between loads a badge has room on the line alone; where loads stand
+// on that, too, it takes the first place of all, beside the middle of the line.
+func TestBadgesInAnAlley(t *testing.T) {
+	for name, columns := range map[string][]float64{"alley": {-25.5, -17, -8.5, 8.5, 17, 25.5}, "no-alley": {-25.5, -17, -8.5, 0, 8.5, 17, 25.5}} {
+		doc := sheetOf(t, func(tx *diagram.Tx) {
+			tx.SetPart(diagram.Part{ID: "a", Kind: diagram.Junction, At: geom.Pt(0, -30)})
+			tx.SetPart(diagram.Part{ID: "b", Kind: diagram.Junction, At: geom.Pt(0, 50)})
+			tx.SetFeeder(diagram.Feeder{ID: "f", From: diagram.End{Part: "a"}, To: diagram.End{Part: "b"}})
+			for i, x := range columns {
+				for j := range 11 {
+					tx.SetPart(diagram.Part{ID: diagram.ID(fmt.Sprint("l", i, "-", j)), Kind: diagram.Load, At: geom.Pt(x, -40+10*float64(j))})
+				}
+			}
+		})
+		badges := map[diagram.ID]Badge{"f": {1, true}, "l0-5": {1, true}, "l3-5": {2, false}}
+		s := New(doc, diagram.FirstPlan, Marks{Badges: badges}, Options{HideTags: true, HideLabels: true})
+		drawtest.Text(t, name+".txt", draw.Line(s.FeederPath("f")...).String()+"\n"+placesOf(s))
+	}
+}
+
+// Where tags and labels are hidden, they take no room either.
+func TestHiddenTextTakesNoRoom(t *testing.T) {
+	doc, marks := ternQuay(t)
+	marks.Badges = badgesOnAll(doc)
+	drawtest.Text(t, "quay-hidden.txt", placesOf(New(doc, diagram.FirstPlan, marks, Options{HideTags: true, HideLabels: true})))
 }

@@ -81,6 +81,7 @@ func turnedScene(t *testing.T) *Scene {
 func TestTurnedSheet(t *testing.T) {
 	s := turnedScene(t)
 	drawtest.Text(t, "turned.txt", s.Picture().String())
+	drawtest.Text(t, "cards.txt", cardsOf(s.Picture()))
 	for turn := 1; turn < 4; turn++ {
 		by := geom.Turn(turn).Then(geom.Translate(geom.Pt(200*float64(turn), 0)))
 		for _, name := range []string{"f-1", "f-2", "f-3", "f-4"} {
@@ -152,4 +153,17 @@ func TestStacks(t *testing.T) {
 			drawtest.Text(t, "stack-"+row.name+".txt", placesOf(s))
 		})
 	}
+}
+
+// cardsOf returns what the cards draw that a picture places, each once.
+func cardsOf(p *draw.Picture) string {
+	var out strings.Builder
+	known := map[string]bool{}
+	for _, item := range p.Items() {
+		if item.Stamp != nil && strings.HasPrefix(item.Stamp.Key, "card") && !known[item.Stamp.Key] {
+			known[item.Stamp.Key] = true
+			fmt.Fprintf(&out, "%s\n%s", item.Stamp.Key, item.Stamp.Picture)
+		}
+	}
+	return out.String()
 }

@@ -119,7 +119,7 @@ func (f *feeder) lines() []string {
 
 // headRoom reports whether the first piece has room for the switch.
 func (f *feeder) headRoom() bool {
-	return len(f.line) > 1 && span(f.line[0], f.line[1]) >= symbol.SwitchLength
+	return span(f.line[0], f.line[1]) >= symbol.SwitchLength
 }
 
 // headTurn returns by how many quarter turns the switch at the head is turned.

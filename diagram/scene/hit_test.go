@@ -119,6 +119,17 @@ func TestHost(t *testing.T) {
 	if at, turn, ok := s.HostPoint("main", 20); !ok || turn != 0 || at != geom.Pt(30, 26.2) {
 		t.Errorf("a protector would hang at %v, turn %d, %v; want (30, 26.2), turn 0", at, turn, ok)
 	}
+	// Beyond the end of a bar it hangs from the end; beside a load, as far as asked
+	// for, but no nearer than 8 mm, at the height of its terminal 5 mm above its middle.
+	for _, row := range []struct {
+		part   diagram.ID
+		offset float64
+		want   geom.Point
+	}{{"main", 99, geom.Pt(85, 26.2)}, {"main", -99, geom.Pt(-65, 26.2)}, {"rack", 0, geom.Pt(148, 190)}, {"rack", -1, geom.Pt(132, 190)}, {"rack", 8, geom.Pt(148, 190)}, {"rack", 20, geom.Pt(160, 190)}, {"joint", -9, geom.Pt(81, 120)}} {
+		if at, turn, ok := s.HostPoint(row.part, row.offset); !ok || turn != 0 || at != row.want {
+			t.Errorf("a protector at %g would hang from %s at %v, turn %d, %v; want %v", row.offset, row.part, at, turn, ok, row.want)
+		}
+	}
 	if _, _, ok := s.HostPoint("T1", 0); ok {
 		t.Error("a transformer takes a protector")
 	}

@@ -185,7 +185,7 @@ func shorten(text string, size float64, bold bool) string {
 	if draw.TextWidth(text, size, bold) <= nameLimit {
 		return text
 	}
-	end := 0
+	var end int
 	for i := range text {
 		if draw.TextWidth(text[:i], size, bold) > nameLimit-size {
 			break
