@@ -142,6 +142,29 @@ func TestWithin(t *testing.T) {
 	if diff := cmp.Diff(want, got); diff != "" {
 		t.Error("records within (-want +got):\n" + diff)
 	}
+	// The load's symbol is 8 by 10 mm about 140, 195, and its feeder
+	// a line from 165.9 to 190.
+	for _, row := range []struct {
+		r    geom.Rect
+		want []diagram.ID
+	}{
+		{geom.RectOf(geom.Pt(136, 190), geom.Pt(144, 200)), []diagram.ID{"rack"}},
+		{geom.RectOf(geom.Pt(136.1, 190), geom.Pt(144, 200)), nil},
+		{geom.RectOf(geom.Pt(136, 190), geom.Pt(144, 199.9)), nil},
+		{geom.RectOf(geom.Pt(140, 165.9), geom.Pt(140, 190)), []diagram.ID{"f-server-rack"}},
+	} {
+		if diff := cmp.Diff(row.want, s.Within(row.r)); diff != "" {
+			t.Errorf("records within %v (-want +got):\n%s", row.r, diff)
+		}
+	}
+	for id, want := range map[diagram.ID]geom.Rect{
+		"rack": geom.RectOf(geom.Pt(136, 190), geom.Pt(144, 200)), "f-server-rack": geom.RectOf(geom.Pt(140, 165.9), geom.Pt(140, 190)),
+		"p-ups": geom.RectOf(geom.Pt(179.2, 190), geom.Pt(186.8, 204.2)), "nobody": {},
+	} {
+		if got, ok := s.Box(id); got != want || ok != (id != "nobody") {
+			t.Errorf("box of %s: %v, %v; want %v", id, got, ok, want)
+		}
+	}
 	if got := s.Within(geom.Empty()); got != nil {
 		t.Errorf("within nothing lie %v", got)
 	}

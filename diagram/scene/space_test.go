@@ -68,3 +68,68 @@ func TestWallsBlock(t *testing.T) {
 		}
 	}
 }
+
+// What is kept free for others is so until it is given up, cell by cell, in the grid
+// and outside it.
+func TestKeptColumns(t *testing.T) {
+	rng := diagramtest.Rand(2)
+	s, kept := newSpace(geom.RectOf(geom.Pt(0, 0), geom.Pt(60, 60))), map[[2]int]bool{}
+	box := func() geom.Rect {
+		at := geom.Pt(float64(rng.IntN(600)-300), float64(rng.IntN(600)-300))
+		return geom.RectOf(at, at.Add(geom.Pt(float64(rng.IntN(80)), float64(rng.IntN(80)))))
+	}
+	for range 300 {
+		r, wanted := box(), rng.IntN(3) > 0
+		s.keep(r, wanted)
+		eachCell(r, func(cell [2]int) { kept[cell] = wanted })
+		for range 10 {
+			r, want := box(), false
+			eachCell(r, func(cell [2]int) { want = want || kept[cell] })
+			if got := s.waitedFor(r); got != want {
+				t.Fatalf("waitedFor(%v) = %v, want %v", r, got, want)
+			}
+			if !s.free(r) {
+				t.Fatalf("%v is taken, and not only kept", r)
+			}
+		}
+	}
+}
+
+// A straight piece is blocked where a wall stands on one of its cells.
+func TestBlockedIsCellByCell(t *testing.T) {
+	rng := diagramtest.Rand(3)
+	s, walls := newSpace(geom.RectOf(geom.Pt(0, 0), geom.Pt(60, 60))), map[[2]int]bool{}
+	at := func() geom.Point { return geom.Pt(rng.Float64()*600-300, rng.Float64()*600-300) }
+	for range 60 {
+		a := at()
+		r := geom.RectOf(a, a.Add(geom.Pt(rng.Float64()*30, rng.Float64()*30)))
+		s.wall(r)
+		eachCell(r, func(cell [2]int) { walls[cell] = true })
+	}
+	for i := range 2000 {
+		a, b := at(), at()
+		if i%2 == 0 {
+			b.X = a.X
+		} else {
+			b.Y = a.Y
+		}
+		want := false
+		eachCell(geom.RectOf(a, b), func(cell [2]int) { want = want || walls[cell] })
+		if got := s.Blocked(a, b); got != want {
+			t.Fatalf("from %v to %v: blocked %v, want %v", a, b, got, want)
+		}
+	}
+}
+
+// The cells of an extent are those whose middles, at halves of millimetres, lie in
+// it, and the one it lies in where it holds no middle.
+func TestCells(t *testing.T) {
+	for _, row := range []struct {
+		low, high   float64
+		first, last int
+	}{{0.5, 0.5, 0, 0}, {0, 1, 0, 0}, {0.4, 3.6, 0, 3}, {0.6, 3.4, 1, 2}, {0.6, 0.9, 0, 0}, {0.6, 1.2, 0, 0}, {0.9, 1.4, 1, 1}, {-0.5, 0.4, -1, -1}, {-0.4, 0.4, 0, 0}, {-3, -1, -3, -2}, {-0.4, -0.2, -1, -1}} {
+		if first, last := cells(row.low, row.high); first != row.first || last != row.last {
+			t.Errorf("from %g to %g: cells %d to %d, want %d to %d", row.low, row.high, first, last, row.first, row.last)
+		}
+	}
+}
