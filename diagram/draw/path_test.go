@@ -3,6 +3,7 @@ package draw
 import (
 	"math"
 	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"clampline/diagram/geom"
@@ -94,7 +95,7 @@ func TestFlattenPieces(t *testing.T) {
 		t.Fatalf("got %d pieces, want %d", len(got), len(want))
 	}
 	for i := range want {
-		if !Line(got[i]...).Equal(Line(want[i]...)) {
+		if !slices.Equal(got[i], want[i]) {
 			t.Errorf("piece %d: got %v, want %v", i, got[i], want[i])
 		}
 	}
@@ -118,6 +119,23 @@ func TestAsRectangle(t *testing.T) {
 	}
 	if got, ok := Rectangle(r, 0).Transform(geom.Turn(1)).AsRectangle(); !ok || got != rect(-9, 1, -2, 5) {
 		t.Errorf("turned rectangle: got %v, %v", got, ok)
+	}
+	// Either way round it is one, and with any coordinate of a corner moved it is none.
+	for name, corners := range map[string][4]geom.Point{
+		"clockwise": {{X: 1, Y: 2}, {X: 5, Y: 2}, {X: 5, Y: 9}, {X: 1, Y: 9}}, "the other way": {{X: 1, Y: 2}, {X: 1, Y: 9}, {X: 5, Y: 9}, {X: 5, Y: 2}},
+	} {
+		if got, ok := Polygon(corners[:]...).AsRectangle(); !ok || got != r {
+			t.Errorf("%s: got %v, %v", name, got, ok)
+		}
+		for i := range corners {
+			for _, step := range []geom.Point{{X: 0.5}, {Y: 0.5}} {
+				bent := corners
+				bent[i] = bent[i].Add(step)
+				if _, ok := Polygon(bent[:]...).AsRectangle(); ok {
+					t.Errorf("%s, corner %d moved by %v: taken for a rectangle", name, i, step)
+				}
+			}
+		}
 	}
 	others := map[string]Path{
 		"rounded": Rectangle(r, 1), "open": Line(r.Min, geom.Pt(5, 2), r.Max, geom.Pt(1, 9)),

@@ -102,6 +102,8 @@ func TestNothingIsNotRecorded(t *testing.T) {
 		"empty path":         func(p *draw.Picture) { p.Stroke(draw.Path{}, fine) },
 		"not a number":       func(p *draw.Picture) { p.Stroke(draw.Line(geom.Pt(0, 0), geom.Pt(nan, 1)), fine) },
 		"circle of nan":      func(p *draw.Picture) { p.Fill(draw.Circle(geom.Pt(0, 0), nan), draw.RoleInk) },
+		"to the infinite":    func(p *draw.Picture) { p.Stroke(draw.Line(geom.Pt(0, 0), geom.Pt(inf, 1)), fine) },
+		"from the infinite":  func(p *draw.Picture) { p.Stroke(draw.Line(geom.Pt(0, -inf), geom.Pt(1, 0)), fine) },
 		"infinite":           func(p *draw.Picture) { p.Fill(draw.Circle(geom.Pt(inf, 0), 1), draw.RoleInk) },
 		"width nan":          func(p *draw.Picture) { p.Stroke(line, draw.Pen{Width: nan}) },
 		"width infinite":     func(p *draw.Picture) { p.Stroke(line, draw.Pen{Width: inf}) },
@@ -118,6 +120,18 @@ func TestNothingIsNotRecorded(t *testing.T) {
 		if p.Len() != 0 {
 			t.Errorf("%s: recorded %s", name, p)
 		}
+	}
+}
+
+// However small, what draws anything is recorded.
+func TestSmallThingsAreRecorded(t *testing.T) {
+	p := draw.NewPicture()
+	p.Text(draw.Text{Size: 0.01, String: "a"})
+	p.Stroke(draw.Line(geom.Pt(0, 0), geom.Pt(0.01, 0)), draw.Pen{Width: 0.001})
+	p.Fill(draw.Polygon(geom.Pt(0, 0), geom.Pt(0.01, 0), geom.Pt(0, 0.01)), draw.RoleInk)
+	p.Shape(draw.Shape{Path: draw.Line(geom.Pt(0, 0), geom.Pt(1, 0)), Fill: draw.RoleInk, Pen: draw.Pen{Role: draw.RoleNone, Width: 1}})
+	if p.Len() != 4 {
+		t.Errorf("recorded %s", p)
 	}
 }
 
