@@ -80,6 +80,7 @@ func turnedScene(t *testing.T) *Scene {
 // upright and may so have to lie elsewhere.
 func TestTurnedSheet(t *testing.T) {
 	s := turnedScene(t)
+	standClear(t, s)
 	drawtest.Text(t, "turned.txt", s.Picture().String())
 	drawtest.Text(t, "cards.txt", cardsOf(s.Picture()))
 	for turn := 1; turn < 4; turn++ {

@@ -31,6 +31,16 @@ func rows(img *image.RGBA) string {
 	return out.String()
 }
 
+// plus is four lines of a pixel each, out from a point. The pixel at the point is
+// that of the ways right and down; those left and up lie beside it.
+func plus(at geom.Point) draw.Path {
+	var p draw.Path
+	for turn := range 4 {
+		p.Append(draw.Line(at, at.Add(geom.Turn(turn).Apply(geom.Pt(1, 0)))))
+	}
+	return p
+}
+
 func TestLinesAlongAxesArePixels(t *testing.T) {
 	tests := []struct {
 		name  string
@@ -56,6 +66,12 @@ xxxxxx
 xxxxxx
 ...xxx
 ...xxx
+`},
+		{"a pixel each way", plus(geom.Pt(2, 2)), 1, `
+......
+..x...
+.xx...
+......
 `},
 		{"closed", draw.Rectangle(geom.RectOf(geom.Pt(1, 1), geom.Pt(4, 3)), 0), 1, `
 ......

@@ -61,6 +61,38 @@ func TestGridLiesOnThePitch(t *testing.T) {
 	}
 }
 
+// A view is painted up to 2^27 pixels from the origin of the sheet, on all sides.
+func TestFarViews(t *testing.T) {
+	for away, shown := range map[float64]bool{1.34e8: true, 1.343e8: false} {
+		for _, at := range []geom.Point{{X: away}, {X: -away}, {Y: away}, {Y: -away}} {
+			for _, scale := range []float64{1, 4} {
+				p, middle := draw.NewPicture(), at.Mul(1/scale).Add(geom.Pt(5, 5))
+				p.Fill(draw.Rectangle(geom.RectOf(middle, middle).Grow(1), 0), draw.RoleInk)
+				if got := !marked(painted(p, View{Scale: scale, Origin: at.Mul(1 / scale)}, 40, 40)).Empty(); got != shown {
+					t.Errorf("%v at a scale of %g: shown %v, want %v", at, scale, got, shown)
+				}
+			}
+		}
+	}
+}
+
+// A line that ends beyond all numbers of pixels goes that way, not the other.
+func TestLinesToFarAway(t *testing.T) {
+	for _, row := range []struct {
+		to   geom.Point
+		want image.Rectangle
+	}{
+		{geom.Pt(1e300, 10), image.Rect(10, 10, 40, 11)}, {geom.Pt(-1e300, 10), image.Rect(0, 10, 10, 11)},
+		{geom.Pt(10, 1e300), image.Rect(10, 10, 11, 40)}, {geom.Pt(10, -1e300), image.Rect(10, 0, 11, 10)},
+	} {
+		p := draw.NewPicture()
+		p.Stroke(draw.Line(geom.Pt(10, 10), row.to), draw.Pen{Width: 1})
+		if got := marked(painted(p, View{Scale: 1}, 40, 40)); got != row.want {
+			t.Errorf("to %v: ink in %v, want %v", row.to, got, row.want)
+		}
+	}
+}
+
 // Text is drawn from 4 pixels to the em on, and up to 1024.
 func TestSizesOfText(t *testing.T) {
 	for size, shown := range map[float64]bool{3.99: false, 4: true, 1024: true, 1024.5: false} {

@@ -62,6 +62,7 @@ func TestLooks(t *testing.T) {
 		palette draw.Palette
 	}{
 		{"pens-fine", pens(0.15), View{Scale: 3}, draw.Light()},
+		{"pens-thin", pens(0.2), View{Scale: 1.4}, draw.Light()}, // gaps of less than a pixel
 		{"pens-usual", pens(0.8), View{Scale: 3.3}, draw.Dark()},
 		{"pens-heavy", pens(2), View{Scale: 2.5}, draw.Light()},
 		{"pens-far", pens(0.8), View{Scale: 0.7}, draw.Light()},
