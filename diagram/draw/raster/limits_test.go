@@ -150,6 +150,37 @@ func TestCacheKeepsWhatIsUsed(t *testing.T) {
 	}
 }
 
+// A painter for the screen keeps up to 48 MB of masks, and makes room by letting go
+// of a quarter of them. A stamp of more than 2 million pixels is never kept.
+func TestMemoryOfMasks(t *testing.T) {
+	painter, dst, most := New(), image.NewRGBA(image.Rect(0, 0, 40, 40)), 0
+	place := func(key string, side float64) {
+		sub, p := draw.NewPicture(), draw.NewPicture()
+		sub.Fill(draw.Rectangle(box(0, 0, side, side), 0), draw.RoleInk)
+		p.Place(key, sub, geom.Pt(0, 0), 0, draw.RoleInk)
+		painter.Paint(dst, p, View{Scale: 1}, draw.Light())
+	}
+	for i := range 60 {
+		before := painter.cache.bytes
+		place(fmt.Sprint(i), 1000) // a million bytes each
+		if now := painter.cache.bytes; now < before && (now > 36<<20 || now < 35<<20) {
+			t.Errorf("%d MB are left, want three quarters of 48", now>>20)
+		}
+		most = max(most, painter.cache.bytes)
+	}
+	if most > 48<<20 || most < 47<<20 {
+		t.Errorf("up to %d bytes are kept, want nearly 48 MB", most)
+	}
+	painter.cache.shrink(0)
+	for side, kept := range map[float64]int{1440: 1, 1446: 0} { // with 2 pixels all round 1444² and 1450², of 2²¹ = 1448.2²
+		painter.cache.shrink(0)
+		place("x", side)
+		if got := len(painter.cache.kept); got != kept {
+			t.Errorf("%g pixels wide: %d kept, want %d", side, got, kept)
+		}
+	}
+}
+
 // A path is drawn up to 2^17 pixels long and keeps its gaps up to 2^15.
 func TestLongPaths(t *testing.T) {
 	slanted := func(reach float64, dash draw.Dash) *image.RGBA {

@@ -27,6 +27,9 @@ func TestWritePNG(t *testing.T) {
 			t.Errorf("axis %d: %d pixels to the metre, want %d", i, got, want)
 		}
 	}
+	if unit := out.Bytes()[at+12]; unit != 1 {
+		t.Errorf("the unit of the resolution is %d, want 1, the metre", unit)
+	}
 	img, err := png.Decode(&out) // checks the sum of each chunk
 	if err != nil {
 		t.Fatal(err)
