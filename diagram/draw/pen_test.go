@@ -103,6 +103,18 @@ func TestDoubleLineAboutCircle(t *testing.T) {
 	}
 }
 
+func joined(a, b Path) Path {
+	var p Path
+	p.Append(a)
+	p.Append(b)
+	return p
+}
+
+func further(p Path, to geom.Point) Path {
+	p.LineTo(to)
+	return p
+}
+
 func TestStraight(t *testing.T) {
 	tests := []struct {
 		name string
@@ -115,6 +127,12 @@ func TestStraight(t *testing.T) {
 		{"aslant", Line(geom.Pt(0, 0), geom.Pt(5, 1)), false},
 		{"closed aslant", Polygon(geom.Pt(0, 0), geom.Pt(5, 0), geom.Pt(5, 5)), false},
 		{"rounded", Rectangle(rect(0, 0, 4, 4), 1), false},
+		{"out of line by less than a thousandth", Line(geom.Pt(0, 0), geom.Pt(5, 0.0009)), true},
+		{"out of line by more", Line(geom.Pt(0, 0), geom.Pt(-0.0011, 5)), false},
+		{"two pieces", joined(Line(geom.Pt(0, 0), geom.Pt(5, 0)), Line(geom.Pt(9, 9), geom.Pt(9, 12))), true},
+		{"the second aslant", joined(Line(geom.Pt(0, 0), geom.Pt(5, 0)), Line(geom.Pt(9, 9), geom.Pt(8, 12))), false},
+		{"on from where it closed", further(Polygon(geom.Pt(1, 1), geom.Pt(5, 1), geom.Pt(5, 9), geom.Pt(1, 9)), geom.Pt(1, -5)), true},
+		{"aslant from there", further(Polygon(geom.Pt(1, 1), geom.Pt(5, 1), geom.Pt(5, 9), geom.Pt(1, 9)), geom.Pt(5, 9)), false},
 	}
 	for _, test := range tests {
 		if got := (Pen{Width: 1}).Strands(test.path)[0].Straight; got != test.want {

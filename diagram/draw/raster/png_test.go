@@ -72,20 +72,22 @@ func TestStripsJoin(t *testing.T) {
 		t.Fatal(err)
 	}
 	whole.height = whole.bounds.Dy()
-	for _, height := range []int{1, 7, 64} {
+	inOrder := make([]int, whole.bounds.Dy())
+	for y := range inOrder {
+		inOrder[y] = y
+	}
+	for _, row := range []struct {
+		height int
+		order  []int
+	}{{1, inOrder}, {7, inOrder}, {64, inOrder}, {64, []int{70, 5, 200, 199, 64, 63, 3}}} {
 		parts, _ := newStrips(sample(), draw.Light(), 7.3, 2.1)
-		parts.height = height
-		differ := 0
-		for y := range whole.bounds.Dy() {
+		parts.height = row.height
+		for _, y := range row.order {
 			for x := range whole.bounds.Dx() {
-				a, b := whole.At(x, y).(*pixel), parts.At(x, y).(*pixel)
-				if *a != *b {
-					differ++
+				if a, b := whole.At(x, y).(*pixel), parts.At(x, y).(*pixel); *a != *b {
+					t.Fatalf("strips of %d rows: at %d, %d the pixel is %v, want %v", row.height, x, y, *b, *a)
 				}
 			}
-		}
-		if differ > 0 {
-			t.Errorf("strips of %d rows: %d pixels differ", height, differ)
 		}
 	}
 }
