@@ -73,6 +73,13 @@ xxxxxx
 .xx...
 ......
 `},
+		{"of no length: a dot, so that what is small does not vanish", draw.Line(geom.Pt(2.6, 2), geom.Pt(3.2, 2)), 3, `
+......
+..xxx.
+..xxx.
+..xxx.
+......
+`},
 		{"closed", draw.Rectangle(geom.RectOf(geom.Pt(1, 1), geom.Pt(4, 3)), 0), 1, `
 ......
 .xxxx.
@@ -87,6 +94,28 @@ xxxxxx
 		want := strings.TrimPrefix(test.want, "\n")
 		if got := rows(painted(p, View{Scale: 1}, 6, strings.Count(want, "\n"))); got != want {
 			t.Errorf("%s: got\n%swant\n%s", test.name, got, want)
+		}
+	}
+}
+
+// A sharp rectangle is filled in whole pixels, at least one each way.
+func TestFilledRectanglesArePixels(t *testing.T) {
+	for name, row := range map[string]struct {
+		r    geom.Rect
+		want string
+	}{
+		"speck":           {box(1.1, 1.2, 1.3, 1.4), "....\n.x..\n....\n"},
+		"flat":            {box(0.6, 1.2, 3.4, 1.4), "....\n.xx.\n....\n"},
+		"to the nearest":  {box(0.4, 0.6, 2.6, 2.4), "....\nxxx.\n....\n"},
+		"half out of it":  {box(-5, -5, 2, 2), "xx..\nxx..\n....\n"},
+		"all out of it":   {box(9, -5, 12, 2), "....\n....\n....\n"},
+		"all of it":       {box(-9, -9, 9, 9), "xxxx\nxxxx\nxxxx\n"},
+		"beyond the left": {box(-9, 0, -1, 9), "....\n....\n....\n"},
+	} {
+		p := draw.NewPicture()
+		p.Fill(draw.Rectangle(row.r, 0), draw.RoleInk)
+		if got := rows(painted(p, View{Scale: 1}, 4, 3)); got != row.want {
+			t.Errorf("%s: got\n%swant\n%s", name, got, row.want)
 		}
 	}
 }

@@ -161,9 +161,8 @@ func trimmed(mask *image.Alpha) *image.Alpha {
 	tight := image.Rectangle{}
 	for y := mask.Rect.Min.Y; y < mask.Rect.Max.Y; y++ {
 		row := mask.Pix[mask.PixOffset(mask.Rect.Min.X, y):][:mask.Rect.Dx()]
-		if from, to := extent(row); from < to {
-			tight = tight.Union(image.Rect(mask.Rect.Min.X+from, y, mask.Rect.Min.X+to, y+1))
-		}
+		from, to := extent(row)
+		tight = tight.Union(image.Rect(mask.Rect.Min.X+from, y, mask.Rect.Min.X+to, y+1))
 	}
 	out := image.NewAlpha(tight)
 	for y := tight.Min.Y; y < tight.Max.Y; y++ {
