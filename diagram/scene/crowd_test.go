@@ -162,3 +162,23 @@ func TestHiddenTextTakesNoRoom(t *testing.T) {
 	marks.Badges = badgesOnAll(doc)
 	drawtest.Text(t, "quay-hidden.txt", placesOf(New(doc, diagram.FirstPlan, marks, Options{HideTags: true, HideLabels: true})))
 }
+
+// Boards, each with one more fence of joints round it: below the bar, at its right
+// end, above it, at its left end, below and above over the left end, and in the
+// second row below and above. The tag goes where the fences leave off.
+func TestFencedBoards(t *testing.T) {
+	along := func(y float64) []geom.Point { return []geom.Point{{X: -8, Y: y}, {X: 2, Y: y}, {X: 12, Y: y}} }
+	fences := [][]geom.Point{nil, along(5), {{X: 25}}, along(-5), {{X: -25}}, {{X: -22, Y: 5}}, {{X: -22, Y: -5}}, along(12), along(-12)}
+	doc := sheetOf(t, func(tx *diagram.Tx) {
+		for board := range fences {
+			at := geom.Pt(0, 100*float64(board))
+			tx.SetPart(diagram.Part{ID: diagram.ID(fmt.Sprint("b", board)), Kind: diagram.Panel, Name: "Nr 00", At: at})
+			for i, fence := range fences[:board+1] {
+				for j, post := range fence {
+					tx.SetPart(diagram.Part{ID: diagram.ID(fmt.Sprint("j", board, "-", i, "-", j)), Kind: diagram.Junction, At: at.Add(post)})
+				}
+			}
+		}
+	})
+	drawtest.Text(t, "fences.txt", placesOf(New(doc, diagram.FirstPlan, Marks{}, Options{})))
+}
