@@ -24,7 +24,8 @@ const hatchedShare = 1.35
 // protectors, then all text, and the badges over it.
 func (s *Scene) paint() *draw.Picture {
 	p := draw.NewPicture()
-	p.Grow(s.room())
+	records := len(s.parts) + len(s.feeders) + len(s.protectors)
+	p.Grow(draw.Room{Shapes: records, Texts: records, Stamps: records, Groups: records})
 	cards := cards{}
 	for i := range s.feeders {
 		s.feeders[i].paint(p)
@@ -46,12 +47,6 @@ func (s *Scene) paint() *draw.Picture {
 		s.paintLegend(p)
 	}
 	return p
-}
-
-// room returns about how much there is to draw.
-func (s *Scene) room() draw.Room {
-	lines, marks := len(s.parts)+len(s.feeders), len(s.parts)+len(s.feeders)+len(s.protectors)
-	return draw.Room{Shapes: lines, Texts: 2 * marks, Stamps: 2 * marks, Groups: 2 * marks}
 }
 
 // paintLegend puts the legend below the drawing, at its left edge.
