@@ -45,6 +45,17 @@ func TestPageText(t *testing.T) {
 	drawtest.Text(t, "page-large.txt", readable(t, written(t, one(large), Options{}), 0))
 }
 
+// Within the basic plane of Unicode a letter is written as it is, beyond it not at
+// all: the library takes two bytes a letter.
+func TestLettersOfThePage(t *testing.T) {
+	p := draw.NewPicture()
+	p.Text(draw.Text{At: geom.Pt(9, 9), Size: 4, String: "a\uffee\U00010000\U0001d11eb"})
+	page := contents(t, written(t, Pages(A4, p), Options{}))[0]
+	if want := "(" + encoded("a\uffee\ufffd\ufffdb") + ") Tj"; !strings.Contains(page, want) {
+		t.Errorf("the page lacks %q:\n%q", want, page)
+	}
+}
+
 // Only paper of a colour of its own is painted.
 func TestPaper(t *testing.T) {
 	for name, row := range map[string]struct {
