@@ -8,6 +8,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"clampline/diagram"
+	"clampline/diagram/draw"
 	"clampline/diagram/draw/drawtest"
 	"clampline/diagram/geom"
 )
@@ -96,7 +97,11 @@ func TestSharesRoundCorners(t *testing.T) {
 		tx.SetPart(diagram.Part{ID: "b", Kind: diagram.Junction, At: geom.Pt(60, 20)})
 		tx.SetFeeder(diagram.Feeder{ID: "f", From: diagram.End{Part: "a"}, To: diagram.End{Part: "b"}})
 	})
-	s := New(doc, diagram.FirstPlan, Marks{}, Options{})
+	marks := Marks{Feeders: map[diagram.ID]FeederMark{"f": {[]Piece{{0, 0.25, draw.RoleHeld, draw.Solid}, {0.25, 0.5, draw.RoleTight, draw.Solid}}}}}
+	s := New(doc, diagram.FirstPlan, marks, Options{})
+	if got, want := s.Picture().String(), "group \"f\"\n  stroke held 0.8 solid: M 0,0 L 0,20\n  stroke tight 0.8 solid: M 0,20 L 20,20\n  stroke ink 0.8 solid: M 20,20 L 60,20\n"; !strings.HasPrefix(got, want) {
+		t.Errorf("pieces that meet at a corner:\n%s\nwant\n%s", got, want)
+	}
 	line := s.FeederPath("f")
 	if want := (geom.Polyline{{}, {Y: 20}, {X: 60, Y: 20}}); !cmp.Equal(line, want) {
 		t.Fatalf("the line runs %v, want %v", line, want)

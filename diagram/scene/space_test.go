@@ -1,8 +1,10 @@
 package scene
 
 import (
+	"strings"
 	"testing"
 
+	"clampline/diagram"
 	"clampline/diagram/diagramtest"
 	"clampline/diagram/geom"
 )
@@ -130,6 +132,55 @@ func TestCells(t *testing.T) {
 	}{{0.5, 0.5, 0, 0}, {0, 1, 0, 0}, {0.4, 3.6, 0, 3}, {0.6, 3.4, 1, 2}, {0.6, 0.9, 0, 0}, {0.6, 1.2, 0, 0}, {0.9, 1.4, 1, 1}, {-0.5, 0.4, -1, -1}, {-0.4, 0.4, 0, 0}, {-3, -1, -3, -2}, {-0.4, -0.2, -1, -1}} {
 		if first, last := cells(row.low, row.high); first != row.first || last != row.last {
 			t.Errorf("from %g to %g: cells %d to %d, want %d to %d", row.low, row.high, first, last, row.first, row.last)
+		}
+	}
+}
+
+// What stands less than a millimetre under a bar is no hindrance to a protector,
+// whose end touches the bar, and what stands lower is.
+func TestRoomOfAProtector(t *testing.T) {
+	for low, want := range map[float64]geom.Point{1.7: {X: 10, Y: 0.9}, 2.6: {X: 12.5, Y: 0.9}} {
+		doc := sheetOf(t, func(tx *diagram.Tx) {
+			tx.SetPart(diagram.Part{ID: "board", Kind: diagram.Panel})
+			tx.SetPart(diagram.Part{ID: "joint", Kind: diagram.Junction, At: geom.Pt(5.5, low-1.1)}) // up to x = 6.6; the protector reaches from 6.2 to 13.8
+			tx.SetProtector(diagram.Protector{ID: "p", Plan: diagram.FirstPlan, Bus: "board", Offset: 10})
+		})
+		if got, _ := New(doc, diagram.FirstPlan, Marks{}, Options{}).ProtectorAt("p"); got != want {
+			t.Errorf("a joint down to %g: the protector hangs at %v, want %v", low, got, want)
+		}
+	}
+}
+
+// A switch is drawn where the first piece of its feeder is at least as long as it,
+// 8 mm.
+func TestRoomOfASwitch(t *testing.T) {
+	for length, want := range map[float64]bool{7.99: false, 8: true} {
+		doc := sheetOf(t, func(tx *diagram.Tx) {
+			tx.SetPart(diagram.Part{ID: "a", Kind: diagram.Junction})
+			tx.SetPart(diagram.Part{ID: "b", Kind: diagram.Junction, At: geom.Pt(0, length)})
+			tx.SetFeeder(diagram.Feeder{ID: "f", Switch: diagram.SwitchData{Kind: diagram.Fuse}, From: diagram.End{Part: "a"}, To: diagram.End{Part: "b"}})
+		})
+		s := New(doc, diagram.FirstPlan, Marks{}, Options{})
+		if got := strings.Contains(s.Picture().String(), "place fuse"); got != want {
+			t.Errorf("a feeder of %g mm along %v: a switch %v, want %v", length, s.FeederPath("f"), got, want)
+		}
+	}
+}
+
+// The tag of a load keeps off the column under another that waits for its own,
+// which is 1 mm to each side of its middle. A card of 14 mm reaches 7 mm from the
+// middle and so meets a column that begins at 6.4 mm, and none that does at 7.2: it
+// hangs out to the left then, with 3.5 mm left to the right of the middle.
+func TestColumnsUnderLoads(t *testing.T) {
+	for away, want := range map[float64]float64{7.4: 3.5 - 14, 8.2: -7, 9.5: -7} {
+		doc := sheetOf(t, func(tx *diagram.Tx) {
+			tx.SetPart(diagram.Part{ID: "a", Kind: diagram.Load, Name: "Pump"})
+			tx.SetPart(diagram.Part{ID: "b", Kind: diagram.Load, Name: "Pump", At: geom.Pt(away, 0)})
+		})
+		for _, item := range New(doc, diagram.FirstPlan, Marks{}, Options{}).Picture().Items() {
+			if item.Group == "a" && item.Stamp != nil && item.Stamp.Key == `card/14/5.2/""` && item.Stamp.At.X != want {
+				t.Errorf("beside a load %g mm away the card begins at %g, want %g", away, item.Stamp.At.X, want)
+			}
 		}
 	}
 }
