@@ -63,7 +63,7 @@ func TestGridLiesOnThePitch(t *testing.T) {
 
 // A view is painted up to 2^27 pixels from the origin of the sheet, on all sides.
 func TestFarViews(t *testing.T) {
-	for away, shown := range map[float64]bool{1.34e8: true, 1.343e8: false} {
+	for away, shown := range map[float64]bool{1<<27 - 1: true, 1 << 27: false} {
 		for _, at := range []geom.Point{{X: away}, {X: -away}, {Y: away}, {Y: -away}} {
 			for _, scale := range []float64{1, 4} {
 				p, middle := draw.NewPicture(), at.Mul(1/scale).Add(geom.Pt(5, 5))
@@ -151,7 +151,7 @@ func TestCacheKeepsWhatIsUsed(t *testing.T) {
 }
 
 // A painter for the screen keeps up to 48 MB of masks, and makes room by letting go
-// of a quarter of them. A stamp of more than 2 million pixels is never kept.
+// of a quarter of them. A stamp of more than 2 million pixels is drawn and not kept.
 func TestMemoryOfMasks(t *testing.T) {
 	painter, dst, most := New(), image.NewRGBA(image.Rect(0, 0, 40, 40)), 0
 	place := func(key string, side float64) {
@@ -177,6 +177,9 @@ func TestMemoryOfMasks(t *testing.T) {
 		place("x", side)
 		if got := len(painter.cache.kept); got != kept {
 			t.Errorf("%g pixels wide: %d kept, want %d", side, got, kept)
+		}
+		if got := marked(dst); got != dst.Rect {
+			t.Errorf("%g pixels wide: ink in %v, want all of it", side, got)
 		}
 	}
 }

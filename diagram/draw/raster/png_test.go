@@ -55,6 +55,10 @@ func TestImageRefusesWhatItCannotMake(t *testing.T) {
 		if img, err := newStrips(test.picture, draw.Light(), test.pixelsPerMM, test.margin); err == nil {
 			t.Errorf("%s: got an image of %v", test.name, img.Bounds())
 		}
+		var out bytes.Buffer
+		if err := WritePNG(&out, test.picture, draw.Light(), test.pixelsPerMM, test.margin); err == nil || out.Len() > 0 {
+			t.Errorf("%s: wrote %d bytes, %v", test.name, out.Len(), err)
+		}
 	}
 }
 
