@@ -51,6 +51,11 @@ func TestHit(t *testing.T) {
 		{"left end of a bar", geom.Pt(-65, 25), 1, Target{Kind: OnBarEnd, ID: "main", Side: -1}},
 		{"right end of a bar", geom.Pt(85.5, 25), 1, Target{Kind: OnBarEnd, ID: "main", Side: 1}},
 		{"near the end from afar", geom.Pt(60, 25), 60, Target{Kind: OnPart, ID: "main"}},
+		// From afar the end is 0.12 of the bar of 150 mm, which ends at -65 and 85.
+		{"end from afar", geom.Pt(67.1, 25), 60, Target{Kind: OnBarEnd, ID: "main", Side: 1}},
+		{"not the end from afar", geom.Pt(66.9, 25), 60, Target{Kind: OnPart, ID: "main"}},
+		{"other end from afar", geom.Pt(-47.1, 25), 60, Target{Kind: OnBarEnd, ID: "main", Side: -1}},
+		{"not the other end from afar", geom.Pt(-46.9, 25), 60, Target{Kind: OnPart, ID: "main"}},
 		{"middle of a feeder", geom.Pt(15, 115), 1, Target{Kind: OnFeeder, ID: "f-lab-instruments", Share: 0.5}},
 		{"nothing", geom.Pt(-150, 200), 2, Target{}},
 	}

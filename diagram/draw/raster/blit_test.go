@@ -99,3 +99,16 @@ func TestTranslucentLineIsEvenAtCorners(t *testing.T) {
 		t.Errorf("side %v, corner %v: painted twice", side, corner)
 	}
 }
+
+// Two coverages together leave clear what both leave clear: 1 - (1-a)(1-b), to the
+// nearest of 255 parts.
+func TestJoin(t *testing.T) {
+	for a := range 256 {
+		for b := range 256 {
+			want := math.Round(255 - float64((255-a)*(255-b))/255)
+			if got := join(uint8(a), uint8(b)); float64(got) != want {
+				t.Fatalf("%d and %d: %d, want %g", a, b, got, want)
+			}
+		}
+	}
+}
