@@ -3,6 +3,7 @@ package raster
 import (
 	"image"
 	"image/color"
+	"math"
 	"strings"
 	"testing"
 
@@ -152,6 +153,24 @@ func TestFinePatternIsEven(t *testing.T) {
 		if got := img.RGBAAt(x, 3); got != first || got == img.RGBAAt(0, 0) {
 			t.Fatalf("pixel %d: got %v, first is %v", x, got, first)
 		}
+	}
+}
+
+// So is a line aslant: it has the share of a solid line's ink that is not gap.
+func TestFinePatternAslantIsEven(t *testing.T) {
+	darkness := func(dash draw.Dash) (sum float64) {
+		p := draw.NewPicture()
+		p.Stroke(draw.Line(geom.Pt(5, 5), geom.Pt(95, 60)), draw.Pen{Width: 2, Dash: dash})
+		img := painted(p, View{Scale: 0.5}, 50, 40)
+		for i := 0; i < len(img.Pix); i += 4 {
+			sum += float64(img.Pix[0]) - float64(img.Pix[i])
+		}
+		return sum
+	}
+	ink, gap := draw.Dashed.Pattern(2)
+	// Each of the pixels on the edges is rounded to one part in 255, of about 200.
+	if got, want := darkness(draw.Dashed)/darkness(draw.Solid), ink/(ink+gap); math.Abs(got-want) > 0.01 {
+		t.Errorf("%.3f of the ink of a solid line, want %.3f", got, want)
 	}
 }
 
