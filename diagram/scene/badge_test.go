@@ -134,12 +134,17 @@ func TestBadgesStayWhereTheyAre(t *testing.T) {
 
 // What is found after a sheet was drawn gets its badge beside its record, too.
 func TestBadgesThatComeLater(t *testing.T) {
-	doc, marks := ternQuay(t)
+	quay, marks := ternQuay(t)
+	apart := sheetOf(t, func(tx *diagram.Tx) { // the origin is free
+		tx.SetPart(diagram.Part{ID: "lab", Kind: diagram.Panel, At: geom.Pt(100, 100)})
+	})
 	bare := marks
 	bare.Badges = nil
-	s := New(doc, diagram.FirstPlan, bare, Options{}).Next(doc, diagram.FirstPlan, marks, Options{})
-	if got, want := s.Picture().String(), New(doc, diagram.FirstPlan, marks, Options{}).Picture().String(); got != want {
-		t.Error("the same sheet is drawn otherwise where its badges came later")
+	for name, doc := range map[string]*diagram.Document{"quay": quay, "apart": apart} {
+		s := New(doc, diagram.FirstPlan, bare, Options{}).Next(doc, diagram.FirstPlan, marks, Options{})
+		if got, want := s.Picture().String(), New(doc, diagram.FirstPlan, marks, Options{}).Picture().String(); got != want {
+			t.Errorf("%s: the same sheet is drawn otherwise where its badges came later", name)
+		}
 	}
 }
 

@@ -115,6 +115,7 @@ func (b *builder) allButLines() *space {
 	}
 	for i := range b.parts {
 		take(b.parts[i].tag.box)
+		take(b.parts[i].breakBox())
 	}
 	for i := range b.feeders {
 		take(b.feeders[i].label)

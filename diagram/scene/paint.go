@@ -69,7 +69,7 @@ func (f *feeder) paint(p *draw.Picture) {
 	}
 	f.stroke(p, drawn, 1, draw.RoleInk, draw.Solid)
 	if !f.room.IsEmpty() {
-		symbol.Switch(f.head).Place(p, f.line[0], f.headTurn(), f.role(0))
+		symbol.Switch(f.head).Place(p, f.line[0], f.headTurn(), f.headRole())
 	}
 }
 
@@ -132,7 +132,7 @@ func (q *part) paint(p *draw.Picture) {
 		return
 	}
 	q.symbol.Place(p, q.at, q.turn, q.role)
-	if q.ends != "" && q.kind == diagram.Transformer {
+	if q.breakBox().Width() > 0 {
 		symbol.Break().Place(p, q.breakAt(), q.turn, draw.RoleUnreached)
 	}
 }
@@ -140,6 +140,14 @@ func (q *part) paint(p *draw.Picture) {
 // breakAt is where across a transformer's secondary lead the sign stands at
 // which cover ends.
 func (q *part) breakAt() geom.Point { return q.frame().Apply(geom.Pt(0, 9.9)) }
+
+// breakBox returns the room of that sign, of no width where there is none.
+func (q *part) breakBox() geom.Rect {
+	if q.ends == "" || q.kind != diagram.Transformer {
+		return geom.Rect{}
+	}
+	return geom.Turn(q.turn).Then(geom.Translate(q.breakAt())).ApplyRect(symbol.Break().Outline)
+}
 
 func (q *protector) paint(p *draw.Picture) {
 	p.Begin(string(q.id))

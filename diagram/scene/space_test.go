@@ -1,12 +1,14 @@
 package scene
 
 import (
+	"fmt"
 	"strings"
 	"testing"
 
 	"clampline/diagram"
 	"clampline/diagram/diagramtest"
 	"clampline/diagram/geom"
+	"clampline/diagram/symbol"
 )
 
 // TestSpace compares the space with a plain set of cells, some of them in its
@@ -181,6 +183,47 @@ func TestColumnsUnderLoads(t *testing.T) {
 			if item.Group == "a" && item.Stamp != nil && item.Stamp.Key == `card/14/5.2/""` && item.Stamp.At.X != want {
 				t.Errorf("beside a load %g mm away the card begins at %g, want %g", away, item.Stamp.At.X, want)
 			}
+		}
+	}
+}
+
+// No label lies on the sign at which cover ends, which stands across the lead of a
+// transformer 9.9 mm below its middle.
+func TestRoomOfABreak(t *testing.T) {
+	doc := sheetOf(t, func(tx *diagram.Tx) {
+		tx.SetPart(diagram.Part{ID: "T", Kind: diagram.Transformer})
+		tx.SetPart(diagram.Part{ID: "board", Kind: diagram.Panel, At: geom.Pt(0, 17)})
+		tx.SetFeeder(diagram.Feeder{ID: "f", Length: 3, From: diagram.End{Part: "T", Port: diagram.Secondary}, To: diagram.End{Part: "board"}})
+	})
+	sign := symbol.Break().Outline.Move(geom.Pt(0, 9.9))
+	for ends, clear := range map[string]bool{"": false, "protection stops here": true} {
+		s := New(doc, diagram.FirstPlan, Marks{Breaks: map[diagram.ID]string{"T": ends}}, Options{})
+		if got := s.FeederLabel("f").Bounds(); got.Overlaps(sign) == clear {
+			t.Errorf("where the sign says %q: a label in %v, the sign in %v", ends, got, sign)
+		}
+	}
+}
+
+// Nor does a badge that finds room on a line alone: in an alley between loads it
+// stands below the sign, which reaches 11.9 mm down, and nearer where there is none.
+func TestBadgeBesideABreak(t *testing.T) {
+	doc := sheetOf(t, func(tx *diagram.Tx) {
+		tx.SetPart(diagram.Part{ID: "T", Kind: diagram.Transformer})
+		tx.SetPart(diagram.Part{ID: "joint", Kind: diagram.Junction, At: geom.Pt(0, 80)})
+		tx.SetFeeder(diagram.Feeder{ID: "f", From: diagram.End{Part: "T", Port: diagram.Secondary}, To: diagram.End{Part: "joint"}})
+		for i, x := range []float64{-25.5, -17, -8.5, 8.5, 17, 25.5} {
+			for j := range 8 {
+				tx.SetPart(diagram.Part{ID: diagram.ID(fmt.Sprint("l", i, "-", j)), Kind: diagram.Load, At: geom.Pt(x, 17+10*float64(j))})
+			}
+		}
+	})
+	sign := symbol.Break().Outline.Move(geom.Pt(0, 9.9))
+	for ends, clear := range map[string]bool{"": false, "protection stops here": true} {
+		marks := Marks{Breaks: map[diagram.ID]string{"T": ends}, Badges: map[diagram.ID]Badge{"f": {1, true}}}
+		s := New(doc, diagram.FirstPlan, marks, Options{HideTags: true})
+		at := s.badgeAt["f"]
+		if box := marks.Badges["f"].box(at); at.X != 0 || box.Overlaps(sign) == clear {
+			t.Errorf("where the sign says %q: a badge at %v, the sign in %v", ends, at, sign)
 		}
 	}
 }
