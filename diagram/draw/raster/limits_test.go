@@ -104,6 +104,21 @@ func TestSizesOfText(t *testing.T) {
 	}
 }
 
+// An export may be enlarged: its text is drawn from a pixel to the em on.
+func TestSizesOfTextInAnExport(t *testing.T) {
+	for size, shown := range map[float64]bool{0.95: false, 1: true} {
+		p := draw.NewPicture()
+		p.Text(draw.Text{Size: size, String: "HHHHHH"})
+		s, err := newStrips(p, draw.Light(), 1, 3)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := !marked(s.simplest().(*image.RGBA)).Empty(); got != shown {
+			t.Errorf("%g pixels: shown %v, want %v", size, got, shown)
+		}
+	}
+}
+
 // No line of text takes more than 8192 pixels of width, whatever it says, and no
 // more than 24 faces are kept.
 func TestMemoryOfText(t *testing.T) {
