@@ -132,6 +132,27 @@ func TestBadgesStayWhereTheyAre(t *testing.T) {
 	}
 }
 
+// The badges of a feeder and of a protector go along when these move, also where
+// their old places stay free.
+func TestBadgesGoAlong(t *testing.T) {
+	doc, marks := ternQuay(t)
+	marks.Badges = map[diagram.ID]Badge{"f-main-dock": {1, true}, "p-ups": {1, false}}
+	s := New(doc, diagram.FirstPlan, marks, Options{})
+	edit(t, doc, func(tx *diagram.Tx) {
+		for _, id := range []diagram.ID{"dock", "ups"} {
+			part, _ := tx.Part(id)
+			part.At = part.At.Add(geom.Pt(60, 90))
+			tx.SetPart(part)
+		}
+	})
+	s = s.Next(doc, diagram.FirstPlan, marks, Options{})
+	for id := range marks.Badges {
+		if d := s.fromOwn(id, s.badgeAt[id]); d > 6 {
+			t.Errorf("the badge of %s is left behind, %.1f mm away", id, d)
+		}
+	}
+}
+
 // What is found after a sheet was drawn gets its badge beside its record, too.
 func TestBadgesThatComeLater(t *testing.T) {
 	quay, marks := ternQuay(t)
