@@ -89,6 +89,19 @@ func TestShares(t *testing.T) {
 	}
 }
 
+// A feeder is as wide as it is drawn, 0.8 mm, and the slack besides.
+func TestWidthOfAFeeder(t *testing.T) {
+	s := mapScene(t, 0)
+	for off, slack := range map[float64]float64{0.39: 0, -0.39: 0, 1.89: 1.5, -1.89: 1.5} {
+		if got, ok := s.Hit(geom.Pt(10+off, 20), slack); !ok || got.ID != "feeder" {
+			t.Errorf("%g mm beside the line, slack %g: %+v", off, slack, got)
+		}
+		if got, ok := s.Hit(geom.Pt(10+1.06*off, 20), slack); ok {
+			t.Errorf("%g mm beside the line, slack %g: hit %+v", 1.06*off, slack, got)
+		}
+	}
+}
+
 // Shares of a line with corners are those of its whole length, and a point beside a
 // corner belongs to the nearer piece.
 func TestSharesRoundCorners(t *testing.T) {
