@@ -136,10 +136,10 @@ func TestBadgesStayWhereTheyAre(t *testing.T) {
 // their old places stay free.
 func TestBadgesGoAlong(t *testing.T) {
 	doc, marks := ternQuay(t)
-	marks.Badges = map[diagram.ID]Badge{"f-main-dock": {1, true}, "p-ups": {1, false}}
+	marks.Badges = map[diagram.ID]Badge{"f-joint-bench": {1, true}, "p-ups": {1, false}}
 	s := New(doc, diagram.FirstPlan, marks, Options{})
 	edit(t, doc, func(tx *diagram.Tx) {
-		for _, id := range []diagram.ID{"dock", "ups"} {
+		for _, id := range []diagram.ID{"bench", "ups"} {
 			part, _ := tx.Part(id)
 			part.At = part.At.Add(geom.Pt(60, 90))
 			tx.SetPart(part)
