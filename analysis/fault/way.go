@@ -146,6 +146,7 @@ func (b *building) addTransformer(first int32, part *device) {
 	switch {
 	case why != "":
 		b.links = append(b.links, link{passage: blind, from: near, to: far, way: i, why: why})
+		w.facts = []fact{{part.ID, "is taken to give any current behind the next transformer: too little of it is known", infiniteSource, true}}
 	case b.isToNeutral(&w):
 		b.links = append(b.links, link{passage: toNeutral, from: p, to: s, way: i})
 	default:
@@ -192,22 +193,11 @@ func (b *building) isToNeutral(w *way) bool {
 // findLeakage finds the impedance of a transformer.
 func (b *building) findLeakage(w *way) {
 	primary, secondary := b.terminals[w.from].system, b.terminals[w.to].system
-	data := w.part.Transformer
-	base, single := secondary, primary.Phases() == 1 || isSingle(secondary)
-	if primary.Phases() == 1 {
-		base = primary // the other side has three phases, or one as well
-	}
-	if secondary.Phases() == 1 {
-		base = secondary
-	}
+	data, single := w.part.Transformer, isSingle(primary) || isSingle(secondary)
 	w.ratio = secondary.Voltage / primary.Voltage
 	w.percent, w.xr = data.Impedance, data.XR
 	b.fillIn(w, data.Power, single)
-	ohms := ohmsOf(w.percent, b.noLoad(base.Voltage), data.Power, single)
-	if base != secondary {
-		ohms *= w.ratio * w.ratio
-	}
-	w.line = b.impedance(ohms, w.xr)
+	w.line = b.impedance(ohmsOf(w.percent, b.noLoad(secondary.Voltage), data.Power, single), w.xr)
 }
 
 // fillIn takes what the sheet does not say of a transformer.
