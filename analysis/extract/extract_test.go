@@ -161,6 +161,28 @@ func TestTransferSwitch(t *testing.T) {
 	}
 }
 
+// A side of a transfer switch that nothing leads to is not there for a surge; a
+// switch on that side lets a surge pass along the neutral alone.
+func TestTransferSwitchWithOneSide(t *testing.T) {
+	for _, row := range []struct {
+		data    diagram.TransferData
+		reached bool // the board, and whatever side the switch is on
+	}{
+		{diagram.TransferData{}, true},
+		{diagram.TransferData{Position: diagram.ToEmergency}, true},
+		{diagram.TransferData{Position: diagram.ToEmergency, SwitchesNeutral: true}, false},
+	} {
+		ats := diagram.Part{ID: "ats", Kind: diagram.TransferSwitch, Transfer: row.data}
+		doc := sheet(t, []diagram.Part{supply(wye480), ats, panel("main")}, feed("supply", "ats:normal", 5), feed("ats:load", "main", 5))
+		c := network(t, doc, usual)
+		_, empty := c.Buses[diagram.End{Part: "ats", Port: diagram.Emergency}]
+		_, board := c.Buses[diagram.End{Part: "main"}]
+		if on := row.reached && row.data.Selected() == diagram.Emergency; empty != on || board != row.reached {
+			t.Errorf("%+v: the empty side is reached: %v, the board: %v", row.data, empty, board)
+		}
+	}
+}
+
 // A neutral is joined to earth where a board says so, or else at the
 // beginning; in TT by the electrodes; not at all where nothing is earthed.
 func TestBonds(t *testing.T) {
