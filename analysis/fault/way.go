@@ -123,7 +123,7 @@ func (b *building) addWithin(first int32, part *device) {
 // the position, or a joint where power comes the other way.
 func (b *building) addThrow(side, common int32, part *device, position string) {
 	near, far := b.terminals[side].node, b.terminals[common].node
-	if near != nil && far != nil && near.Up == far {
+	if near.Up == far {
 		b.ways = append(b.ways, way{from: side, to: common, part: part, ratio: 1, closed: true})
 		return
 	}
@@ -140,7 +140,7 @@ func (b *building) addTransformer(first int32, part *device) {
 		b.findLeakage(&w)
 	}
 	near, far := p, s
-	if a, z := b.terminals[p].node, b.terminals[s].node; a != nil && z != nil && a.Up == z {
+	if b.terminals[p].node.Up == b.terminals[s].node {
 		near, far = s, p
 	}
 	switch {
@@ -160,7 +160,7 @@ func (b *building) unusable(w *way) string {
 	name := b.doc.NameOf(w.part.ID)
 	primary, secondary := &b.terminals[w.from], &b.terminals[w.to]
 	near, far := primary, secondary
-	if primary.node != nil && primary.node.Up == secondary.node {
+	if primary.node.Up == secondary.node {
 		near, far = secondary, primary
 	}
 	switch {
