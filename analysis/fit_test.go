@@ -102,6 +102,11 @@ func TestTraceFindings(t *testing.T) {
 			[]string{"error voltage: a is stated as 240 V, and u gives 480Y/277 [a u]"},
 		},
 		{
+			"a nameplate of another voltage and earthing: what arrives is told as it arrives",
+			newSheet(t).supply("u", tns400).stated("a", diagram.System{Wiring: diagram.Wye, Voltage: 690, Neutral: true, Earthing: diagram.TT}).feed(1, "u > a"),
+			[]string{"error voltage: a is stated as 690/400 TT, and u gives 400/230 TN-S [a u]"},
+		},
+		{
 			"a panel of two lines on one",
 			newSheet(t).supply("u", diagram.System{Wiring: diagram.Single, Voltage: 120, Neutral: true, Earthing: diagram.Solid}).stated("a", split240).feed(1, "u > a"),
 			[]string{"error voltage: a is stated as 120/240, and u gives 120 [a u]"},

@@ -135,6 +135,16 @@ func TestTraceNodes(t *testing.T) {
 			map[string]string{"b": "400/230 TN-S, dead, source , zone a, up a by a-b, 8 m, 1 steps"},
 		},
 		{
+			"nothing known of the supply: its secondary is no nameplate of the primary, nor a switch's or a load's of what feeds them",
+			newSheet(t).supply("u", diagram.System{}).transformer("t", diagram.System{}, wye208).
+				part(diagram.Part{ID: "l", Kind: diagram.Load, System: wye208}).feed(5, "u > t:primary", "u > l"),
+			map[string]string{
+				"t:primary":   "not known, live, source u, zone u, up u by u-t, 5 m, 1 steps",
+				"t:secondary": "208Y/120, live, source u, zone t:secondary, up t:primary by , 5 m, 2 steps",
+				"l":           "not known, live, source u, zone u, up u by u-l, 5 m, 1 steps",
+			},
+		},
+		{
 			"what arrives wins over a nameplate",
 			newSheet(t).supply("u", wye480).stated("a", wye208).feed(8, "u > a"),
 			map[string]string{"a": "480Y/277, live, source u, zone u, up u by u-a, 8 m, 1 steps"},
