@@ -47,6 +47,16 @@ func TestTraceFindings(t *testing.T) {
 			[]string{"warning supply: a and 3 more parts are not fed [a]"},
 		},
 		{
+			"one board alone",
+			newSheet(t).supply("u", wye480).boards("a", "b").feed(1, "u > a"),
+			[]string{"warning supply: b is not fed [b]"},
+		},
+		{
+			"an island of many tops",
+			newSheet(t).supply("u", wye480).boards("a", "b", "c", "d", "e", "f", "g", "h").feed(1, "a > h", "b > h", "c > h", "d > h", "e > h", "f > h", "g > h"),
+			[]string{"warning supply: a, b, c, d, e and 3 more parts are not fed [a b c d e]"},
+		},
+		{
 			"an island behind an open switch",
 			newSheet(t).supply("u", wye480).boards("a", "b").open(1, "u > a").feed(1, "a > b"),
 			[]string{"warning supply: a and 1 more part are not fed; open on the way: feeder u – a [a u-a]"},
