@@ -64,6 +64,19 @@ func TestDeckText(t *testing.T) {
 	golden(t, "every-kind.cir", deckOf(t, sample(), sampleOptions()))
 }
 
+// TestDeckOfShapes writes a source of every formula, and a gap that stays fired. The
+// formulas are those of waveform.Form.
+func TestDeckOfShapes(t *testing.T) {
+	n := &circuit.Network{}
+	s := &naming{}
+	nodes := s.bus(n, "Panel", "ABCN")
+	for i, shape := range []waveform.Shape{waveform.Voltage1_2x50(), waveform.Ring100kHz(), waveform.Current8x20(), waveform.Current10x350(), {Name: "none", Fall: 1, Rise: 1}} {
+		n.Sources = append(n.Sources, circuit.Source{Name: shape.Name, A: nodes[i%4], B: circuit.Earth, Volts: 1000 * float64(i+1), Shape: shape, Ohms: 2})
+	}
+	n.Gaps = []circuit.Gap{{Name: "stays fired", A: nodes[0], B: nodes[3], Spark: 600, Arc: 25, Ohms: 0.01, Off: 1e8}}
+	golden(t, "shapes.cir", deckOf(t, n, Options{Step: 20e-9, Duration: 100e-6}))
+}
+
 func TestWriteRefuses(t *testing.T) {
 	good := sampleOptions()
 	tests := []struct {
