@@ -2,6 +2,7 @@ package assess
 
 import (
 	"context"
+	"math"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -67,9 +68,40 @@ func TestFeedersOnTheTransient(t *testing.T) {
 			t.Errorf("toward the pump: got %+v, want a voltage without a verdict", s)
 		}
 	}
-	for _, s := range r.Feeders["f3"].Samples { // its switch stands at the panel
-		if s.Known || s.Verdict != analysis.Unknown {
-			t.Errorf("beyond the open switch: got %+v", s)
+	want := []analysis.Sample{{Share: 0}, {Share: 1}}
+	if diff := cmp.Diff(want, r.Feeders["f3"].Samples); diff != "" { // its switch stands at the panel
+		t.Errorf("beyond the open switch: -want +got\n%s", diff)
+	}
+	// The feeder is short beside the front of the surge, and so an inductance: the
+	// voltage falls evenly along it, but for waves of a fifth of that.
+	for _, s := range samples {
+		even := first.Volts + s.Share*(last.Volts-first.Volts)
+		if math.Abs(s.Volts-even) > (first.Volts-last.Volts)/5 {
+			t.Errorf("at %g of the way: got %.0f V, want about %.0f", s.Share, s.Volts, even)
+		}
+	}
+}
+
+// What leads to no board or load has nothing to be judged by.
+func TestFeederOfNothing(t *testing.T) {
+	doc := diagram.New()
+	_, err := doc.Edit(func(tx *diagram.Tx) error {
+		tx.SetPart(diagram.Part{ID: "supply", Kind: diagram.Supply, System: diagram.System{Wiring: diagram.Wye, Voltage: 208, Neutral: true, Earthing: diagram.Solid, Frequency: 60}})
+		tx.SetPart(diagram.Part{ID: "end", Kind: diagram.Junction})
+		tx.SetFeeder(diagram.Feeder{ID: "f1", From: diagram.End{Part: "supply"}, To: diagram.End{Part: "end"}, Length: 30})
+		return nil
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	var engine Engine
+	r, err := engine.Transient(context.Background(), doc, diagram.FirstPlan, short())
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, s := range r.Feeders["f1"].Samples {
+		if !s.Known || s.Verdict != analysis.Unknown {
+			t.Errorf("got %+v, want a voltage without a verdict", s)
 		}
 	}
 }

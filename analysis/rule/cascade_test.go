@@ -16,6 +16,13 @@ func inRow(t *testing.T, metres float64, first ...func(*diagram.Protector)) *sit
 	return s.attach("main", append([]func(*diagram.Protector){named("first"), clamps(1200)}, first...)...)
 }
 
+// unfedRow is two boards in a row that no supply feeds.
+func unfedRow(t *testing.T) *site {
+	s := newSite(t, splitOf240).board("main", diagram.BoardData{Service: true, MainBreaker: 60}).board("sub", diagram.BoardData{}).wire(5, diagram.Breaker, "main > sub")
+	s.alter("main", func(p *diagram.Part) { p.System = splitOf240 })
+	return s
+}
+
 func named(name string) func(*diagram.Protector) {
 	return func(p *diagram.Protector) { p.Name = name }
 }
@@ -53,6 +60,9 @@ func TestCascade(t *testing.T) {
 		{"15\u00a0m behind a gap", inRow(t, 15, gap).attach("sub", clamps(700), small), nil},
 		{"the length is not known", inRow(t, 0).attach("sub", clamps(700), small), nil},
 		{"its level is not stated", inRow(t, 5).attach("sub", small), nil},
+		{"its level is not stated, nor what its long leads are added to", inRow(t, 5).attach("sub", small, long), nil},
+		{"that upstream is not, on long leads", inRow(t, 5, clamps(0), long).attach("sub", clamps(100), small), nil},
+		{"nothing feeds the first", unfedRow(t).attach("main", named("first"), clamps(1200)).attach("sub", clamps(700), small), near},
 		{"that upstream is not", inRow(t, 5, clamps(0)).attach("sub", clamps(700), small), nil},
 		{"a VPR and an Up", inRow(t, 5, up).attach("sub", clamps(700), small), nil},
 		{"on one board", inRow(t, 5).attach("main", clamps(700), small), nil},
