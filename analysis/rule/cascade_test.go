@@ -51,6 +51,7 @@ func TestCascade(t *testing.T) {
 		{"lower and smaller, 5\u00a0m on", inRow(t, 5).attach("sub", clamps(700), small), near},
 		{"lower and as large", inRow(t, 5).attach("sub", clamps(700)), nil},
 		{"lower, its current not stated", inRow(t, 5).attach("sub", clamps(700), carries(0)), says("note", "16\u00a0ft", "700\u00a0V", "1\u00a0200\u00a0V")},
+		{"lower, the current upstream not stated", inRow(t, 5, carries(0)).attach("sub", clamps(700)), says("note", "16\u00a0ft", "700\u00a0V", "1\u00a0200\u00a0V")},
 		{"lower by a fifth", inRow(t, 5).attach("sub", clamps(960), small), says("warning", "16\u00a0ft", "960\u00a0V", "1\u00a0200\u00a0V")},
 		{"lower by less", inRow(t, 5).attach("sub", clamps(1000), small), nil},
 		{"the same", inRow(t, 5).attach("sub", clamps(1200), small), nil},
