@@ -112,6 +112,7 @@ func TestCascadeOfThree(t *testing.T) {
 		{"the first lower than both behind it", row(500, 1200), []string{takes("third", "far", "second", "sub", "16\u00a0ft", "700\u00a0V", high)}},
 		{"the second low and small", row(1200, 700, small), []string{takes("second", "sub", "first", "main", "13\u00a0ft", "700\u00a0V", high)}},
 		{"two beside each other in the middle", row(1200, 1200).attach("sub", named("beside"), clamps(900)), []string{takes("third", "far", "beside", "sub", "16\u00a0ft", "700\u00a0V", "900\u00a0V")}},
+		{"beside one that states no level", row(1200, 1200).attach("sub", named("beside"), clamps(0)), []string{takes("third", "far", "second", "sub", "16\u00a0ft", "700\u00a0V", high)}},
 		{"the second states no level", row(1200, 0), nil},
 	})
 }
