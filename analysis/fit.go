@@ -146,7 +146,8 @@ func missedBy(voltage float64, arrives diagram.System) string {
 // figureOf writes a figure to four digits, with its unit.
 func figureOf(v float64, unit string) string {
 	const digits = 4
-	if scale := math.Pow(10, digits-1-math.Floor(math.Log10(math.Abs(v)))); v != 0 && scale < 1e12 {
+	if v != 0 {
+		scale := math.Pow(10, digits-1-math.Floor(math.Log10(math.Abs(v))))
 		v = math.Round(v*scale) / scale
 	}
 	return FigureIn(v, unit)

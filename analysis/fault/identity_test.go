@@ -69,6 +69,20 @@ func TestSourcesInParallel(t *testing.T) {
 	}
 }
 
+// Of many sources two are named.
+func TestManySourcesAreNotAllNamed(t *testing.T) {
+	s := newSheet(t).boards("main")
+	for _, row := range []struct {
+		id   diagram.ID
+		want string
+	}{{"a", "from a"}, {"b", "from a and b"}, {"c", "from a and b and c"}, {"d", "from a and b and 2 more"}} {
+		s.supply(row.id, wye480, diagram.SourceData{FaultCurrent: 5e3, XR: 5}).join(string(row.id) + " > main")
+		if got := s.at("main").Why; got != row.want {
+			t.Errorf("got %q, want %q", got, row.want)
+		}
+	}
+}
+
 func TestLongerFeederLowers(t *testing.T) {
 	last := math.Inf(1)
 	for _, feet := range []float64{0, 1, 10, 100, 1000} {
