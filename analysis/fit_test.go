@@ -124,7 +124,7 @@ func TestTraceFindings(t *testing.T) {
 		{
 			"one line of another voltage, and loads of one",
 			newSheet(t).supply("u", wye480).stated("a", diagram.System{Wiring: diagram.Single, Voltage: 230, Neutral: true}).
-				load("fan", diagram.LoadData{Connection: diagram.ToNeutral, Voltage: 120}).load("pump", diagram.LoadData{Connection: diagram.ThreeWireStar, Voltage: 480}).
+				load("fan", diagram.LoadData{Connection: diagram.ToNeutral, Voltage: 120.57}).load("pump", diagram.LoadData{Connection: diagram.ThreeWireStar, Voltage: 480}).
 				feed(1, "u > a", "u > fan", "u > pump"),
 			[]string{
 				"error voltage: a is stated as 230, and u gives 480Y/277 [a u]",
