@@ -130,6 +130,11 @@ func TestTraceNodes(t *testing.T) {
 			map[string]string{"a": "not known, dead, source , zone a, up - by , 0 m, 0 steps"},
 		},
 		{
+			"open switches toward two zones of one source",
+			newSheet(t).supply("u", wye480).transformer("t", wye480, wye480).boards("a").feed(5, "u > t:primary").open(3, "u > a", "t:secondary > a"),
+			map[string]string{"a": "480Y/277, dead, source , zone a, up - by , 0 m, 0 steps"},
+		},
+		{
 			"no source: a nameplate speaks for itself and what it feeds",
 			newSheet(t).stated("a", tns400).boards("b").feed(8, "a > b"),
 			map[string]string{"b": "400/230 TN-S, dead, source , zone a, up a by a-b, 8 m, 1 steps"},

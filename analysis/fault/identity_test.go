@@ -157,9 +157,27 @@ func TestMotorOfUnknownPower(t *testing.T) {
 // A network of all boards joined to all is no building's: the tree within it is
 // taken, and told.
 func TestTooManyLoops(t *testing.T) {
+	s := boardsJoinedToAll(utility(t))
+	s.feed(steel(100, 50e-6, 1), "utility > panel-0")
+	one := utility(t).boards("a", "b").feed(steel(100, 50e-6, 1), "utility > a", "a > b").at("b")
+	f := s.at("panel-7")
+	same(t, "by the shortest way", f, one)
+	if len(f.Assumptions) != 1 || !f.Estimated || !strings.Contains(f.Assumptions[0].Text, "loops") {
+		t.Errorf("got %+v, want the loops told", f.Assumptions)
+	}
+}
+
+// What a motor in such a network feeds back through a transfer switch is not found.
+func TestTooManyLoopsBehindATransferSwitch(t *testing.T) {
+	s := boardsJoinedToAll(utility(t)).transfers("switch").motor("pump", 60e3)
+	s.join("utility > switch:normal", "switch:load > panel-0", "panel-1 > pump")
+	near(t, "utility", s.at("utility").ThreePhase, 20e3, exact)
+}
+
+// boardsJoinedToAll adds 60 boards, panel-0 and so on, each joined to all.
+func boardsJoinedToAll(s *sheet) *sheet {
 	const n = 60
-	s := utility(t)
-	s.edit(func(tx *diagram.Tx) {
+	return s.edit(func(tx *diagram.Tx) {
 		for i := range n {
 			tx.SetPart(diagram.Part{ID: diagram.ID(fmt.Sprintf("panel-%d", i)), Kind: diagram.Panel})
 			for j := range i {
@@ -170,13 +188,6 @@ func TestTooManyLoops(t *testing.T) {
 			}
 		}
 	})
-	s.feed(steel(100, 50e-6, 1), "utility > panel-0")
-	one := utility(t).boards("a", "b").feed(steel(100, 50e-6, 1), "utility > a", "a > b").at("b")
-	f := s.at("panel-7")
-	same(t, "by the shortest way", f, one)
-	if len(f.Assumptions) != 1 || !f.Estimated || !strings.Contains(f.Assumptions[0].Text, "loops") {
-		t.Errorf("got %+v, want the loops told", f.Assumptions)
-	}
 }
 
 // What was taken on the way is told at the end of it, and nowhere else.
