@@ -152,6 +152,15 @@ func TestMotorOfUnknownPower(t *testing.T) {
 	if len(f.Assumptions) != 1 || f.Assumptions[0].Record != "pump" || !f.Estimated {
 		t.Errorf("got %+v, want the motor told", f.Assumptions)
 	}
+	for i, want := range []string{
+		"does not feed the fault: its power is not known", "and 1 more motor do not feed the fault: their power is not known", "and 2 more motors do not feed the fault: their power is not known",
+	} {
+		if got := s.at("utility").Assumptions[0]; got.Text != want || got.Record != "pump" {
+			t.Errorf("got %+v, want %q of the pump", got, want)
+		}
+		next := diagram.ID(fmt.Sprint("pump-", i+2))
+		s.motor(next, 0).join("utility > " + string(next))
+	}
 }
 
 // A network of all boards joined to all is no building's: the tree within it is
