@@ -1,6 +1,10 @@
 package edit
 
-import "clampline/diagram"
+import (
+	"math"
+
+	"clampline/diagram"
+)
 
 // mark is where an open gesture began: what it has changed so far, and what
 // the person was looking at.
@@ -147,7 +151,7 @@ func (e *Editor) MarkSaved() {
 func (e *Editor) MarkUnsaved() { e.history.saved = never }
 
 // never is the number of no state.
-const never = ^uint64(0)
+const never = math.MaxUint64
 
 // IsSaved reports whether the document is as it was when it was last saved,
 // also where undo led back to it.
