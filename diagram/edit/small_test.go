@@ -271,3 +271,72 @@ func TestHoldingAFeeder(t *testing.T) {
 		t.Errorf("led back: changed %t, status %q", d.CanUndo(), d.Status())
 	}
 }
+
+// What was under the pointer before a tool was taken up is not pointed at after it.
+func TestHoverEndsWithATool(t *testing.T) {
+	d := drive(t)
+	d.Hover(80, 60).Key("7").Hover(-80, 30).Key(edit.KeyEscape)
+	if d.Cursor() != edit.Arrow || !d.Overlay().Bounds().IsEmpty() {
+		t.Errorf("over nothing: cursor %d, shown %v", d.Cursor(), d.Overlay().Bounds())
+	}
+}
+
+func TestCursorOfAPulledEnd(t *testing.T) {
+	for turn, want := range []edit.Cursor{edit.ResizeH, edit.ResizeV, edit.ResizeH, edit.ResizeV} {
+		d := drive(t)
+		set(t, d, "panel-1", func(p *diagram.Part) { p.Turn = turn })
+		end := geom.Turn(turn).Apply(geom.Pt(20, 0)).Add(geom.Pt(0, 60))
+		d.Hover(end.X, end.Y)
+		if d.Cursor() != want {
+			t.Errorf("%d quarter turns: over the end the cursor is %d, want %d", turn, d.Cursor(), want)
+		}
+		d.Press(end.X, end.Y).DragTo(end.X*1.5, 60+(end.Y-60)*1.5)
+		if d.Cursor() != want || d.Status() != "Pull the end to its place; Alt suspends snapping" {
+			t.Errorf("%d quarter turns: while it is pulled the cursor is %d, want %d (%s)", turn, d.Cursor(), want, d.Status())
+		}
+	}
+}
+
+// A protector may be dropped 12 px beside its host, twice as far as a click may miss.
+func TestDropBesideAHost(t *testing.T) {
+	const mm = 1 / edit.FullScale // of a pixel at 100 %
+	for px, want := range map[float64]bool{11: true, 13: false} {
+		d := drive(t)
+		if _, err := d.DropProtector(geom.Pt(0, 60.9+px*mm)); (err == nil) != want {
+			t.Errorf("%g px below a bar of 1.8 mm: %v", px, err)
+		}
+	}
+}
+
+// Whatever is fitted has 24 px clear at either side of what fills the window.
+func TestMarginOfAFit(t *testing.T) {
+	v := edit.View{Scale: 1, Width: 448, Height: 248}
+	for _, row := range []struct {
+		name string
+		r    geom.Rect
+		want geom.Rect // px
+	}{
+		{"wide", geom.RectOf(geom.Pt(0, 0), geom.Pt(200, 10)), geom.RectOf(geom.Pt(24, 114), geom.Pt(424, 134))},
+		{"high", geom.RectOf(geom.Pt(0, 0), geom.Pt(10, 100)), geom.RectOf(geom.Pt(214, 24), geom.Pt(234, 224))},
+	} {
+		fitted := v.Fit(row.r, 99)
+		low, high := fitted.ToScreen(row.r.Min), fitted.ToScreen(row.r.Max)
+		if got := geom.RectOf(geom.Pt(low.X, low.Y), geom.Pt(high.X, high.Y)); got.Min.Distance(row.want.Min) > near || got.Max.Distance(row.want.Max) > near {
+			t.Errorf("%s: shown at %v, want %v", row.name, got, row.want)
+		}
+	}
+}
+
+func TestArmedWhileAFeederIsDrawn(t *testing.T) {
+	d := drive(t)
+	d.ArmFeeder()
+	d.Press(5, 60).DragTo(-80, 30)
+	if d.Armed() != "connect" {
+		t.Errorf("with the tool: armed %q", d.Armed())
+	}
+	d.PanBy(edit.Middle, 5, 5)
+	d.Key(edit.KeyEscape, edit.KeyEscape)
+	if d.Press(80, 55).DragTo(-80, 30); d.Armed() != "" {
+		t.Errorf("without it: armed %q", d.Armed())
+	}
+}
