@@ -153,6 +153,10 @@ func TestBoundsOfANameplate(t *testing.T) {
 		t.Error("nothing stated of In is not 5 kA")
 	}
 	// Where no MCOV is stated, the block is that of a third of the level.
+	small := plate(Up, 0, 1, true, [ModeCount]float64{960, 0, 0, 0}, [ModeCount]float64{0.5, 0, 0, 0})
+	if got := calibrated(t, small).Curves[LineNeutral].Name; !strings.HasPrefix(got, "L-N, block 32 mm, 130 V x ") {
+		t.Errorf("an MCOV of half a volt is of the least block: got %q", got)
+	}
 	unrated := plate(Up, 0, 1, true, [ModeCount]float64{960, 0, 0, 0}, [ModeCount]float64{})
 	if got := calibrated(t, unrated).Curves[LineNeutral].Name; !strings.HasPrefix(got, "L-N, block 40 mm, 320 V x ") {
 		t.Errorf("960 V without an MCOV: got %q", got)

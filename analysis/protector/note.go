@@ -19,10 +19,11 @@ func (c *calibration) note() {
 func (c *calibration) reason(mode Mode) string {
 	level, reading := c.Plate.Modes[mode].Level, c.Readings[mode]
 	driven := c.Plate.Rating == VPR || c.Plate.Modes[mode].Switching
+	higher := reading > level
 	switch {
-	case reading > level && c.Plate.Rating == VPR:
+	case higher && c.Plate.Rating == VPR:
 		return "the leads of the test, or another mode, alone give more than the level"
-	case reading > level:
+	case higher:
 		return "its own wiring, or another mode, alone gives more than the level"
 	case driven && reading > 0.9*testVolts:
 		return fmt.Sprintf("the test has no more than %.0f V", testVolts)

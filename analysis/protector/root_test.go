@@ -36,8 +36,8 @@ func TestRoot(t *testing.T) {
 		}
 	}
 	broken := errors.New("broken")
-	if _, _, err := root(func(float64) (float64, error) { return 0, broken }, point{0, 1}, 1, -3, 3); !errors.Is(err, broken) {
-		t.Errorf("got error %v, want %v", err, broken)
+	if _, found, err := root(func(float64) (float64, error) { return 0, broken }, point{0, 1}, 1, -3, 3); !errors.Is(err, broken) || found {
+		t.Errorf("got error %v, want %v; found %t", err, broken, found)
 	}
 }
 
