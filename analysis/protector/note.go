@@ -1,14 +1,11 @@
 package protector
 
-import (
-	"fmt"
-	"math"
-)
+import "fmt"
 
 // note says which levels the simulated tests don't read, and why.
 func (c *calibration) note() {
 	for mode := range Mode(ModeCount) {
-		if c.Plate.Modes[mode].Connected && !(math.Abs(c.off(mode)) <= tolerance) {
+		if c.Plate.Modes[mode].Connected && !c.isMet(mode, tolerance) {
 			text := fmt.Sprintf("%s: the nameplate states %.0f V, but the simulated test reads %.0f V; %s", mode, c.Plate.Modes[mode].Level, c.Readings[mode], c.reason(mode))
 			c.Notes = append(c.Notes, text)
 		}
