@@ -13,6 +13,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"clampline/diagram"
+	"clampline/diagram/geom"
 	"clampline/diagram/unit"
 )
 
@@ -319,5 +320,38 @@ func TestNewIDsAmongOthers(t *testing.T) {
 	})
 	if err != nil {
 		t.Fatal(err)
+	}
+}
+
+// Every sort of record is called by its name, or else by its id; a feeder without one
+// by what it joins.
+func TestNamesOfRecords(t *testing.T) {
+	doc := withSurges(t, ring("surge-1"))
+	_, err := doc.Edit(func(tx *diagram.Tx) error {
+		tx.SetPart(diagram.Part{ID: "panel-1", Kind: diagram.Panel, Name: "Hall\nnorth"})
+		tx.SetFeeder(diagram.Feeder{ID: "feeder-1", From: diagram.End{Part: "panel-1"}, To: diagram.End{Part: "load-1"}})
+		tx.SetFeeder(diagram.Feeder{ID: "feeder-2", Name: "Riser", From: diagram.End{Part: "panel-1"}, To: diagram.End{Part: "load-1"}})
+		tx.SetProtector(diagram.Protector{ID: "protector-1", Plan: diagram.FirstPlan, Bus: "panel-1", Name: "SPD 1"})
+		tx.SetProtector(diagram.Protector{ID: "protector-2", Plan: diagram.FirstPlan, Bus: "panel-1"})
+		tx.SetPlan(diagram.Plan{ID: "plan-2"})
+		return nil
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for id, want := range map[diagram.ID]string{
+		"panel-1": "Hall north", "load-1": "load-1", "feeder-1": "feeder Hall north – load-1", "feeder-2": "Riser",
+		"protector-1": "SPD 1", "protector-2": "protector-2", diagram.FirstPlan: "As found", "plan-2": "plan-2", "surge-1": "surge-1", "gone": "gone",
+	} {
+		if got := doc.NameOf(id); got != want {
+			t.Errorf("%s: got %q, want %q", id, got, want)
+		}
+	}
+	index := diagram.NewIndex(doc, diagram.FirstPlan)
+	if len(index.FeedersAt("panel-1")) != 2 || len(index.FeedersAt("load-1")) != 2 || len(index.ProtectorsOn("panel-1")) != 2 || len(index.ProtectorsOn("load-1")) != 0 {
+		t.Error("the index lists others than are there")
+	}
+	if got := doc.Extent(); !got.Contains(geom.Pt(0, 0)) || got.Width() != 0 || !diagram.New().Extent().IsEmpty() {
+		t.Errorf("the extent is %v", got)
 	}
 }
