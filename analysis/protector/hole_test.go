@@ -182,3 +182,58 @@ func TestLongLeads(t *testing.T) {
 	cover, copper = InsulatedDiameter(0.1), 2*math.Sqrt(0.1/math.Pi)
 	within(t, "thick ones", loop(thick, "AN"), 2*(Straight(1, copper/2)-Parallel(1, 1, facing(cover, copper/2))), 1e-9)
 }
+
+// What a model says that its tests read is what they read by the steps of the
+// calibration, also of a mode that is not met; a gap is read by fine steps always.
+func TestReadingsAreThoseOfTheModel(t *testing.T) {
+	type volts = [ModeCount]float64
+	plates := typical()
+	for _, levels := range []volts{{700, 700, 700, 4000}, {700, 700, 4000, 1200}, {1, 700, 700, 1200}, {40000, 0, 0, 0}, {330, 400, 500, 600}} {
+		plates = append(plates, named{"odd levels", plate(VPR, 0, 3, true, levels, volts{150, 150, 150, 300})})
+	}
+	gap := plate(VPR, 0, 1, true, volts{700, 1600, 700, 0}, volts{150, 0, 150, 0})
+	gap.Modes[LineEarth].Switching = true
+	for _, row := range append(plates, named{"a gap that others hold", gap}) {
+		m := calibrated(t, row.plate)
+		for mode := range Mode(ModeCount) {
+			if !row.plate.Modes[mode].Connected {
+				continue
+			}
+			got, err := m.read(context.Background(), mode, coarseStep)
+			if err != nil {
+				t.Fatal(err)
+			}
+			within(t, row.name+" "+mode.String(), m.Readings[mode], got, 1e-9)
+			fine, err := m.Test(context.Background(), mode)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if m.Gaps[mode] != nil && fine != got {
+				t.Errorf("%s, %s: a gap reads %g V by fine steps and %g V else", row.name, mode, fine, got)
+			}
+		}
+	}
+}
+
+// A block of another thickness has a capacitance that goes against its voltage, down to
+// a quarter of it.
+func TestCapacitanceGoesAgainstTheVoltage(t *testing.T) {
+	block := material(t, "block 40 mm, 320 V")
+	for _, level := range []float64{500, 1500, 3000} {
+		m := calibrated(t, plate(Up, 0, 1, true, [ModeCount]float64{level, 0, 0, 0}, [ModeCount]float64{320, 0, 0, 0}))
+		within(t, "capacitance times voltage", m.Farads[LineNeutral]*m.Curves[LineNeutral].Voltage(1), block.Farads*block.Voltage(1), 1e-3)
+	}
+	least := calibrated(t, plate(Up, 0, 1, true, [ModeCount]float64{100, 0, 0, 0}, [ModeCount]float64{320, 0, 0, 0}))
+	within(t, "the most capacitance", least.Farads[LineNeutral], 4*block.Farads, 1e-9)
+}
+
+// Of thick turns the formula of thin ones would fall below nothing: mu0 R (ln(8R/r) - 2).
+// Aluminium in a thin wire is that of IEC 60889.
+func TestThickTurnsAndAluminium(t *testing.T) {
+	within(t, "a turn of wire a third of it thick", turn(0.15, 0.025), 4e-7*math.Pi*0.075*(math.Log(24)-2), 1e-9)
+	within(t, "a turn of wire half as thick", turn(0.15, 0.05), 4e-7*math.Pi*0.075*(math.Log(12)-2), 1e-9)
+	if got := turn(0.15, 0.1); got != 0 {
+		t.Errorf("a turn with no hole: got %g H", got)
+	}
+	within(t, "thin aluminium", SurgeResistance(1e-8, AluminiumResistivity), 2.82, 1e-9)
+}

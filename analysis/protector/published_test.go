@@ -30,9 +30,11 @@ func all() []Material { return append(discs(), Published()...) }
 
 // A name says the kind, the diameter and the rated voltage. Parts of one ceramic have
 // a capacitance that goes with the area and against the voltage, which is a matter of
-// thickness: some 0.55 µF V/m² (textbook plate capacitor; 30 % for kind and make).
+// thickness: some 0.55 mF V/m² (textbook plate capacitor; 30 % for kind and make, 10 %
+// among those of one size).
 func TestPublishedAreWhatTheirNamesSay(t *testing.T) {
 	seen := map[string]bool{}
+	least, most := map[string]float64{}, map[string]float64{} // by kind and diameter
 	for _, m := range all() {
 		kind, _, _ := strings.Cut(m.Name, " ")
 		if want := fmt.Sprintf("%s %g mm, %g V", kind, math.Round(m.Diameter*1e6)/1e3, m.Rated); m.Name != want || seen[want] {
@@ -42,6 +44,15 @@ func TestPublishedAreWhatTheirNamesSay(t *testing.T) {
 		area := math.Pi / 4 * m.Diameter * m.Diameter
 		if got := m.Farads * m.Rated / area; got < 0.39e-3 || got > 0.72e-3 {
 			t.Errorf("%s: %g F V/m²", m.Name, got)
+		}
+		size, _, _ := strings.Cut(m.Name, ",")
+		got := m.Farads * m.Rated / area
+		most[size] = max(most[size], got)
+		if least[size] == 0 || got < least[size] {
+			least[size] = got
+		}
+		if most[size] > 1.1*least[size] {
+			t.Errorf("%s: others of the size have %g to %g F V/m²", m.Name, least[size], most[size])
 		}
 	}
 	if len(seen) != 20 {
