@@ -42,7 +42,6 @@ func (e *Editor) commit(label, key string) {
 		return
 	}
 	e.history.push(entry{label: label, key: key, change: done.change, before: done.before, after: e.focus()})
-	e.overlayChanged()
 }
 
 // revert ends the open gesture with the document back at the mark.
