@@ -198,6 +198,9 @@ func TestEndsOfWindows1252(t *testing.T) {
 	if got, _ := decoded([]byte("\x7f\x80\x8e\x9e\x9f\xa0\xff")); got != "\x7f€ŽžŸ\u00a0ÿ" {
 		t.Errorf("got %q", got)
 	}
+	if got, _ := decoded([]byte("\x81\x8d\x8f\x90\x9d")); got != "\u0081\u008d\u008f\u0090\u009d" {
+		t.Errorf("of those that it does not define: got %q", got)
+	}
 }
 
 // A row without a name is about the protector that is most like it, of those that it
@@ -298,6 +301,46 @@ func TestRoundingOfNameplates(t *testing.T) {
 	} {
 		if got, found := nameplate(text); found != want {
 			t.Errorf("%s: got %v, %t", text, got, found)
+		}
+	}
+}
+
+// TestTableText writes the whole table of the laboratory, and that of no boards.
+func TestTableText(t *testing.T) {
+	var out strings.Builder
+	for _, sheets := range [][]Sheet{sheetsOf(t, filled(t), "switchboard-1", "panel-5", "panel-4", "panel-6"), sheetsOf(t, clinic(t)), nil} {
+		if err := WriteCSV(&out, sheets); err != nil {
+			t.Fatal(err)
+		}
+	}
+	text := strings.ReplaceAll(out.String(), "\r\n", "\n")
+	if strings.Contains(text, "\r") || strings.Count(out.String(), "\ufeff") != 3 {
+		t.Error("a line ends otherwise, or a table has no mark")
+	}
+	drawtest.Text(t, "table.txt", strings.ReplaceAll(text, "\ufeff", "(mark)\n"))
+}
+
+// A name that its own row takes away is free for another protector; one that the row
+// leaves as it is, is not.
+func TestNameThatIsTakenAway(t *testing.T) {
+	for name, want := range map[string][]string{
+		"-":     {"SPD-2 on Server room, name: SPD-2 → empty", "new protector SPD-2 on Server room: nothing but the name is stated"},
+		"SPD-7": {"SPD-2 on Server room, name: SPD-2 → SPD-7", "new protector SPD-2 on Server room: nothing but the name is stated"},
+		"":      {"row 3, Protector: Server room has “SPD-2” already, in row 2; give this one another name, or take the row out"},
+	} {
+		same(t, lines(reviewed(t, laboratory(t), "Panel id,Protector id,Protector\npanel-5,protector-2,"+name+"\npanel-5,new,SPD-2\n")), want...)
+	}
+}
+
+// Headings are found as people write them, with units of their own or none.
+func TestHeadingsAsPeopleWriteThem(t *testing.T) {
+	for heading, found := range map[string]bool{
+		"Transformer impedance %": true, "TRANSFORMER_IMPEDANCE": true, "transformer-impedance (per cent)": true, "Transformer impedance [%]": true,
+		"(Transformer) impedance": false, "Impedance": false,
+	} {
+		review := reviewed(t, laboratory(t), "panel  id,"+heading+"\npanel-5,5.75\n")
+		if (len(review.Changes) == 1) != found {
+			t.Errorf("%s: got %q", heading, lines(review))
 		}
 	}
 }

@@ -25,6 +25,7 @@ func TestScan(t *testing.T) {
 		{"never closed", "a,\"b\nc,d", [][]string{{"a", `"b`}, {"c", "d"}}, []int{0}},
 		{"closed by the next row", "\"a\n\"b\",c", [][]string{{`"a`}, {"b", "c"}}, []int{0}},
 		{"text behind the mark", `"a"b,c`, [][]string{{`"a"b`, "c"}}, []int{0}},
+		{"as long as a text may be", `"` + strings.Repeat("x", longestQuoted-1) + `",b`, [][]string{{strings.Repeat("x", longestQuoted-1), "b"}}, nil},
 		{"too long to be a text", `"` + strings.Repeat("x", longestQuoted) + `",b`, [][]string{{`"` + strings.Repeat("x", longestQuoted) + `"`, "b"}}, []int{0}},
 	} {
 		rows, unclosed := scan(row.text, ',')
