@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"runtime"
 	"strings"
 	"testing"
 	"time"
@@ -168,6 +169,32 @@ func TestGenerationsThatAreKept(t *testing.T) {
 	for i, want := range []string{"new", "middle", "old"} {
 		if filepath.Base(copies[i].Original) != want || copies[i].Damaged != 0 || copies[i].Err != nil {
 			t.Errorf("copy %d is %+v, want that of %s", i, copies[i], want)
+		}
+	}
+}
+
+// Three generations of a sheet are kept, and five of a copy, where nothing else is asked
+// for; a copy is found under the first 24 digits of the SHA-256 of the path (sha256sum).
+func TestUsualGenerations(t *testing.T) {
+	folder, copies := t.TempDir(), t.TempDir()
+	for i := range 8 {
+		doc := diagram.New()
+		if _, err := doc.Edit(func(tx *diagram.Tx) error { tx.SetInfo(diagram.Info{Title: fmt.Sprint(i)}); return nil }); err != nil {
+			t.Fatal(err)
+		}
+		if err := errors.Join(file.Save(filepath.Join(folder, "a.clampline"), doc), file.SaveRecovery(copies, "", doc)); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if names := namesIn(t, folder); len(names) != 1+3 {
+		t.Errorf("of a sheet there are %q", names)
+	}
+	if names := namesIn(t, copies); len(names) != 5+1 { // and the note
+		t.Errorf("of a copy there are %q", names)
+	}
+	if runtime.GOOS != "windows" {
+		if got, want := file.RecoveryPath("", "/sheets/a.clampline"), "recovery-603789d5d1cb4428eb6c5b20.clampline"; got != want {
+			t.Errorf("a copy is called %q, want %q", got, want)
 		}
 	}
 }
