@@ -1,13 +1,16 @@
 package survey
 
 import (
+	"errors"
 	"fmt"
 	"strings"
 	"testing"
 
+	"clampline/analysis"
 	"clampline/diagram"
 	"clampline/diagram/draw"
 	"clampline/diagram/draw/drawtest"
+	"clampline/diagram/unit"
 )
 
 // laidOut writes what is on a page: texts with their place and size, all else with
@@ -66,5 +69,38 @@ func TestPDFOfOneSheet(t *testing.T) {
 		if !strings.Contains(out.String(), "/MediaBox [0 0 "+paper+"]") || !strings.Contains(out.String(), "/Count 1") {
 			t.Errorf("not one page of %s points", paper)
 		}
+	}
+}
+
+// full is a disk that takes so many bytes.
+type full struct{ left int }
+
+func (f *full) Write(p []byte) (int, error) {
+	if f.left -= len(p); f.left < 0 {
+		return 0, errors.New("the disk is full")
+	}
+	return len(p), nil
+}
+
+// A table that cannot be written whole is an error, wherever the disk is full, and one
+// that is too large to be a survey is refused with its bound.
+func TestTablesThatFail(t *testing.T) {
+	sheets := sheetsOf(t, laboratory(t))
+	var whole strings.Builder
+	if err := WriteCSV(&whole, sheets); err != nil {
+		t.Fatal(err)
+	}
+	for _, left := range []int{0, 3, 2000, whole.Len() - 1} {
+		if err := WriteCSV(&full{left}, sheets); err == nil || err.Error() != "the disk is full" {
+			t.Errorf("%d bytes of %d: got %v", left, whole.Len(), err)
+		}
+	}
+	if err := WriteCSV(&full{whole.Len()}, sheets); err != nil {
+		t.Error(err)
+	}
+	doc := laboratory(t)
+	text := "Panel id\n" + strings.Repeat("x", 16<<20)
+	if _, err := ReadCSV(strings.NewReader(text), doc, diagram.FirstPlan, analysis.Trace(doc), unit.NorthAmerican); err == nil || !strings.Contains(err.Error(), "more than 16 MB") {
+		t.Errorf("a table of more than 16 MB: got %v", err)
 	}
 }
