@@ -51,3 +51,13 @@ func TestGestureIsDroppedFirst(t *testing.T) {
 		}
 	}
 }
+
+// A part that moves does not line up with where it was itself.
+func TestMovingLinesUpWithOthersOnly(t *testing.T) {
+	d := drive(t)
+	set(t, d, "load-1", func(p *diagram.Part) { p.At = geom.Pt(81.5, 60) })
+	d.Drag(81.5, 60, 81.5, 120)
+	if got, _ := d.Document().Part("load-1"); got.At != geom.Pt(80, 120) {
+		t.Errorf("got %v, want the point of the grid at 80,120", got.At)
+	}
+}
