@@ -137,13 +137,9 @@ func (x *reading) id(n int, key string) diagram.ID {
 	return diagram.ID(unescaped(oneLine(x.cell(n, x.place(key)))))
 }
 
-// tell notes a problem with the column of a slot in a row.
+// tell notes a problem with what stands in the column of a slot in a row.
 func (x *reading) tell(n, slot int, u unread) {
-	column, ok := x.column[slot]
-	if !ok {
-		column = -1
-	}
-	x.problem(n+1, column, x.slots[slot].heading.in(x.convention), u.what, u.remedy)
+	x.problem(n+1, x.column[slot], x.slots[slot].heading.in(x.convention), u.what, u.remedy)
 }
 
 func (x *reading) problem(row, column int, heading, what, remedy string) {
