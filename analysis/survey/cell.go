@@ -77,9 +77,9 @@ func (h habits) quantity(text string, d unit.Dimension) (float64, error) {
 	v, err := unit.Parse(text, d, h.convention)
 	switch {
 	case err != nil:
-		return 0, unit.Must{Wanted: unit.Wanted(d, h.convention), Such: unit.Such(d, h.convention), Typed: text}
+		return v, unit.Must{Wanted: unit.Wanted(d, h.convention), Such: unit.Such(d, h.convention), Typed: text}
 	case v < 0:
-		return 0, unit.Must{Wanted: "0 or more", Such: unit.Such(d, h.convention), Typed: text}
+		return v, unit.Must{Wanted: "0 or more", Such: unit.Such(d, h.convention), Typed: text}
 	}
 	return v, nil
 }
