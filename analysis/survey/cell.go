@@ -93,9 +93,6 @@ func ambiguous(text, before, after string) unread {
 	return unread{"must be " + before + after + " or " + share, quoted(text) + " may be either"}
 }
 
-// bare reports whether a text is a number without a unit.
-func bare(text string) bool { return !strings.ContainsFunc(text, unicode.IsLetter) }
-
 // closeTo reports whether two quantities differ by no more than rounding does.
 func closeTo(a, b float64) bool { return math.Abs(a-b) <= 1e-9*math.Abs(b) }
 

@@ -135,6 +135,16 @@ func TestMostOfAHeading(t *testing.T) {
 	}
 }
 
+// A number may be written with an exponent, as spreadsheets do; it is in the unit of its
+// heading all the same.
+func TestExponents(t *testing.T) {
+	for heading, want := range map[string]string{"Transformer rating (kVA)": "T2, transformer rating: 30 kVA → 75 kVA", "Fault current marked or told (kA)": "Server room, fault current marked or told: not known → 75 kA"} {
+		for _, cell := range []string{"7.5e1", "7.5E+01"} {
+			same(t, lines(written(t, laboratory(t)).set("panel-5", heading, cell).read()), want)
+		}
+	}
+}
+
 // Headings are looked for in thirty rows, whatever stands above them, and in a table
 // that names its separator.
 func TestWhereTheHeadingsAre(t *testing.T) {
