@@ -135,6 +135,18 @@ func TestMostOfAHeading(t *testing.T) {
 	}
 }
 
+// A new protector of a board that is gone since is refused with what to do.
+func TestNewProtectorOfAGoneBoard(t *testing.T) {
+	doc := laboratory(t)
+	review := reviewed(t, doc, "Panel id,Protector\npanel-15,SPD-9\n")
+	if _, err := doc.Edit(func(tx *diagram.Tx) error { tx.Remove("panel-15"); return nil }); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := doc.Edit(review.Apply); err == nil || err.Error() != "panel-15 is no longer on the drawing; read the table again" {
+		t.Errorf("got %v", err)
+	}
+}
+
 // A number may be written with an exponent, as spreadsheets do; it is in the unit of its
 // heading all the same.
 func TestExponents(t *testing.T) {
