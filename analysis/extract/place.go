@@ -68,9 +68,6 @@ func (x *extractor) addPlaces(part diagram.Part) {
 	for _, port := range part.Kind.Ports() {
 		end := diagram.End{Part: part.ID, Port: port}
 		node := x.Topology.Nodes[end]
-		if node == nil {
-			continue
-		}
 		if part.Kind == diagram.TransferSwitch && port == part.Transfer.Selected() {
 			continue // one with the load side
 		}
@@ -80,10 +77,7 @@ func (x *extractor) addPlaces(part diagram.Part) {
 	if part.Kind == diagram.TransferSwitch {
 		common := diagram.End{Part: part.ID, Port: diagram.Common}
 		selected := diagram.End{Part: part.ID, Port: part.Transfer.Selected()}
-		at, ok := x.at[common]
-		if !ok {
-			return
-		}
+		at := x.at[common]
 		x.at[selected] = at
 		if p := &x.places[at]; !p.system.Known() {
 			p.system = x.Topology.Nodes[selected].System
@@ -150,9 +144,8 @@ func (x *extractor) supplyInUse() (int, error) {
 func (x *extractor) ways() [][]int {
 	out := make([][]int, len(x.places))
 	join := func(a, b diagram.End) {
-		i, okA := x.at[a]
-		j, okB := x.at[b]
-		if okA && okB && x.places[i].system.Known() && x.places[j].system.Known() {
+		i, j := x.at[a], x.at[b]
+		if x.places[i].system.Known() && x.places[j].system.Known() {
 			out[i], out[j] = append(out[i], j), append(out[j], i)
 		}
 	}

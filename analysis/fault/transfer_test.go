@@ -169,6 +169,20 @@ func TestMotorBehindTransferSwitch(t *testing.T) {
 	}
 }
 
+// Two switches that feed two boards with a tie between: at each what was taken for
+// its own source is told, the one that is nearer, though both feed it.
+func TestAssumptionsOfTwoSwitches(t *testing.T) {
+	s := newSheet(t).supply("told", wye480, diagram.SourceData{FaultCurrent: 20e3, XR: 5}).supply("taken", wye480, diagram.SourceData{FaultCurrent: 20e3}).
+		transfers("one", "two").boards("left", "right").join("told > one:normal", "taken > two:normal", "one:load > left", "two:load > right").
+		feed(steel(50, 50e-6, 1), "left > right")
+	if got := s.at("left").Assumptions; len(got) != 0 {
+		t.Errorf("left: got %v, want nothing taken", got)
+	}
+	if got := s.at("right").Assumptions; len(got) != 1 || got[0].Record != "taken" {
+		t.Errorf("right: got %v, want the ratio of its supply", got)
+	}
+}
+
 // Power the other way through a switch: a board on its load side feeds either
 // of two.
 func TestSwitchTheOtherWay(t *testing.T) {
@@ -223,6 +237,9 @@ func TestFedByNothing(t *testing.T) {
 	s := newSheet(t).boards("alone").supply("utility", wye480, diagram.SourceData{FaultCurrent: 1e3})
 	if f, ok := s.solve()[diagram.End{Part: "alone"}]; ok {
 		t.Errorf("got %+v for what nothing feeds", f)
+	}
+	if f, ok := explainOf(s.doc, analysis.Trace(s.doc), end("alone")); ok {
+		t.Errorf("%+v is explained, which nothing feeds", f)
 	}
 }
 

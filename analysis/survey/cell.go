@@ -70,9 +70,9 @@ func (h habits) quantity(text string, d unit.Dimension) (float64, error) {
 	v, err := unit.Parse(text, d, h.convention)
 	switch {
 	case err != nil:
-		return 0, unit.Must{Wanted: unit.Wanted(d, h.convention), Such: unit.Such(d, h.convention), Typed: text}
+		return v, unit.Must{Wanted: unit.Wanted(d, h.convention), Such: unit.Such(d, h.convention), Typed: text}
 	case v < 0:
-		return 0, unit.Must{Wanted: "0 or more", Such: unit.Such(d, h.convention), Typed: text}
+		return v, unit.Must{Wanted: "0 or more", Such: unit.Such(d, h.convention), Typed: text}
 	}
 	return v, nil
 }
@@ -85,9 +85,6 @@ func ambiguous(text, before, after string) unread {
 	}
 	return unread{"must be " + before + after + " or " + share, quoted(text) + " may be either"}
 }
-
-// bare reports whether a text is a number without a unit.
-func bare(text string) bool { return !strings.ContainsFunc(text, unicode.IsLetter) }
 
 // closeTo reports whether two quantities differ by no more than rounding does.
 func closeTo(a, b float64) bool { return math.Abs(a-b) <= 1e-9*math.Abs(b) }
