@@ -71,9 +71,10 @@ func (u Usual) text(v float64, c unit.Convention) string {
 	return unit.Format(v, u.Dimension, c)
 }
 
-// The figures of which a usual range is known.
+// The figures of which a usual range is known, after what is none of them.
 const (
-	UsualFault Figure = iota
+	NoFigure Figure = iota
+	UsualFault
 	UsualEarthFault
 	UsualPower
 	UsualLoadPower

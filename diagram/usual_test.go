@@ -9,7 +9,7 @@ import (
 // Every figure has a range with a name, a dimension it can be written in, and a
 // source.
 func TestUsualRangesAreComplete(t *testing.T) {
-	for f := range figureCount {
+	for f := UsualFault; f < figureCount; f++ {
 		u := f.Usual()
 		if u.Noun == "" || u.Source == "" || u.Most <= u.Least {
 			t.Errorf("figure %d: %+v", f, u)
@@ -40,7 +40,7 @@ func TestUsualMarks(t *testing.T) {
 
 // What a message offers for a figure is read, and is usual.
 func TestUsualExamples(t *testing.T) {
-	for f := range figureCount {
+	for f := UsualFault; f < figureCount; f++ {
 		u := f.Usual()
 		for _, c := range []unit.Convention{unit.NorthAmerican, unit.IEC} {
 			v, err := unit.Parse(u.Example(c), u.Dimension, c)

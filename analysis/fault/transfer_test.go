@@ -138,6 +138,22 @@ func TestFeedingEnds(t *testing.T) {
 	}
 }
 
+// What arrives at a part whose stated system it cannot be is told as such.
+func TestStatedSystemThatDoesNotFit(t *testing.T) {
+	high := diagram.System{Wiring: diagram.HighLeg, Voltage: 240, Neutral: true}
+	single := diagram.System{Wiring: diagram.Single, Voltage: 120, Neutral: true}
+	s := newSheet(t).generator("generator", diagram.System{}, diagram.SourceData{})
+	for id, system := range map[diagram.ID]diagram.System{"first": high, "middle": {}, "last": single} {
+		s.part(diagram.Part{ID: id, Kind: diagram.Junction, System: system})
+	}
+	s.join("first > generator", "last > middle", "first > middle")
+	f, found := s.solve()[end("last")]
+	explained, ok := fault.Explain(s.doc, analysis.Trace(s.doc), end("last"))
+	if !found || !ok || f.Known || !strings.Contains(f.Why, "does not fit") || explained.Why != f.Why {
+		t.Errorf("got %+v (%t), explained %+v (%t)", f, found, explained, ok)
+	}
+}
+
 // Both sides from one board, again and again: the number of ways doubles, and
 // what is followed stays bounded.
 func TestManyWaysStayBounded(t *testing.T) {

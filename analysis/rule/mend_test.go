@@ -53,6 +53,8 @@ func mendable(t *testing.T) map[string]*diagram.Document {
 	server := diagram.Part{ID: "server", Kind: diagram.Load, Load: diagram.LoadData{Terminals: diagram.FilteredTerminals}}
 	server.Withstand = diagram.Withstand{Kind: diagram.ByMultiple, Multiple: 8}
 	out["a multiple beyond the curve"] = newSketch(t).supply(wyeOf480, diagram.Exposure{}).part(server).feed(5, "supply > server").doc
+	behindLightning := clinicSite(t).exposed(level(diagram.LightningIII)).attach("main", of(diagram.ClassII))
+	out["class II where lightning comes in"] = behindLightning.doc
 	return out
 }
 

@@ -1,7 +1,6 @@
 package rule
 
 import (
-	"cmp"
 	"context"
 	"strings"
 
@@ -66,7 +65,7 @@ func (s *sheet) unusual(ctx context.Context) []analysis.Finding {
 		if ctx.Err() != nil {
 			return nil
 		}
-		out = append(out, s.unusualOf(feeder.ID, analysis.SubjectFeeder, feederFigures(feeder))...)
+		out = append(out, s.unusualOf(feeder.ID, analysis.SubjectFeeder, figuresOf(diagram.FeederFields(), feeder, nil))...)
 	}
 	for protector := range s.Document.ProtectorsOf(s.Plan) {
 		if ctx.Err() != nil {
@@ -75,7 +74,7 @@ func (s *sheet) unusual(ctx context.Context) []analysis.Finding {
 		out = append(out, s.unusualOf(protector.ID, analysis.SubjectNameplate, protectorFigures(protector))...)
 	}
 	for _, surge := range s.Document.Surges() {
-		for _, f := range s.unusualOf(surge.ID, analysis.SubjectSupply, surgeFigures(surge)) {
+		for _, f := range s.unusualOf(surge.ID, analysis.SubjectSupply, figuresOf(diagram.SurgeFields(), surge, nil)) {
 			f.Records = []diagram.ID{s.arrival(surge)}
 			out = append(out, f)
 		}
@@ -107,73 +106,26 @@ func subjectOf(kind diagram.Kind) string {
 	return analysis.SubjectNameplate
 }
 
-func partFigures(p diagram.Part) []stated {
-	of := systemFigures("", p.System)
-	switch {
-	case p.Kind.IsSource():
-		reactance := diagram.UsualImpedance
-		if p.Kind == diagram.Generator {
-			reactance = diagram.UsualSubtransient
+// figuresOf returns the figures of a record of which a usual range is known, of
+// those fields that it has.
+func figuresOf[R any](fields []diagram.Field[R], r R, has func(*diagram.Field[R]) bool) []stated {
+	var out []stated
+	for i := range fields {
+		f := &fields[i]
+		if figure := f.UsualOf(&r); figure != diagram.NoFigure && (has == nil || has(f)) {
+			out = append(out, stated{figure, *f.Number(&r), f.Of})
 		}
-		of = append(of, stated{diagram.UsualFault, p.Source.FaultCurrent, ""}, stated{diagram.UsualEarthFault, p.Source.EarthFaultCurrent, ""},
-			stated{diagram.UsualXR, p.Source.XR, ""}, stated{diagram.UsualPower, p.Source.Power, ""}, stated{reactance, p.Source.Reactance, ""},
-			stated{diagram.UsualFlashes, p.Exposure.FlashDensity, ""})
-		of = append(of, lineFigures(p.Exposure)...)
-	case p.Kind == diagram.Transformer:
-		of = append(of, stated{diagram.UsualPower, p.Transformer.Power, ""}, stated{diagram.UsualImpedance, p.Transformer.Impedance, ""}, stated{diagram.UsualXR, p.Transformer.XR, ""})
-		of = append(of, systemFigures("primary", p.Transformer.Primary)...)
-	case p.Kind.IsBoard():
-		of = append(of, stated{diagram.UsualFault, p.Board.FaultCurrent, ""}, stated{diagram.UsualBusRating, p.Board.Rating, ""}, stated{diagram.UsualMainBreaker, p.Board.MainBreaker, ""})
-	case p.Kind == diagram.Load:
-		of = append(of, stated{diagram.UsualLoadVoltage, p.Load.Voltage, ""}, stated{diagram.UsualLoadPower, p.Load.Power, ""})
 	}
-	switch p.Withstand.Kind {
-	case diagram.ByVolts:
-		of = append(of, stated{diagram.UsualWithstand, p.Withstand.Volts, ""})
-	case diagram.ByMultiple:
-		of = append(of, stated{diagram.UsualMultiple, p.Withstand.Multiple, ""})
-	}
-	return of
+	return out
 }
 
-func lineFigures(e diagram.Exposure) []stated {
-	return []stated{
-		{diagram.UsualUpstreamLine, e.LowOverhead, "low-voltage overhead"}, {diagram.UsualUpstreamLine, e.LowCable, "low-voltage cable"},
-		{diagram.UsualUpstreamLine, e.HighOverhead, "high-voltage overhead"}, {diagram.UsualUpstreamLine, e.HighCable, "high-voltage cable"},
-	}
-}
-
-func surgeFigures(s diagram.Surge) []stated {
-	return []stated{{diagram.UsualSurgeVoltage, s.Voltage, ""}, {diagram.UsualSurgeCurrent, s.Current, ""}}
-}
-
-func systemFigures(of string, s diagram.System) []stated {
-	return []stated{{diagram.UsualSystemVoltage, s.Voltage, of}, {diagram.UsualFrequency, s.Frequency, of}}
-}
-
-func feederFigures(f diagram.Feeder) []stated {
-	return []stated{
-		{diagram.UsualFeederLength, f.Length, ""}, {diagram.UsualConductor, f.Area, ""},
-		{diagram.UsualSurgeImpedance, f.SurgeImpedance, ""}, {diagram.UsualSwitch, f.Switch.Rated, ""},
-		{diagram.UsualResistance, f.Resistance, ""}, {diagram.UsualReactance, f.Reactance, ""}, {diagram.UsualConstant, f.Constant, ""}, {diagram.UsualWaveSpeed, f.Velocity, ""},
-	}
+func partFigures(p diagram.Part) []stated {
+	return figuresOf(diagram.PartFields(), p, func(f *diagram.Field[diagram.Part]) bool { return f.Fits == nil || f.Fits(p.Kind) })
 }
 
 // protectorFigures leaves out a VPR, of which the nameplate rules say that no
 // listing gives it.
 func protectorFigures(p diagram.Protector) []stated {
-	out := systemFigures("", p.System)
-	for _, mode := range diagram.Modes() {
-		rating := p.Modes[mode]
-		if cmp.Or(p.Rating, diagram.VPR) == diagram.Up || isIEC(p.Type) {
-			out = append(out, stated{diagram.UsualLevel, rating.Level, mode.String()})
-		}
-		out = append(out, stated{diagram.UsualMCOV, rating.MCOV, mode.String()})
-	}
-	return append(out,
-		stated{diagram.UsualIn, p.In, ""}, stated{diagram.UsualImax, p.Imax, ""}, stated{diagram.UsualIimp, p.Iimp, ""}, stated{diagram.UsualSCCR, p.SCCR, ""},
-		stated{diagram.UsualBreaker, p.Breaker.Rated, ""}, stated{diagram.UsualBreaker, p.Breaker.Least, "least"}, stated{diagram.UsualBreaker, p.Breaker.Most, "largest"},
-		stated{diagram.UsualLeadLength, p.Leads.Phase.Length, "phase"}, stated{diagram.UsualLeadLength, p.Leads.Neutral.Length, "neutral"}, stated{diagram.UsualLeadLength, p.Leads.Earth.Length, "earth"},
-		stated{diagram.UsualLeadSize, p.Leads.Phase.Area, "phase"}, stated{diagram.UsualLeadSize, p.Leads.Neutral.Area, "neutral"}, stated{diagram.UsualLeadSize, p.Leads.Earth.Area, "earth"},
-		stated{diagram.UsualHours, p.Hours, ""})
+	byUp := p.Rating == diagram.Up || isIEC(p.Type)
+	return figuresOf(diagram.ProtectorFields(), p, func(f *diagram.Field[diagram.Protector]) bool { return byUp || f.Figure != diagram.UsualLevel })
 }

@@ -8,6 +8,7 @@ import (
 	"unicode"
 	"unicode/utf8"
 
+	"clampline/diagram"
 	"clampline/diagram/unit"
 )
 
@@ -28,19 +29,11 @@ func reason(err error) unread {
 	case errors.As(err, &must):
 		return unread{must.Demand(), must.Instead()}
 	}
-	what, remedy, found := cutLast(err.Error(), "; ")
-	if !found {
-		remedy = "correct the cell"
+	var problem diagram.Problem
+	if errors.As(err, &problem) {
+		return unread{problem.What, problem.Remedy}
 	}
-	return unread{what, remedy}
-}
-
-func cutLast(s, separator string) (before, after string, found bool) {
-	at := strings.LastIndex(s, separator)
-	if at < 0 {
-		return s, "", false
-	}
-	return s[:at], s[at+len(separator):], true
+	return unread{err.Error(), "correct the cell"}
 }
 
 // longestQuote is how many characters of a cell a message repeats.

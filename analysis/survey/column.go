@@ -3,7 +3,7 @@ package survey
 import (
 	"errors"
 	"fmt"
-	"strconv"
+	"slices"
 	"strings"
 
 	"clampline/diagram"
@@ -43,68 +43,116 @@ func (c column[R]) differs(before, after R, convention unit.Convention) bool {
 	return c.read(before, convention) != c.read(after, convention)
 }
 
-// textColumn is a text on one line.
-func textColumn[R comparable](key string, heading words, field func(*R) *string) column[R] {
-	return column[R]{
-		key: key, heading: heading, silent: "empty",
-		read:  func(r R, _ unit.Convention) string { return oneLine(*field(&r)) },
-		write: func(r *R, s string, _ habits) error { *field(r) = oneLine(s); return nil },
-		clear: func(r *R) { *field(r) = "" },
+// asked returns the column that asks for a field; a heading that is empty is the
+// label of the field.
+func asked[R comparable](fields []diagram.Field[R], field, key string, heading words) column[R] {
+	f := diagram.FieldOf(fields, field)
+	if heading == (words{}) {
+		heading = words{capital(f.Title(unit.NorthAmerican)), capital(f.Title(unit.IEC))}
 	}
-}
-
-// remarksColumn is a text of any number of lines.
-func remarksColumn[R comparable](key string, heading words, field func(*R) *string) column[R] {
-	out := textColumn(key, heading, field)
-	out.read = func(r R, _ unit.Convention) string { return printable(*field(&r)) }
-	out.write = func(r *R, s string, _ habits) error { *field(r) = printable(s); return nil }
+	out := column[R]{key: key, heading: heading, silent: "not known"}
+	switch f.Sort {
+	case diagram.SortNumber:
+		out.asksNumber(f)
+	case diagram.SortCount:
+		out.asksCount(f)
+	case diagram.SortFlag:
+		out.asksYes(f)
+	case diagram.SortWord:
+		out.asksWord(f, optionsOf(f))
+	default:
+		out.asksText(f)
+	}
 	return out
 }
 
-// quantityColumn is a number with a unit; zero is not known.
-func quantityColumn[R comparable](key string, heading words, d unit.Dimension, field func(*R) *float64) column[R] {
-	return column[R]{
-		key: key, heading: heading, silent: "not known",
-		read: func(r R, c unit.Convention) string {
-			if *field(&r) == 0 {
-				return ""
-			}
-			return shown(*field(&r), d, c)
-		},
-		write: func(r *R, s string, h habits) error {
-			v, err := h.quantity(s, d)
-			if err == nil && !closeTo(v, *field(r)) {
-				*field(r) = v
-			}
-			return err
-		},
-		clear: func(r *R) { *field(r) = 0 },
-		value: func(r R) float64 { return *field(&r) },
-		such:  func(c unit.Convention) string { return unit.Such(d, c) },
-		bound: func(v float64, c unit.Convention) string { return unit.Format(v, d, c) },
+func capital(label string) string { return strings.ToUpper(label[:1]) + label[1:] }
+
+// asksText asks a text on one line, or for remarks of any number of lines.
+func (c *column[R]) asksText(f *diagram.Field[R]) {
+	form := oneLine
+	if f.Key == "note" {
+		form = printable
 	}
+	c.silent = "empty"
+	c.read = func(r R, _ unit.Convention) string { return form(f.Text(&r)) }
+	c.write = func(r *R, s string, _ habits) error { f.SetText(r, form(s)); return nil }
+	c.clear = func(r *R) { f.SetText(r, "") }
 }
 
-// usual has the review tell what is unusual of the figure, and what to write with
-// an example of it.
-func (c column[R]) usual(f diagram.Figure) column[R] {
-	value, write := c.value, c.write
-	c.such = func(convention unit.Convention) string { return f.Usual().Example(convention) }
+// asksNumber asks a number with a unit; zero is not known. The review tells what is
+// unusual of it, and what to write with an example.
+func (c *column[R]) asksNumber(f *diagram.Field[R]) {
+	usual := f.Figure.Usual()
+	c.read = func(r R, convention unit.Convention) string {
+		if *f.Number(&r) == 0 {
+			return ""
+		}
+		return shown(*f.Number(&r), f.Measures, convention)
+	}
 	c.write = func(r *R, s string, h habits) error {
-		err := write(r, s, h)
+		v, err := h.quantity(s, f.Measures)
 		if must, ok := err.(unit.Must); ok {
-			must.Such = f.Usual().Example(h.convention)
+			must.Such = usual.Example(h.convention)
 			return must
+		}
+		if err == nil && !closeTo(v, *f.Number(r)) {
+			*f.Number(r) = v
 		}
 		return err
 	}
+	c.clear = func(r *R) { *f.Number(r) = 0 }
+	c.value = func(r R) float64 { return *f.Number(&r) }
+	c.such = usual.Example
+	c.bound = func(v float64, convention unit.Convention) string { return unit.Format(v, f.Measures, convention) }
 	c.mark = func(r R, convention unit.Convention) string {
-		if mark := f.Usual().Mark(value(r), convention); mark != "" && value(r) != 0 {
+		if mark := usual.Mark(*f.Number(&r), convention); mark != "" && *f.Number(&r) != 0 {
 			return "Unusual: " + mark + "."
 		}
 		return ""
 	}
-	return c
+}
+
+// asksCount asks a whole number; zero is not known.
+func (c *column[R]) asksCount(f *diagram.Field[R]) {
+	c.read = func(r R, convention unit.Convention) string { return f.Said(&r, convention) }
+	c.write = func(r *R, s string, h habits) error {
+		v, err := h.quantity(s, unit.Count)
+		if err == nil {
+			*f.Count(r) = int(v)
+		}
+		return err
+	}
+	c.clear = func(r *R) { *f.Count(r) = 0 }
+	c.bound = func(v float64, convention unit.Convention) string { return unit.Format(v, unit.Count, convention) }
+}
+
+// asksWord asks one of a list of words.
+func (c *column[R]) asksWord(f *diagram.Field[R], options []option) {
+	c.read = func(r R, convention unit.Convention) string { return wordOf(options, f.Text(&r), convention) }
+	c.write = func(r *R, s string, h habits) error {
+		value, err := choose(options, s, h.convention)
+		if err == nil {
+			f.SetText(r, value)
+		}
+		return err
+	}
+	c.clear = func(r *R) { f.SetText(r, "") }
+}
+
+// asksYes asks a yes or no. A no cannot be told from what nobody has said, so it
+// is left blank.
+func (c *column[R]) asksYes(f *diagram.Field[R]) {
+	c.silent = "no"
+	c.read = func(r R, convention unit.Convention) string { return f.Said(&r, convention) }
+	c.write = func(r *R, s string, _ habits) error {
+		yes, err := yesNo(s)
+		if err == nil {
+			*f.Flag(r) = yes
+		}
+		return err
+	}
+	c.clear = func(r *R) { *f.Flag(r) = false }
 }
 
 // shown writes a quantity as a cell or a page has it: with plain spaces, so that
@@ -148,66 +196,6 @@ func (c column[R]) orWords(list ...string) column[R] {
 	return c
 }
 
-// countColumn is a whole number; zero is not known.
-func countColumn[R comparable](key string, heading words, field func(*R) *int) column[R] {
-	return column[R]{
-		key: key, heading: heading, silent: "not known",
-		read: func(r R, _ unit.Convention) string {
-			if *field(&r) == 0 {
-				return ""
-			}
-			return strconv.Itoa(*field(&r))
-		},
-		write: func(r *R, s string, h habits) error {
-			v, err := h.quantity(s, unit.Count)
-			if err == nil {
-				*field(r) = int(v)
-			}
-			return err
-		},
-		clear: func(r *R) { *field(r) = 0 },
-		bound: func(v float64, c unit.Convention) string { return unit.Format(v, unit.Count, c) },
-	}
-}
-
-// choiceColumn is one of a list of words.
-func choiceColumn[R comparable, T ~string](key string, heading words, options []option, field func(*R) *T) column[R] {
-	return column[R]{
-		key: key, heading: heading, silent: "not known",
-		read: func(r R, c unit.Convention) string { return wordOf(options, string(*field(&r)), c) },
-		write: func(r *R, s string, h habits) error {
-			value, err := choose(options, s, h.convention)
-			if err == nil {
-				*field(r) = T(value)
-			}
-			return err
-		},
-		clear: func(r *R) { *field(r) = "" },
-	}
-}
-
-// yesColumn is a yes or no. A no cannot be told from what nobody has said, so it
-// is left blank.
-func yesColumn[R comparable](key string, heading words, field func(*R) *bool) column[R] {
-	return column[R]{
-		key: key, heading: heading, silent: "no",
-		read: func(r R, _ unit.Convention) string {
-			if *field(&r) {
-				return "yes"
-			}
-			return ""
-		},
-		write: func(r *R, s string, _ habits) error {
-			yes, err := yesNo(s)
-			if err == nil {
-				*field(r) = yes
-			}
-			return err
-		},
-		clear: func(r *R) { *field(r) = false },
-	}
-}
-
 // Keys of columns that others ask for.
 const (
 	keyName          = "name"
@@ -231,39 +219,54 @@ type (
 
 // boardColumns returns what is asked of a board, in the order of the page.
 func boardColumns() []column[part] {
-	data := func(p *part) *diagram.BoardData { return &p.Board }
-	mains := quantityColumn("main", both("Main breaker"), unit.Current, func(p *part) *float64 { return &data(p).MainBreaker }).usual(diagram.UsualMainBreaker).orWords("none", "lugs", "lugs only", "main lugs", "main lugs only", "MLO")
+	fields := diagram.PartFields()
+	ask := func(field, key string, heading ...words) column[part] {
+		return asked(fields, field, key, append(heading, words{})[0])
+	}
+	mains := ask("board.mainBreaker", "main").orWords("none", "lugs", "lugs only", "main lugs", "main lugs only", "MLO")
 	mains.silent = "lugs only or not known"
-	spare := countColumn("free", both("Free spaces"), func(p *part) *int { return &data(p).FreeSpaces }).orWords("none")
+	spare := ask("board.freeSpaces", "free").orWords("none")
 	spare.silent = "none or not known"
-	free := textColumn("free positions", both("Free positions"), func(p *part) *string { return &data(p).FreePositions })
+	free := ask("board.freePositions", "free positions")
 	free.write = refuseDates(free.write)
-	return []column[part]{
-		textColumn(keyName, words{"Panel", "Board"}, func(p *part) *string { return &p.Name }),
+	return withSurveyed([]column[part]{
+		ask("name", keyName, words{"Panel", "Board"}),
 		voltageColumn(),
-		choiceColumn(keyWiring, both("Wiring"), wirings(), func(p *part) *diagram.Wiring { return &p.System.Wiring }),
+		ask("system.wiring", keyWiring),
 		neutralColumn(),
-		choiceColumn("earthing", words{"Grounding of the source", "Earthing of the source"}, earthings(), func(p *part) *diagram.Earthing { return &p.System.Earthing }),
-		quantityColumn("frequency", both("Frequency"), unit.Frequency, func(p *part) *float64 { return &p.System.Frequency }).usual(diagram.UsualFrequency),
-		quantityColumn(keyFault, both("Fault current marked or told"), unit.LargeCurrent, func(p *part) *float64 { return &data(p).FaultCurrent }).usual(diagram.UsualFault).in("kA", 1000),
-		quantityColumn("rating", both("Bus rating"), unit.Current, func(p *part) *float64 { return &data(p).Rating }).usual(diagram.UsualBusRating),
+		ask("system.earthing", "earthing", words{"Grounding of the source", "Earthing of the source"}),
+		ask("system.frequency", "frequency"),
+		ask("board.faultCurrent", keyFault, both("Fault current marked or told")).in("kA", 1000),
+		ask("board.rating", "rating"),
 		mains,
-		countColumn("spaces", both("Spaces"), func(p *part) *int { return &data(p).Spaces }),
+		ask("board.spaces", "spaces"),
 		spare,
 		free,
-		choiceColumn("mounting", both("Mounting"), mountings(), func(p *part) *diagram.Mounting { return &data(p).Mounting }),
-		yesColumn("service", both("Service disconnect"), func(p *part) *bool { return &data(p).Service }),
-		yesColumn("bonded", words{"Neutral bonded to ground here", "Neutral bonded to earth here"}, func(p *part) *bool { return &data(p).Bonded }),
-		yesColumn("structure", words{"First panel of another structure", "First board of another structure"}, func(p *part) *bool { return &data(p).Structure }),
-		textColumn("short lead", both("Place for short leads"), func(p *part) *string { return &data(p).ShortLead }),
-		remarksColumn("note", both("Remarks"), func(p *part) *string { return &p.Note }),
+		ask("board.mounting", "mounting"),
+		ask("board.service", "service"),
+		ask("board.bonded", "bonded", words{"Neutral bonded to ground here", "Neutral bonded to earth here"}),
+		ask("board.structure", "structure", words{"First panel of another structure", "First board of another structure"}),
+		ask("board.shortLead", "short lead", both("Place for short leads")),
+		ask("note", "note", both("Remarks")),
+	}, fields)
+}
+
+// withSurveyed returns the columns with those of fields that survey sheets ask for,
+// before the remarks.
+func withSurveyed[R comparable](columns []column[R], fields []diagram.Field[R]) []column[R] {
+	var more []column[R]
+	for _, f := range fields {
+		if f.Surveyed {
+			more = append(more, asked(fields, f.Key, f.Names()[len(f.Names())-1], words{}))
+		}
 	}
+	return slices.Insert(columns, len(columns)-1, more...)
 }
 
 // neutralColumn says whether there is a neutral, once the system is known: a
 // voltage or a frequency alone says nothing of it.
 func neutralColumn() column[part] {
-	out := yesColumn(keyNeutral, both("Neutral"), func(p *part) *bool { return &p.System.Neutral })
+	out := asked(diagram.PartFields(), "system.neutral", keyNeutral, both("Neutral"))
 	read := out.read
 	out.silent = "no or not known"
 	out.read = func(p part, c unit.Convention) string {
@@ -286,36 +289,45 @@ func refuseDates[R any](write func(*R, string, habits) error) func(*R, string, h
 	}
 }
 
+// askOfProtector returns the column that asks for a field of a protector.
+func askOfProtector(field, key string, heading ...words) column[protector] {
+	return asked(diagram.ProtectorFields(), field, key, append(heading, words{})[0])
+}
+
 // protectorColumns returns what is asked of a protector.
 func protectorColumns() []column[protector] {
-	leads := func(p *protector) *diagram.Leads { return &p.Leads }
 	out := []column[protector]{
-		textColumn(keyProtectorName, both("Protector"), func(p *protector) *string { return &p.Name }),
-		choiceColumn(keyType, both("Type or class"), types(), func(p *protector) *diagram.Type { return &p.Type }),
+		askOfProtector("name", keyProtectorName, both("Protector")),
+		askOfProtector("type", keyType),
 		ratedColumn(),
 	}
 	for _, mode := range diagram.Modes() {
 		out = append(out, levelColumn(mode), mcovColumn(mode))
 	}
-	return append(out,
-		quantityColumn(keyIn, both("In"), unit.LargeCurrent, func(p *protector) *float64 { return &p.In }).usual(diagram.UsualIn).in("kA", 1000),
-		quantityColumn("sccr", both("SCCR"), unit.LargeCurrent, func(p *protector) *float64 { return &p.SCCR }).usual(diagram.UsualSCCR).in("kA", 1000),
-		quantityColumn("breaker", both("Breaker of the protector"), unit.Current, func(p *protector) *float64 { return &p.Breaker.Rated }).usual(diagram.UsualBreaker).orWords("none"),
-		quantityColumn("phase lead", both("Phase lead"), unit.LeadLength, func(p *protector) *float64 { return &leads(p).Phase.Length }).usual(diagram.UsualLeadLength),
-		quantityColumn("neutral lead", both("Neutral lead"), unit.LeadLength, func(p *protector) *float64 { return &leads(p).Neutral.Length }).usual(diagram.UsualLeadLength),
-		quantityColumn("earth lead", words{"Ground lead", "Earth lead"}, unit.LeadLength, func(p *protector) *float64 { return &leads(p).Earth.Length }).usual(diagram.UsualLeadLength),
-		remarksColumn("protector note", both("Protector remarks"), func(p *protector) *string { return &p.Note }),
-	)
+	return withSurveyed(append(out,
+		askOfProtector("in", keyIn).in("kA", 1000),
+		askOfProtector("sccr", "sccr").in("kA", 1000),
+		askOfProtector("breaker.rated", "breaker", both("Breaker of the protector")).orWords("none"),
+		askOfProtector("leads.phase.length", "phase lead"),
+		askOfProtector("leads.neutral.length", "neutral lead"),
+		askOfProtector("leads.earth.length", "earth lead"),
+		askOfProtector("note", "protector note", both("Protector remarks")),
+	), diagram.ProtectorFields())
 }
 
 // ratedColumn says which measured voltage the nameplate states; the empty value
 // stands for VPR.
 func ratedColumn() column[protector] {
-	out := choiceColumn(keyRated, both("Rated by"), ratings(), func(p *protector) *diagram.Rating { return &p.Rating })
+	f := diagram.FieldOf(diagram.ProtectorFields(), "rating")
+	options := []option{{string(diagram.VPR), both(string(diagram.VPR)), nil}, {string(diagram.Up), both(string(diagram.Up)), nil}}
+	out := column[protector]{key: keyRated, heading: both("Rated by"), silent: "not known"}
+	out.asksWord(f, options)
+	write := out.write
 	out.write = func(p *protector, s string, h habits) error {
-		value, err := choose(ratings(), s, h.convention)
-		if err == nil && (p.Rating != "" || value != string(diagram.VPR)) {
-			p.Rating = diagram.Rating(value)
+		after := *p
+		err := write(&after, s, h)
+		if p.Rating != "" || after.Rating != diagram.VPR {
+			*p = after
 		}
 		return err
 	}
@@ -331,7 +343,7 @@ func modeWords(mode diagram.Mode, about string) words {
 // connected.
 func levelColumn(mode diagram.Mode) column[protector] {
 	level := func(p *protector) *float64 { return &p.Modes[mode].Level }
-	out := quantityColumn(keyLevel(mode), modeWords(mode, "VPR or Up"), unit.Voltage, level).usual(diagram.UsualLevel)
+	out := askOfProtector("modes."+mode.String()+".level", keyLevel(mode), modeWords(mode, "VPR or Up"))
 	read, write := out.read, out.write
 	out.read = func(p protector, c unit.Convention) string {
 		if !p.Modes[mode].Connected {
@@ -351,5 +363,5 @@ func levelColumn(mode diagram.Mode) column[protector] {
 }
 
 func mcovColumn(mode diagram.Mode) column[protector] {
-	return quantityColumn(keyMCOV(mode), modeWords(mode, "MCOV or Uc"), unit.Voltage, func(p *protector) *float64 { return &p.Modes[mode].MCOV }).usual(diagram.UsualMCOV)
+	return askOfProtector("modes."+mode.String()+".mcov", keyMCOV(mode), modeWords(mode, "MCOV or Uc"))
 }

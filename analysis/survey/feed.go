@@ -28,20 +28,31 @@ func feeding(doc *diagram.Document, topology *analysis.Topology, board diagram.I
 
 // feedColumns returns what is asked of the transformer that feeds a board.
 func feedColumns() []column[part] {
-	return []column[part]{
-		quantityColumn("feed power", both("Transformer rating"), unit.Power, func(p *part) *float64 {
-			if p.Kind == diagram.Supply {
-				return &p.Source.Power
-			}
-			return &p.Transformer.Power
-		}).usual(diagram.UsualPower).in("kVA", 50_000),
-		quantityColumn("feed impedance", both("Transformer impedance"), unit.Percent, func(p *part) *float64 {
-			if p.Kind == diagram.Supply {
-				return &p.Source.Reactance
-			}
-			return &p.Transformer.Impedance
-		}).usual(diagram.UsualImpedance),
+	either := func(key string, heading words, supply, transformer string) column[part] {
+		fields := diagram.PartFields()
+		return eitherOf(asked(fields, supply, key, heading), asked(fields, transformer, key, heading))
 	}
+	return []column[part]{
+		either("feed power", both("Transformer rating"), "source.power", "transformer.power").in("kVA", 50_000),
+		either("feed impedance", both("Transformer impedance"), "source.reactance", "transformer.impedance"),
+	}
+}
+
+// eitherOf is one column of a supply and another of a transformer.
+func eitherOf(supply, transformer column[part]) column[part] {
+	of := func(p part) column[part] {
+		if p.Kind == diagram.Supply {
+			return supply
+		}
+		return transformer
+	}
+	out := transformer
+	out.read = func(p part, c unit.Convention) string { return of(p).read(p, c) }
+	out.write = func(p *part, s string, h habits) error { return of(*p).write(p, s, h) }
+	out.clear = func(p *part) { of(*p).clear(p) }
+	out.value = func(p part) float64 { return of(p).value(p) }
+	out.mark = func(p part, c unit.Convention) string { return of(p).mark(p, c) }
+	return out
 }
 
 // feedName is what people call the transformer: that of a supply is the

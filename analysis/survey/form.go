@@ -67,7 +67,7 @@ func (v *canvas) nameplate(s Sheet) {
 	c := s.Convention
 	v.row(rowHeight,
 		v.field(0.4, s.Line(keyVoltage), "V"), v.field(0.25, s.Line("frequency"), "Hz"), v.ticks(0.35, s.Line(keyNeutral), "yes", "no"))
-	v.row(rowHeight, v.ticks(1, s.Line(keyWiring), optionWords(wirings(), c)...))
+	v.row(rowHeight, v.ticks(1, s.Line(keyWiring), optionWords(optionsOfPart("system.wiring"), c)...))
 	line := s.Line("earthing")
 	v.row(rowHeight, v.ticks(1, line, earthingWords(c, line)...))
 }
@@ -84,7 +84,7 @@ func optionWords(options []option, c unit.Convention) []string {
 // one that is on the line where it is of the other.
 func earthingWords(c unit.Convention, line Line) []string {
 	var out []string
-	for _, o := range earthings() {
+	for _, o := range optionsOfPart("system.earthing") {
 		word := o.words.in(c)
 		if diagram.Earthing(o.value).IsIEC() == (c == unit.IEC) || word == line.Value || word == line.Drawing {
 			out = append(out, word)

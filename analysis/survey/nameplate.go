@@ -6,13 +6,12 @@ import (
 	"strings"
 
 	"clampline/diagram"
-	"clampline/diagram/unit"
 )
 
 // voltageColumn is the voltage of the nameplate, which may be written as it
 // stands there: 208Y/120 says the wiring and the neutral as well.
 func voltageColumn() column[part] {
-	out := quantityColumn(keyVoltage, both("Nameplate voltage"), unit.Voltage, func(p *part) *float64 { return &p.System.Voltage }).usual(diagram.UsualSystemVoltage)
+	out := asked(diagram.PartFields(), "system.voltage", keyVoltage, both("Nameplate voltage"))
 	write := out.write
 	out.write = func(p *part, s string, h habits) error {
 		if plate, found := nameplate(s); found {

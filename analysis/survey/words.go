@@ -29,42 +29,28 @@ type option struct {
 	also  []string // other ways to write it
 }
 
-func wirings() []option {
-	return []option{
-		{string(diagram.Single), both("single phase"), []string{"single", "1 phase", "1-phase"}},
-		{string(diagram.Split), both("split phase"), []string{"split"}},
-		{string(diagram.TwoOfWye), words{"two lines of a wye", "two lines of a star"}, []string{"two of wye", "two of star", "1 phase wye", "1-phase wye"}},
-		{string(diagram.Wye), words{"three-phase wye", "three-phase star"}, []string{"wye", "star", "y", "3 phase wye", "3-phase wye", "3 phase star", "3-phase star"}},
-		{string(diagram.Delta), both("three-phase delta"), []string{"delta", "3 phase delta", "3-phase delta"}},
-		{string(diagram.HighLeg), both("high-leg delta"), []string{"high leg", "high-leg", "high leg delta"}},
-	}
+// also lists how people write a word otherwise.
+var also = map[string][]string{
+	string(diagram.Single):    {"1 phase", "1-phase"},
+	string(diagram.TwoOfWye):  {"two of star", "1 phase wye", "1-phase wye"},
+	string(diagram.Wye):       {"star", "y", "3 phase wye", "3-phase wye", "3 phase star", "3-phase star"},
+	string(diagram.Delta):     {"3 phase delta", "3-phase delta"},
+	string(diagram.HighLeg):   {"high-leg", "high leg delta"},
+	string(diagram.Solid):     {"grounded", "earthed"},
+	string(diagram.Impedance): {"hrg", "resistance grounded"},
 }
 
-func earthings() []option {
-	out := []option{
-		{string(diagram.Solid), words{"solidly grounded", "solidly earthed"}, []string{"solid", "grounded", "earthed"}},
-		{string(diagram.Impedance), words{"high-resistance grounded", "earthed through an impedance"}, []string{"impedance", "hrg", "resistance grounded"}},
-		{string(diagram.Corner), words{"corner grounded", "one line earthed"}, []string{"corner"}},
-		{string(diagram.Unearthed), words{"ungrounded", "unearthed"}, nil},
-	}
-	for _, code := range []diagram.Earthing{diagram.TNS, diagram.TNC, diagram.TNCS, diagram.TT, diagram.IT} {
-		out = append(out, option{string(code), both(string(code)), []string{strings.ReplaceAll(string(code), "-", "")}})
-	}
-	return out
-}
-
-func mountings() []option { return plainOptions(diagram.Surface, diagram.Flush) }
-
-func types() []option { return plainOptions(diagram.Types()...) }
-
-func ratings() []option { return plainOptions(diagram.VPR, diagram.Up) }
-
-func plainOptions[T ~string](values ...T) []option {
+// optionsOf returns the words of a field.
+func optionsOf[R any](f *diagram.Field[R]) []option {
 	var out []option
-	for _, v := range values {
-		out = append(out, option{value: string(v), words: both(string(v))})
+	for _, word := range f.Words {
+		out = append(out, option{word, words{f.Spoken(word, unit.NorthAmerican), f.Spoken(word, unit.IEC)}, also[word]})
 	}
 	return out
+}
+
+func optionsOfPart(field string) []option {
+	return optionsOf(diagram.FieldOf(diagram.PartFields(), field))
 }
 
 // wordOf returns how the convention writes a value; one that is not in the list

@@ -8,21 +8,24 @@ import (
 	"fyne.io/fyne/v2/widget"
 )
 
-// bubble says why an entry was not taken, just above its field. It lies over
-// the line before and takes no room, so that the form does not move; clicks go
-// through it. There is one to a form: the message stays until the next entry.
+// bubble says why an entry was not taken, or what a field is, just above it. It
+// lies over the line before and takes no room, so that the form does not move;
+// clicks go through it. There is one of each to a form: the message stays until the
+// next entry.
 type bubble struct {
 	object *fyne.Container
 	ground *canvas.Rectangle
 	label  *widget.Label
 	at     fyne.CanvasObject // the line that it is about
+	edge   fyne.ThemeColorName
 }
 
-func newBubble() *bubble {
-	b := &bubble{ground: canvas.NewRectangle(nil), label: widget.NewLabel("")}
+// newBubble returns one whose letters and edge are of the sort of message.
+func newBubble(letters widget.Importance, edge fyne.ThemeColorName) *bubble {
+	b := &bubble{ground: canvas.NewRectangle(nil), label: widget.NewLabel(""), edge: edge}
 	b.ground.StrokeWidth, b.ground.CornerRadius = 1, 4
 	b.label.Wrapping = fyne.TextWrapWord
-	b.label.Importance = widget.DangerImportance
+	b.label.Importance = letters
 	b.object = container.New(above{b}, b.ground, b.label)
 	b.object.Hide()
 	return b
@@ -35,7 +38,7 @@ func (b *bubble) tell(message string, at fyne.CanvasObject) {
 		return
 	}
 	b.at = at
-	b.ground.FillColor, b.ground.StrokeColor = theme.Color(theme.ColorNameOverlayBackground), theme.Color(theme.ColorNameError)
+	b.ground.FillColor, b.ground.StrokeColor = theme.Color(theme.ColorNameOverlayBackground), theme.Color(b.edge)
 	b.label.SetText(message)
 	if message == "" {
 		b.object.Hide()

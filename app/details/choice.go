@@ -1,7 +1,6 @@
 package details
 
 import (
-	"cmp"
 	"slices"
 	"strings"
 
@@ -15,16 +14,6 @@ import (
 type option[T comparable] struct {
 	value T
 	label string
-}
-
-// plain makes options whose labels are the words themselves, with a first one
-// for the zero value.
-func plain[T ~string](none string, words ...T) []option[T] {
-	out := []option[T]{{"", none}}
-	for _, word := range words {
-		out = append(out, option[T]{word, string(word)})
-	}
-	return out
 }
 
 // choice picks one of a list.
@@ -45,13 +34,6 @@ func inTerms[T comparable](options []option[T], c unit.Convention) []option[T] {
 		out[i].label = unit.Terms(out[i].label, c)
 	}
 	return out
-}
-
-// choiceUsual picks one of a list whose first is what an empty value stands for.
-func choiceUsual[R any, T ~string](label string, options []option[T], field func(*R) *T) row[R] {
-	return choiceOf(label, options,
-		func(r R) T { return cmp.Or(*field(&r), options[0].value) },
-		func(r *R, v T) { *field(r) = v })
 }
 
 // choiceFrom picks one of a list that may be another one at each refresh.

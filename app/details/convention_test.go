@@ -51,8 +51,8 @@ func TestFormsSpeakOneConvention(t *testing.T) {
 		all = slices.Concat(all,
 			said(t, doc, func(e Editor) target[feeder] { return feederTarget(e, "f", c) }, feederRows(c)),
 			said(t, doc, func(e Editor) target[protector] { return protectorTarget(e, "p", c) }, protectorRows(c)),
-			said(t, doc, func(e Editor) target[surge] { return surgeTarget(e, 0, c) }, surgeRows(fixed(doc))),
-			said(t, doc, func(e Editor) target[diagram.Info] { return infoTarget(e, c) }, slices.Concat(infoRows(), codesRows(fixed(doc)))))
+			said(t, doc, func(e Editor) target[surge] { return surgeTarget(e, 0, c) }, surgeRows(c, fixed(doc))),
+			said(t, doc, func(e Editor) target[diagram.Info] { return infoTarget(e, c) }, slices.Concat(infoRows(c), codesRows(c, fixed(doc)))))
 		if len(all) < 500 {
 			t.Errorf("%v: only %d texts were looked at", c, len(all))
 		}

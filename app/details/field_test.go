@@ -272,7 +272,7 @@ func ofPlan() subject {
 		"plan",
 		func(t *testing.T, c unit.Convention, settings []setting) {
 			aim := func(e Editor) target[diagram.Plan] { return planTarget(e, diagram.FirstPlan, c) }
-			checkAll(t, put(t), aim, planRows(), c, settings)
+			checkAll(t, put(t), aim, planRows(c), c, settings)
 		},
 		[]setting{{"Name", "Best", "Name", "Best"}, {"Note", "n", "Note", "n"}},
 	}
@@ -287,7 +287,7 @@ func ofSurge() subject {
 		"surge",
 		func(t *testing.T, c unit.Convention, settings []setting) {
 			doc := put(t, diagram.Part{ID: "panel-1", Kind: diagram.Panel, Name: "Main"}, surge, other)
-			rows := surgeRows(fixed(doc))
+			rows := surgeRows(c, fixed(doc))
 			checkAll(t, doc, func(e Editor) target[diagram.Surge] { return surgeTarget(e, 0, c) }, rows, c, settings)
 		},
 		[]setting{
@@ -308,7 +308,7 @@ func ofInfo(name string, codes diagram.Codes, settings []setting) subject {
 		name,
 		func(t *testing.T, c unit.Convention, settings []setting) {
 			doc := put(t, diagram.Info{Codes: codes})
-			rows := slices.Concat(infoRows(), codesRows(fixed(doc)))
+			rows := slices.Concat(infoRows(c), codesRows(c, fixed(doc)))
 			checkAll(t, doc, func(e Editor) target[diagram.Info] { return infoTarget(e, c) }, rows, c, settings)
 		},
 		slices.Concat([]setting{

@@ -4,6 +4,8 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/layout"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
 )
 
 // form is the rows of one record. Rows that the record does not have now are
@@ -12,6 +14,7 @@ type form struct {
 	object   *fyne.Container
 	rows     *fyne.Container
 	bubble   *bubble
+	help     *bubble
 	use      func(bool)       // notes that a field is used, or left for the sheet
 	fields   []fyne.Focusable // in order, also those that are hidden
 	first    fyne.Focusable   // that is wanted most; nil for the first in order
@@ -24,8 +27,9 @@ type form struct {
 // newForm lays rows out. The heads of sections are folded as the folds of their
 // kind of record have it.
 func newForm[R any](t target[R], rows []row[R], f folds) *form {
-	out := &form{use: f.use, rows: container.New(layout.NewCustomPaddedVBoxLayout(0)), bubble: newBubble()}
-	out.object = container.NewStack(out.rows, container.New(floating{}, out.bubble.object))
+	out := &form{use: f.use, rows: container.New(layout.NewCustomPaddedVBoxLayout(0))}
+	out.bubble, out.help = newBubble(widget.DangerImportance, theme.ColorNameError), newBubble(widget.MediumImportance, theme.ColorNameSeparator)
+	out.object = container.NewStack(out.rows, container.New(floating{}, out.help.object, out.bubble.object))
 	var section *head
 	for _, r := range rows {
 		if r.build == nil {
@@ -78,6 +82,14 @@ func (f *form) tell(message string, at *line) {
 	}
 }
 
+// explain says what the field of a line is, or stops to. What is wrong goes before.
+func (f *form) explain(on bool, help string, at *line) {
+	if !on || f.bubble.object.Visible() {
+		help = ""
+	}
+	f.help.tell(help, at)
+}
+
 // refused returns why a text that stands in the form was not taken, or nothing.
 func (f *form) refused() string {
 	for _, field := range f.fields {
@@ -108,6 +120,9 @@ func addLine[R any](f *form, t target[R], r row[R], section *head) fyne.CanvasOb
 	out := newLine(r.label, r.wide)
 	c := r.build(t, func(message string) { f.tell(message, out) })
 	out.put(c)
+	if r.help != "" {
+		out.hover = func(on bool) { f.explain(on, r.help, out) }
+	}
 	f.lines = append(f.lines, out)
 	for _, field := range c.fields {
 		if e, ok := field.(*entry); ok {

@@ -2,9 +2,11 @@ package details
 
 import (
 	"strings"
+	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
@@ -24,9 +26,14 @@ type line struct {
 	label   *canvas.Text
 	note    *canvas.Text
 	control control
+	hover   func(on bool) // the pointer rests on the label, or is gone; nil where that says nothing
+	rests   *time.Timer   // until it has rested long enough
 }
 
-var _ fyne.Tappable = (*line)(nil)
+var (
+	_ fyne.Tappable     = (*line)(nil)
+	_ desktop.Hoverable = (*line)(nil)
+)
 
 const (
 	labelWidth   = 132
@@ -82,6 +89,28 @@ func (l *line) mark(note string) {
 func (l *line) Tapped(*fyne.PointEvent) {
 	if c := fyne.CurrentApp().Driver().CanvasForObject(l); c != nil && len(l.control.fields) > 0 {
 		c.Focus(l.control.fields[0])
+	}
+}
+
+// restTime is how long the pointer rests on a label before it is explained.
+const restTime = 600 * time.Millisecond
+
+// MouseIn waits whether the pointer rests.
+func (l *line) MouseIn(*desktop.MouseEvent) {
+	if l.hover != nil {
+		l.rests = time.AfterFunc(restTime, func() { fyne.Do(func() { l.hover(l.rests != nil) }) })
+	}
+}
+
+// MouseMoved does nothing: a hand is never quite still.
+func (l *line) MouseMoved(*desktop.MouseEvent) {}
+
+// MouseOut takes the explanation away.
+func (l *line) MouseOut() {
+	if l.rests != nil {
+		l.rests.Stop()
+		l.rests = nil
+		l.hover(false)
 	}
 }
 

@@ -251,13 +251,13 @@ func (p *Panel) makeForms() []*form {
 	}
 	if p.state.Surges {
 		p.cases.show()
-		return []*form{newForm(surgeTarget(p.editor, p.cases.at, c), surgeRows(p.editor.Document), p.foldsOf("surge case"))}
+		return []*form{newForm(surgeTarget(p.editor, p.cases.at, c), surgeRows(c, p.editor.Document), p.foldsOf("surge case"))}
 	}
 	switch len(p.state.Selected) {
 	case 0:
-		sheet := newForm(infoTarget(p.editor, c), infoRows(), p.foldsOf("sheet"))
-		codes := newForm(infoTarget(p.editor, c), codesRows(p.editor.Document), p.foldsOf("sheet"))
-		plan := newForm(planTarget(p.editor, p.state.Plan, c), append([]row[diagram.Plan]{heading[diagram.Plan]("Plan")}, planRows()...), p.foldsOf("sheet"))
+		sheet := newForm(infoTarget(p.editor, c), infoRows(c), p.foldsOf("sheet"))
+		codes := newForm(infoTarget(p.editor, c), codesRows(c, p.editor.Document), p.foldsOf("sheet"))
+		plan := newForm(planTarget(p.editor, p.state.Plan, c), append([]row[diagram.Plan]{heading[diagram.Plan]("Plan")}, planRows(c)...), p.foldsOf("sheet"))
 		return []*form{sheet, plan, codes}
 	case 1:
 		return p.recordForm(p.state.Selected[0])

@@ -2,7 +2,6 @@ package details
 
 import (
 	"cmp"
-	"slices"
 
 	"fyne.io/fyne/v2/container"
 
@@ -15,45 +14,37 @@ type protector = diagram.Protector
 
 // protectorRows returns the fields of a protector.
 func protectorRows(c unit.Convention) []row[protector] {
-	return slices.Concat(
-		[]row[protector]{
-			text("Name", func(p *protector) *string { return &p.Name }),
-			choice("Type or class", plain("not known", diagram.Types()...), func(p *protector) *diagram.Type { return &p.Type }),
-			toggle("Outside the board", func(p *protector) *bool { return &p.External }),
+	fields, earth := diagram.ProtectorFields(), unit.EarthWord(c)
+	installed := alter(row[protector].installed)
+	rows := own[protector]{
+		"all leads": func(row[protector]) []row[protector] {
+			return []row[protector]{allLeadsRow(), slide("change all leads", func(p protector) float64 { return p.Leads.Phase.Length }, setAllLeads)}
 		},
-		leadRows(c),
-		[]row[protector]{heading[protector]("Rating in each mode")},
-		ratingRows(c),
-		[]row[protector]{heading[protector]("Made for")},
-		systemRows("not known", c, func(p *protector) *diagram.System { return &p.System }),
-		currentRows(),
-		[]row[protector]{heading[protector](remarks), paragraph("Note", func(p *protector) *string { return &p.Note })},
-	)
-}
-
-func leadRows(c unit.Convention) []row[protector] {
-	leads := func(p *protector) *diagram.Leads { return &p.Leads }
-	earth := "Earth lead"
-	if c == unit.NorthAmerican {
-		earth = "Ground lead"
+		"modes":       func(row[protector]) []row[protector] { return modeRows(c) },
+		"system":      systemRows(fields, "system", notKnown, c, func(p *protector) *diagram.System { return &p.System }),
+		"leads.bends": installed,
+		"leads.coils": installed,
+		"leads.steel": func(row[protector]) []row[protector] {
+			steel, bonded := diagram.FieldOf(fields, "leads.steel"), diagram.FieldOf(fields, "leads.steelBonded")
+			return []row[protector]{
+				toggle(steel.Title(c), steel.Flag).labelled(look.SentenceCase(earth + " lead runs")).installed(),
+				toggle(bonded.Title(c), bonded.Flag).when(func(p protector) bool { return p.Leads.Steel }).installed(),
+			}
+		},
+		"leads.steelBonded": func(row[protector]) []row[protector] { return nil }, // stands with the steel
+		"breaker.shared":    installed,
 	}
-	runs := []option[diagram.Run]{{diagram.Separate, "apart"}, {diagram.Bundled, "bundled"}, {diagram.Twisted, "twisted"}}
-	return []row[protector]{
-		heading[protector]("Leads"),
-		allLeadsRow(),
-		slide("change all leads", func(p protector) float64 { return p.Leads.Phase.Length }, setAllLeads),
-		length("Phase lead", unit.LeadLength, func(p *protector) *float64 { return &leads(p).Phase.Length }).usual(diagram.UsualLeadLength),
-		length("Neutral lead", unit.LeadLength, func(p *protector) *float64 { return &leads(p).Neutral.Length }).usual(diagram.UsualLeadLength),
-		length(earth, unit.LeadLength, func(p *protector) *float64 { return &leads(p).Earth.Length }).usual(diagram.UsualLeadLength),
-		quantity("Phase size", unit.Area, func(p *protector) *float64 { return &leads(p).Phase.Area }).usual(diagram.UsualLeadSize),
-		quantity("Neutral size", unit.Area, func(p *protector) *float64 { return &leads(p).Neutral.Area }).usual(diagram.UsualLeadSize),
-		quantity(earth+" size", unit.Area, func(p *protector) *float64 { return &leads(p).Earth.Area }).usual(diagram.UsualLeadSize),
-		choiceUsual("Leads run", runs, func(p *protector) *diagram.Run { return &leads(p).Run }),
-		count("Sharp bends", 10_000, func(p *protector) *int { return &leads(p).Bends }).installed(),
-		count("Coils", 10_000, func(p *protector) *int { return &leads(p).Coils }).installed(),
-		toggle("in a steel raceway", func(p *protector) *bool { return &leads(p).Steel }).labelled(earth + " runs").installed(),
-		toggle("bonded at both ends", func(p *protector) *bool { return &leads(p).SteelBonded }).when(func(p protector) bool { return p.Leads.Steel }).installed(),
-	}
+	return inForm(fields, c, keys{
+		"name", "type", "external",
+		"#Leads", "all leads", "leads.phase.length", "leads.neutral.length", "leads.earth.length", "leads.phase.area", "leads.neutral.area", "leads.earth.area",
+		"leads.run", "leads.bends", "leads.coils", "leads.steel", "leads.steelBonded",
+		"#Rating in each mode", "rating", "modes",
+		"#Made for", "system",
+		"#Currents", "in", "imax", "iimp", "sccr",
+		"#Breaker", "breaker.rated", "breaker.poles", "breaker.shared", "breaker.least", "breaker.most",
+		"#Cost", "price", "hours",
+		"#" + remarks, "note",
+	}, rows)
 }
 
 // allLeadsRow sets the length of every lead. It is empty where they differ.
@@ -79,13 +70,9 @@ func setAllLeads(p *protector, length float64) {
 	p.Leads.Phase.Length, p.Leads.Neutral.Length, p.Leads.Earth.Length = length, length, length
 }
 
-func ratingRows(c unit.Convention) []row[protector] {
-	ratings := []option[diagram.Rating]{
-		{diagram.VPR, "VPR, with 6 in of lead"},
-		{diagram.Up, "Up, at its terminals"},
-	}
+// modeRows edit what the protector has in each mode.
+func modeRows(c unit.Convention) []row[protector] {
 	rows := []row[protector]{
-		choiceUsual("Stated as", ratings, func(p *protector) *diagram.Rating { return &p.Rating }),
 		{label: "Mode", build: func(t target[protector], _ func(string)) control {
 			labels := container.NewGridWithColumns(2, look.NewFaint("VPR or Up"), look.NewFaint("MCOV or Uc"))
 			return control{object: labels}
@@ -159,23 +146,4 @@ func together(controls []control) control {
 		}
 	}
 	return out
-}
-
-func currentRows() []row[protector] {
-	return []row[protector]{
-		heading[protector]("Currents"),
-		quantity("In", unit.LargeCurrent, func(p *protector) *float64 { return &p.In }).usual(diagram.UsualIn),
-		quantity("Imax", unit.LargeCurrent, func(p *protector) *float64 { return &p.Imax }).usual(diagram.UsualImax),
-		quantity("Iimp", unit.LargeCurrent, func(p *protector) *float64 { return &p.Iimp }).usual(diagram.UsualIimp),
-		quantity("SCCR", unit.LargeCurrent, func(p *protector) *float64 { return &p.SCCR }).usual(diagram.UsualSCCR),
-		heading[protector]("Breaker"),
-		quantity("Rated current", unit.Current, func(p *protector) *float64 { return &p.Breaker.Rated }).usual(diagram.UsualBreaker).hint("none, or not known"),
-		count("Poles", 4, func(p *protector) *int { return &p.Breaker.Poles }),
-		toggle("Breaker shared with other loads", func(p *protector) *bool { return &p.Breaker.Shared }).installed(),
-		quantity("Needs at least", unit.Current, func(p *protector) *float64 { return &p.Breaker.Least }).usual(diagram.UsualBreaker).hint("not stated"),
-		quantity("Allows at most", unit.Current, func(p *protector) *float64 { return &p.Breaker.Most }).usual(diagram.UsualBreaker).hint("not stated"),
-		heading[protector]("Cost"),
-		quantity("Price", unit.Money, func(p *protector) *float64 { return &p.Price }),
-		quantity("Labour", unit.Hours, func(p *protector) *float64 { return &p.Hours }).usual(diagram.UsualHours),
-	}
 }

@@ -26,6 +26,8 @@ type row[R any] struct {
 
 	first bool // its field is the one that is wanted most
 
+	help string // what the field is, in a sentence
+
 	placed bool // it says how a protector is installed, which one of a library does not
 }
 
@@ -121,15 +123,9 @@ func commitText[R any](t target[R], label, text string, write func(*R, string, u
 	return t.set("change "+strings.ToLower(label), func(r *R) { _ = write(r, text, t.convention) })
 }
 
-func text[R any](label string, field func(*R) *string) row[R] {
-	return typed(label,
-		func(r R, _ unit.Convention) string { return *field(&r) },
-		func(r *R, s string, _ unit.Convention) error { *field(r) = strings.TrimSpace(s); return nil })
-}
-
-// paragraph is a field of several lines.
-func paragraph[R any](label string, field func(*R) *string) row[R] {
-	return text(label, field).with(func(e *entry) {
+// several returns the row of a text as one of several lines.
+func several[R any](text row[R]) row[R] {
+	return text.with(func(e *entry) {
 		e.MultiLine = true
 		e.Wrapping = fyne.TextWrapWord
 		e.SetMinRowsVisible(3)

@@ -211,8 +211,8 @@ func TestLabelsFit(t *testing.T) {
 	doc := diagram.New()
 	for _, c := range conventions {
 		labels := slices.Concat(
-			labelsIn(infoRows()), labelsIn(codesRows(fixed(doc))), labelsIn(planRows()), labelsIn(feederRows(c)),
-			labelsIn(protectorRows(c)), labelsIn(surgeRows(fixed(doc))))
+			labelsIn(infoRows(c)), labelsIn(codesRows(c, fixed(doc))), labelsIn(planRows(c)), labelsIn(feederRows(c)),
+			labelsIn(protectorRows(c)), labelsIn(surgeRows(c, fixed(doc))))
 		for _, kind := range diagram.Kinds() {
 			labels = append(labels, labelsIn(partRows(kind, c, fixed(doc)))...)
 		}

@@ -142,7 +142,7 @@ func (s selection) explainNeed() (explanation, bool) {
 // explainFault makes the working of each terminal; that toward the loads stands
 // first.
 func (s selection) explainFault() (explanation, bool) {
-	method := labelOf(faultMethods(), cmp.Or(s.doc.Info().Codes.Fault, diagram.ComplexSum))
+	method := diagram.FieldOf(diagram.InfoFields(), "codes.fault").Spoken(string(cmp.Or(s.doc.Info().Codes.Fault, diagram.ComplexSum)), s.state.Convention)
 	out := explanation{about: fmt.Sprintf("%s, %s", s.doc.NameOf(s.part), method)}
 	for _, known := range slices.Backward(faultsOf(s.doc, s.state.Result, s.part)) {
 		f, ok := s.state.ExplainFault(known.At)

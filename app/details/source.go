@@ -2,7 +2,6 @@ package details
 
 import (
 	"cmp"
-	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2/container"
@@ -12,101 +11,15 @@ import (
 	"clampline/diagram/unit"
 )
 
-func source(p *part) *diagram.SourceData { return &p.Source }
-
-// supplyRows returns the fields of a supply.
-func supplyRows(c unit.Convention, document func() *diagram.Document) []row[part] {
-	return slices.Concat(
-		systemRows("not known", c, func(p *part) *diagram.System { return &p.System }),
-		faultRows(c),
-		[]row[part]{
-			heading[part]("Transformer of the utility"),
-			quantity("Rating", unit.Power, func(p *part) *float64 { return &source(p).Power }).usual(diagram.UsualPower),
-			quantity("Impedance", unit.Percent, func(p *part) *float64 { return &source(p).Reactance }).usual(diagram.UsualImpedance),
-		},
-		exposureRows(c, document),
-	)
-}
-
-// generatorRows returns the fields of a generator.
-func generatorRows(c unit.Convention) []row[part] {
-	return slices.Concat(
-		systemRows("not known", c, func(p *part) *diagram.System { return &p.System }),
-		[]row[part]{
-			quantity("Rating", unit.Power, func(p *part) *float64 { return &source(p).Power }).usual(diagram.UsualPower),
-			quantity("Subtransient X", unit.Percent, func(p *part) *float64 { return &source(p).Reactance }).usual(diagram.UsualSubtransient),
-		},
-		faultRows(c),
-	)
-}
-
-// faultRows edit what current a source drives into a fault at its terminals.
-func faultRows(c unit.Convention) []row[part] {
-	return []row[part]{
-		heading[part]("Fault current"),
-		quantity("Three-phase fault current", unit.LargeCurrent, func(p *part) *float64 { return &source(p).FaultCurrent }).usual(diagram.UsualFault),
-		quantity("Line-to-"+unit.EarthWord(c)+" fault current", unit.LargeCurrent, func(p *part) *float64 { return &source(p).EarthFaultCurrent }).usual(diagram.UsualEarthFault),
-		quantity("X / R", unit.Ratio, func(p *part) *float64 { return &source(p).XR }).usual(diagram.UsualXR),
-	}
-}
-
-// exposureRows edit what the surroundings of a supply bring, and whom its
-// building serves. What only the rules of IEC ask for is not shown where they do
-// not count.
-func exposureRows(c unit.Convention, document func() *diagram.Document) []row[part] {
-	data := func(p *part) *diagram.Exposure { return &p.Exposure }
+// lineRows edit the lines upstream of a supply, for which only the rules of IEC
+// ask.
+func lineRows(document func() *diagram.Document) []row[part] {
 	iec := func(part) bool { return document().FollowsIEC() }
-	mayDecline := func(p part) bool { return data(&p).Occupancy == diagram.Dwelling && iec(p) }
 	return []row[part]{
-		heading[part]("Exposure"),
-		choice(occupancyLabel(c), occupancies(), func(p *part) *diagram.Occupancy { return &data(p).Occupancy }),
-		toggle("Owner has declined", func(p *part) *bool { return &data(p).Declined }).when(mayDecline),
-		choice("Surge exposure", plain("not known", diagram.SurgeExposures()...), func(p *part) *diagram.SurgeExposure { return &data(p).Surges }),
-		choice("Lightning protection", lightning(), func(p *part) *diagram.LightningSystem { return &data(p).Lightning }),
-		choice("Surroundings", plain("not known", diagram.SurroundingsKinds()...), func(p *part) *diagram.Surroundings { return &data(p).Surroundings }).when(iec),
-		quantity("Lightning flashes", unit.FlashDensity, func(p *part) *float64 { return &data(p).FlashDensity }).usual(diagram.UsualFlashes).when(iec),
 		linesHead().when(iec),
 		linesRow("Overhead", func(e *diagram.Exposure) [2]*float64 { return [2]*float64{&e.LowOverhead, &e.HighOverhead} }).when(iec),
 		linesRow("Cable", func(e *diagram.Exposure) [2]*float64 { return [2]*float64{&e.LowCable, &e.HighCable} }).when(iec),
-		toggle("Ends at a surge arrester", func(p *part) *bool { return &data(p).LinesEnd }).when(iec),
 	}
-}
-
-// sleepingRooms is what a person calls them in few words.
-const sleepingRooms = "hotel, dormitory, ward"
-
-func occupancyLabel(c unit.Convention) string {
-	if c == unit.IEC {
-		return "Building serves"
-	}
-	return "Occupancy"
-}
-
-func occupancies() []option[diagram.Occupancy] {
-	words := map[diagram.Occupancy]string{
-		diagram.SleepingRooms: sleepingRooms,
-		diagram.HumanLife:     "medical care, safety",
-		diagram.PublicService: "public service, heritage",
-		diagram.Assembly:      "many people in one place",
-		diagram.OtherUse:      "something else",
-	}
-	out := plain("not known", diagram.Occupancies()...)
-	for i, o := range out {
-		if word, ok := words[o.value]; ok {
-			out[i].label = word
-		}
-	}
-	return out
-}
-
-func lightning() []option[diagram.LightningSystem] {
-	out := plain("not known", diagram.LightningSystems()...)
-	for i, o := range out {
-		if o.value == diagram.LightningUnknown {
-			out[i].label = "present, level not known"
-		}
-	}
-	return out
 }
 
 // linesHead stands above the lengths of the lines upstream.

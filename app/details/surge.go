@@ -1,7 +1,6 @@
 package details
 
 import (
-	"cmp"
 	"slices"
 	"strings"
 
@@ -13,18 +12,14 @@ import (
 type surge = diagram.Surge
 
 // surgeRows returns the fields of a surge case.
-func surgeRows(document func() *diagram.Document) []row[surge] {
-	return []row[surge]{
-		text("Name", func(s *surge) *string { return &s.Name }),
-		choiceFrom("Arrives at", func(unit.Convention) []option[diagram.ID] { return arrivals(document()) },
-			func(s surge) diagram.ID { return s.Part },
-			func(s *surge, id diagram.ID) { s.Part = id }),
-		choice("Path", paths(), func(s *surge) *diagram.Path { return &s.Path }),
-		choice("Wave", waves(), func(s *surge) *diagram.Wave { return &s.Wave }),
-		quantity("Open-circuit voltage", unit.LargeVoltage, func(s *surge) *float64 { return &s.Voltage }).usual(diagram.UsualSurgeVoltage).hint("above 0"),
-		quantity("Short-circuit current", unit.LargeCurrent, func(s *surge) *float64 { return &s.Current }).usual(diagram.UsualSurgeCurrent).hint("above 0"),
-		paragraph("Note", func(s *surge) *string { return &s.Note }),
-	}
+func surgeRows(c unit.Convention, document func() *diagram.Document) []row[surge] {
+	return inForm(diagram.SurgeFields(), c, keys{"name", "part", "path", "wave", "voltage", "current", "note"}, own[surge]{
+		"part": func(r row[surge]) []row[surge] {
+			return []row[surge]{choiceFrom(r.label, func(unit.Convention) []option[diagram.ID] { return arrivals(document()) },
+				func(s surge) diagram.ID { return s.Part },
+				func(s *surge, id diagram.ID) { s.Part = id })}
+		},
+	})
 }
 
 // arrivals lists where a surge may arrive: at the supply in use, or at any part
@@ -44,26 +39,6 @@ func arrivals(doc *diagram.Document) []option[diagram.ID] {
 	out := make([]option[diagram.ID], len(ids))
 	for i, name := range Distinct(names, ids) {
 		out[i] = option[diagram.ID]{ids[i], name}
-	}
-	return out
-}
-
-func paths() []option[diagram.Path] {
-	var out []option[diagram.Path]
-	for _, path := range diagram.Paths() {
-		out = append(out, option[diagram.Path]{path, string(path)}) // which choice writes in the words of the convention
-	}
-	return out
-}
-
-// waves lists the waves in words that the list has room for.
-func waves() []option[diagram.Wave] {
-	words := map[diagram.Wave]string{
-		diagram.CombinationWave: "1.2/50 and 8/20 µs", diagram.RingWave: "ring, 0.5 µs 100 kHz", diagram.BurstWave: "burst pulse, 5/50 ns",
-	}
-	var out []option[diagram.Wave]
-	for _, wave := range diagram.Waves() {
-		out = append(out, option[diagram.Wave]{wave, cmp.Or(words[wave], string(wave)+" µs")})
 	}
 	return out
 }

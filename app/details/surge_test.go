@@ -156,7 +156,7 @@ func TestWavesHaveRoom(t *testing.T) {
 			t.Fatal(err)
 		}
 		s.show()
-		s.wants(true, labelOf(waves(), wave))
+		s.wants(true, diagram.FieldOf(diagram.SurgeFields(), "wave").Spoken(string(wave), unit.NorthAmerican))
 	}
 }
 

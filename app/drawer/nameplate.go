@@ -124,18 +124,26 @@ func plateTable(p diagram.Protector, c unit.Convention) fyne.CanvasObject {
 			table.Add(value)
 		}
 	}
-	add("Type or class", string(p.Type))
-	add("Made for", unit.Terms(systemText(p.System), c))
-	for _, current := range currentsOf(p) {
-		add(current.word, orNothing(current.amps, unit.Current, c))
+	own := map[string]string{
+		"system": unit.Terms(systemText(p.System), c), "breaker": breakerText(p.Breaker, c), "leads": leadsText(p.Leads, c), "external": "",
 	}
-	add("Overcurrent device", breakerText(p.Breaker, c))
-	add("Leads", leadsText(p.Leads, c))
 	if p.External {
-		add("Place", "outside the board")
+		own["external"] = "outside the board"
 	}
-	add("Price", orNothing(p.Price, unit.Money, c))
-	add("Labour", orNothing(p.Hours, unit.Hours, c))
+	labels := map[string]string{"system": "Made for", "breaker": "Overcurrent device", "leads": "Leads", "external": "Place"}
+	told := map[string]bool{"name": true, "note": true, "rating": true, "modes": true} // elsewhere
+	for _, f := range diagram.ProtectorFields() {
+		group := f.Names()[0]
+		text, isGroup := own[group]
+		switch {
+		case f.Label == "" || told[group]:
+		case isGroup:
+			add(labels[group], text)
+			told[group] = true
+		default:
+			add(look.SentenceCase(f.Title(c)), f.Plain(&p, c))
+		}
+	}
 	return table
 }
 

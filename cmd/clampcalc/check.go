@@ -10,6 +10,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"clampline/analysis"
+	"clampline/analysis/table"
 	"clampline/diagram/unit"
 )
 
@@ -17,17 +18,14 @@ const checkLong = `check lists the findings of a sheet, the worst first: what, w
 which rule. --min and --subject print only some of them; what is counted, and the exit
 status, is of all.
 
-With --json it prints an object: plan; basis (hand rule or transient); errors, warnings and
-notes, how many there are of each in all; and findings, an array of those that --min and
---subject leave. Each has severity (error, warning or note), subject, critical (whether it
-concerns critical equipment), records, what, why, remedy, source (the rule; these three
-are empty where there is none), working and mend. records is an array with the id and name
-of each part, feeder and protector concerned, the main one first. working is an array of
-steps, each with label, formula, numbers, result (null where the step has no figure), unit,
-text (the outcome of a step without a figure) and source. mend says what the window offers
-to do about it, and is empty where it offers nothing. Results are in their unit; the words of
-the texts follow --units.
 `
+
+// findingsHelp tells of the members of what --json prints.
+func findingsHelp() string {
+	return wrapped("With --json it prints an object: plan; basis (hand rule or transient); errors, warnings and notes, how many there are of each in all; "+
+		"and findings, an array of those that --min and --subject leave. Each has "+table.Help(findingColumns(sheet{}))+"; each step of a working "+
+		table.Help(stepColumns(unit.NorthAmerican))+". The words of the texts follow --units.", helpWidth) + "\n"
+}
 
 func checkCommand() *cobra.Command {
 	var from source
@@ -35,7 +33,7 @@ func checkCommand() *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "check FILE",
 		Short: "list what is wrong or doubtful",
-		Long:  checkLong + statuses,
+		Long:  checkLong + findingsHelp() + statuses,
 		Example: "  clampcalc check tern-quay.clampline\n  clampcalc check tern-quay.clampline --plan \"Upgrade A\"\n" +
 			"  clampcalc check tern-quay.clampline --min warning --subject leads\n  clampcalc check tern-quay.clampline --json",
 		Args: oneFile,

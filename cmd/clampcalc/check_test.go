@@ -7,6 +7,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"clampline/analysis"
+	"clampline/analysis/table"
 	"clampline/diagram"
 	"clampline/diagram/unit"
 )
@@ -30,7 +31,7 @@ func TestFindingOfAllParts(t *testing.T) {
 		},
 		Mend: analysis.Mend{Label: "shorten the lead", Apply: func(*diagram.Tx) error { return nil }},
 	}
-	got, err := json.Marshal(findingOf(sheet{doc: doc, convention: unit.IEC}, finding))
+	got, err := json.Marshal(table.RecordOf(findingColumns(sheet{doc: doc, convention: unit.IEC}), finding))
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -2,91 +2,60 @@ package main
 
 import (
 	"clampline/analysis"
-	"clampline/diagram"
+	"clampline/analysis/table"
 	"clampline/diagram/unit"
 )
 
-// checkJSON is what check --json prints.
-type checkJSON struct {
-	Plan     string        `json:"plan"`
-	Basis    string        `json:"basis"`
-	Errors   int           `json:"errors"`
-	Warnings int           `json:"warnings"`
-	Notes    int           `json:"notes"`
-	Findings []findingJSON `json:"findings"`
-}
-
-type findingJSON struct {
-	Severity string       `json:"severity"`
-	Subject  string       `json:"subject"`
-	Critical bool         `json:"critical"`
-	Records  []recordJSON `json:"records"`
-	What     string       `json:"what"`
-	Why      string       `json:"why"`
-	Remedy   string       `json:"remedy"`
-	Source   string       `json:"source"`
-	Working  []stepJSON   `json:"working"`
-	Mend     string       `json:"mend"`
-}
-
-type recordJSON struct {
-	ID   string `json:"id"`
-	Name string `json:"name"`
-}
-
-type stepJSON struct {
-	Label   string   `json:"label"`
-	Formula string   `json:"formula"`
-	Numbers string   `json:"numbers"`
-	Result  *float64 `json:"result"`
-	Unit    string   `json:"unit"`
-	Text    string   `json:"text"`
-	Source  string   `json:"source"`
-}
-
-// findingsOf returns the printed findings of a sheet, and the counts of all.
-func findingsOf(s sheet, printed []analysis.Finding) checkJSON {
+// findingsOf is what check --json prints: the printed findings of a sheet, and the
+// counts of all.
+func findingsOf(s sheet, printed []analysis.Finding) table.Record {
 	counts := severityCounts(s.result.Findings)
-	out := checkJSON{
-		Plan: s.doc.NameOf(s.plan.ID), Basis: string(s.result.Basis),
-		Errors: counts[analysis.Error], Warnings: counts[analysis.Warning], Notes: counts[analysis.Remark],
-		Findings: []findingJSON{},
+	count := func(name string, of analysis.Severity) table.Column[sheet] {
+		return table.Column[sheet]{Name: name, Value: func(sheet) any { return counts[of] }}
 	}
-	for _, f := range printed {
-		out.Findings = append(out.Findings, findingOf(s, f))
-	}
-	return out
+	return table.RecordOf([]table.Column[sheet]{
+		text("plan", "", func(s sheet) string { return s.doc.NameOf(s.plan.ID) }),
+		text("basis", "", func(s sheet) string { return string(s.result.Basis) }),
+		count("errors", analysis.Error), count("warnings", analysis.Warning), count("notes", analysis.Remark),
+		{Name: "findings", Value: func(s sheet) any { return table.Records(findingColumns(s), printed) }},
+	}, s)
 }
 
-func findingOf(s sheet, f analysis.Finding) findingJSON {
-	words := func(text string) string { return unit.Words(text, s.convention) }
-	out := findingJSON{
-		Severity: f.Severity.String(), Subject: f.Subject, Critical: f.Critical, Records: recordsOf(s.doc, f.Records),
-		What: words(f.What), Why: words(f.Why), Remedy: words(f.Remedy), Source: unit.Terms(f.Source, s.convention),
-		Working: []stepJSON{}, Mend: words(f.Mend.Label),
+// findingColumns is what is told of each finding.
+func findingColumns(s sheet) []table.Column[analysis.Finding] {
+	words := func(name, help string, of func(analysis.Finding) string) table.Column[analysis.Finding] {
+		return text(name, help, func(f analysis.Finding) string { return unit.Words(of(f), s.convention) })
 	}
-	for _, step := range f.Working {
-		out.Working = append(out.Working, stepOf(step, s.convention))
+	return []table.Column[analysis.Finding]{
+		text("severity", "error, warning or note", func(f analysis.Finding) string { return f.Severity.String() }),
+		text("subject", "", func(f analysis.Finding) string { return f.Subject }),
+		{Name: "critical", Help: "whether it concerns critical equipment", Value: func(f analysis.Finding) any { return f.Critical }},
+		{Name: "records", Help: "the parts, feeders and protectors concerned, the main one first", Value: func(f analysis.Finding) any {
+			return table.Records(recordColumns(s.doc), f.Records)
+		}},
+		words("what", "", func(f analysis.Finding) string { return f.What }),
+		words("why", "empty where there is none, as the next two", func(f analysis.Finding) string { return f.Why }),
+		words("remedy", "", func(f analysis.Finding) string { return f.Remedy }),
+		text("source", "the rule", func(f analysis.Finding) string { return unit.Terms(f.Source, s.convention) }),
+		{Name: "working", Help: "an array of steps", Value: func(f analysis.Finding) any { return table.Records(stepColumns(s.convention), f.Working) }},
+		words("mend", "what the window offers to do about it; empty where that is nothing", func(f analysis.Finding) string { return f.Mend.Label }),
 	}
-	return out
 }
 
-func recordsOf(doc *diagram.Document, ids []diagram.ID) []recordJSON {
-	out := []recordJSON{}
-	for _, id := range ids {
-		out = append(out, recordJSON{string(id), doc.NameOf(id)})
+// stepColumns is what is told of each step of a working.
+func stepColumns(c unit.Convention) []table.Column[analysis.Step] {
+	return []table.Column[analysis.Step]{
+		text("label", "", func(s analysis.Step) string { return unit.Words(s.Label, c) }),
+		text("formula", "", func(s analysis.Step) string { return unit.Terms(s.Formula, c) }),
+		text("numbers", "", func(s analysis.Step) string { return unit.Terms(s.Numbers, c) }),
+		{Name: "result", Help: "in its unit; null where the step has no figure", Value: func(s analysis.Step) any {
+			if s.Unit == "" {
+				return nil
+			}
+			return sixDigits(s.Result)
+		}},
+		text("unit", "", func(s analysis.Step) string { return s.Unit }),
+		text("text", "the outcome of a step without a figure", func(s analysis.Step) string { return unit.Words(s.Text, c) }),
+		text("source", "", func(s analysis.Step) string { return unit.Terms(s.Source, c) }),
 	}
-	return out
-}
-
-func stepOf(step analysis.Step, c unit.Convention) stepJSON {
-	out := stepJSON{
-		Label: unit.Words(step.Label, c), Formula: unit.Terms(step.Formula, c), Numbers: unit.Terms(step.Numbers, c),
-		Unit: step.Unit, Text: unit.Words(step.Text, c), Source: unit.Terms(step.Source, c),
-	}
-	if step.Unit != "" {
-		result := sixDigits(step.Result)
-		out.Result = &result
-	}
-	return out
 }

@@ -10,6 +10,7 @@ import (
 
 	"clampline/analysis/assess"
 	"clampline/analysis/spice"
+	"clampline/analysis/table"
 )
 
 const crosscheckLong = `crosscheck solves each surge case twice: here, and by running its deck with ngspice.
@@ -27,11 +28,13 @@ Times (time) are shown but not compared: a flat crest has no sharp one.
 ngspice is a free circuit simulator; on Debian and Ubuntu it is the package ngspice. A
 large sheet takes it a minute or more for each surge case.
 
-With --json it prints an object: plan, within (whether all is within the limits) and
-cases, an array. Each case has name and id of the surge case and measures, each with
-name, kind, ours, ngspice, difference, percent (null where ngspice's number is below
-the absolute limit), allowed and within (both null for a time), in SI units.
 `
+
+// checksHelp tells of the members of what --json prints.
+func checksHelp() string {
+	return wrapped("With --json it prints an object: plan, within (whether all is within the limits) and cases, an array. Each case has name and id of the surge case and measures, each with "+
+		table.Help(measureColumns())+", in SI units.", helpWidth) + "\n"
+}
 
 func crosscheckCommand() *cobra.Command {
 	var from source
@@ -41,7 +44,7 @@ func crosscheckCommand() *cobra.Command {
 		Use:   "crosscheck FILE",
 		Short: "compare the solved surge cases with ngspice",
 		Long: fmt.Sprintf(crosscheckLong, limitOf(spice.PeakVolts).floor, limitOf(spice.PeakAmps).floor,
-			1e3*limitOf(spice.Charge).floor, limitOf(spice.Energy).floor) + statuses,
+			1e3*limitOf(spice.Charge).floor, limitOf(spice.Energy).floor) + checksHelp() + statuses,
 		Example: "  clampcalc crosscheck fell-farm.clampline\n" +
 			"  clampcalc crosscheck fell-farm.clampline --surge \"Supply, ring wave\" --json",
 		Args: oneFile,
@@ -66,7 +69,7 @@ func crosscheckCommand() *cobra.Command {
 				return err
 			}
 			if asJSON {
-				err = writeJSON(cmd.OutOrStdout(), checksJSONOf(s, checked))
+				err = writeJSON(cmd.OutOrStdout(), checksOf(s, checked))
 			} else {
 				err = writeChecks(cmd.OutOrStdout(), s, checked)
 			}

@@ -1,52 +1,56 @@
 package main
 
-// checksJSON is what crosscheck --json prints.
-type checksJSON struct {
-	Plan   string          `json:"plan"`
-	Within bool            `json:"within"`
-	Cases  []checkCaseJSON `json:"cases"`
+import "clampline/analysis/table"
+
+// checksOf is what crosscheck --json prints.
+func checksOf(s sheet, cases []checkedCase) table.Record {
+	return table.RecordOf([]table.Column[[]checkedCase]{
+		text("plan", "", func([]checkedCase) string { return s.doc.NameOf(s.plan.ID) }),
+		{Name: "within", Value: func(cases []checkedCase) any { return within(cases) }},
+		{Name: "cases", Value: func(cases []checkedCase) any { return table.Records(checkedColumns(s), cases) }},
+	}, cases)
 }
 
-type checkCaseJSON struct {
-	Name     string        `json:"name"`
-	ID       string        `json:"id"`
-	Measures []measureJSON `json:"measures"`
+func checkedColumns(s sheet) []table.Column[checkedCase] {
+	return []table.Column[checkedCase]{
+		text("name", "", func(c checkedCase) string { return surgeName(s, c.Surge) }),
+		text("id", "", func(c checkedCase) string { return string(c.Surge.ID) }),
+		{Name: "measures", Value: func(c checkedCase) any { return table.Records(measureColumns(), c.comparisons) }},
+	}
 }
 
-type measureJSON struct {
-	Name       string   `json:"name"`
-	Kind       string   `json:"kind"`
-	Ours       float64  `json:"ours"`
-	Ngspice    float64  `json:"ngspice"`
-	Difference float64  `json:"difference"`
-	Percent    *float64 `json:"percent"`
-	Allowed    *float64 `json:"allowed"`
-	Within     *bool    `json:"within"`
-}
-
-func checksJSONOf(s sheet, cases []checkedCase) checksJSON {
-	out := checksJSON{Plan: s.doc.NameOf(s.plan.ID), Within: within(cases), Cases: []checkCaseJSON{}}
-	for _, c := range cases {
-		row := checkCaseJSON{Name: surgeName(s, c.Surge), ID: string(c.Surge.ID), Measures: []measureJSON{}}
-		for _, x := range c.comparisons {
-			row.Measures = append(row.Measures, measureOf(x))
-		}
-		out.Cases = append(out.Cases, row)
+// measureColumns is what is told of each number that was found twice.
+func measureColumns() []table.Column[comparison] {
+	type x = comparison
+	column := func(c table.Column[x], head string, least int, cell func(x) string) table.Column[x] {
+		c.Head, c.Right, c.Least, c.Gap, c.Cell = head, true, least, 1, cell
+		return c
 	}
-	return out
-}
-
-func measureOf(x comparison) measureJSON {
-	out := measureJSON{
-		Name: x.Name, Kind: string(x.Kind), Ours: sixDigits(x.ours), Ngspice: sixDigits(x.theirs), Difference: sixDigits(x.difference()),
+	name := text("name", "", func(x x) string { return x.Name })
+	name.Head, name.Cell = "MEASURE", func(x x) string { return x.Name }
+	return []table.Column[x]{
+		name,
+		text("kind", "", func(x x) string { return string(x.Kind) }),
+		column(digits6("ours", "", func(x x) float64 { return x.ours }), "OURS", 13, func(x x) string { return shown(x.Kind, x.ours) }),
+		column(digits6("ngspice", "", func(x x) float64 { return x.theirs }), "NGSPICE", 13, func(x x) string { return shown(x.Kind, x.theirs) }),
+		column(digits6("difference", "", x.difference), "DIFFERENCE", 13, func(x x) string { return shown(x.Kind, x.difference()) }),
+		column(table.Column[x]{Name: "percent", Help: "null where the number is too small for a share to say anything", Value: func(x x) any {
+			if percent, ok := x.percent(); ok {
+				return sixDigits(percent)
+			}
+			return nil
+		}}, "%", 8, percentCell),
+		{Name: "allowed", Help: "null where the numbers are not compared, as the next", Value: func(x x) any {
+			if allowed, ok := x.allowed(); ok {
+				return sixDigits(allowed)
+			}
+			return nil
+		}},
+		{Name: "within", Value: func(x x) any {
+			if _, ok := x.allowed(); ok {
+				return x.within()
+			}
+			return nil
+		}, Cell: beyondCell},
 	}
-	if percent, ok := x.percent(); ok {
-		percent = sixDigits(percent)
-		out.Percent = &percent
-	}
-	if allowed, ok := x.allowed(); ok {
-		allowed, agrees := sixDigits(allowed), x.within()
-		out.Allowed, out.Within = &allowed, &agrees
-	}
-	return out
 }

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"clampline/analysis/spice"
+	"clampline/analysis/table"
 )
 
 // writeChecks writes every number found twice, and the worst at the end.
@@ -14,14 +15,8 @@ func writeChecks(out io.Writer, s sheet, cases []checkedCase) error {
 	writeTitle(out, s)
 	for _, c := range cases {
 		fmt.Fprintf(out, "%s\n\n", wrapped(heading(s, c.Surge), tableWidth))
-		width := len("MEASURE")
-		for _, x := range c.comparisons {
-			width = max(width, len(x.Name))
-		}
-		fmt.Fprintf(out, "%-*s %13s %13s %13s %8s\n", width, "MEASURE", "OURS", "NGSPICE", "DIFFERENCE", "%")
-		for _, x := range c.comparisons {
-			fmt.Fprintf(out, "%-*s %13s %13s %13s %8s%s\n", width, x.Name,
-				shown(x.Kind, x.ours), shown(x.Kind, x.theirs), shown(x.Kind, x.difference()), percentCell(x), beyondCell(x))
+		if err := table.Text(out, measureColumns(), c.comparisons, ""); err != nil {
+			return fileError(err)
 		}
 		fmt.Fprintln(out)
 	}

@@ -3,8 +3,8 @@ package main
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strings"
-	"text/tabwriter"
 
 	"github.com/spf13/cobra"
 
@@ -12,6 +12,7 @@ import (
 	"clampline/analysis/fault"
 	"clampline/analysis/mark"
 	"clampline/analysis/report"
+	"clampline/analysis/table"
 	"clampline/diagram"
 	"clampline/diagram/unit"
 )
@@ -24,10 +25,6 @@ impedance of a transformer may lie below its nameplate.
 
 With --of NAME it prints how the currents at one board or load came about.
 
-With --json it prints an array with one object for each board and load. Its members:
-id, name, system (empty where not known), threePhase, lineLine, lineNeutral, lineEarth,
-highest (A; null where there is none or it is not known), xr, estimated (whether the
-sheet lacks a figure that was taken as usual), why.
 `
 
 func faultCommand() *cobra.Command {
@@ -37,7 +34,7 @@ func faultCommand() *cobra.Command {
 	cmd := &cobra.Command{
 		Use:     "fault FILE",
 		Short:   "print the fault current at every board and load",
-		Long:    faultLong + statuses,
+		Long:    faultLong + arrayHelp("board and load", table.Help(faultColumns(sheet{}))) + statuses,
 		Example: "  clampcalc fault tern-quay.clampline\n  clampcalc fault tern-quay.clampline --of \"Lab panel LP-1\"\n  clampcalc fault tern-quay.clampline --json",
 		Args:    oneFile,
 		RunE: func(cmd *cobra.Command, args []string) error {
@@ -47,7 +44,7 @@ func faultCommand() *cobra.Command {
 			}
 			switch {
 			case asJSON:
-				return writeJSON(cmd.OutOrStdout(), faultRows(s))
+				return writeJSON(cmd.OutOrStdout(), table.Records(faultColumns(s), judged(s)))
 			case of != "":
 				return writeFaultWorking(cmd.OutOrStdout(), s, of)
 			}
@@ -60,39 +57,52 @@ func faultCommand() *cobra.Command {
 	return cmd
 }
 
-// faultRow is one board or load as --json prints it.
-type faultRow struct {
-	ID          string   `json:"id"`
-	Name        string   `json:"name"`
-	System      string   `json:"system"`
-	ThreePhase  *float64 `json:"threePhase"`
-	LineLine    *float64 `json:"lineLine"`
-	LineNeutral *float64 `json:"lineNeutral"`
-	LineEarth   *float64 `json:"lineEarth"`
-	Highest     *float64 `json:"highest"`
-	XR          *float64 `json:"xr"`
-	Estimated   bool     `json:"estimated"`
-	Why         string   `json:"why"`
-}
-
-func faultRows(s sheet) []faultRow {
-	rows := []faultRow{}
-	for _, part := range judged(s) {
-		f := faultAt(s, part)
-		row := faultRow{
-			ID: string(part.ID), Name: part.Name, Estimated: f.Estimated, Why: unit.Words(f.Why, s.convention),
-			ThreePhase: orNull(f.ThreePhase), LineLine: orNull(f.LineLine), LineNeutral: orNull(f.LineNeutral), LineEarth: orNull(f.LineEarth),
-			Highest: orNull(f.Highest()), XR: orNull(f.XR),
+// faultColumns is what fault tells of each board and load.
+func faultColumns(s sheet) []table.Column[diagram.Part] {
+	at := func(p diagram.Part) analysis.Fault { return faultAt(s, p) }
+	current := func(name, head string, of func(analysis.Fault) float64) table.Column[diagram.Part] {
+		return table.Column[diagram.Part]{
+			Name: name, Head: head, Gap: 2,
+			Value: func(p diagram.Part) any { return orNull(of(at(p))) },
+			Cell:  func(p diagram.Part) string { return amperes(of(at(p)), s.convention) },
 		}
-		if system := s.result.Buses[part.ID].System; system.Known() {
-			row.System = system.String()
-		}
-		rows = append(rows, row)
 	}
-	return rows
+	word := func(m diagram.Mode) string { return unit.ModeWord(m.String(), s.convention) }
+	highest := current("highest", "", analysis.Fault.Highest)
+	highest.Help = "A; all of these null where there is none or it is not known"
+	amps := highest.Cell
+	highest.Cell = nil // which stands last in a text
+	last := table.Column[diagram.Part]{Head: "HIGHEST", Gap: 2, Cell: func(p diagram.Part) string {
+		if at(p).Known && at(p).Estimated {
+			return "~" + amps(p)
+		}
+		return amps(p)
+	}}
+	ratio := table.Column[diagram.Part]{Name: "xr", Head: "X/R", Gap: 2, Value: func(p diagram.Part) any { return orNull(at(p).XR) }, Cell: func(p diagram.Part) string {
+		if at(p).XR > 0 {
+			return fmt.Sprintf("%.2g", at(p).XR)
+		}
+		return "-"
+	}}
+	why := func(p diagram.Part) string { return unit.Words(at(p).Why, s.convention) }
+	of := slices.DeleteFunc(partColumns(s), func(c table.Column[diagram.Part]) bool { return c.Name == "kind" })
+	return append(of,
+		current("threePhase", "THREE-PHASE", func(f analysis.Fault) float64 { return f.ThreePhase }),
+		current("lineLine", word(diagram.LineLine), func(f analysis.Fault) float64 { return f.LineLine }),
+		current("lineNeutral", word(diagram.LineNeutral), func(f analysis.Fault) float64 { return f.LineNeutral }),
+		current("lineEarth", word(diagram.LineEarth), func(f analysis.Fault) float64 { return f.LineEarth }),
+		highest, ratio, last,
+		table.Column[diagram.Part]{Name: "estimated", Help: "whether the sheet lacks a figure that was taken as usual", Value: func(p diagram.Part) any { return at(p).Estimated }},
+		table.Column[diagram.Part]{Name: "why", Gap: 2, Value: func(p diagram.Part) any { return why(p) }, Cell: func(p diagram.Part) string {
+			if at(p).Known {
+				return ""
+			}
+			return why(p)
+		}},
+	)
 }
 
-func orNull(v float64) *float64 {
+func orNull(v float64) any {
 	if v == 0 {
 		return nil
 	}
@@ -111,42 +121,16 @@ func faultAt(s sheet, part diagram.Part) analysis.Fault {
 
 func writeFaults(out io.Writer, s sheet) error {
 	fmt.Fprintf(out, "%s, fault currents in A rms symmetrical\n\n", report.SheetTitle(s.doc))
-	table := tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
-	word := func(m diagram.Mode) string { return unit.ModeWord(m.String(), s.convention) }
-	fmt.Fprintf(table, "NAME\tSYSTEM\tTHREE-PHASE\t%s\t%s\t%s\tX/R\tHIGHEST\t\n", word(diagram.LineLine), word(diagram.LineNeutral), word(diagram.LineEarth))
-	estimated := false
-	for _, part := range judged(s) {
-		f := faultAt(s, part)
-		estimated = estimated || f.Estimated
-		fmt.Fprintln(table, strings.Join(faultCells(s, part, f), "\t"))
-	}
-	if err := table.Flush(); err != nil {
+	boards := judged(s)
+	if err := table.Text(out, faultColumns(s), boards, ""); err != nil {
 		return fileError(err)
 	}
+	estimated := slices.ContainsFunc(boards, func(p diagram.Part) bool { return faultAt(s, p).Estimated })
 	if estimated {
 		fmt.Fprintf(out, "\n~ a figure that the sheet does not give was taken as usual: see --of NAME\n")
 	}
 	_, err := fmt.Fprintf(out, "\n%s\n", wrapped(mark.Caution, tableWidth))
 	return wrapFile(err)
-}
-
-func faultCells(s sheet, part diagram.Part, f analysis.Fault) []string {
-	cells := []string{s.doc.NameOf(part.ID), s.result.Buses[part.ID].System.String()}
-	if !f.Known {
-		return append(cells, "-", "-", "-", "-", "-", "-", unit.Words(f.Why, s.convention))
-	}
-	for _, amps := range []float64{f.ThreePhase, f.LineLine, f.LineNeutral, f.LineEarth} {
-		cells = append(cells, amperes(amps, s.convention))
-	}
-	ratio := "-"
-	if f.XR > 0 {
-		ratio = fmt.Sprintf("%.2g", f.XR)
-	}
-	about := ""
-	if f.Estimated {
-		about = "~"
-	}
-	return append(cells, ratio, about+amperes(f.Highest(), s.convention), "")
 }
 
 func amperes(v float64, c unit.Convention) string {

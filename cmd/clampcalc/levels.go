@@ -8,13 +8,13 @@ import (
 	"math"
 	"slices"
 	"strings"
-	"text/tabwriter"
 
 	"github.com/spf13/cobra"
 
 	"clampline/analysis"
 	"clampline/analysis/mark"
 	"clampline/analysis/report"
+	"clampline/analysis/table"
 	"clampline/diagram"
 	"clampline/diagram/unit"
 )
@@ -24,12 +24,6 @@ worst mode, against what the equipment withstands, from the supply downward. By
 default the voltages are those of the hand rule; with --basis transient every
 surge case of the file is solved, and the worst of them counts.
 
-With --json it prints an array with one object for each bus and piece of
-equipment. Its members: id, name, kind, system (empty where not known), mode (L-N, L-G, N-G or L-L),
-volts (peak; null where no protector reaches the bus), withstand (peak; null
-where not known), percent (null likewise), verdict (Held, Tight, Exceeded,
-Unreached, Unknown), reason, why (the reason in a sentence) and basis (hand rule or
-transient).
 `
 
 func levelsCommand() *cobra.Command {
@@ -38,7 +32,7 @@ func levelsCommand() *cobra.Command {
 	cmd := &cobra.Command{
 		Use:     "levels FILE",
 		Short:   "print the surge voltage at every bus and load",
-		Long:    levelsLong + statuses,
+		Long:    levelsLong + arrayHelp("bus and piece of equipment", table.Help(levelColumns(sheet{}))) + statuses,
 		Example: "  clampcalc levels tern-quay.clampline\n  clampcalc levels tern-quay.clampline --json\n  clampcalc levels tern-quay.clampline --basis transient\n  clampcalc levels tern-quay.clampline --units iec",
 		Args:    oneFile,
 		RunE: func(cmd *cobra.Command, args []string) error {
@@ -47,7 +41,7 @@ func levelsCommand() *cobra.Command {
 				return err
 			}
 			if asJSON {
-				return writeJSON(cmd.OutOrStdout(), rowsOf(s))
+				return writeJSON(cmd.OutOrStdout(), table.Records(levelColumns(s), judged(s)))
 			}
 			return writeTable(cmd.OutOrStdout(), s)
 		},
@@ -56,23 +50,6 @@ func levelsCommand() *cobra.Command {
 	from.basisFlag(cmd)
 	cmd.Flags().BoolVar(&asJSON, "json", false, "print JSON")
 	return cmd
-}
-
-// levelRow is one bus or piece of equipment as --json prints it.
-type levelRow struct {
-	ID        string   `json:"id"`
-	Name      string   `json:"name"`
-	Kind      string   `json:"kind"`
-	System    string   `json:"system"`
-	Mode      string   `json:"mode"`
-	Volts     *float64 `json:"volts"`
-	Withstand *float64 `json:"withstand"`
-	Percent   *float64 `json:"percent"`
-	Verdict   string   `json:"verdict"`
-	Reason    string   `json:"reason"`
-	Why       string   `json:"why"`
-	Basis     string   `json:"basis"`
-	Surge     string   `json:"surge,omitempty"` // the surge case that decides, on the transient basis
 }
 
 // judged returns the judged parts as the current flows: by the number of steps
@@ -94,40 +71,79 @@ func judged(s sheet) []diagram.Part {
 	return out
 }
 
-func rowsOf(s sheet) []levelRow {
-	rows := []levelRow{}
-	for _, part := range judged(s) {
-		rows = append(rows, rowOf(s, part, s.result.Buses[part.ID]))
+// levelColumns is what levels tells of each bus and piece of equipment.
+func levelColumns(s sheet) []table.Column[diagram.Part] {
+	worst := func(p diagram.Part) analysis.Level { return s.result.Buses[p.ID].Worst() }
+	figure := func(of func(analysis.Level) (float64, bool)) func(diagram.Part) any {
+		return func(p diagram.Part) any {
+			if v, ok := of(worst(p)); ok {
+				return rounded(v)
+			}
+			return nil
+		}
 	}
-	return rows
+	shown := func(of func(analysis.Level) (float64, bool), write func(float64) string) func(diagram.Part) string {
+		return func(p diagram.Part) string {
+			if v, ok := of(worst(p)); ok {
+				return write(v)
+			}
+			return "-"
+		}
+	}
+	volts := func(v float64) string { return unit.Format(v, unit.Voltage, s.convention) }
+	peak := func(l analysis.Level) (float64, bool) { return l.Volts, l.Known }
+	withstand := func(l analysis.Level) (float64, bool) { return l.Withstand, l.Withstand > 0 }
+	columns := append(partColumns(s), []table.Column[diagram.Part]{
+		{Name: "mode", Help: "L-N, L-G, N-G or L-L", Head: "MODE", Gap: 2, Value: func(p diagram.Part) any { return worst(p).Mode.String() },
+			Cell: func(p diagram.Part) string { return unit.ModeWord(worst(p).Mode.String(), s.convention) }},
+		{Name: "volts", Help: "peak; null where no protector reaches the bus", Head: "VOLTS", Gap: 2, Value: figure(peak), Cell: shown(peak, volts)},
+		{Name: "withstand", Help: "peak; null where not known", Head: "WITHSTAND", Gap: 2, Value: figure(withstand), Cell: shown(withstand, volts)},
+		{Name: "percent", Help: "null likewise", Head: "%", Gap: 2, Value: figure(analysis.Level.Percent),
+			Cell: shown(analysis.Level.Percent, func(v float64) string { return fmt.Sprintf("%.0f", v) })},
+		{Name: "verdict", Help: "Held, Tight, Exceeded, Unreached, Unknown", Head: "VERDICT", Gap: 2, Value: func(p diagram.Part) any { return worst(p).Verdict.String() },
+			Cell: func(p diagram.Part) string { return worst(p).Verdict.String() }},
+		{Name: "reason", Head: "REASON", Gap: 2, Value: func(p diagram.Part) any { return string(worst(p).Reason) },
+			Cell: func(p diagram.Part) string { return reasonCell(worst(p), s.convention) }},
+		{Name: "why", Help: "the reason in a sentence", Value: func(p diagram.Part) any { return unit.Words(worst(p).Why, s.convention) }},
+		{Name: "basis", Help: "hand rule or transient", Value: func(diagram.Part) any { return string(s.result.Basis) }},
+		{Name: "surge", Help: "the surge case that decides, on the transient basis", Optional: true, Value: func(p diagram.Part) any {
+			return orNil(unit.Terms(worst(p).Surge, s.convention))
+		}},
+	}...)
+	return columns
 }
 
-func rowOf(s sheet, part diagram.Part, bus analysis.BusResult) levelRow {
-	worst := bus.Worst()
-	row := levelRow{
-		ID: string(part.ID), Name: part.Name, Kind: string(part.Kind),
-		Mode: worst.Mode.String(), Verdict: worst.Verdict.String(), Reason: string(worst.Reason), Why: unit.Words(worst.Why, s.convention), Basis: string(s.result.Basis), Surge: unit.Terms(worst.Surge, s.convention),
+// partColumns say which part a row is about.
+func partColumns(s sheet) []table.Column[diagram.Part] {
+	return []table.Column[diagram.Part]{
+		{Name: "id", Value: func(p diagram.Part) any { return string(p.ID) }},
+		{Name: "name", Head: "NAME", Value: func(p diagram.Part) any { return p.Name }, Cell: func(p diagram.Part) string { return s.doc.NameOf(p.ID) }},
+		{Name: "kind", Head: "KIND", Gap: 2, Value: func(p diagram.Part) any { return string(p.Kind) }, Cell: func(p diagram.Part) string { return string(p.Kind) }},
+		{Name: "system", Help: "empty where not known", Head: "SYSTEM", Gap: 2, Cell: func(p diagram.Part) string { return s.result.Buses[p.ID].System.String() },
+			Value: func(p diagram.Part) any {
+				if system := s.result.Buses[p.ID].System; system.Known() {
+					return system.String()
+				}
+				return ""
+			}},
 	}
-	if bus.System.Known() {
-		row.System = bus.System.String()
+}
+
+// arrayHelp tells of the members of what --json prints.
+func arrayHelp(of, members string) string {
+	return wrapped("With --json it prints an array with one object for each "+of+". Its members: "+members+".", helpWidth) + "\n"
+}
+
+// orNil is a text, or nil where it is empty.
+func orNil(text string) any {
+	if text == "" {
+		return nil
 	}
-	if worst.Known {
-		row.Volts = rounded(worst.Volts)
-	}
-	if worst.Withstand > 0 {
-		row.Withstand = rounded(worst.Withstand)
-	}
-	if percent, ok := worst.Percent(); ok {
-		row.Percent = rounded(percent)
-	}
-	return row
+	return text
 }
 
 // rounded drops what is only the noise of binary fractions.
-func rounded(v float64) *float64 {
-	v = math.Round(v*1e3) / 1e3
-	return &v
-}
+func rounded(v float64) float64 { return math.Round(v*1e3) / 1e3 }
 
 func writeJSON(out io.Writer, value any) error {
 	encoder := json.NewEncoder(out)
@@ -156,12 +172,7 @@ func writeTitle(out io.Writer, s sheet) {
 // writeVerdicts writes the worst mode of every bus, and how many have which
 // verdict.
 func writeVerdicts(out io.Writer, s sheet) error {
-	table := tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
-	fmt.Fprintln(table, "NAME\tKIND\tSYSTEM\tMODE\tVOLTS\tWITHSTAND\t%\tVERDICT\tREASON")
-	for _, part := range judged(s) {
-		fmt.Fprintln(table, strings.Join(cells(s, part, s.result.Buses[part.ID]), "\t"))
-	}
-	if err := table.Flush(); err != nil {
+	if err := table.Text(out, levelColumns(s), judged(s), ""); err != nil {
 		return fileError(err)
 	}
 	counts := s.result.Count()
@@ -184,22 +195,4 @@ func reasonCell(l analysis.Level, c unit.Convention) string {
 		return surge
 	}
 	return unit.Terms(string(l.Reason), c)
-}
-
-func cells(s sheet, part diagram.Part, bus analysis.BusResult) []string {
-	worst := bus.Worst()
-	volts, withstand, percent := "-", "-", "-"
-	if worst.Known {
-		volts = unit.Format(worst.Volts, unit.Voltage, s.convention)
-	}
-	if worst.Withstand > 0 {
-		withstand = unit.Format(worst.Withstand, unit.Voltage, s.convention)
-	}
-	if share, ok := worst.Percent(); ok {
-		percent = fmt.Sprintf("%.0f", share)
-	}
-	return []string{
-		s.doc.NameOf(part.ID), string(part.Kind), bus.System.String(), unit.ModeWord(worst.Mode.String(), s.convention),
-		volts, withstand, percent, worst.Verdict.String(), reasonCell(worst, s.convention),
-	}
 }

@@ -19,23 +19,13 @@ which it is reached, what every mode of every protector goes through, and how fa
 the energy balance is off. Last comes the verdict of each bus in its worst mode, the
 worst surge case counting, as "levels --basis transient" prints it.
 
-With --json it prints an object: plan, and cases, an array. Each case has name, id,
-path, wave, voltage, current and part (empty: the supply in use) of the surge case;
-step and duration of the computation; delivered, the energy that the source of the
-surge gives out, its own resistance included; absorbed, that of it which all protectors
-take; balanceError, what the balance lacks as a share of what was delivered; buses, each with id, name,
-kind, terminal, judged (whether it gets a verdict) and its modes, each with mode, volts,
-time and between (the conductors); protectors, each with id, name and its modes, each
-with mode, amps, time, charge and energy; and assumptions, each with id, text and
-source. Everything is in SI units, times in seconds after the surge begins. A bus that
-is no board or load is a terminal of another part or the open end of a feeder.
-
 With --halve every case is solved by half its step, too: the peak that moves most
 tells how exact the others are (stepError in JSON, as a share).
 
 With --wave it writes the voltages of one bus over time as CSV: time_s, then a column
 for each pair of conductors, such as A-N_V and A-G_V, where G is ground
 (earth).
+
 `
 
 func surgeCommand() *cobra.Command {
@@ -45,7 +35,7 @@ func surgeCommand() *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "surge FILE",
 		Short: "solve the surge cases: peaks at every bus, duties of protectors",
-		Long:  surgeLong + statuses,
+		Long:  surgeLong + wrapped(surgesHelp(), helpWidth) + "\n" + statuses,
 		Example: "  clampcalc surge tern-quay.clampline\n" +
 			"  clampcalc surge tern-quay.clampline --surge \"Supply, ring wave\" --assumptions\n" +
 			"  clampcalc surge tern-quay.clampline --json\n" +

@@ -2,123 +2,124 @@ package main
 
 import (
 	"strconv"
+	"strings"
 
 	"clampline/analysis"
 	"clampline/analysis/assess"
+	"clampline/analysis/extract"
+	"clampline/analysis/table"
 	"clampline/diagram"
 	"clampline/diagram/unit"
 )
 
-// surgesJSON is what surge --json prints.
-type surgesJSON struct {
-	Plan  string          `json:"plan"`
-	Cases []surgeCaseJSON `json:"cases"`
+// surgesOf is what surge --json prints.
+func surgesOf(s sheet, cases []assess.Case) table.Record {
+	return table.RecordOf([]table.Column[[]assess.Case]{
+		{Name: "plan", Value: func([]assess.Case) any { return s.doc.NameOf(s.plan.ID) }},
+		{Name: "cases", Value: func(cases []assess.Case) any { return table.Records(caseColumns(s), cases) }},
+	}, cases)
 }
 
-type surgeCaseJSON struct {
-	Name         string           `json:"name"`
-	ID           string           `json:"id"`
-	Path         string           `json:"path"`
-	Wave         string           `json:"wave"`
-	Voltage      float64          `json:"voltage"`
-	Current      float64          `json:"current"`
-	Part         string           `json:"part"`
-	Step         float64          `json:"step"`
-	Duration     float64          `json:"duration"`
-	Delivered    float64          `json:"delivered"`
-	Absorbed     float64          `json:"absorbed"`
-	BalanceError float64          `json:"balanceError"`
-	StepError    *float64         `json:"stepError,omitempty"`
-	Buses        []busJSON        `json:"buses"`
-	Protectors   []protectorJSON  `json:"protectors"`
-	Assumptions  []assumptionJSON `json:"assumptions"`
+// surgesHelp tells of the members.
+func surgesHelp() string {
+	return strings.Join([]string{
+		"With --json it prints an object: plan, and cases, an array. Each case has " + table.Help(caseColumns(sheet{})) + ".",
+		"Each bus has " + table.Help(busColumns(sheet{}, assess.Case{})) + "; each of its modes " + table.Help(peakColumns()) + ".",
+		"Each protector has " + table.Help(protectorColumns(sheet{}, assess.Case{})) + "; each of its modes " + table.Help(dutyColumns()) + ".",
+		"Each assumption has " + table.Help(assumptionColumns(sheet{})) + ".",
+		"Everything is in SI units, times in seconds after the surge begins. A bus that is no board or load is a terminal of another part or the open end of a feeder.",
+	}, " ")
 }
 
-type busJSON struct {
-	ID       string     `json:"id"`
-	Name     string     `json:"name"`
-	Kind     string     `json:"kind"`
-	Terminal string     `json:"terminal"`
-	Judged   bool       `json:"judged"`
-	Modes    []peakJSON `json:"modes"`
+// text and digits6 are columns of a text and of a number.
+func text[R any](name, help string, of func(R) string) table.Column[R] {
+	return table.Column[R]{Name: name, Help: help, Value: func(r R) any { return of(r) }}
 }
 
-type peakJSON struct {
-	Mode    string  `json:"mode"`
-	Volts   float64 `json:"volts"`
-	Time    float64 `json:"time"`
-	Between string  `json:"between"`
+func digits6[R any](name, help string, of func(R) float64) table.Column[R] {
+	return table.Column[R]{Name: name, Help: help, Value: func(r R) any { return sixDigits(of(r)) }}
 }
 
-type protectorJSON struct {
-	ID    string     `json:"id"`
-	Name  string     `json:"name"`
-	Modes []dutyJSON `json:"modes"`
-}
-
-type dutyJSON struct {
-	Mode   string  `json:"mode"`
-	Amps   float64 `json:"amps"`
-	Time   float64 `json:"time"`
-	Charge float64 `json:"charge"`
-	Energy float64 `json:"energy"`
-}
-
-type assumptionJSON struct {
-	ID     string `json:"id"`
-	Text   string `json:"text"`
-	Source string `json:"source"`
-}
-
-func surgesOf(s sheet, cases []assess.Case) surgesJSON {
-	out := surgesJSON{Plan: s.doc.NameOf(s.plan.ID), Cases: []surgeCaseJSON{}}
-	for _, c := range cases {
-		out.Cases = append(out.Cases, caseOf(s, c))
+// caseColumns is what is told of each surge case.
+func caseColumns(s sheet) []table.Column[assess.Case] {
+	type c = assess.Case
+	return []table.Column[c]{
+		text("name", "", func(c c) string { return surgeName(s, c.Surge) }),
+		text("id", "", func(c c) string { return string(c.Surge.ID) }),
+		text("path", "", func(c c) string { return string(c.Surge.Path) }),
+		text("wave", "", func(c c) string { return string(c.Surge.Wave) }),
+		{Name: "voltage", Value: func(c c) any { return c.Surge.Voltage }},
+		{Name: "current", Value: func(c c) any { return c.Surge.Current }},
+		text("part", "empty: the supply in use", func(c c) string { return string(c.Surge.Part) }),
+		{Name: "step", Help: "of the computation", Value: func(c c) any { return c.Step }},
+		digits6("duration", "", func(c c) float64 { return c.Duration }),
+		digits6("delivered", "energy that the source of the surge gives out, its own resistance included", func(c c) float64 { return c.Delivered }),
+		digits6("absorbed", "that of it which all protectors take", func(c c) float64 { return c.Absorbed }),
+		digits6("balanceError", "what the balance lacks as a share of what was delivered", func(c c) float64 { return c.Balance }),
+		{Name: "stepError", Help: "with --halve: how far the peak that moves most does, as a share", Optional: true, Value: func(c c) any {
+			if c.Halving == nil {
+				return nil
+			}
+			return sixDigits(c.Halving.Share)
+		}},
+		{Name: "buses", Value: func(c c) any { return table.Records(busColumns(s, c), allPlaces(s, c)) }},
+		{Name: "protectors", Value: func(c c) any { return table.Records(protectorColumns(s, c), c.Circuit.Protectors) }},
+		{Name: "assumptions", Value: func(c c) any { return table.Records(assumptionColumns(s), c.Assumptions) }},
 	}
-	return out
 }
 
-func caseOf(s sheet, c assess.Case) surgeCaseJSON {
-	out := surgeCaseJSON{
-		Name: surgeName(s, c.Surge), ID: string(c.Surge.ID), Path: string(c.Surge.Path), Wave: string(c.Surge.Wave),
-		Voltage: c.Surge.Voltage, Current: c.Surge.Current, Part: string(c.Surge.Part),
-		Step: c.Step, Duration: sixDigits(c.Duration), Delivered: sixDigits(c.Delivered), Absorbed: sixDigits(c.Absorbed), BalanceError: sixDigits(c.Balance),
-		Buses: []busJSON{}, Protectors: []protectorJSON{}, Assumptions: []assumptionJSON{},
+// busColumns is what is told of each bus of a case.
+func busColumns(s sheet, c assess.Case) []table.Column[int] {
+	place := func(bus int) assess.Place { return c.Circuit.Places[bus] }
+	return []table.Column[int]{
+		text("id", "", func(bus int) string { return string(place(bus).Record) }),
+		text("name", "", func(bus int) string { return c.Circuit.Network.Buses[bus].Name }),
+		text("kind", "", func(bus int) string {
+			if part, ok := s.doc.Part(place(bus).Record); ok {
+				return string(part.Kind)
+			}
+			return "feeder"
+		}),
+		text("terminal", "", func(bus int) string { return string(place(bus).Port) }),
+		{Name: "judged", Help: "whether it gets a verdict", Value: func(bus int) any { return place(bus).Judged }},
+		{Name: "modes", Value: func(bus int) any { return table.Records(peakColumns(), c.Peaks[bus]) }},
 	}
-	if c.Halving != nil {
-		share := sixDigits(c.Halving.Share)
-		out.StepError = &share
-	}
-	for _, bus := range allPlaces(s, c) {
-		out.Buses = append(out.Buses, busOf(s, c, bus))
-	}
-	for _, p := range c.Circuit.Protectors {
-		out.Protectors = append(out.Protectors, protectorOf(s, p.ID, c.Protectors[p.ID]))
-	}
-	for _, a := range c.Assumptions {
-		out.Assumptions = append(out.Assumptions, assumptionJSON{string(a.Record), unit.Words(a.Text, s.convention), unit.Terms(a.Source, s.convention)})
-	}
-	return out
 }
 
-func busOf(s sheet, c assess.Case, bus int) busJSON {
-	place, name := c.Circuit.Places[bus], c.Circuit.Network.Buses[bus].Name
-	out := busJSON{ID: string(place.Record), Name: name, Kind: "feeder", Terminal: string(place.Port), Judged: place.Judged, Modes: []peakJSON{}}
-	if part, ok := s.doc.Part(place.Record); ok {
-		out.Kind = string(part.Kind)
+func peakColumns() []table.Column[analysis.Peak] {
+	return []table.Column[analysis.Peak]{
+		text("mode", "", func(p analysis.Peak) string { return p.Mode.String() }),
+		digits6("volts", "", func(p analysis.Peak) float64 { return p.Volts }),
+		digits6("time", "", func(p analysis.Peak) float64 { return p.At }),
+		text("between", "the conductors", func(p analysis.Peak) string { return p.Between }),
 	}
-	for _, p := range c.Peaks[bus] {
-		out.Modes = append(out.Modes, peakJSON{p.Mode.String(), sixDigits(p.Volts), sixDigits(p.At), p.Between})
-	}
-	return out
 }
 
-func protectorOf(s sheet, id diagram.ID, duties []analysis.Duty) protectorJSON {
-	out := protectorJSON{ID: string(id), Name: s.doc.NameOf(id), Modes: []dutyJSON{}}
-	for _, d := range duties {
-		out.Modes = append(out.Modes, dutyJSON{d.Mode.String(), sixDigits(d.Amps), sixDigits(d.At), sixDigits(d.Charge), sixDigits(d.Energy)})
+// protectorColumns is what is told of each protector of a case.
+func protectorColumns(s sheet, c assess.Case) []table.Column[extract.Installed] {
+	return []table.Column[extract.Installed]{
+		text("id", "", func(p extract.Installed) string { return string(p.ID) }),
+		text("name", "", func(p extract.Installed) string { return s.doc.NameOf(p.ID) }),
+		{Name: "modes", Value: func(p extract.Installed) any { return table.Records(dutyColumns(), c.Protectors[p.ID]) }},
 	}
-	return out
+}
+
+func dutyColumns() []table.Column[analysis.Duty] {
+	return []table.Column[analysis.Duty]{
+		text("mode", "", func(d analysis.Duty) string { return d.Mode.String() }),
+		digits6("amps", "", func(d analysis.Duty) float64 { return d.Amps }),
+		digits6("time", "", func(d analysis.Duty) float64 { return d.At }),
+		digits6("charge", "", func(d analysis.Duty) float64 { return d.Charge }),
+		digits6("energy", "", func(d analysis.Duty) float64 { return d.Energy }),
+	}
+}
+
+func assumptionColumns(s sheet) []table.Column[analysis.Assumption] {
+	return []table.Column[analysis.Assumption]{
+		text("id", "", func(a analysis.Assumption) string { return string(a.Record) }),
+		text("text", "", func(a analysis.Assumption) string { return unit.Words(a.Text, s.convention) }),
+		text("source", "", func(a analysis.Assumption) string { return unit.Terms(a.Source, s.convention) }),
+	}
 }
 
 // sixDigits drops what depends on how a processor rounds, and what no model of
@@ -129,4 +130,12 @@ func sixDigits(v float64) float64 {
 		return v
 	}
 	return out
+}
+
+// recordColumns name a record.
+func recordColumns(doc *diagram.Document) []table.Column[diagram.ID] {
+	return []table.Column[diagram.ID]{
+		text("id", "", func(id diagram.ID) string { return string(id) }),
+		text("name", "", func(id diagram.ID) string { return doc.NameOf(id) }),
+	}
 }

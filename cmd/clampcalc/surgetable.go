@@ -1,15 +1,18 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"io"
 	"slices"
+	"strconv"
 	"strings"
 	"unicode/utf8"
 
 	"clampline/analysis"
 	"clampline/analysis/assess"
 	"clampline/analysis/mark"
+	"clampline/analysis/table"
 	"clampline/diagram"
 	"clampline/diagram/unit"
 )
@@ -26,8 +29,9 @@ func (t surgeTable) write(cases []assess.Case, assumptions bool) error {
 		"The voltage of the mains is not added, and no insulation flashes over.\n\n")
 	for _, c := range cases {
 		fmt.Fprintln(t.out, wrapped(heading(t.sheet, c.Surge), tableWidth))
-		t.buses(c)
-		t.protectors(c)
+		if err := errors.Join(t.buses(c), t.protectors(c)); err != nil {
+			return wrapFile(err)
+		}
 		fmt.Fprintf(t.out, "\nenergy: the source gives out %s, most of it in its own resistance; protectors take %s; the balance is off by %.2g %%\n",
 			joules(c.Delivered), joules(c.Absorbed), 100*c.Balance)
 		t.halving(c)
@@ -57,85 +61,100 @@ func joules(j float64) string {
 	return fmt.Sprintf("%.3g J", j)
 }
 
-// nameWidth is to how many characters names are filled up at most, so that the
-// numbers of four modes stand beside them.
-const nameWidth = 38
+// A name is filled up so that the numbers of four modes stand beside it.
+const leastName, mostName = 9, 38
 
-// column returns the width of a column of names.
-func column(names []string) int {
-	width := 9
-	for _, name := range names {
-		width = max(width, min(utf8.RuneCountInString(name), nameWidth))
+func (t surgeTable) buses(c assess.Case) error {
+	judgedOnes, others := placesOf(t.sheet, c)
+	for _, part := range []struct {
+		title string
+		buses []int
+	}{{"BUS", judgedOnes}, {"ELSEWHERE", others}} {
+		if len(part.buses) == 0 {
+			continue
+		}
+		fmt.Fprintln(t.out)
+		if err := table.Text(t.out, t.peakColumns(c, part.title), part.buses, ""); err != nil {
+			return err
+		}
 	}
-	return width
+	return nil
 }
 
-func (t surgeTable) buses(c assess.Case) {
-	judgedOnes, others := placesOf(t.sheet, c)
-	var names []string
+// peakColumns are the peaks and times of those modes that some bus of the case has.
+func (t surgeTable) peakColumns(c assess.Case, title string) []table.Column[int] {
 	var has [diagram.ModeCount]bool
+	longest := 0
 	for bus, peaks := range c.Peaks {
-		names = append(names, c.Circuit.Network.Buses[bus].Name)
+		longest = max(longest, utf8.RuneCountInString(c.Circuit.Network.Buses[bus].Name))
 		for _, peak := range peaks {
 			has[peak.Mode] = true
 		}
 	}
-	width := column(names)
-	rows := func(title string, buses []int) {
-		if len(buses) == 0 {
-			return
-		}
-		head := fmt.Sprintf("%-*s", width, title)
-		for _, mode := range diagram.Modes() {
-			if has[mode] {
-				head += fmt.Sprintf("%9s %5s", unit.ModeWord(mode.String(), t.sheet.convention)+" V", "µs")
+	width := max(leastName, min(longest, mostName))
+	out := []table.Column[int]{{Head: title, Least: width, Most: width, Cell: func(bus int) string { return c.Circuit.Network.Buses[bus].Name }}}
+	for _, mode := range diagram.Modes() {
+		figure := func(none string, of func(analysis.Peak) string) func(int) string {
+			return func(bus int) string {
+				at := slices.IndexFunc(c.Peaks[bus], func(p analysis.Peak) bool { return p.Mode == mode })
+				if at < 0 {
+					return none
+				}
+				return of(c.Peaks[bus][at])
 			}
 		}
-		fmt.Fprintf(t.out, "\n%s\n", head)
-		for _, bus := range buses {
-			fmt.Fprintf(t.out, "%-*s%s\n", width, names[bus], strings.TrimRight(peakCells(c.Peaks[bus], has), " "))
+		if has[mode] {
+			out = append(out,
+				table.Column[int]{Head: unit.ModeWord(mode.String(), t.sheet.convention) + " V", Right: true, Least: 9, Cell: figure("-", func(p analysis.Peak) string { return fmt.Sprintf("%.0f", p.Volts) })},
+				table.Column[int]{Head: "µs", Right: true, Least: 5, Gap: 1, Cell: figure("", func(p analysis.Peak) string { return fmt.Sprintf("%.1f", 1e6*p.At) })})
 		}
 	}
-	rows("BUS", judgedOnes)
-	rows("ELSEWHERE", others)
+	return out
 }
 
-// peakCells writes the peaks of the modes that have a column.
-func peakCells(peaks []analysis.Peak, has [diagram.ModeCount]bool) string {
-	var out strings.Builder
-	for _, mode := range diagram.Modes() {
-		at := slices.IndexFunc(peaks, func(p analysis.Peak) bool { return p.Mode == mode })
-		switch {
-		case at >= 0:
-			fmt.Fprintf(&out, "%9.0f %5.1f", peaks[at].Volts, 1e6*peaks[at].At)
-		case has[mode]:
-			fmt.Fprintf(&out, "%9s %5s", "-", "")
-		}
-	}
-	return out.String()
+// dutyRow is what one mode of a protector goes through.
+type dutyRow struct {
+	name string
+	idle bool // it does not take part; the rest is nothing
+	analysis.Duty
 }
 
-func (t surgeTable) protectors(c assess.Case) {
+func (t surgeTable) protectors(c assess.Case) error {
 	if len(c.Circuit.Protectors) == 0 {
 		fmt.Fprint(t.out, "\nno protector in its reach\n")
-		return
+		return nil
 	}
-	var names []string
+	var rows []dutyRow
 	for _, p := range c.Circuit.Protectors {
-		names = append(names, t.sheet.doc.NameOf(p.ID))
-	}
-	width := column(names)
-	fmt.Fprintf(t.out, "\n%-*s  %-5s%10s%7s%12s%10s\n", width, "PROTECTOR", "MODE", "PEAK A", "µs", "CHARGE mC", "ENERGY J")
-	fmt.Fprintln(t.out, "  (each figure of the line on which it is greatest)")
-	for i, p := range c.Circuit.Protectors {
+		name := t.sheet.doc.NameOf(p.ID)
 		if idle(c.Protectors[p.ID]) {
-			fmt.Fprintf(t.out, "%-*s  carries less than %g A\n", width, names[i], idleAmps)
+			rows = append(rows, dutyRow{name: name, idle: true})
 			continue
 		}
 		for _, d := range c.Protectors[p.ID] {
-			fmt.Fprintf(t.out, "%-*s  %-5s%10.0f%7.1f%12.2f%10.2f\n", width, names[i], unit.ModeWord(d.Mode.String(), t.sheet.convention),
-				d.Amps, 1e6*d.At, 1e3*d.Charge, d.Energy)
+			rows = append(rows, dutyRow{name: name, Duty: d})
 		}
+	}
+	fmt.Fprintln(t.out)
+	return table.Text(t.out, t.dutyColumns(), rows, "  (each figure of the line on which it is greatest)\n")
+}
+
+func (t surgeTable) dutyColumns() []table.Column[dutyRow] {
+	figure := func(head string, least, digits int, of func(dutyRow) float64) table.Column[dutyRow] {
+		return table.Column[dutyRow]{Head: head, Right: true, Least: least, Cell: func(d dutyRow) string { return strconv.FormatFloat(of(d), 'f', digits, 64) }}
+	}
+	return []table.Column[dutyRow]{
+		{Head: "PROTECTOR", Least: leastName, Most: mostName, Cell: func(d dutyRow) string { return d.name }},
+		{Head: "MODE", Least: 5, Gap: 2, Cell: func(d dutyRow) string { return unit.ModeWord(d.Mode.String(), t.sheet.convention) }, Rest: func(d dutyRow) string {
+			if d.idle {
+				return fmt.Sprintf("carries less than %g A", idleAmps)
+			}
+			return ""
+		}},
+		figure("PEAK A", 10, 0, func(d dutyRow) float64 { return d.Amps }),
+		figure("µs", 7, 1, func(d dutyRow) float64 { return 1e6 * d.At }),
+		figure("CHARGE mC", 12, 2, func(d dutyRow) float64 { return 1e3 * d.Charge }),
+		figure("ENERGY J", 10, 2, func(d dutyRow) float64 { return d.Energy }),
 	}
 }
 

@@ -12,6 +12,9 @@ import (
 // tableWidth is how many characters a line should have at most.
 const tableWidth = 100
 
+// helpWidth is the same of a help text.
+const helpWidth = 90
+
 // takenSo stands above a list of assumptions.
 const takenSo = "Taken so, since the sheet does not say:"
 

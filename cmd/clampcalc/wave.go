@@ -1,7 +1,6 @@
 package main
 
 import (
-	"encoding/csv"
 	"fmt"
 	"io"
 	"strconv"
@@ -11,6 +10,7 @@ import (
 
 	"clampline/analysis/assess"
 	"clampline/analysis/circuit"
+	"clampline/analysis/table"
 	"clampline/diagram"
 )
 
@@ -72,21 +72,15 @@ func busNames(n *circuit.Network, buses []int) string {
 
 // writeCSV writes waves that are sampled alike.
 func writeCSV(w io.Writer, waves []assess.Wave) error {
-	out := csv.NewWriter(w)
-	row := []string{"time_s"}
+	columns := []table.Column[int]{text("time_s", "", func(i int) string { return digits(waves[0].Start + float64(i)*waves[0].Step) })}
 	for _, wave := range waves {
-		row = append(row, wave.Between+"_V")
+		columns = append(columns, text(wave.Between+"_V", "", func(i int) string { return digits(wave.Values[i]) }))
 	}
-	out.Write(row)
-	for i := range waves[0].Values {
-		row = append(row[:0], digits(waves[0].Start+float64(i)*waves[0].Step))
-		for _, wave := range waves {
-			row = append(row, digits(wave.Values[i]))
-		}
-		out.Write(row)
+	rows := make([]int, len(waves[0].Values))
+	for i := range rows {
+		rows[i] = i
 	}
-	out.Flush()
-	return out.Error()
+	return table.CSV(w, columns, rows)
 }
 
 // digits writes a number to more digits than it is worth, without the noise

@@ -13,6 +13,7 @@ import (
 	"clampline/analysis"
 	"clampline/analysis/assess"
 	"clampline/analysis/spice"
+	"clampline/analysis/table"
 	"clampline/diagram"
 	"clampline/diagram/file"
 	"clampline/diagram/unit"
@@ -115,7 +116,7 @@ func checkWords(t *testing.T, path string, s sheet, views map[string]view) {
 func handViews(s sheet) map[string]view {
 	out := resultViews()
 	out["fault"] = writeFaults
-	out["fault --json"] = func(w io.Writer, s sheet) error { return writeJSON(w, faultRows(s)) }
+	out["fault --json"] = func(w io.Writer, s sheet) error { return writeJSON(w, table.Records(faultColumns(s), judged(s))) }
 	for _, part := range judged(s) {
 		out["fault --of "+string(part.ID)] = func(w io.Writer, s sheet) error { return writeFaultWorking(w, s, string(part.ID)) }
 	}
@@ -128,7 +129,7 @@ func resultViews() map[string]view {
 		"check":         func(w io.Writer, s sheet) error { return new(checkView).write(w, s) },
 		"check --json":  func(w io.Writer, s sheet) error { return (&checkView{json: true}).write(w, s) },
 		"levels":        writeTable,
-		"levels --json": func(w io.Writer, s sheet) error { return writeJSON(w, rowsOf(s)) },
+		"levels --json": func(w io.Writer, s sheet) error { return writeJSON(w, table.Records(levelColumns(s), judged(s))) },
 	}
 }
 
@@ -138,7 +139,7 @@ func transientViews(cases []assess.Case) map[string]view {
 	out["surge"] = func(w io.Writer, s sheet) error { return surgeTable{w, s}.write(cases, true) }
 	out["surge --json"] = func(w io.Writer, s sheet) error { return writeJSON(w, surgesOf(s, cases)) }
 	out["crosscheck"] = func(w io.Writer, s sheet) error { return writeChecks(w, s, alike(cases)) }
-	out["crosscheck --json"] = func(w io.Writer, s sheet) error { return writeJSON(w, checksJSONOf(s, alike(cases))) }
+	out["crosscheck --json"] = func(w io.Writer, s sheet) error { return writeJSON(w, checksOf(s, alike(cases))) }
 	return out
 }
 

@@ -32,7 +32,9 @@ func Shake(rng *rand.Rand, doc *diagram.Document, parts int) diagram.Change {
 			tx.SetPart(s.part())
 		}
 		if rng.IntN(3) == 0 {
-			tx.SetPlan(diagram.Plan{ID: tx.NewPlanID(), Name: s.word(), Note: s.word(), Order: rng.IntN(9)})
+			plan := diagram.Plan{ID: tx.NewPlanID()}
+			fill(s, diagram.PlanFields(), &plan, nil)
+			tx.SetPlan(plan)
 		}
 		ends, hosts := s.all(hasPorts), s.all(diagram.Kind.TakesProtector)
 		for range parts {
@@ -44,7 +46,9 @@ func Shake(rng *rand.Rand, doc *diagram.Document, parts int) diagram.Change {
 		for range 1 + rng.IntN(3) {
 			s.surge()
 		}
-		tx.SetInfo(diagram.Info{Title: s.word(), Site: s.word(), Author: s.word(), Note: s.word(), Codes: s.codes()})
+		var info diagram.Info
+		fill(s, diagram.InfoFields(), &info, nil)
+		tx.SetInfo(info)
 		return nil
 	})
 	if err != nil {
@@ -95,107 +99,74 @@ func (s shaker) word() string {
 	return pick(s, []string{"", "Panel", "Main <board> & \"co\"", "Größe µ Ω", "a\nb", "Pump house", "長い", " edge "})
 }
 
-// system returns one of the presets in most cases, else any, or one that says
-// nothing.
-func (s shaker) system() diagram.System {
-	switch s.IntN(6) {
-	case 0:
-		return diagram.System{}
-	case 1:
-		return diagram.System{
-			Wiring:    maybe(s, diagram.Wirings()),
-			Voltage:   s.number(1e-3, 40e3, 1e6),
-			Neutral:   s.IntN(2) == 0,
-			Earthing:  maybe(s, diagram.Earthings()),
-			Frequency: s.number(0.01, 60, 1e5),
+// fill sets the fields of a record that are accepted, to plain or to extreme
+// values. What other records decide on is left alone.
+func fill[R any](s shaker, fields []diagram.Field[R], r *R, accept func(*diagram.Field[R]) bool) {
+	for i := range fields {
+		f := &fields[i]
+		if accept != nil && !accept(f) {
+			continue
 		}
+		switch f.Sort {
+		case diagram.SortText:
+			f.SetText(r, s.word())
+		case diagram.SortWord:
+			if f.Needed {
+				f.SetText(r, pick(s, f.Words))
+			} else {
+				f.SetText(r, maybe(s, f.Words))
+			}
+		case diagram.SortNumber:
+			*f.Number(r) = s.figure(f.Range, f.UsualOf(r).Usual())
+		case diagram.SortCount:
+			*f.Count(r) = max(0, int(f.Range.Low)) + s.IntN(min(int(f.Range.High), 41)+1)
+		case diagram.SortFlag:
+			*f.Flag(r) = s.IntN(3) == 0 || f.Presence && s.IntN(2) == 0
+		}
+	}
+}
+
+// figure returns a value of the range, mostly one that is usual.
+func (s shaker) figure(within diagram.Range, usual diagram.Usual) float64 {
+	most := usual.Most
+	if most == 0 {
+		most = min(within.High, 1000)
+	}
+	switch within.Zero {
+	case diagram.ZeroWrong:
+		return s.above0(within.Low, most, within.High)
+	case diagram.ZeroWithin:
+		return s.place(min(within.High, 900))
+	}
+	return s.number(within.Low, most, within.High)
+}
+
+// system returns one of the presets in most cases, or one that says nothing.
+func (s shaker) system() diagram.System {
+	if s.IntN(6) == 0 {
+		return diagram.System{}
 	}
 	return pick(s, diagram.Presets()).System
 }
 
 func (s shaker) part() diagram.Part {
 	kind := pick(s, diagram.Kinds())
-	p := diagram.Part{
-		ID: s.tx.NewPartID(kind), Kind: kind, Name: s.word(), Note: s.word(),
-		At: geom.Pt(s.place(900), s.place(900)), Turn: s.IntN(4),
-	}
+	p := diagram.Part{ID: s.tx.NewPartID(kind)}
+	fill(s, diagram.PartFields(), &p, func(f *diagram.Field[diagram.Part]) bool { return f.Fits == nil || f.Fits(kind) })
+	p.Kind, p.Span = kind, s.number(1e-3, 200, 200)
 	switch {
-	case kind.IsSource():
-		p.System = s.system()
-		p.Source = diagram.SourceData{
-			FaultCurrent: s.number(1e-6, 2e5, 1e6), EarthFaultCurrent: s.number(1e-6, 2e5, 1e6), XR: s.number(1e-9, 20, 1e6), Power: s.number(1e-3, 1e6, 1e12), Reactance: s.number(0.01, 30, 1000),
-		}
-		if kind == diagram.Supply {
-			p.Exposure = s.exposure()
-		}
-	case kind == diagram.Transformer:
-		p.System = s.system()
-		p.Transformer = diagram.TransformerData{
-			Power: s.number(1e-3, 1e6, 1e10), Primary: s.system(), Impedance: s.number(0.01, 9, 100), XR: s.number(1e-9, 9, 1e6),
-			Screen: s.IntN(2) == 0, Auto: s.IntN(4) == 0,
-		}
-	case kind == diagram.TransferSwitch:
-		p.Transfer = diagram.TransferData{
-			Position:        maybe(s, []diagram.Position{diagram.ToNormal, diagram.ToEmergency}),
-			SwitchesNeutral: s.IntN(2) == 0,
-		}
-	case kind.IsBoard():
-		s.board(&p)
-	case kind == diagram.Load:
-		p.Load = diagram.LoadData{
-			Connection: maybe(s, []diagram.Connection{diagram.ToNeutral, diagram.BetweenLines, diagram.ThreeWire, diagram.ThreeWireStar}),
-			Voltage:    s.number(1e-3, 700, 1e6), Power: s.number(1e-3, 1e5, 1e10), Critical: s.IntN(2) == 0, Motor: s.IntN(4) == 0,
-			Terminals: maybe(s, diagram.TerminalKinds()),
-		}
-		p.Withstand = s.withstand()
-		p.Use = maybe(s, diagram.Uses())
+	case p.System.Voltage != 0 && !kind.IsBoard() && s.IntN(6) > 0:
+		p.System, p.Transformer.Primary = s.system(), s.system()
+	case kind.IsBoard() && s.IntN(4) > 0 || kind == diagram.Junction:
+		p.System = diagram.System{}
+	}
+	if p.Withstand.Kind == diagram.ByCategory {
+		p.Withstand.Category = 1 + s.IntN(4)
+	}
+	if kind != diagram.Transformer {
+		p.Transformer = diagram.TransformerData{}
 	}
 	return p
-}
-
-func (s shaker) codes() diagram.Codes {
-	return diagram.Codes{
-		Practice:  maybe(s, []diagram.Practice{diagram.NECPractice, diagram.IECPractice}),
-		NEC:       maybe(s, diagram.NECEditions()),
-		Uc:        maybe(s, []diagram.UcTable{diagram.UcNewer, diagram.UcOlder}),
-		Risk:      maybe(s, []diagram.RiskMethod{diagram.ByRiskLevel, diagram.ByDefault}),
-		Fault:     maybe(s, []diagram.FaultMethod{diagram.ComplexSum, diagram.PointToPoint}),
-		Tolerance: s.number(1e-3, 20, 20),
-	}
-}
-
-func (s shaker) exposure() diagram.Exposure {
-	return diagram.Exposure{
-		Occupancy: maybe(s, diagram.Occupancies()), Declined: s.IntN(4) == 0,
-		Surges: maybe(s, diagram.SurgeExposures()), Lightning: maybe(s, diagram.LightningSystems()),
-		Surroundings: maybe(s, diagram.SurroundingsKinds()), FlashDensity: s.number(1e-3, 60, 1000),
-		LowOverhead: s.number(1e-3, 2e3, 1e5), LowCable: s.number(1e-3, 2e3, 1e5), HighOverhead: s.number(1e-3, 2e3, 1e5), HighCable: s.number(1e-3, 2e3, 1e5),
-		LinesEnd: s.IntN(4) == 0,
-	}
-}
-
-func (s shaker) board(p *diagram.Part) {
-	p.Span = s.number(1e-3, 200, 200)
-	p.Board = diagram.BoardData{
-		Rating: s.number(1e-3, 4000, 1e5), MainBreaker: s.number(1e-3, 4000, 1e5), Spaces: s.IntN(42), FreeSpaces: s.IntN(9),
-		Mounting: maybe(s, []diagram.Mounting{diagram.Surface, diagram.Flush}),
-		Service:  s.IntN(3) == 0, Bonded: s.IntN(3) == 0, Structure: s.IntN(3) == 0,
-		FaultCurrent: s.number(1e-6, 2e5, 1e6), FreePositions: s.word(), ShortLead: s.word(),
-	}
-	p.Withstand = s.withstand()
-	p.Use = maybe(s, diagram.Uses())
-	if s.IntN(4) == 0 {
-		p.System = s.system()
-	}
-}
-
-func (s shaker) withstand() diagram.Withstand {
-	return pick(s, []diagram.Withstand{
-		{},
-		{Kind: diagram.ByCategory, Category: 1 + s.IntN(4)},
-		{Kind: diagram.ByMultiple, Multiple: s.number(1e-3, 9, 1000)},
-		{Kind: diagram.ByVolts, Volts: s.number(1e-3, 9000, 1e6)},
-	})
 }
 
 func hasPorts(k diagram.Kind) bool { return len(k.Ports()) > 0 }
@@ -219,49 +190,26 @@ func (s shaker) feeder(parts []diagram.Part) {
 	if from.ID == to.ID {
 		return
 	}
-	s.tx.SetFeeder(diagram.Feeder{
-		ID: s.tx.NewFeederID(), Name: s.word(), Note: s.word(),
-		From:   diagram.End{Part: from.ID, Port: pick(s, from.Kind.Ports())},
-		To:     diagram.End{Part: to.ID, Port: pick(s, to.Kind.Ports())},
-		Length: s.number(1e-6, 1e3, 1e5), Area: s.number(1e-9, 3e-4, 1), Parallel: s.IntN(4),
-		Material: maybe(s, []diagram.Material{diagram.Copper, diagram.Aluminium}),
-		Raceway:  maybe(s, diagram.Raceways()),
-		Switch: diagram.SwitchData{
-			Kind: maybe(s, []diagram.SwitchKind{diagram.Breaker, diagram.Fuse, diagram.Disconnect}),
-			Open: s.IntN(3) == 0, Rated: s.number(1e-3, 1000, 1e5), Poles: s.IntN(4), Residual: s.IntN(4) == 0,
-		},
-		Resistance: s.number(1e-6, 0.01, 1), Reactance: s.number(1e-6, 0.001, 0.1), Constant: s.number(10, 3e4, 1e6),
-		SurgeImpedance: s.number(1, 300, 1e4), Velocity: s.number(1e7, 2e8, 2.998e8),
-	})
+	f := diagram.Feeder{
+		ID:   s.tx.NewFeederID(),
+		From: diagram.End{Part: from.ID, Port: pick(s, from.Kind.Ports())},
+		To:   diagram.End{Part: to.ID, Port: pick(s, to.Kind.Ports())},
+	}
+	fill(s, diagram.FeederFields(), &f, nil)
+	s.tx.SetFeeder(f)
 }
 
 func (s shaker) protector(hosts []diagram.Part) {
 	if len(hosts) == 0 {
 		return
 	}
-	p := diagram.Protector{
-		ID: s.tx.NewProtectorID(), Plan: pick(s, s.tx.Document().Plans()).ID, Bus: pick(s, hosts).ID,
-		Name: s.word(), Note: s.word(), Offset: s.place(40) - 20,
-		Type: maybe(s, diagram.Types()), Rating: maybe(s, []diagram.Rating{diagram.VPR, diagram.Up}),
-		System: s.system(), In: s.number(1e-6, 2e4, 1e6), Imax: s.number(1e-6, 1e5, 1e6), Iimp: s.number(1e-6, 25e3, 1e6), SCCR: s.number(1e-6, 2e5, 1e6),
-		Breaker: diagram.BreakerData{
-			Rated: s.number(1e-3, 60, 1e5), Poles: s.IntN(4), Shared: s.IntN(2) == 0, Least: s.number(1e-3, 30, 1e5), Most: s.number(1e-3, 400, 1e5),
-		},
-		External: s.IntN(2) == 0, Price: s.number(1e-6, 900, 1e12), Hours: s.number(1e-6, 8, 1e6),
-		Leads: diagram.Leads{
-			Phase: s.lead(), Neutral: s.lead(), Earth: s.lead(),
-			Run: maybe(s, []diagram.Run{diagram.Separate, diagram.Bundled, diagram.Twisted}), Bends: s.IntN(4), Coils: s.IntN(3),
-			Steel: s.IntN(4) == 0, SteelBonded: s.IntN(4) == 0,
-		},
-	}
-	for mode := range p.Modes {
-		p.Modes[mode] = diagram.ModeRating{Connected: s.IntN(4) > 0, Level: s.number(1e-3, 4e3, 1e6), MCOV: s.number(1e-3, 900, 1e6), Switching: s.IntN(4) == 0}
+	p := diagram.Protector{ID: s.tx.NewProtectorID(), Plan: pick(s, s.tx.Document().Plans()).ID, Bus: pick(s, hosts).ID}
+	fill(s, diagram.ProtectorFields(), &p, nil)
+	p.Offset = s.place(40) - 20
+	if s.IntN(6) > 0 {
+		p.System = s.system()
 	}
 	s.tx.SetProtector(p)
-}
-
-func (s shaker) lead() diagram.Lead {
-	return diagram.Lead{Length: s.number(1e-6, 3, 1000), Area: s.number(1e-9, 3e-5, 1)}
 }
 
 // surge adds a surge case, in most cases at a part.
@@ -271,11 +219,8 @@ func (s shaker) surge() {
 	for i, p := range parts {
 		ids[i] = p.ID
 	}
-	surge := diagram.Surge{
-		ID: s.tx.NewSurgeID(), Name: s.word(), Note: s.word(), Order: s.IntN(9),
-		Path: pick(s, diagram.Paths()), Wave: pick(s, diagram.Waves()),
-		Voltage: s.above0(1e-3, 1e4, 1e6), Current: s.above0(1e-6, 1e4, 1e6),
-	}
+	surge := diagram.Surge{ID: s.tx.NewSurgeID()}
+	fill(s, diagram.SurgeFields(), &surge, nil)
 	if len(ids) > 0 {
 		surge.Part = maybe(s, ids)
 	}

@@ -154,7 +154,7 @@ func TestRefusals(t *testing.T) {
 		{"twice", func(d *edittest.Driver) { d.ArmFeeder(); d.Drag(5, 0, 5, 60) }, twice, "connect"},
 		{"twice, the other way round", func(d *edittest.Driver) { d.ArmFeeder(); d.Drag(5, 60, 5, 0) }, twice, "connect"},
 		{"to itself, by keys", func(d *edittest.Driver) { d.Select("panel-1"); d.Key("C", edit.KeyEnter, edit.KeyEnter) }, toSelf, "connect"},
-		{"a part off the sheet", func(d *edittest.Driver) { d.Arm(diagram.Load); d.Hold(edit.Alt).Click(1e9, 0) }, "load-2, at: ", "place load"},
+		{"a part off the sheet", func(d *edittest.Driver) { d.Arm(diagram.Load); d.Hold(edit.Alt).Click(1e9, 0) }, "load-2, at.x: ", "place load"},
 		{"no host", func(d *edittest.Driver) { d.ArmProtector(); d.Hover(-80, 30).Key(edit.KeyEnter) }, noHost, "attach protector"},
 	} {
 		t.Run(row.name, func(t *testing.T) {

@@ -13,97 +13,96 @@ import (
 )
 
 // Differences says in one line each how the second document differs from the
-// first: for each record what came, what went, and which members changed, under
-// the names that they have in a file and in its units.
+// first: for each record what came, what went, and which fields changed, under
+// the names that forms have and in the units of the second document.
 func Differences(first, second *diagram.Document) []string {
-	var out []string
+	x := comparison{unit.NorthAmerican}
+	if second.FollowsIEC() {
+		x.convention = unit.IEC
+	}
 	infos := func(doc *diagram.Document) iter.Seq[diagram.Info] { return slices.Values([]diagram.Info{doc.Info()}) }
-	out = append(out, differences("sheet", infos(first), infos(second), sheetFields)...)
-	out = append(out, differences("plan", slices.Values(first.Plans()), slices.Values(second.Plans()), planFields)...)
-	out = append(out, differences("", first.Parts(), second.Parts(), partFields)...)
-	out = append(out, differences("feeder", first.Feeders(), second.Feeders(), feederFields)...)
-	out = append(out, differences("protector", first.Protectors(), second.Protectors(), protectorFields)...)
-	return append(out, differences("surge case", slices.Values(first.Surges()), slices.Values(second.Surges()), surgeFields)...)
+	nobody := diagram.ID("")
+	return slices.Concat(
+		compare(x, "sheet", infos(first), infos(second), diagram.InfoFields(), func(i *diagram.Info) (*diagram.ID, *string) { return &nobody, &i.Extra }),
+		compare(x, "plan", slices.Values(first.Plans()), slices.Values(second.Plans()), diagram.PlanFields(), ofPlan),
+		compare(x, "", first.Parts(), second.Parts(), diagram.PartFields(), ofPart),
+		compare(x, "feeder", first.Feeders(), second.Feeders(), diagram.FeederFields(), ofFeeder),
+		compare(x, "protector", first.Protectors(), second.Protectors(), diagram.ProtectorFields(), ofProtector),
+		compare(x, "surge case", slices.Values(first.Surges()), slices.Values(second.Surges()), diagram.SurgeFields(), ofSurge),
+	)
 }
 
-// sheetFields are those of the sheet itself, with what other programs keep there.
-func sheetFields(f fields, v *diagram.Info) {
-	infoFields(f, v)
-	f.text("other members", &v.Extra)
-}
+// comparison is in the words and units of a convention.
+type comparison struct{ convention unit.Convention }
 
-// differences compares two lists of records; a noun that is empty is that of
-// the kind of the record.
-func differences[R any](noun string, first, second iter.Seq[R], describe func(fields, *R)) []string {
-	was, is := recordsOf(first, describe), recordsOf(second, describe)
+// compare compares two lists of records; a noun that is empty is that of the kind
+// of the record.
+func compare[R any](x comparison, noun string, first, second iter.Seq[R], fields []diagram.Field[R], of identity[R]) []string {
+	was, is := recordsByID(first, of), recordsByID(second, of)
 	ids := maps.Clone(was)
 	maps.Copy(ids, is)
 	var out []string
-	for _, id := range slices.SortedFunc(maps.Keys(ids), func(a, b string) int { return diagram.CompareID(diagram.ID(a), diagram.ID(b)) }) {
+	for _, id := range slices.SortedFunc(maps.Keys(ids), diagram.CompareID) {
 		before, wasThere := was[id]
 		after, isThere := is[id]
 		switch {
 		case !wasThere:
-			out = append(out, "added: "+recordName(noun, id, after))
+			out = append(out, "added: "+recordName(noun, id, fields, &after))
 		case !isThere:
-			out = append(out, "gone: "+recordName(noun, id, before))
+			out = append(out, "gone: "+recordName(noun, id, fields, &before))
 		default:
-			if changed := changedMembers(before, after); len(changed) > 0 {
-				out = append(out, recordName(noun, id, before)+": "+strings.Join(changed, ", "))
+			if changed := changedFields(x, fields, of, &before, &after); len(changed) > 0 {
+				out = append(out, recordName(noun, id, fields, &before)+": "+strings.Join(changed, ", "))
 			}
 		}
 	}
 	return out
 }
 
-// recordsOf returns the members of each record by its id, those of groups under
-// names such as "board.rating".
-func recordsOf[R any](records iter.Seq[R], describe func(fields, *R)) map[string]map[string]string {
-	out := map[string]map[string]string{}
+func recordsByID[R any](records iter.Seq[R], of identity[R]) map[diagram.ID]R {
+	out := map[diagram.ID]R{}
 	for record := range records {
-		w := &writer{}
-		describe(w, &record)
-		members := map[string]string{}
-		flatten(members, "", w.out)
-		out[members["id"]] = members
+		id, _ := of(&record)
+		out[*id] = record
 	}
 	return out
 }
 
-func flatten(into map[string]string, before string, o object) {
-	for _, m := range o {
-		switch value := m.value.(type) {
-		case object:
-			flatten(into, before+m.name+".", value)
-		case string:
-			into[before+m.name] = value
-		default:
-			into[before+m.name] = string(appendCompact(nil, value))
+func recordName[R any](noun string, id diagram.ID, fields []diagram.Field[R], r *R) string {
+	name := ""
+	for i := range fields {
+		switch fields[i].Key {
+		case "kind":
+			noun = cmp.Or(noun, fields[i].Text(r))
+		case "name":
+			name = fields[i].Text(r)
 		}
 	}
-}
-
-func recordName(noun, id string, members map[string]string) string {
-	noun = cmp.Or(noun, members["kind"])
 	out := noun
-	if name := members["name"]; name != "" && name != id {
+	if name != "" && name != string(id) {
 		out += " " + short(name)
 	}
 	if id != "" {
-		out += " (" + short(id) + ")"
+		out += " (" + short(string(id)) + ")"
 	}
 	return out
 }
 
-// changedMembers lists what differs, in the order of the names.
-func changedMembers(before, after map[string]string) []string {
-	names := maps.Clone(before)
-	maps.Copy(names, after)
+// changedFields lists what differs, in the order of the fields.
+func changedFields[R any](x comparison, fields []diagram.Field[R], of identity[R], before, after *R) []string {
 	var out []string
-	for _, name := range slices.Sorted(maps.Keys(names)) {
-		if before[name] != after[name] {
-			out = append(out, fmt.Sprintf("%s %s → %s", name, orNothing(before[name]), orNothing(after[name])))
+	add := func(name, was, is string) {
+		out = append(out, fmt.Sprintf("%s %s → %s", name, orNothing(was), orNothing(is)))
+	}
+	for i := range fields {
+		f := &fields[i]
+		if !f.Same(before, after) {
+			add(f.Name(x.convention), f.Said(before, x.convention), f.Said(after, x.convention))
 		}
+	}
+	_, was := of(before)
+	if _, is := of(after); *was != *is {
+		add("other members", *was, *is)
 	}
 	return out
 }

@@ -31,11 +31,11 @@ func TestDifferences(t *testing.T) {
 		t.Fatal(err)
 	}
 	want := []string{
-		"sheet: info.title Farm → Farm \\x1b[31m",
+		"sheet: title Farm → Farm \\x1b[31m",
 		"gone: load (load-2)",
-		"panel Hall (panel-1): board.rating nothing → 100, name Hall → Office",
+		"panel Hall (panel-1): name Hall → Office, bus rating nothing → 100 A",
 		"added: panel New (panel-2)",
-		"feeder (feeder-1): length 8 → 12.5",
+		"feeder (feeder-1): length 26.247 ft → 41.01 ft",
 	}
 	if diff := cmp.Diff(want, file.Differences(first, second)); diff != "" {
 		t.Errorf("(-want +got):\n%s", diff)

@@ -58,8 +58,7 @@ func readSealedLibrary(r io.Reader) (*Library, seal, error) {
 }
 
 func (r *reader) library() *Library {
-	address := ""
-	r.text("$schema", &address)
+	r.text("$schema", "", func(string) {})
 	protectors := list(r, "protectors", func(f fields, v *diagram.Protector) {
 		for _, place := range []string{"plan", "bus", "offset"} {
 			r.take(place)

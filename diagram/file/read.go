@@ -61,8 +61,7 @@ func build(top map[string]any, text []byte) (*diagram.Document, error) {
 
 func (r *reader) contents() contents {
 	var c contents
-	address := ""
-	r.text("$schema", &address)
+	r.text("$schema", "", func(string) {})
 	infoFields(r, &c.info)
 	c.plans = list(r, "plans", planFields)
 	c.parts = list(r, "parts", partFields)

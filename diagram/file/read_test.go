@@ -143,7 +143,7 @@ func notAsDescribed() []broken {
 		{name: "category without a number", text: sheet(`"parts": [{"id": "x", "kind": "panel", "withstand": {"kind": "category"}}]`), where: "parts[0].withstand.category", want: "the category is missing", line: 2},
 		{name: "mode as a number", text: sheet(onePart + `, "protectors": [{"id": "s", "bus": "panel-1", "plan": "plan-1", "modes": {"L-N": 700}}]`), where: "protectors[0].modes.L-N (s)", want: "the number 700 stands where an object belongs", line: 2},
 		{name: "mode out of range", text: sheet(onePart + `, "protectors": [{"id": "s", "bus": "panel-1", "plan": "plan-1", "modes": {"L-N": {"level": -1}}}]`), where: "protectors[0].modes.L-N.level (s)", want: "-1 is out of range", line: 2},
-		{name: "place out of range", text: sheet(`"parts": [{"id": "x", "kind": "panel", "at": {"x": 1e7}}]`), where: "parts[0].at (x)", want: "out of range", line: 2},
+		{name: "place out of range", text: sheet(`"parts": [{"id": "x", "kind": "panel", "at": {"x": 1e7}}]`), where: "parts[0].at.x (x)", want: "out of range", line: 2},
 		{name: "feeder with one end", text: feederWith(`"from": {"part": "panel-1"}`), where: "feeders[0].to (feeder-1)", want: "no part has this id", line: 4},
 		{name: "feeder without its head", text: feederWith(`"to": {"part": "panel-1"}`), where: "feeders[0].from (feeder-1)", want: "no part has this id", line: 4},
 		{name: "protector of no bus", text: sheet(onePart + `, "protectors": [{"id": "s", "plan": "plan-1"}]`), where: "protectors[0].bus (s)", want: "no part has this id", line: 2},

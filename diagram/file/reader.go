@@ -10,7 +10,6 @@ import (
 	"github.com/goccy/go-json"
 
 	"clampline/diagram"
-	"clampline/diagram/geom"
 )
 
 // reader takes the members that it is told of out of an object, so that those
@@ -81,7 +80,7 @@ func (r *reader) within(name string, value any, visit func()) map[string]any {
 
 func (r *reader) record(id *diagram.ID, extra *string, visit func()) {
 	_, given := r.object["id"]
-	word(r, "id", id)
+	r.text("id", "", func(to string) { *id = diagram.ID(to) })
 	if id.Valid() {
 		r.id = *id
 	}
@@ -108,7 +107,7 @@ func (r *reader) group(name string, visit func()) {
 	}
 }
 
-func (r *reader) text(name string, v *string) {
+func (r *reader) text(name, _ string, set func(string)) {
 	value, ok := r.take(name)
 	if !ok {
 		return
@@ -117,7 +116,7 @@ func (r *reader) text(name string, v *string) {
 	if !ok {
 		r.mismatch(name, value, "a text", "put it in double quotes")
 	}
-	*v = text
+	set(text)
 }
 
 func (r *reader) flag(name string, v *bool) {
@@ -152,7 +151,7 @@ func (r *reader) float(name, wanted, remedy string) float64 {
 	return number
 }
 
-func (r *reader) number(name, unit string, v *float64) {
+func (r *reader) number(name, unit string, _ bool, v *float64) {
 	*v = r.float(name, "a number in "+unit, "write a plain number in "+unit+", without quotes and without a unit")
 	if *v == 0 {
 		*v = 0 // not minus nought, which would not be written
@@ -172,17 +171,10 @@ func (r *reader) count(name string, v *int) {
 	*v = int(number)
 }
 
-func (r *reader) point(name string, v *geom.Point) {
+func (r *reader) optional(name string, there *bool, visit func()) {
 	r.group(name, func() {
-		r.number("x", millimetres, &v.X)
-		r.number("y", millimetres, &v.Y)
-	})
-}
-
-func (r *reader) mode(name string, v *diagram.ModeRating) {
-	r.group(name, func() {
-		v.Connected = true
-		r.flag("connected", &v.Connected)
-		modeFields(r, v)
+		*there = true
+		r.flag("connected", there)
+		visit()
 	})
 }

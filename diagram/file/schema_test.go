@@ -200,7 +200,7 @@ func TestPortsAndModesAreThoseOfTheModel(t *testing.T) {
 			ports = append(ports, fmt.Sprintf("%q", string(port)))
 		}
 	}
-	if got, want := listOf(property(root, "end.port")), strings.Join(ports, ", "); got != want {
+	if got, want := listOf(property(root, "feeder.from.port")), strings.Join(ports, ", "); got != want {
 		t.Errorf("got ports %s, want %s", got, want)
 	}
 	modes, _ := at(property(root, "protector.modes"), "properties").(map[string]any)

@@ -11,7 +11,6 @@ import (
 	"github.com/goccy/go-json"
 
 	"clampline/diagram"
-	"clampline/diagram/geom"
 )
 
 // object is a JSON object whose members have an order.
@@ -56,7 +55,7 @@ func (w *writer) record(id *diagram.ID, extra *string, visit func()) {
 		w.err = fmt.Errorf("%s: %w", *id, w.err)
 		return
 	}
-	word(w, "id", id)
+	w.text("id", string(*id), nil)
 	visit()
 	w.putExtra()
 }
@@ -81,12 +80,12 @@ func (w *writer) group(name string, visit func()) {
 	w.skip(name)
 }
 
-func (w *writer) text(name string, v *string) {
-	if *v == "" {
+func (w *writer) text(name, v string, _ func(string)) {
+	if v == "" {
 		w.skip(name)
 		return
 	}
-	w.put(name, *v)
+	w.put(name, v)
 }
 
 func (w *writer) flag(name string, v *bool) {
@@ -105,30 +104,23 @@ func (w *writer) count(name string, v *int) {
 	w.put(name, json.Number(strconv.Itoa(*v)))
 }
 
-func (w *writer) number(name, _ string, v *float64) {
-	if *v == 0 {
+func (w *writer) number(name, _ string, always bool, v *float64) {
+	if *v == 0 && !always {
 		w.skip(name)
 		return
 	}
 	w.put(name, shortest(*v))
 }
 
-func (w *writer) point(name string, v *geom.Point) {
-	w.put(name, w.inner(name, func() {
-		w.put("x", shortest(v.X))
-		w.put("y", shortest(v.Y))
-	}))
-}
-
-// mode writes nothing for a mode that is not connected, unless something is
-// known of it all the same.
-func (w *writer) mode(name string, v *diagram.ModeRating) {
+// optional writes nothing for a group that is not there, unless something is known
+// of it all the same.
+func (w *writer) optional(name string, there *bool, visit func()) {
 	members := w.inner(name, func() {
 		w.skip("connected")
-		modeFields(w, v)
+		visit()
 	})
 	switch {
-	case v.Connected:
+	case *there:
 		w.put(name, members)
 	case len(members) > 0:
 		w.put(name, append(object{{"connected", false}}, members...))

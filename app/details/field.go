@@ -1,0 +1,150 @@
+package details
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+
+	"clampline/app/look"
+	"clampline/diagram"
+	"clampline/diagram/unit"
+)
+
+// keys is the order of a form: the keys of its fields or of their groups; what
+// begins with a number sign heads those that follow. Fields with a label that it
+// leaves out stand before the remarks.
+type keys []string
+
+// covers reports whether the field has its place in the order.
+func (k keys) covers(key string) bool {
+	return slices.ContainsFunc(k, func(one string) bool { return key == one || strings.HasPrefix(key, one+".") })
+}
+
+// withAll returns the order with the fields that it leaves out.
+func withAll[R any](k keys, fields []diagram.Field[R]) keys {
+	at := len(k)
+	for at > 0 && (k[at-1] == "note" || k[at-1] == "#"+remarks) {
+		at--
+	}
+	var more keys
+	for _, f := range fields {
+		if f.Label != "" && !k.covers(f.Key) {
+			more = append(more, f.Key)
+		}
+	}
+	return slices.Insert(slices.Clone(k), at, more...)
+}
+
+// those returns the fields that are accepted.
+func those[R any](fields []diagram.Field[R], accept func(*diagram.Field[R]) bool) []diagram.Field[R] {
+	return slices.DeleteFunc(slices.Clone(fields), func(f diagram.Field[R]) bool { return !accept(&f) })
+}
+
+// own are the rows of a form that differ from what their field alone would make:
+// each returns what stands in place of the row, which may be none or several.
+type own[R any] map[string]func(row[R]) []row[R]
+
+// alter is own for a row that is altered.
+func alter[R any](change func(row[R]) row[R]) func(row[R]) []row[R] {
+	return func(r row[R]) []row[R] { return []row[R]{change(r)} }
+}
+
+// shown is own for a row that is shown only for records that the test accepts.
+func shown[R any](test func(R) bool) func(row[R]) []row[R] {
+	return alter(func(r row[R]) row[R] { return r.when(test) })
+}
+
+// labelled is own for a row with another label.
+func labelled[R any](words string) func(row[R]) []row[R] {
+	return alter(func(r row[R]) row[R] { return r.labelled(words) })
+}
+
+// inForm returns the rows of a form.
+func inForm[R any](fields []diagram.Field[R], c unit.Convention, listed keys, own own[R]) []row[R] {
+	var out []row[R]
+	for _, key := range withAll(listed, fields) {
+		if head, ok := strings.CutPrefix(key, "#"); ok {
+			out = append(out, heading[R](head))
+			continue
+		}
+		one := []row[R]{}
+		if at := slices.IndexFunc(fields, func(f diagram.Field[R]) bool { return f.Key == key }); at >= 0 {
+			one = []row[R]{fieldRow(&fields[at], c)}
+		}
+		if change := own[key]; change != nil && len(one) == 1 {
+			one = change(one[0])
+		} else if change != nil {
+			one = change(row[R]{})
+		}
+		out = append(out, one...)
+	}
+	return out
+}
+
+// fieldRow returns the row that a field alone makes.
+func fieldRow[R any](f *diagram.Field[R], c unit.Convention) row[R] {
+	label := look.SentenceCase(f.Title(c))
+	out := fieldControl(f, label, c)
+	out.help = look.SentenceCase(unit.Terms(f.Help, c)) + "."
+	return out
+}
+
+func fieldControl[R any](f *diagram.Field[R], label string, c unit.Convention) row[R] {
+	switch f.Sort {
+	case diagram.SortNumber:
+		return numberRow(f, label)
+	case diagram.SortCount:
+		return count(label, int(f.Range.High), f.Count)
+	case diagram.SortFlag:
+		return toggle(label, f.Flag)
+	case diagram.SortWord:
+		return wordRow(f, label, c)
+	}
+	text := typed(label,
+		func(r R, _ unit.Convention) string { return f.Text(&r) },
+		func(r *R, s string, _ unit.Convention) error { f.SetText(r, strings.TrimSpace(s)); return nil })
+	if f.Key == "note" {
+		return several(text)
+	}
+	return text
+}
+
+func numberRow[R any](f *diagram.Field[R], label string) row[R] {
+	make := quantity[R]
+	if f.Range.Zero == diagram.ZeroIsNone {
+		make = length[R]
+	}
+	out := make(label, f.Measures, f.Number)
+	switch {
+	case f.Empty != "":
+		out = out.hint(f.Empty)
+	case f.Range.Zero == diagram.ZeroWrong:
+		out = out.hint("above 0")
+	}
+	if f.Figure == diagram.NoFigure {
+		return out
+	}
+	out = out.example(f.Figure)
+	out.mark = func(r R, c unit.Convention) string {
+		if figure := f.UsualOf(&r); figure != diagram.NoFigure {
+			return figure.Usual().Mark(*f.Number(&r), c)
+		}
+		return ""
+	}
+	return out
+}
+
+// wordRow picks one of the words of a field, where no word is one of them or stands
+// for something of its own.
+func wordRow[R any](f *diagram.Field[R], label string, c unit.Convention) row[R] {
+	var options []option[string]
+	if f.Default == "" && !f.Needed {
+		options = append(options, option[string]{"", f.Empty})
+	}
+	for _, word := range f.Words {
+		options = append(options, option[string]{word, f.Spoken(word, c)})
+	}
+	return choiceOf(label, options,
+		func(r R) string { return cmp.Or(f.Text(&r), f.Default) },
+		func(r *R, word string) { f.SetText(r, word) })
+}

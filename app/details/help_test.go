@@ -1,0 +1,43 @@
+package details
+
+import (
+	"strings"
+	"testing"
+	"time"
+
+	"fyne.io/fyne/v2/test"
+
+	"clampline/diagram"
+	"clampline/diagram/edit"
+	"clampline/diagram/unit"
+)
+
+// Where the pointer rests on a label it is said what the field is, until it is gone;
+// a message about a wrong entry goes before.
+func TestLabelsAreExplained(t *testing.T) {
+	test.NewTempApp(t)
+	e := edit.New(put(t, diagram.Part{ID: "x", Kind: diagram.Panel}), edit.Options{})
+	f := newForm(partTarget(e, "x", unit.NorthAmerican), partRows(diagram.Panel, unit.NorthAmerican, e.Document), folds{})
+	var at *line
+	for _, l := range f.lines {
+		if l.words == "Main breaker" {
+			at = l
+		}
+	}
+	at.MouseIn(nil)
+	for deadline := time.Now().Add(5 * time.Second); !f.help.object.Visible() && time.Now().Before(deadline); {
+		time.Sleep(20 * time.Millisecond)
+	}
+	if got := f.help.label.Text; !strings.Contains(got, "rating") {
+		t.Errorf("got %q", got)
+	}
+	at.MouseOut()
+	if f.help.object.Visible() {
+		t.Error("it stays when the pointer is gone")
+	}
+	f.tell("wrong", at)
+	at.hover(true)
+	if f.help.object.Visible() {
+		t.Error("it hides a message")
+	}
+}
