@@ -21,6 +21,7 @@ type found struct {
 	wrong  map[int]unread // by slot, what cannot be taken
 	words  []string       // what could be read, but for the name
 	marks  []string       // what is unusual of it
+	about  diagram.ID     // the protector on the drawing that it was paired with, or none
 }
 
 // unnumbered reads what a row without the id of a protector says of one. Those

@@ -77,6 +77,7 @@ func (x *reading) read() {
 	for n := x.head + 1; n < len(x.rows); n++ {
 		x.row(n)
 	}
+	x.pair(x.nameless)
 	for _, f := range x.nameless {
 		x.take(f)
 	}

@@ -1,6 +1,7 @@
 package survey
 
 import (
+	"slices"
 	"strings"
 
 	"clampline/diagram"
@@ -55,10 +56,59 @@ func (x *reading) enrol() {
 	}
 }
 
-// drawn returns the protector on the drawing that a row without an id is about:
-// of those without a row the one with its name, or, where the row gives no name,
-// the one that is most like what it says.
+// pair finds for rows without id and name the protectors that have all that the row
+// says, so that as many rows as can be have one each: whichever way rows of few
+// words might be about several, a table that was taken is about what it added.
+func (x *reading) pair(rows []found) {
+	paired := map[diagram.ID]int{} // rows, by their place in the list
+	var seek func(row int, tried map[diagram.ID]bool) bool
+	seek = func(row int, tried map[diagram.ID]bool) bool {
+		for _, id := range x.saidWholly(rows[row]) {
+			if tried[id] {
+				continue
+			}
+			tried[id] = true
+			other, taken := paired[id]
+			if !taken || seek(other, tried) {
+				paired[id] = row
+				return true
+			}
+		}
+		return false
+	}
+	for row := range rows {
+		seek(row, map[diagram.ID]bool{})
+	}
+	for id, row := range paired {
+		rows[row].about = id
+		x.taken.enter(rows[row].board.ID, id, "", rows[row].row)
+	}
+}
+
+// saidWholly returns the protectors without a row that have all that a row says, the
+// one most like it first.
+func (x *reading) saidWholly(f found) []diagram.ID {
+	var out []diagram.ID
+	more := map[diagram.ID]int{}
+	for p := range x.doc.ProtectorsOf(x.plan) {
+		if _, has := x.taken.rows[p.ID]; has || p.Bus != f.board.ID {
+			continue
+		}
+		if added, silent, fits := x.apart(f.row, p); fits && added == 0 {
+			out, more[p.ID] = append(out, p.ID), silent
+		}
+	}
+	slices.SortStableFunc(out, func(a, b diagram.ID) int { return more[a] - more[b] })
+	return out
+}
+
+// drawn returns the protector on the drawing that a row without an id is about: the
+// one that it was paired with, or of those without a row the one with its name, or,
+// where the row gives no name, the one that is most like what it says.
 func (x *reading) drawn(f found) (protector, bool) {
+	if f.about != "" {
+		return x.doc.Protector(f.about)
+	}
 	best, least := protector{}, -1
 	for p := range x.doc.ProtectorsOf(x.plan) {
 		if _, has := x.taken.rows[p.ID]; has || p.Bus != f.board.ID {
@@ -70,16 +120,16 @@ func (x *reading) drawn(f found) (protector, bool) {
 			}
 			continue
 		}
-		if apart, fits := x.apart(f.row, p); fits && (least < 0 || apart < least) {
-			best, least = p, apart
+		if added, silent, fits := x.apart(f.row, p); fits && (least < 0 || added+silent < least) {
+			best, least = p, added+silent
 		}
 	}
 	return best, least >= 0
 }
 
-// apart counts the values that only one of a row and a record states, and reports
-// whether none speaks against the other.
-func (x *reading) apart(n int, record protector) (count int, fits bool) {
+// apart counts the values that only a row states, and those that only a record does,
+// and reports whether none speaks against the other.
+func (x *reading) apart(n int, record protector) (added, silent int, fits bool) {
 	columns := protectorColumns()
 	for _, slot := range x.ofProtector() {
 		c, cell := columns[x.slots[slot].at], strings.TrimSpace(x.cell(n, slot))
@@ -91,13 +141,13 @@ func (x *reading) apart(n int, record protector) (count int, fits bool) {
 		switch {
 		case err != nil || cell == "":
 			if states {
-				count++
+				silent++
 			}
 		case differs && states:
-			return 0, false
+			return 0, 0, false
 		case differs:
-			count++
+			added++
 		}
 	}
-	return count, true
+	return added, silent, true
 }
