@@ -11,9 +11,11 @@ import (
 	"clampline/diagram/unit"
 )
 
-// largestTable is the most that a table may have, bytes: a building of ten
-// thousand panels takes less.
-const largestTable = 16 << 20
+// The most that a table may have: a building of ten thousand panels takes less.
+const (
+	largestTable = 16 << 20 // bytes
+	longestTable = 100_000  // line ends
+)
 
 // ReadCSV reads a table that WriteCSV wrote and people filled in, and says what
 // it would change. Numbers without a unit are in those of the convention, but
@@ -31,6 +33,9 @@ func ReadCSV(r io.Reader, doc *diagram.Document, plan diagram.ID, topology *anal
 		return Review{}, fmt.Errorf("the table has more than %d MB; take out what is not of the survey", largestTable>>20)
 	}
 	text, note := decoded(file)
+	if strings.Count(text, "\n")+strings.Count(text, "\r") > 2*longestTable {
+		return Review{}, fmt.Errorf("the table has more than %d rows; take out what is not of the survey", longestTable)
+	}
 	t, err := split(text)
 	if err != nil {
 		return Review{}, err
