@@ -54,7 +54,7 @@ var infoFields = slices.Concat(
 
 var codesFields = []Field[Codes]{
 	wordField("practice", []Practice{NECPractice, IECPractice}, func(c *Codes) *Practice { return &c.Practice }, "practice", "Whose rules count: “NEC” are NFPA 70 and UL 1449, “IEC” IEC 60364 and IEC 61643-11", "what the earthing of the sources suggests"),
-	wordField("nec", NECEditions(), func(c *Codes) *NECEdition { return &c.NEC }, "NEC edition", "Year of the edition of NFPA 70", "the newest that the program knows"),
+	wordField("nec", NECEditions(), func(c *Codes) *NECEdition { return &c.NEC }, "NEC edition", "Year of the edition of NFPA 70", "newest known here ("+string(NECEditions()[0])+")"),
 	stands(UcNewer, spoken(wordField("uc", []UcTable{UcNewer, UcOlder}, func(c *Codes) *UcTable { return &c.Uc }, "least Uc", "Which form of the table of the least continuous voltage of IEC 60364-5-53 clause 534 counts: “newer” from 2015 on, “older” before", "newer"), "by the table from 2015", "by the older table")),
 	stands(ByRiskLevel, spoken(wordField("risk", []RiskMethod{ByRiskLevel, ByDefault}, func(c *Codes) *RiskMethod { return &c.Risk }, "need for protection", "How the need for protection is found by IEC 60364-4-44 clause 443", "the calculated risk level"), "calculated risk level", "unless declined")),
 	stands(ComplexSum, spoken(wordField("fault", []FaultMethod{ComplexSum, PointToPoint}, func(c *Codes) *FaultMethod { return &c.Fault }, "fault currents", "How fault currents are added up", "the complex sum"), "by impedances", "by the point-to-point method")),
@@ -141,9 +141,9 @@ var transformerFields = slices.Concat(
 
 var boardFields = []Field[BoardData]{
 	numberField("rating", ratings, UsualBusRating, func(b *BoardData) *float64 { return &b.Rating }, "bus rating", "What its bus bars are rated for", notKnown),
-	numberField("mainBreaker", ratings, UsualMainBreaker, func(b *BoardData) *float64 { return &b.MainBreaker }, "main breaker", "Its rating", "lugs only or not known"),
-	countField("spaces", 0, maxCount, func(b *BoardData) *int { return &b.Spaces }, "spaces", "Poles in all", notKnown),
-	countField("freeSpaces", 0, maxCount, func(b *BoardData) *int { return &b.FreeSpaces }, "free spaces", "Poles that nothing takes", "none or not known"),
+	numberField("mainBreaker", ratings, UsualMainBreaker, func(b *BoardData) *float64 { return &b.MainBreaker }, "main breaker", "What the breaker at its head is rated for", "lugs only or not known"),
+	countField("spaces", 0, maxCount, func(b *BoardData) *int { return &b.Spaces }, "spaces", "Places for poles in all", notKnown),
+	countField("freeSpaces", 0, maxCount, func(b *BoardData) *int { return &b.FreeSpaces }, "free spaces", "Places for poles that nothing takes", "none or not known"),
 	wordField("mounting", []Mounting{Surface, Flush}, func(b *BoardData) *Mounting { return &b.Mounting }, "mounting", "How it sits in its wall", notKnown),
 	flagField("service", func(b *BoardData) *bool { return &b.Service }, "service disconnect", "It holds the service disconnect"),
 	flagField("bonded", func(b *BoardData) *bool { return &b.Bonded }, "neutral bonded to ground", "Neutral is bonded to earth here"),

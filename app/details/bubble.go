@@ -46,6 +46,7 @@ func (b *bubble) tell(message string, at fyne.CanvasObject) {
 	}
 	b.object.Show()
 	b.object.Refresh()
+	canvas.Refresh(at) // one that was never shown is on no canvas yet, and so has nothing painted
 }
 
 // above lays a bubble out above its line, also beyond the form where that is the

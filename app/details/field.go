@@ -86,6 +86,9 @@ func fieldRow[R any](f *diagram.Field[R], c unit.Convention) row[R] {
 	label := look.SentenceCase(f.Title(c))
 	out := fieldControl(f, label, c)
 	out.help = look.SentenceCase(unit.Terms(f.Help, c)) + "."
+	if f.Empty != "" {
+		out.help += " Left empty: " + unit.Terms(f.Empty, c) + "."
+	}
 	return out
 }
 
