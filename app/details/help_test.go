@@ -28,7 +28,7 @@ func TestLabelsAreExplained(t *testing.T) {
 	for deadline := time.Now().Add(5 * time.Second); !f.help.object.Visible() && time.Now().Before(deadline); {
 		time.Sleep(20 * time.Millisecond)
 	}
-	if got := f.help.label.Text; !strings.Contains(got, "rating") {
+	if got := f.help.label.Text; !strings.HasSuffix(got, "rated for. Left empty: lugs only or not known.") {
 		t.Errorf("got %q", got)
 	}
 	at.MouseOut()
