@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 	"context"
+	"errors"
 	"go/ast"
 	"io"
 	"strings"
@@ -35,12 +36,11 @@ func (w *workshop) checkFuzz(ctx context.Context, each func(targets int) time.Du
 	}
 	length := each(len(targets))
 	w.say("targets: %d, %s each", len(targets), length)
+	var found []error
 	for _, target := range targets {
-		if err := w.fuzz(ctx, target, length); err != nil {
-			return err
-		}
+		found = append(found, w.fuzz(ctx, target, length))
 	}
-	return nil
+	return errors.Join(found...)
 }
 
 // fuzz runs one target. A run that the clock ended in an unlucky moment is
