@@ -154,10 +154,6 @@ type current struct {
 	amps float64
 }
 
-func currentsOf(p diagram.Protector) []current {
-	return []current{{"In", p.In}, {"Imax", p.Imax}, {"Iimp", p.Iimp}, {"SCCR", p.SCCR}}
-}
-
 // markGround shows behind a line whether the cursor is on it, and whether keys
 // move it.
 func markGround(ground *canvas.Rectangle, cursor, focused bool) {

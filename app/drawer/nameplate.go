@@ -168,13 +168,6 @@ func modesTable(p diagram.Protector, c unit.Convention) fyne.CanvasObject {
 	return table
 }
 
-func orNothing(v float64, d unit.Dimension, c unit.Convention) string {
-	if v == 0 {
-		return ""
-	}
-	return unit.Format(v, d, c)
-}
-
 func orDash(volts float64, c unit.Convention) string {
 	if volts == 0 {
 		return "–"
