@@ -5,12 +5,15 @@ import (
 	"math/cmplx"
 	"testing"
 
+	"clampline/analysis/conductor"
 	"clampline/diagram"
 	"clampline/diagram/unit"
 )
 
+const kcmil = 0.50670748e-6 // m2
+
 func feederOf(area float64, m diagram.Material, w diagram.Raceway) *diagram.Feeder {
-	return &diagram.Feeder{Area: area, Material: m, Raceway: w, Length: thousandFeet}
+	return &diagram.Feeder{Area: area, Material: m, Raceway: w, Length: conductor.ThousandFeet}
 }
 
 // Table 9 as copied elsewhere (github.com/urdans/edtools, ConductorProperties,
@@ -116,16 +119,16 @@ func TestFrequencyAndParallel(t *testing.T) {
 // agree with it to what the rounding of table 9 leaves, 4.5 %.
 func TestConstantsAgainstTable(t *testing.T) {
 	const reactance = 0.78
-	for i := range cableRows {
-		row := &cableRows[i]
+	for i := range conductor.Table {
+		row := &conductor.Table[i]
 		for m, cold := range map[diagram.Material]float64{diagram.Copper: 1 - 0.00323*50, diagram.Aluminium: 1 - 0.00330*50} {
 			for _, w := range []diagram.Raceway{diagram.SteelConduit, diagram.NonmetallicConduit} {
-				f := feederOf(row.area, m, w)
-				z := tableNine(f, 60) * thousandFeet
+				f := feederOf(row.Area, m, w)
+				z := tableNine(f, 60) * conductor.ThousandFeet
 				c := tabled(f).value
 				want := 1000 / math.Hypot(real(z)*cold, imag(z)*reactance)
 				if math.Abs(c-want) > 0.045*want {
-					t.Errorf("%s %s in %s: C %g, and table 9 gives %.0f", row.size, m, w, c, want)
+					t.Errorf("%s %s in %s: C %g, and table 9 gives %.0f", row.Size, m, w, c, want)
 				}
 			}
 		}

@@ -3,8 +3,11 @@ package fault
 import (
 	"math/cmplx"
 
+	"clampline/analysis/conductor"
 	"clampline/diagram"
 )
+
+const foot = 0.3048 // m
 
 // joined is the impedance below which two terminals are taken to be one, Ω.
 const joined = 1e-9
@@ -71,27 +74,27 @@ func (r rules) conductor(f *diagram.Feeder, frequency float64) complex128 {
 func tableNine(f *diagram.Feeder, frequency float64) complex128 {
 	resistance, reactance := columnsOf(f)
 	area := areaOf(f)
-	ohms := lookUp(area, resistance, -1)
-	x := lookUp(area, reactance, 0) * frequency / 60
-	return complex(ohms/thousandFeet, x/thousandFeet)
+	ohms := conductor.LookUp(area, resistance, -1)
+	x := conductor.LookUp(area, reactance, 0) * frequency / 60
+	return complex(ohms/conductor.ThousandFeet, x/conductor.ThousandFeet)
 }
 
-func columnsOf(f *diagram.Feeder) (resistance, reactance column) {
+func columnsOf(f *diagram.Feeder) (resistance, reactance conductor.Column) {
 	aluminium := f.Material == diagram.Aluminium
-	reactance = func(row *cableRow) float64 { return row.xOther }
+	reactance = func(row *conductor.Row) float64 { return row.XOther }
 	switch {
 	case f.Raceway == diagram.SteelConduit && aluminium:
-		return func(row *cableRow) float64 { return row.aluminiumSteel }, func(row *cableRow) float64 { return row.xSteel }
+		return func(row *conductor.Row) float64 { return row.AluminiumSteel }, func(row *conductor.Row) float64 { return row.XSteel }
 	case f.Raceway == diagram.SteelConduit:
-		return func(row *cableRow) float64 { return row.copperSteel }, func(row *cableRow) float64 { return row.xSteel }
+		return func(row *conductor.Row) float64 { return row.CopperSteel }, func(row *conductor.Row) float64 { return row.XSteel }
 	case f.Raceway == diagram.AluminiumConduit && aluminium:
-		return func(row *cableRow) float64 { return row.aluminiumAl }, reactance
+		return func(row *conductor.Row) float64 { return row.AluminiumAl }, reactance
 	case f.Raceway == diagram.AluminiumConduit:
-		return func(row *cableRow) float64 { return row.copperAl }, reactance
+		return func(row *conductor.Row) float64 { return row.CopperAl }, reactance
 	case aluminium:
-		return func(row *cableRow) float64 { return row.aluminiumPVC }, reactance
+		return func(row *conductor.Row) float64 { return row.AluminiumPVC }, reactance
 	}
-	return func(row *cableRow) float64 { return row.copperPVC }, reactance
+	return func(row *conductor.Row) float64 { return row.CopperPVC }, reactance
 }
 
 // conduitTaken says which column of table 9 stands for a raceway.

@@ -6,17 +6,9 @@ import (
 	"math"
 	"math/cmplx"
 
+	"clampline/analysis/conductor"
 	"clampline/diagram"
 )
-
-// constants are the C of the point-to-point method for one size, in ft/Ω: one
-// over the impedance of a foot of three single conductors for 600 V at 25 °C,
-// with less reactance than table 9 has. The one for 500 kcmil copper in steel was
-// read in a plan review's handout and that for 2 AWG agrees with its example; the
-// others are from memory, and a test holds all against table 9.
-type constants struct {
-	copperSteel, copperOther, aluminiumSteel, aluminiumOther float64
-}
 
 const (
 	constantSource     = "point-to-point method; constants of handbooks, from memory; check your edition"
@@ -56,16 +48,16 @@ func (r rules) inverse(f *diagram.Feeder, frequency float64) float64 {
 // tabled returns the constant of handbooks for a feeder.
 func tabled(f *diagram.Feeder) constant {
 	metal, steel := cmp.Or(f.Material, diagram.Copper), f.Raceway == diagram.SteelConduit
-	of := func(row *cableRow) float64 { return row.copperOther }
+	of := func(row *conductor.Row) float64 { return row.C.CopperOther }
 	switch aluminium := metal == diagram.Aluminium; {
 	case aluminium && steel:
-		of = func(row *cableRow) float64 { return row.constants.aluminiumSteel }
+		of = func(row *conductor.Row) float64 { return row.C.AluminiumSteel }
 	case aluminium:
-		of = func(row *cableRow) float64 { return row.aluminiumOther }
+		of = func(row *conductor.Row) float64 { return row.C.AluminiumOther }
 	case steel:
-		of = func(row *cableRow) float64 { return row.constants.copperSteel }
+		of = func(row *conductor.Row) float64 { return row.C.CopperSteel }
 	}
-	out := constant{lookUp(areaOf(f), of, growth(f, 1)), fmt.Sprintf("of %s %s, %s", sizeName(f.Area), metal, magnetic(f.Raceway)), constantSource}
+	out := constant{conductor.LookUp(areaOf(f), of, growth(f, 1)), fmt.Sprintf("of %s %s, %s", sizeName(f.Area), metal, magnetic(f.Raceway)), constantSource}
 	if out.value == constantRead {
 		out.source = readConstantSource
 	}
@@ -92,16 +84,16 @@ func magnetic(w diagram.Raceway) string {
 func sizeName(area float64) string {
 	const same = 0.005 // sizes are stated to three digits
 	before := ""
-	for i := range cableRows {
-		switch row := &cableRows[i]; {
-		case math.Abs(area/row.area-1) < same:
-			return row.size
-		case area < row.area && before == "":
-			return "less than " + row.size
-		case area < row.area:
-			return "between " + before + " and " + row.size
+	for i := range conductor.Table {
+		switch row := &conductor.Table[i]; {
+		case math.Abs(area/row.Area-1) < same:
+			return row.Size
+		case area < row.Area && before == "":
+			return "less than " + row.Size
+		case area < row.Area:
+			return "between " + before + " and " + row.Size
 		default:
-			before = row.size
+			before = row.Size
 		}
 	}
 	return "more than " + before
@@ -110,7 +102,7 @@ func sizeName(area float64) string {
 // growth returns how a figure goes beyond the table: with the cross-section
 // below it; above it not at all, since the reactance decides there.
 func growth(f *diagram.Feeder, below float64) float64 {
-	if f.Area > cableRows[len(cableRows)-1].area {
+	if f.Area > conductor.Table[len(conductor.Table)-1].Area {
 		return 0
 	}
 	return below

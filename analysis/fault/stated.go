@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"clampline/analysis"
+	"clampline/analysis/conductor"
 	"clampline/diagram"
 )
 
@@ -31,7 +32,7 @@ func (w *writer) statedFeeder(way *way, s diagram.System, name string) {
 	f, per, unit := way.feeder, w.conductor(way.feeder, w.frequency(s))*1000, "mΩ/m"
 	length := analysis.FigureIn(f.Length, "m")
 	if !w.iec {
-		per, unit, length = per*thousandFeet/1000, "Ω per 1000 ft", analysis.FigureIn(f.Length/foot, "ft")
+		per, unit, length = per*conductor.ThousandFeet/1000, "Ω per 1000 ft", analysis.FigureIn(f.Length/foot, "ft")
 	}
 	w.ohms(analysis.Step{
 		Label: name, Formula: "Z = L (R′ + j X′) / n",
@@ -55,7 +56,7 @@ func typedIn(f *diagram.Feeder) string {
 // the temperature and the frequency of its table, the other one from the table of
 // the practice.
 func (r rules) sourceOfStated(f *diagram.Feeder) string {
-	rest := tableSource + ": " + conduitTaken(f.Raceway)
+	rest := conductor.Source + ": " + conduitTaken(f.Raceway)
 	if r.iec {
 		rest = metricSource
 	}

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"clampline/analysis"
+	"clampline/analysis/conductor"
 	"clampline/diagram"
 )
 
@@ -210,11 +211,11 @@ func (w *writer) feeder(h hop) {
 }
 
 func (w *writer) tableFeeder(way *way, s diagram.System, name string) {
-	per := tableNine(way.feeder, w.frequency(s)) * thousandFeet
+	per := tableNine(way.feeder, w.frequency(s)) * conductor.ThousandFeet
 	w.ohms(analysis.Step{
 		Label: name, Formula: "Z = L (R′ + j X′) / n",
 		Numbers: fmt.Sprintf("%s × (%.4g + j %.4g) Ω per 1000 ft / %.0f", analysis.FigureIn(way.feeder.Length/foot, "ft"), real(per), imag(per), parallel(way.feeder)),
-		Source:  tableSource + ": " + conduitTaken(way.feeder.Raceway),
+		Source:  conductor.Source + ": " + conduitTaken(way.feeder.Raceway),
 	}, way.line)
 }
 
