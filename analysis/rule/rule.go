@@ -25,7 +25,7 @@ type partRule func(*place) []analysis.Finding
 // siteRules returns the rules on protectors, by subject. The first ones look at
 // nothing but the protector and the system that it is on.
 func siteRules() []siteRule {
-	return append(systemRules(), typeRules, faultRules, dischargeRules, cascadeRules, breakerRules, leadRules)
+	return append(systemRules(), typeRules, faultRules, dischargeRules, cascadeRules, breakerRules, func(s *site) []analysis.Finding { return found(leadRules(), s) })
 }
 
 // systemRules returns the rules on whether a protector is made for a system.

@@ -1,0 +1,82 @@
+package rule
+
+import (
+	"slices"
+
+	"clampline/analysis"
+)
+
+// record is one rule about things of a sort: a protector at its site, a part at its
+// place, a nameplate.
+type record[T any] struct {
+	id      string // by which its findings are known: it is never changed, and never given to another rule
+	subject string
+	look    func(T) []analysis.Finding
+
+	// silencedBy are the rules that have said enough: where one of them finds
+	// something about the same records, this one says nothing.
+	silencedBy []string
+}
+
+// said is what a rule says of what it found.
+type said struct {
+	severity          analysis.Severity
+	detail            string // which of several about the same records
+	what, why, remedy string
+	source            string
+	working           analysis.Working
+	mend              analysis.Mend
+}
+
+// nothing are the facts of a rule that says no more than that it applies.
+type nothing struct{}
+
+// tells returns a rule: finds returns what there is to be told, as facts of a type of
+// the rule, and says puts one of them into sentences.
+func tells[T, F any](id, subject string, finds func(T) []F, says func(T, F) said) record[T] {
+	return record[T]{id: id, subject: subject, look: func(about T) []analysis.Finding {
+		var out []analysis.Finding
+		for _, facts := range finds(about) {
+			out = append(out, finding(id, subject, facts, says(about, facts)))
+		}
+		return out
+	}}
+}
+
+// tellsOne is tells for a rule that finds one thing at most.
+func tellsOne[T, F any](id, subject string, finds func(T) (F, bool), says func(T, F) said) record[T] {
+	return tells(id, subject, func(about T) []F {
+		if facts, ok := finds(about); ok {
+			return []F{facts}
+		}
+		return nil
+	}, says)
+}
+
+// unless returns the rule as one that is silenced by others.
+func (r record[T]) unless(rules ...string) record[T] {
+	r.silencedBy = append(r.silencedBy, rules...)
+	return r
+}
+
+func finding(id, subject string, facts any, s said) analysis.Finding {
+	return analysis.Finding{
+		Rule: id, Detail: s.detail, Facts: facts, Severity: s.severity, Subject: subject,
+		What: s.what, Why: s.why, Remedy: s.remedy, Source: s.source, Working: s.working, Mend: s.mend,
+	}
+}
+
+// found returns what rules find about one thing, those that are silenced left out.
+func found[T any](rules []record[T], about T) []analysis.Finding {
+	var out []analysis.Finding
+	silenced := map[string]bool{}
+	for _, r := range rules {
+		for _, f := range r.look(about) {
+			out = append(out, f)
+			for _, other := range rules {
+				silenced[other.id] = silenced[other.id] || slices.Contains(other.silencedBy, r.id)
+			}
+		}
+	}
+	return slices.DeleteFunc(out, func(f analysis.Finding) bool { return silenced[f.Rule] })
+}
