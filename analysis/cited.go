@@ -28,6 +28,7 @@ var cited = [...]Cited{
 	{"NFPA 70 chapter 9 table 9", "resistance and reactance of conductors at 75 °C and 60 Hz", AsRead},
 	{"NFPA 70 chapter 9 table 8", "the largest conductors, 2000 kcmil, for what is usual", FromMemory},
 	{"NFPA 780", "protectors at the service of a building with a lightning protection system, In of 20 kA at least, and where conductors leave it", FromMemory},
+	{"IEC 60364-1", "the names of earthings: TN-S, TN-C, TN-C-S, TT, IT", FromMemory},
 	{"IEC 60364-4-44", "clause 443: where protection is needed, and the calculated risk level; clause 444: bonds at a transfer switch", FromMemory},
 	{"IEC 60364-5-53", "clause 534 of amendment 2: classes, connection, Uc, leads, the device ahead of a protector, 10 m of wiring", CheckIt},
 	{"IEC 60364-5-52", "the least conductor for power, for what is usual", FromMemory},

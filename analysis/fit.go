@@ -123,8 +123,8 @@ func differs(stated, arrives diagram.System) string {
 		return fmt.Sprintf("it needs %s and gets %d", countOf(stated.Lines(), "line"), arrives.Lines())
 	case stated.Neutral && !arrives.Neutral:
 		return "it needs a neutral and gets none"
-	case stated.Lines() > 1 && !SameVoltage(stated.Voltage, lineToLine(arrives)):
-		return fmt.Sprintf("%s between lines and %s differ by more than 10 %%", figureOf(stated.Voltage, "V"), figureOf(lineToLine(arrives), "V"))
+	case stated.Lines() > 1 && !SameVoltage(stated.Voltage, arrives.Voltage):
+		return fmt.Sprintf("%s between lines and %s differ by more than 10 %%", figureOf(stated.Voltage, "V"), figureOf(arrives.Voltage, "V"))
 	case stated.Neutral && !SameVoltage(stated.LineToNeutral(), arrives.LineToNeutral()):
 		return fmt.Sprintf("%s to neutral and %s differ by more than 10 %%", figureOf(stated.LineToNeutral(), "V"), figureOf(arrives.LineToNeutral(), "V"))
 	case stated.Earthing != "" && arrives.Earthing != "" && stated.Earthing.HoldsNeutral() != arrives.Earthing.HoldsNeutral():
@@ -146,7 +146,8 @@ func missedBy(voltage float64, arrives diagram.System) string {
 // figureOf writes a figure to four digits, with its unit.
 func figureOf(v float64, unit string) string {
 	const digits = 4
-	if scale := math.Pow(10, digits-1-math.Floor(math.Log10(math.Abs(v)))); v != 0 && scale < 1e12 {
+	if v != 0 {
+		scale := math.Pow(10, digits-1-math.Floor(math.Log10(math.Abs(v))))
 		v = math.Round(v*scale) / scale
 	}
 	return FigureIn(v, unit)
@@ -171,14 +172,6 @@ func textBeside(s, other diagram.System) string {
 		out = append(out, fmt.Sprintf("%.4g Hz", s.Frequency))
 	}
 	return strings.Join(out, ", ")
-}
-
-// lineToLine returns the voltage between two lines, or 0 where there is one.
-func lineToLine(s diagram.System) float64 {
-	if s.Lines() > 1 {
-		return s.Voltage
-	}
-	return 0
 }
 
 // throws compares the two sides of a transfer switch.

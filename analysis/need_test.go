@@ -1,6 +1,7 @@
 package analysis_test
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -68,6 +69,35 @@ func TestNeedsProtection(t *testing.T) {
 		}
 		if got.Why == "" || got.Source == "" {
 			t.Errorf("%s: no reason or no source", test.name)
+		}
+	}
+}
+
+// What the sheet lacks for the risk level is named.
+func TestWhatTheRiskLevelLacks(t *testing.T) {
+	for _, row := range []struct {
+		exposure diagram.Exposure
+		want     []string
+	}{
+		{diagram.Exposure{Surroundings: diagram.Rural, FlashDensity: 1, LowCable: 1000}, nil},
+		{diagram.Exposure{Surroundings: diagram.Rural, LowCable: 1000}, []string{"the lightning flash density"}},
+		{diagram.Exposure{FlashDensity: 1, LowCable: 999}, []string{"the surroundings", "the lines to 1 km upstream or to an overvoltage device"}},
+	} {
+		if got := analysis.NeedsProtection(row.exposure, "").Missing; !slices.Equal(got, row.want) {
+			t.Errorf("%+v: got %q, want %q", row.exposure, got, row.want)
+		}
+	}
+}
+
+// The risk level is told to a tenth: 85 / (1 × 0.7) = 121.43 of a kilometre of cable
+// in the country, and ten times that in a town (the formula of TestRiskLevel).
+func TestRiskLevelInWords(t *testing.T) {
+	for place, want := range map[diagram.Surroundings]string{
+		diagram.Rural: "the calculated risk level is 121.4, less than 1 000", diagram.Urban: "the calculated risk level is 1 214, not less than 1 000",
+	} {
+		e := diagram.Exposure{Surroundings: place, FlashDensity: 0.7, LowCable: 1000, Occupancy: diagram.OtherUse}
+		if got := strings.ReplaceAll(analysis.NeedsProtection(e, "").Why, "\u00a0", " "); got != want {
+			t.Errorf("%s: got %q, want %q", place, got, want)
 		}
 	}
 }

@@ -82,6 +82,18 @@ func TestRiskLengthNotStated(t *testing.T) {
 	}
 }
 
+// Of a line that goes beyond the nearest kilometre it is told that a part counts.
+func TestRiskLengthBeyondAKilometre(t *testing.T) {
+	_, working, _ := analysis.RiskLevel(diagram.Exposure{Surroundings: diagram.Rural, FlashDensity: 1, LowOverhead: 400, HighOverhead: 700})
+	for label, want := range map[string]string{
+		"low-voltage overhead line L_PAL": "from the sheet", "high-voltage overhead line L_PAH": "from the sheet, of which the nearest 1 km of line counts",
+	} {
+		if got := stepOf(t, working, label).Source; got != want {
+			t.Errorf("%s: got %q, want %q", label, got, want)
+		}
+	}
+}
+
 func stepOf(t *testing.T, working analysis.Working, label string) analysis.Step {
 	t.Helper()
 	for _, step := range working {

@@ -25,6 +25,8 @@ func TestSeated(t *testing.T) {
 	}{
 		{"2+0 on two lines of IT", line, pair, modes{{}, rated(1250, 275), rated(1500, 255)}, modes{{}, rated(1500, 255)}},
 		{"1+1 on two lines of IT: neither line leads to earth alone", line, pair, modes{rated(1500, 275), {}, gap}, modes{{}, {}, {}, rated(1500, 275)}},
+		{"one line alone leads to earth", line, pair, modes{{}, rated(1250, 275)}, modes{}},
+		{"the neutral alone leads to earth", line, pair, modes{{}, {}, rated(1500, 255)}, modes{}},
 		{"a level that is not stated", line, pair, modes{{}, rated(1250, 0), rated(0, 275)}, modes{{}, rated(0, 0)}},
 		{"made for two lines, on a line and neutral", pair, line, modes{{}, rated(1500, 275)}, modes{{}, rated(1500, 275), rated(1500, 275)}},
 		{"on its own system", line, line, modes{rated(1500, 275)}, modes{rated(1500, 275)}},

@@ -102,6 +102,12 @@ func furtherSupplies(doc *diagram.Document) []diagram.ID {
 	return out[min(1, len(out)):]
 }
 
+// SurgeProblem is why a surge case cannot be solved, and what to do. It is about the
+// part at which the surge arrives, where one is named.
+func SurgeProblem(doc *diagram.Document, s diagram.Surge, what, remedy string) diagram.Problem {
+	return diagram.Problem{ID: s.Part, Place: "surge case " + SurgeName(doc, s), What: what, Remedy: remedy}
+}
+
 // SurgeName returns what people call a surge case.
 func SurgeName(doc *diagram.Document, s diagram.Surge) string {
 	if s.Name != "" {

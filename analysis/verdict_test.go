@@ -2,6 +2,7 @@ package analysis_test
 
 import (
 	"slices"
+	"strings"
 	"testing"
 
 	"clampline/analysis"
@@ -65,6 +66,21 @@ func TestPercent(t *testing.T) {
 	} {
 		if got, ok := row.level.Percent(); got != row.want || ok != row.ok {
 			t.Errorf("%+v: got %g, %v", row.level, got, ok)
+		}
+	}
+}
+
+func TestVerdictText(t *testing.T) {
+	for _, row := range []struct {
+		level analysis.Level
+		want  string
+	}{
+		{analysis.Level{Known: true, Mode: diagram.LineLine, Volts: 4600, Withstand: 2500, Verdict: analysis.Exceeded}, "Exceeded, 4 600 V L-L, 184 % of 2 500 V"},
+		{analysis.Level{Mode: diagram.LineNeutral, Verdict: analysis.Unreached}, "Unreached, no protector holds L-N"},
+		{analysis.Level{Known: true, Volts: 900, Verdict: analysis.Unknown, Reason: analysis.NoWithstand}, "Unknown, not evaluated: " + string(analysis.NoWithstand)},
+	} {
+		if got := strings.ReplaceAll(analysis.VerdictText(row.level), "\u00a0", " "); got != row.want {
+			t.Errorf("got %q, want %q", got, row.want)
 		}
 	}
 }

@@ -1,6 +1,8 @@
 package app
 
 import (
+	"errors"
+	"fmt"
 	"slices"
 	"strings"
 	"testing"
@@ -206,22 +208,16 @@ func TestUnsolvedTransient(t *testing.T) {
 }
 
 func TestUnsolvedFindingNamesTheProtector(t *testing.T) {
-	a := guarded(t, start(t))
-	doc := a.editor.Document()
-	name := doc.NameOf("protector-1")
-	got := unsolvedFinding(doc, diagram.FirstPlan, errorText(name+": it cannot be calibrated; state another VPR"))
-	if !slices.Equal(got.Records, []diagram.ID{"protector-1"}) || got.Remedy != "state another VPR" {
+	wrong := diagram.Problem{ID: "protector-1", Place: "SPD: main; hall", What: "it cannot be calibrated", Remedy: "state another VPR"}
+	got := unsolvedFinding(fmt.Errorf("at work: %w", wrong))
+	if got.Why != "SPD: main; hall: it cannot be calibrated" || !slices.Equal(got.Records, []diagram.ID{"protector-1"}) || got.Remedy != "state another VPR" {
 		t.Errorf("got %+v", got)
 	}
-	got = unsolvedFinding(doc, diagram.FirstPlan, errorText("no end in sight"))
+	got = unsolvedFinding(errors.New("no end in sight"))
 	if got.Records != nil || got.Why != "No end in sight" || got.Remedy == "" {
 		t.Errorf("got %+v", got)
 	}
 }
-
-type errorText string
-
-func (e errorText) Error() string { return string(e) }
 
 // An empty sheet is no error.
 func TestNothingToSolve(t *testing.T) {

@@ -81,7 +81,7 @@ func (j *judgement) solve(ctx context.Context, engine *assess.Engine) error {
 		j.unsolved = nil // nothing is there to be solved
 	}
 	if j.unsolved != nil {
-		hand.Findings = append([]analysis.Finding{unsolvedFinding(j.snapshot, j.plan, j.unsolved)}, hand.Findings...)
+		hand.Findings = append([]analysis.Finding{unsolvedFinding(j.unsolved)}, hand.Findings...)
 	}
 	j.result = hand
 	return nil

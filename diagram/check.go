@@ -29,7 +29,7 @@ func checkFields[R any](c *checker, id ID, fields []Field[R], r *R) {
 // number reports a value outside of its range.
 func (c *checker) number(id ID, field string, v float64, within Range) {
 	if !within.Holds(v) {
-		c.add(Problem{id, field, fmt.Sprintf("%g is out of range", v), within.remedy(), within.bounds()})
+		c.add(Problem{ID: id, Field: field, What: fmt.Sprintf("%g is out of range", v), Remedy: within.remedy(), Bounds: within.bounds()})
 	}
 }
 

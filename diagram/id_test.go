@@ -17,7 +17,7 @@ func TestIDValid(t *testing.T) {
 }
 
 func TestCompareID(t *testing.T) {
-	for _, row := range []struct{ before, after ID }{{"panel-2", "panel-10"}, {"a9", "b1"}, {"panel-02", "panel-2"}, {"p99999999999999999999", "p99999999999999999999x"}} {
+	for _, row := range []struct{ before, after ID }{{"panel-2", "panel-10"}, {"panel", "panel0"}, {"a9", "b1"}, {"panel-02", "panel-2"}, {"p99999999999999999999", "p99999999999999999999x"}} {
 		if CompareID(row.before, row.after) >= 0 || CompareID(row.after, row.before) <= 0 {
 			t.Errorf("%s does not stand before %s", row.before, row.after)
 		}

@@ -108,42 +108,26 @@ func (tx *Tx) SetPlan(p Plan) { put(&tx.doc.plans, tx.plans, p.ID, &p) }
 // SetSurge adds the surge case, or replaces the one with its id.
 func (tx *Tx) SetSurge(s Surge) { put(&tx.doc.surges, tx.surges, s.ID, &s) }
 
-// Remove takes away the record with the id and all that cannot stand without
-// it: the feeders at a part, the protectors on a part or in a plan, the surge
-// cases that arrive at a part. It does nothing where there is none.
-func (tx *Tx) Remove(id ID) {
-	if _, ok := tx.doc.parts.get(id); ok {
-		tx.removePart(id)
+// Remove takes away the records with the ids and all that cannot stand without
+// them: the feeders at a part, the protectors on a part or in a plan, the surge
+// cases that arrive at a part. Where there is none it does nothing. Many are
+// removed quickest at once.
+func (tx *Tx) Remove(ids ...ID) {
+	gone := make(map[ID]bool, len(ids))
+	for _, id := range ids {
+		gone[id] = tx.doc.Has(id)
 	}
-	if _, ok := tx.doc.plans.get(id); ok {
-		tx.removeProtectors(func(p *Protector) bool { return p.Plan == id })
-		put(&tx.doc.plans, tx.plans, id, nil)
-	}
-	if _, ok := tx.doc.feeders.get(id); ok {
-		put(&tx.doc.feeders, tx.feeders, id, nil)
-	}
-	if _, ok := tx.doc.protectors.get(id); ok {
-		put(&tx.doc.protectors, tx.protectors, id, nil)
-	}
-	if _, ok := tx.doc.surges.get(id); ok {
-		put(&tx.doc.surges, tx.surges, id, nil)
-	}
+	remove(&tx.doc.surges, tx.surges, func(s *Surge) bool { return gone[s.ID] || gone[s.Part] })
+	remove(&tx.doc.protectors, tx.protectors, func(p *Protector) bool { return gone[p.ID] || gone[p.Bus] || gone[p.Plan] })
+	remove(&tx.doc.feeders, tx.feeders, func(f *Feeder) bool { return gone[f.ID] || gone[f.From.Part] || gone[f.To.Part] })
+	remove(&tx.doc.parts, tx.parts, func(p *Part) bool { return gone[p.ID] })
+	remove(&tx.doc.plans, tx.plans, func(p *Plan) bool { return gone[p.ID] })
 }
 
-func (tx *Tx) removePart(id ID) {
-	for _, feeder := range those(&tx.doc.feeders, func(f *Feeder) bool { return f.Touches(id) }) {
-		put(&tx.doc.feeders, tx.feeders, feeder, nil)
-	}
-	tx.removeProtectors(func(p *Protector) bool { return p.Bus == id })
-	for _, surge := range those(&tx.doc.surges, func(s *Surge) bool { return s.Part == id }) {
-		put(&tx.doc.surges, tx.surges, surge, nil)
-	}
-	put(&tx.doc.parts, tx.parts, id, nil)
-}
-
-func (tx *Tx) removeProtectors(which func(*Protector) bool) {
-	for _, protector := range those(&tx.doc.protectors, which) {
-		put(&tx.doc.protectors, tx.protectors, protector, nil)
+// remove takes away the records that meet a test.
+func remove[R any](t *table[R], log map[ID]Update[R], meets func(*R) bool) {
+	for _, id := range those(t, meets) {
+		put(t, log, id, nil)
 	}
 }
 

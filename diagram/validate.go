@@ -1,15 +1,18 @@
 package diagram
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
 )
 
-// Problem is one reason why a record may not stand in a document.
+// Problem is what is wrong with a record: why it may not stand in a document, or why
+// nothing can be computed of it.
 type Problem struct {
 	ID     ID
 	Field  string // the field's name in the file, or empty for the record as a whole
+	Place  string // where, as people name it; empty where ID and Field say it
 	What   string
 	Remedy string
 	Bounds Bounds // of a number that lies outside; the zero value for any other problem
@@ -35,9 +38,9 @@ func (b Bounds) Words(write func(float64) string) string {
 	return out
 }
 
-// String returns one line that says what, where and how to mend it.
-func (p Problem) String() string {
-	place := string(p.ID)
+// Error returns one line that says what, where and how to mend it.
+func (p Problem) Error() string {
+	place := cmp.Or(p.Place, string(p.ID))
 	if p.Field != "" {
 		place += ", " + p.Field
 	}
@@ -50,9 +53,18 @@ type InvalidError struct{ Problems []Problem }
 // Error names the first problem, and how many more there are.
 func (e *InvalidError) Error() string {
 	if len(e.Problems) == 1 {
-		return e.Problems[0].String()
+		return e.Problems[0].Error()
 	}
 	return fmt.Sprintf("%s (and %d more)", e.Problems[0], len(e.Problems)-1)
+}
+
+// Unwrap returns the problems one by one; errors.As finds the first as a Problem.
+func (e *InvalidError) Unwrap() []error {
+	out := make([]error, len(e.Problems))
+	for i, p := range e.Problems {
+		out[i] = p
+	}
+	return out
 }
 
 // Check returns every problem of the document, or nothing. Documents that

@@ -2,6 +2,7 @@ package assess
 
 import (
 	"context"
+	"math"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -67,9 +68,44 @@ func TestFeedersOnTheTransient(t *testing.T) {
 			t.Errorf("toward the pump: got %+v, want a voltage without a verdict", s)
 		}
 	}
-	for _, s := range r.Feeders["f3"].Samples { // its switch stands at the panel
-		if s.Known || s.Verdict != analysis.Unknown {
-			t.Errorf("beyond the open switch: got %+v", s)
+	want := []analysis.Sample{{Share: 0}, {Share: 1}}
+	if diff := cmp.Diff(want, r.Feeders["f3"].Samples); diff != "" { // its switch stands at the panel
+		t.Errorf("beyond the open switch: -want +got\n%s", diff)
+	}
+	// The feeder is short beside the front of the surge, and so an inductance: the
+	// voltage falls evenly along it, but for waves of a fifth of that.
+	for _, s := range samples {
+		even := first.Volts + s.Share*(last.Volts-first.Volts)
+		if math.Abs(s.Volts-even) > (first.Volts-last.Volts)/5 {
+			t.Errorf("at %g of the way: got %.0f V, want about %.0f", s.Share, s.Volts, even)
+		}
+	}
+}
+
+// What leads to no board or load has nothing to be judged by. A surge common to all
+// lines of an ungrounded delta stands all along the feeder to earth, whose end is open,
+// and not between them.
+func TestFeederOfNothing(t *testing.T) {
+	doc := diagram.New()
+	_, err := doc.Edit(func(tx *diagram.Tx) error {
+		tx.SetPart(diagram.Part{ID: "supply", Kind: diagram.Supply, System: diagram.System{Wiring: diagram.Delta, Voltage: 480, Earthing: diagram.Unearthed, Frequency: 60}})
+		tx.SetPart(diagram.Part{ID: "end", Kind: diagram.Junction})
+		tx.SetFeeder(diagram.Feeder{ID: "f1", From: diagram.End{Part: "supply"}, To: diagram.End{Part: "end"}, Length: 30})
+		return nil
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	var engine Engine
+	surge := short()
+	surge.Path = diagram.LinesToEarth
+	r, err := engine.Transient(context.Background(), doc, diagram.FirstPlan, surge)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, s := range r.Feeders["f1"].Samples {
+		if !s.Known || s.Verdict != analysis.Unknown || s.Volts < 0.9*surge.Voltage {
+			t.Errorf("got %+v, want about %.0f V without a verdict", s, surge.Voltage)
 		}
 	}
 }

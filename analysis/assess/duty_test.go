@@ -70,13 +70,33 @@ func TestOverloads(t *testing.T) {
 	}
 }
 
+// What stands a charge: of a 10/350 current half a millisecond times its crest, of
+// an 8/20 one 17.45 µs times it, each rounded up to half a kiloampere.
+func TestLarger(t *testing.T) {
+	for _, row := range []struct {
+		charge float64
+		wave   diagram.Wave
+		want   string
+	}{
+		{10, diagram.ImpulseWave, "use one of type 1 or class I with an Iimp of at least 20 000 A"},
+		{10.001, diagram.ImpulseWave, "use one of type 1 or class I with an Iimp of at least 20 500 A"},
+		{0.3, diagram.CurrentWave, "use one with an In or Imax of at least 17 500 A"}, // 17 192 A
+		{0.3, diagram.CombinationWave, "use one with an In or Imax of at least 17 500 A"},
+	} {
+		if got := strings.ReplaceAll(larger(row.charge, row.wave), "\u00a0", " "); got != row.want {
+			t.Errorf("%g C of %s: got %q, want %q", row.charge, row.wave, got, row.want)
+		}
+	}
+}
+
 // A lightning current of 20 kA, 10/350, carries 10 C: an Iimp of 25 kA stands
 // it, one of 12.5 kA (6.25 C) does not, and an In of 20 kA, 8/20 (0.349 A s) far
-// from it.
+// from it. Of what is alike the first mode and the first case are told.
 func TestDutyFindings(t *testing.T) {
 	surges := []analysis.SurgeResult{
 		{Surge: diagram.Surge{Name: "near"}, Protectors: map[diagram.ID][]analysis.Duty{}},
 		{Surge: diagram.Surge{Name: "direct"}, Protectors: map[diagram.ID][]analysis.Duty{}},
+		{Surge: diagram.Surge{Name: "again"}, Protectors: map[diagram.ID][]analysis.Duty{}},
 	}
 	doc := house(t)
 	set := func(id diagram.ID, alter func(*diagram.Protector)) {
@@ -86,7 +106,8 @@ func TestDutyFindings(t *testing.T) {
 			t.Fatal(err)
 		}
 		surges[0].Protectors[id] = []analysis.Duty{{Mode: diagram.LineEarth, Charge: 4}, {Mode: diagram.LineNeutral, Charge: 3}}
-		surges[1].Protectors[id] = []analysis.Duty{{Mode: diagram.LineLine, Charge: 1}, {Mode: diagram.LineNeutral, Charge: 10}, {Mode: diagram.NeutralEarth, Charge: 9}}
+		surges[1].Protectors[id] = []analysis.Duty{{Mode: diagram.LineLine, Charge: 1}, {Mode: diagram.LineNeutral, Charge: 10}, {Mode: diagram.NeutralEarth, Charge: 9}, {Mode: diagram.LineEarth, Charge: 10}}
+		surges[2].Protectors[id] = surges[1].Protectors[id]
 	}
 	set("one", func(p *diagram.Protector) { p.Iimp = 25e3 })
 	set("two", func(p *diagram.Protector) { p.Iimp = 12.5e3 })

@@ -3,7 +3,6 @@ package assess
 import (
 	"context"
 	"errors"
-	"fmt"
 	"runtime"
 	"sync"
 	"sync/atomic"
@@ -92,7 +91,7 @@ func (e *Engine) calibrate(ctx context.Context, in extract.Input) error {
 	err := each(ctx, len(missing), func(ctx context.Context, i int) error {
 		var err error
 		if made[i], err = protector.Calibrate(ctx, missing[i]); err != nil {
-			return fmt.Errorf("%s: %w", nameWith(in, missing[i]), err)
+			return protectorProblem(in, missing[i], err)
 		}
 		return nil
 	})
@@ -105,15 +104,24 @@ func (e *Engine) calibrate(ctx context.Context, in extract.Input) error {
 	return nil
 }
 
-// nameWith returns the name of the first protector of the plan that has the
-// nameplate.
-func nameWith(in extract.Input, plate protector.Nameplate) string {
+// protectorProblem is why no model was found of the first protector of the plan that
+// has the nameplate.
+func protectorProblem(in extract.Input, plate protector.Nameplate, err error) error {
+	if errors.Is(err, context.Canceled) || errors.Is(err, context.DeadlineExceeded) {
+		return err
+	}
+	out := diagram.Problem{Place: "a protector", What: err.Error()}
+	var wrong protector.Error
+	if errors.As(err, &wrong) {
+		out.What, out.Remedy = wrong.What, wrong.Remedy
+	}
 	for p := range in.Document.ProtectorsOf(in.Plan) {
 		if node := in.Topology.Nodes[diagram.End{Part: p.Bus}]; node != nil {
 			if own, ok := extract.Nameplate(p, node.System); ok && own == plate {
-				return in.Document.NameOf(p.ID)
+				out.ID, out.Place = p.ID, in.Document.NameOf(p.ID)
+				break
 			}
 		}
 	}
-	return "a protector"
+	return out
 }

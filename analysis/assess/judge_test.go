@@ -94,6 +94,23 @@ func TestJudgeLevel(t *testing.T) {
 	}
 }
 
+// Of a board every mode counts that its system has, between lines too, where the
+// hand rule leaves that out; where the system is not known, that is what counts.
+func TestEveryModeOfABoardCounts(t *testing.T) {
+	doc := house(t)
+	wye := diagram.System{Wiring: diagram.Wye, Voltage: 208, Neutral: true, Earthing: diagram.Solid, Frequency: 60}
+	hand := analysis.BusResult{ID: "panel", System: wye, Levels: []analysis.Level{{Mode: diagram.LineEarth, Judged: true}, {Mode: diagram.LineLine}}}
+	for _, level := range judgeBus(doc, hand, nil).Levels {
+		if !level.Judged {
+			t.Errorf("%s does not count", level.Mode)
+		}
+	}
+	unknown := analysis.BusResult{ID: "panel", Levels: []analysis.Level{{Mode: diagram.LineEarth, Judged: true, Reason: analysis.NoSystem}}}
+	if got := judgeBus(doc, unknown, nil); !got.Worst().Judged || got.Worst().Reason != analysis.NoSystem {
+		t.Errorf("of no system: got %+v", got.Worst())
+	}
+}
+
 func TestNamesOf(t *testing.T) {
 	doc := house(t)
 	for _, row := range []struct {

@@ -18,7 +18,7 @@ import (
 // document has no such plan.
 func Run(ctx context.Context, doc *diagram.Document, plan diagram.ID) (*analysis.Result, error) {
 	if _, ok := doc.Plan(plan); !ok {
-		return nil, fmt.Errorf("plan %q: the document has no plan of this id; choose one of its plans", string(plan))
+		return nil, diagram.Problem{ID: plan, Place: fmt.Sprintf("plan %q", string(plan)), What: "the document has no plan of this id", Remedy: "choose one of its plans"}
 	}
 	topology, err := analysis.TraceContext(ctx, doc)
 	if err != nil {

@@ -67,7 +67,8 @@ func (e *Engine) solve(ctx context.Context, in extract.Input) (solution, error) 
 		return solution{}, err
 	}
 	if off := result.Energy.Error(); off > leastBalance {
-		return solution{}, fmt.Errorf("surge case %s: %.2g %% of its energy is not accounted for, so its voltages are not to be trusted; look for parts that hang on nothing", analysis.SurgeName(in.Document, in.Surge), 100*off)
+		return solution{}, analysis.SurgeProblem(in.Document, in.Surge,
+			fmt.Sprintf("%.2g %% of its energy is not accounted for, so its voltages are not to be trusted", 100*off), "look for parts that hang on nothing")
 	}
 	if s := (solution{in: in, circuit: made, result: result}); in.Longer || !s.isRising() {
 		return s, nil

@@ -29,8 +29,10 @@ func (x *extractor) addBuses() {
 	x.startSets()
 }
 
-// surgeName returns what people call the surge case.
-func (x *extractor) surgeName() string { return analysis.SurgeName(x.Document, x.Surge) }
+// problem is why the surge case cannot be solved, and what to do.
+func (x *extractor) problem(remedy, what string, values ...any) error {
+	return analysis.SurgeProblem(x.Document, x.Surge, fmt.Sprintf(what, values...), remedy)
+}
 
 // nameOf returns what people call a place, with its terminal where the part
 // has several; the load side of a transfer switch is the switch itself.

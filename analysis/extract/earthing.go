@@ -70,9 +70,7 @@ func (x *extractor) shareBonds(bonded map[diagram.End]bool) {
 		}
 		var zones []diagram.End
 		for _, port := range part.Kind.Ports() {
-			if node := x.Topology.Nodes[diagram.End{Part: part.ID, Port: port}]; node != nil {
-				zones = append(zones, node.Zone)
-			}
+			zones = append(zones, x.Topology.Nodes[diagram.End{Part: part.ID, Port: port}].Zone)
 		}
 		if slices.ContainsFunc(zones, func(z diagram.End) bool { return bonded[z] }) {
 			for _, z := range zones {

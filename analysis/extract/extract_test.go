@@ -124,6 +124,25 @@ func TestShortFeeders(t *testing.T) {
 	}
 }
 
+// Short feeders on both sides of a transformer, whose two sides are one cluster at
+// once, make none of more than five places either.
+func TestShortFeedersRoundATransformer(t *testing.T) {
+	trafo := transformer(delta480, wye208, diagram.TransformerData{Power: 75e3, Impedance: 4})
+	parts, feeders, last := []diagram.Part{supply(wye480), trafo}, []diagram.Feeder{feed("supply", "trafo:primary", 0.5)}, "trafo:secondary"
+	for _, id := range []string{"za", "zb", "zc", "zd", "ze"} {
+		parts, feeders = append(parts, panel(diagram.ID(id))), append(feeders, feed(last, id, 0.5))
+		last = id
+	}
+	c := network(t, sheet(t, parts, feeders...), usual)
+	most := 0
+	for _, cluster := range c.Network.Clusters() {
+		most = max(most, len(cluster.Buses))
+	}
+	if most != 5 {
+		t.Errorf("got a cluster of %d places, want five at the most", most)
+	}
+}
+
 func TestOpenSwitch(t *testing.T) {
 	open := feed("main", "far", 20)
 	open.Switch.Open = true
@@ -158,6 +177,42 @@ func TestTransferSwitch(t *testing.T) {
 		if _, reached := c.Buses[diagram.End{Part: "gen"}]; reached == switches {
 			t.Errorf("switched neutral %v: the generator is reached: %v", switches, reached)
 		}
+	}
+}
+
+// A side of a transfer switch that nothing leads to is not there for a surge; a
+// switch on that side lets a surge pass along the neutral alone.
+func TestTransferSwitchWithOneSide(t *testing.T) {
+	for _, row := range []struct {
+		data    diagram.TransferData
+		reached bool // the board, and whatever side the switch is on
+	}{
+		{diagram.TransferData{}, true},
+		{diagram.TransferData{Position: diagram.ToEmergency}, true},
+		{diagram.TransferData{Position: diagram.ToEmergency, SwitchesNeutral: true}, false},
+	} {
+		ats := diagram.Part{ID: "ats", Kind: diagram.TransferSwitch, Transfer: row.data}
+		doc := sheet(t, []diagram.Part{supply(wye480), ats, panel("main")}, feed("supply", "ats:normal", 5), feed("ats:load", "main", 5))
+		c := network(t, doc, usual)
+		_, empty := c.Buses[diagram.End{Part: "ats", Port: diagram.Emergency}]
+		_, board := c.Buses[diagram.End{Part: "main"}]
+		if on := row.reached && row.data.Selected() == diagram.Emergency; empty != on || board != row.reached {
+			t.Errorf("%+v: the empty side is reached: %v, the board: %v", row.data, empty, board)
+		}
+	}
+}
+
+// A surge at a transfer switch is at its load side.
+func TestSurgeAtATransferSwitch(t *testing.T) {
+	ats := diagram.Part{ID: "ats", Kind: diagram.TransferSwitch, Transfer: diagram.TransferData{Position: diagram.ToEmergency, SwitchesNeutral: true}}
+	doc := sheet(t, []diagram.Part{supply(wye480), {ID: "gen", Kind: diagram.Generator, System: wye480}, ats, panel("main")},
+		feed("supply", "ats:normal", 5), feed("gen", "ats:emergency", 5), feed("ats:load", "main", 5))
+	surge := usual
+	surge.Part = "ats"
+	c := network(t, doc, surge)
+	_, fed := c.Buses[diagram.End{Part: "main"}]
+	if _, other := c.Buses[diagram.End{Part: "supply"}]; other || !fed {
+		t.Errorf("the board is reached: %v, the side that is switched off: %v", fed, other)
 	}
 }
 

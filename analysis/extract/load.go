@@ -43,7 +43,6 @@ func (x *extractor) addLoads() {
 // branches returns the pairs of conductors that a load is connected between,
 // and the nominal voltage across them.
 func (x *extractor) branches(p place) ([]circuit.Branch, float64) {
-	bus := x.net.Buses[p.bus]
 	neutral, hasNeutral := x.conductor(p.bus, 'N')
 	lines := x.nodesOf(p.bus, string(x.linesOf(p.bus)))
 	connection := p.part.Load.Connection
@@ -51,16 +50,15 @@ func (x *extractor) branches(p place) ([]circuit.Branch, float64) {
 		return toOne(lines, neutral), p.system.LineToNeutral()
 	}
 	switch {
-	case connection == diagram.ToNeutral && hasNeutral && len(lines) > 0:
+	case connection == diagram.ToNeutral && hasNeutral:
 		return toOne(lines[:1], neutral), p.system.LineToNeutral()
 	case connection == diagram.BetweenLines && len(lines) > 1:
 		return []circuit.Branch{{A: lines[0], B: lines[1]}}, p.system.Voltage
 	case len(lines) == 3:
 		return []circuit.Branch{{A: lines[0], B: lines[1]}, {A: lines[1], B: lines[2]}, {A: lines[2], B: lines[0]}}, p.system.Voltage
-	case len(bus.Conductors) > 1:
-		return []circuit.Branch{{A: bus.Conductors[0].Node, B: bus.Conductors[1].Node}}, p.system.Voltage
 	}
-	return nil, 0
+	first := x.net.Buses[p.bus].Conductors
+	return []circuit.Branch{{A: first[0].Node, B: first[1].Node}}, p.system.Voltage
 }
 
 func toOne(from []circuit.Node, to circuit.Node) []circuit.Branch {
@@ -82,8 +80,8 @@ func (x *extractor) addResistive(p place) {
 		}
 	}
 	power := p.part.Load.Power
-	if power <= 0 || volts <= 0 || len(branches) == 0 {
-		x.assume(p.part.ID, "counts as open: its power or voltage is not known", "from the sheet")
+	if power <= 0 {
+		x.assume(p.part.ID, "counts as open: its power is not known", "from the sheet")
 		return
 	}
 	ohms := max(volts*volts*float64(len(branches))/power, 1e-3)

@@ -1,7 +1,6 @@
 package extract
 
 import (
-	"fmt"
 	"slices"
 
 	"clampline/analysis"
@@ -69,9 +68,6 @@ func (x *extractor) addPlaces(part diagram.Part) {
 	for _, port := range part.Kind.Ports() {
 		end := diagram.End{Part: part.ID, Port: port}
 		node := x.Topology.Nodes[end]
-		if node == nil {
-			continue
-		}
 		if part.Kind == diagram.TransferSwitch && port == part.Transfer.Selected() {
 			continue // one with the load side
 		}
@@ -81,10 +77,7 @@ func (x *extractor) addPlaces(part diagram.Part) {
 	if part.Kind == diagram.TransferSwitch {
 		common := diagram.End{Part: part.ID, Port: diagram.Common}
 		selected := diagram.End{Part: part.ID, Port: part.Transfer.Selected()}
-		at, ok := x.at[common]
-		if !ok {
-			return
-		}
+		at := x.at[common]
 		x.at[selected] = at
 		if p := &x.places[at]; !p.system.Known() {
 			p.system = x.Topology.Nodes[selected].System
@@ -99,11 +92,11 @@ func (x *extractor) struck() (int, error) {
 	}
 	part, ok := x.Document.Part(x.Surge.Part)
 	if !ok {
-		return 0, fmt.Errorf("surge case %s: the part %s where it arrives is not on the sheet; choose another", x.surgeName(), x.Surge.Part)
+		return 0, x.problem("choose another", "the part %s where it arrives is not on the sheet", x.Surge.Part)
 	}
 	ports := part.Kind.Ports()
 	if len(ports) == 0 {
-		return 0, fmt.Errorf("surge case %s: a surge cannot arrive at %s, which has no conductors; choose another part", x.surgeName(), x.Document.NameOf(part.ID))
+		return 0, x.problem("choose another part", "a surge cannot arrive at %s, which has no conductors", x.Document.NameOf(part.ID))
 	}
 	port := ports[0]
 	if part.Kind == diagram.TransferSwitch {
@@ -113,7 +106,7 @@ func (x *extractor) struck() (int, error) {
 	if ok && x.places[at].system.Known() {
 		return at, nil
 	}
-	return 0, fmt.Errorf("surge case %s: the system at %s is not known; lead a feeder to it from a supply, or state its voltage", x.surgeName(), x.Document.NameOf(part.ID))
+	return 0, x.problem("lead a feeder to it from a supply, or state its voltage", "the system at %s is not known", x.Document.NameOf(part.ID))
 }
 
 // supplyInUse returns the first supply, or else generator, that feeds
@@ -142,7 +135,7 @@ func (x *extractor) supplyInUse() (int, error) {
 		}
 	}
 	if best == None {
-		return 0, fmt.Errorf("surge case %s: there is no supply with a known system on the sheet; place one, or choose the part where the surge arrives", x.surgeName())
+		return 0, x.problem("place one, or choose the part where the surge arrives", "there is no supply with a known system on the sheet")
 	}
 	return best, nil
 }
@@ -151,9 +144,8 @@ func (x *extractor) supplyInUse() (int, error) {
 func (x *extractor) ways() [][]int {
 	out := make([][]int, len(x.places))
 	join := func(a, b diagram.End) {
-		i, okA := x.at[a]
-		j, okB := x.at[b]
-		if okA && okB && x.places[i].system.Known() && x.places[j].system.Known() {
+		i, j := x.at[a], x.at[b]
+		if x.places[i].system.Known() && x.places[j].system.Known() {
 			out[i], out[j] = append(out[i], j), append(out[j], i)
 		}
 	}

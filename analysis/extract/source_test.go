@@ -56,6 +56,7 @@ func TestImpedanceOfSources(t *testing.T) {
 		{"generator that says nothing", diagram.Part{Kind: diagram.Generator, System: wye480}, "ABC", 67.717e-3, 338.58e-3, "100 kVA"},                                                       // 0.15 × 3 × 277²/100e3 = 345.3 mohm, X/R 5
 		{"generator without a reactance", diagram.Part{Kind: diagram.Generator, System: wye480, Source: diagram.SourceData{Power: 100e3}}, "ABC", 67.717e-3, 338.58e-3, "15 %"},
 		{"supply of a power and reactance", diagram.Part{Kind: diagram.Supply, System: wye480, Source: diagram.SourceData{Power: 1e6, Reactance: 5, XR: 1}}, "ABC", 8.1378e-3, 8.1378e-3, ""}, // 0.05 × 3 × 277²/1e6 = 11.51 mohm
+		{"supply of one per cent", diagram.Part{Kind: diagram.Supply, System: wye480, Source: diagram.SourceData{Power: 1e6, Reactance: 1, XR: 1}}, "ABC", 1.6276e-3, 1.6276e-3, ""},          // a fifth of it
 		{"fault current before power", diagram.Part{Kind: diagram.Generator, System: wye480, Source: diagram.SourceData{Power: 150e3, Reactance: 12, FaultCurrent: 20e3, XR: 3}}, "ABC", 4.380e-3, 13.139e-3, ""},
 	} {
 		c, ohms, henries, ends := sourceCoils(t, row.part)

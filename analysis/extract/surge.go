@@ -20,10 +20,10 @@ func (x *extractor) addSurge() error {
 	p := x.places[at]
 	struck, back := x.strikes(p)
 	if len(struck) == 0 {
-		return fmt.Errorf("surge case %s: %s has no conductors for a surge %s; choose another path or part", x.surgeName(), x.nameOf(p), x.Surge.Path)
+		return x.problem("choose another path or part", "%s has no conductors for a surge %s", x.nameOf(p), x.Surge.Path)
 	}
 	if x.Surge.Voltage <= 0 || x.Surge.Current <= 0 {
-		return fmt.Errorf("surge case %s: its voltage and current must be above zero; state both", x.surgeName())
+		return x.problem("state both", "its voltage and current must be above zero")
 	}
 	ohms := x.impedance() * float64(len(struck))
 	for _, node := range struck {
@@ -34,7 +34,7 @@ func (x *extractor) addSurge() error {
 		}
 		shape, known := waveform.ShapeOf(string(x.Surge.Wave))
 		if !known {
-			return fmt.Errorf("surge case %s: the wave %q is not known; choose another", x.surgeName(), x.Surge.Wave)
+			return x.problem("choose another", "the wave %q is not known", x.Surge.Wave)
 		}
 		x.net.Sources = append(x.net.Sources, circuit.Source{Name: name, A: node, B: back, Volts: x.Surge.Voltage, Shape: shape, Ohms: ohms})
 	}

@@ -1,8 +1,6 @@
 package extract
 
 import (
-	"fmt"
-
 	"clampline/diagram"
 )
 
@@ -56,7 +54,7 @@ func (x *extractor) wait() error {
 	farthest, delay := x.farthest(struck)
 	x.out.Duration = x.timing.duration + 2*delay
 	if x.out.Duration/x.timing.step > mostSteps {
-		return fmt.Errorf("surge case %s: it takes %.3g µs to %s, longer than can be solved; shorten the feeders to it", x.surgeName(), delay*1e6, x.nameOf(x.places[farthest]))
+		return x.problem("shorten the feeders to it", "it takes %.3g µs to %s, longer than can be solved", delay*1e6, x.nameOf(x.places[farthest]))
 	}
 	return nil
 }

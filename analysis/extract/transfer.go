@@ -22,9 +22,8 @@ func (x *extractor) addTransfers() {
 		if part.Transfer.Selected() == diagram.Normal {
 			other = diagram.Emergency
 		}
-		a, okA := x.at[diagram.End{Part: part.ID, Port: other}]
-		b, okB := x.at[diagram.End{Part: part.ID, Port: diagram.Common}]
-		if okA && okB && x.places[a].bus != None && x.places[b].bus != None {
+		a, b := x.at[diagram.End{Part: part.ID, Port: other}], x.at[diagram.End{Part: part.ID, Port: diagram.Common}]
+		if x.places[a].bus != None && x.places[b].bus != None {
 			x.mustJoin(a, b)
 			x.joinNeutrals(x.Document.NameOf(part.ID), x.places[a].bus, x.places[b].bus)
 		}

@@ -23,9 +23,8 @@ func (x *extractor) addTransformers() {
 		if part.Kind != diagram.Transformer {
 			continue
 		}
-		primary, okP := x.at[diagram.End{Part: part.ID, Port: diagram.Primary}]
-		secondary, okS := x.at[diagram.End{Part: part.ID, Port: diagram.Secondary}]
-		if okP && okS && x.places[primary].bus != None && x.places[secondary].bus != None {
+		primary, secondary := x.at[diagram.End{Part: part.ID, Port: diagram.Primary}], x.at[diagram.End{Part: part.ID, Port: diagram.Secondary}]
+		if x.places[primary].bus != None && x.places[secondary].bus != None {
 			x.mustJoin(primary, secondary)
 			x.addTransformer(part, x.places[primary], x.places[secondary])
 		}

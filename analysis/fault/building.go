@@ -90,10 +90,8 @@ func newBuilding(doc *diagram.Document, topology *analysis.Topology, parts []dev
 }
 
 func (b *building) addTerminal(part *device, at diagram.End, topology *analysis.Topology) {
-	t := terminal{at: at, part: part, node: topology.Nodes[at], section: none}
-	if t.node != nil {
-		t.system = t.node.System
-	}
+	node := topology.Nodes[at]
+	t := terminal{at: at, part: part, node: node, system: node.System, section: none}
 	if part.Kind.IsSource() {
 		o := b.originOf(part, t.system)
 		t.origin = &o

@@ -1,9 +1,6 @@
 package fault
 
-import (
-	"cmp"
-	"math/cmplx"
-)
+import "cmp"
 
 // enter returns what an alternative of a section gives to the next one over a
 // link, and false where nothing of it arrives.
@@ -12,14 +9,14 @@ func (b *building) enter(number int32, from *alternative) (inlet, bool) {
 	in := inlet{link: number, from: from}
 	bus := b.bus[l.from]
 	if why := from.why[bus]; why != "" {
-		in.why, in.held = why, true
+		in.why = why
 	}
 	if !known(b.terminals[l.from].system) {
-		in.why, in.held = cmp.Or(in.why, "the system that arrives at "+b.nameOf(l.from)+" is not known"), true
+		in.why = cmp.Or(in.why, "the system that arrives at "+b.nameOf(l.from)+" is not known")
 		return in, true
 	}
 	if l.passage == blind {
-		in.why, in.held = l.why, true
+		in.why = l.why
 		return in, true
 	}
 	if from.line.loose[bus] {
@@ -46,7 +43,6 @@ func (b *building) enter(number int32, from *alternative) (inlet, bool) {
 		in.line += w.line
 		in.back += w.line * returnOf(b.terminals[l.from].system).times()
 	}
-	in.held = in.held && cmplx.Abs(in.line) < joined
 	return in, true
 }
 
@@ -76,7 +72,6 @@ func (b *building) enterTap(in inlet, l *link) (inlet, bool) {
 	}
 	in.joins = true
 	in.line = loop/2 + b.ways[l.way].line
-	in.held = in.held && cmplx.Abs(in.line) < joined
 	return in, true
 }
 
@@ -93,7 +88,7 @@ func (b *building) enterToNeutral(in inlet, l *link) inlet {
 	if in.hasBack {
 		in.back = b.beginReturn(secondary, above, w.line)
 	}
-	in.why, in.held = "", false
+	in.why = ""
 	return in
 }
 

@@ -23,6 +23,9 @@ func Explain(doc *diagram.Document, topology *analysis.Topology, at diagram.End)
 	if !ok {
 		return analysis.Fault{}, false
 	}
+	if from == nil {
+		return f, true // nothing was computed
+	}
 	w := &writer{building: b, at: t, fault: f, from: from}
 	f.Working = w.working(topology)
 	return f, true

@@ -69,6 +69,20 @@ func TestSourcesInParallel(t *testing.T) {
 	}
 }
 
+// Of many sources two are named.
+func TestManySourcesAreNotAllNamed(t *testing.T) {
+	s := newSheet(t).boards("main")
+	for _, row := range []struct {
+		id   diagram.ID
+		want string
+	}{{"a", "from a"}, {"b", "from a and b"}, {"c", "from a and b and c"}, {"d", "from a and b and 2 more"}} {
+		s.supply(row.id, wye480, diagram.SourceData{FaultCurrent: 5e3, XR: 5}).join(string(row.id) + " > main")
+		if got := s.at("main").Why; got != row.want {
+			t.Errorf("got %q, want %q", got, row.want)
+		}
+	}
+}
+
 func TestLongerFeederLowers(t *testing.T) {
 	last := math.Inf(1)
 	for _, feet := range []float64{0, 1, 10, 100, 1000} {
@@ -138,14 +152,41 @@ func TestMotorOfUnknownPower(t *testing.T) {
 	if len(f.Assumptions) != 1 || f.Assumptions[0].Record != "pump" || !f.Estimated {
 		t.Errorf("got %+v, want the motor told", f.Assumptions)
 	}
+	for i, want := range []string{
+		"does not feed the fault: its power is not known", "and 1 more motor do not feed the fault: their power is not known", "and 2 more motors do not feed the fault: their power is not known",
+	} {
+		if got := s.at("utility").Assumptions[0]; got.Text != want || got.Record != "pump" {
+			t.Errorf("got %+v, want %q of the pump", got, want)
+		}
+		next := diagram.ID(fmt.Sprint("pump-", i+2))
+		s.motor(next, 0).join("utility > " + string(next))
+	}
 }
 
 // A network of all boards joined to all is no building's: the tree within it is
 // taken, and told.
 func TestTooManyLoops(t *testing.T) {
+	s := boardsJoinedToAll(utility(t))
+	s.feed(steel(100, 50e-6, 1), "utility > panel-0")
+	one := utility(t).boards("a", "b").feed(steel(100, 50e-6, 1), "utility > a", "a > b").at("b")
+	f := s.at("panel-7")
+	same(t, "by the shortest way", f, one)
+	if len(f.Assumptions) != 1 || !f.Estimated || !strings.Contains(f.Assumptions[0].Text, "loops") {
+		t.Errorf("got %+v, want the loops told", f.Assumptions)
+	}
+}
+
+// What a motor in such a network feeds back through a transfer switch is not found.
+func TestTooManyLoopsBehindATransferSwitch(t *testing.T) {
+	s := boardsJoinedToAll(utility(t)).transfers("switch").motor("pump", 60e3)
+	s.join("utility > switch:normal", "switch:load > panel-0", "panel-1 > pump")
+	near(t, "utility", s.at("utility").ThreePhase, 20e3, exact)
+}
+
+// boardsJoinedToAll adds 60 boards, panel-0 and so on, each joined to all.
+func boardsJoinedToAll(s *sheet) *sheet {
 	const n = 60
-	s := utility(t)
-	s.edit(func(tx *diagram.Tx) {
+	return s.edit(func(tx *diagram.Tx) {
 		for i := range n {
 			tx.SetPart(diagram.Part{ID: diagram.ID(fmt.Sprintf("panel-%d", i)), Kind: diagram.Panel})
 			for j := range i {
@@ -156,13 +197,6 @@ func TestTooManyLoops(t *testing.T) {
 			}
 		}
 	})
-	s.feed(steel(100, 50e-6, 1), "utility > panel-0")
-	one := utility(t).boards("a", "b").feed(steel(100, 50e-6, 1), "utility > a", "a > b").at("b")
-	f := s.at("panel-7")
-	same(t, "by the shortest way", f, one)
-	if len(f.Assumptions) != 1 || !f.Estimated || !strings.Contains(f.Assumptions[0].Text, "loops") {
-		t.Errorf("got %+v, want the loops told", f.Assumptions)
-	}
 }
 
 // What was taken on the way is told at the end of it, and nowhere else.

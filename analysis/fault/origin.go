@@ -38,6 +38,8 @@ type origin struct {
 const (
 	fromSheet = "from the sheet"
 	noSource  = "common practice, no source"
+
+	infiniteSource = "infinite bus, the safe side; IEEE 141, from memory; check your edition"
 )
 
 // originOf returns what a source is.
@@ -151,7 +153,7 @@ func (r rules) generatorFactor(percent float64) float64 {
 
 // unlimited says what stands for a source of which nothing is known.
 func unlimited(part *device) fact {
-	return fact{part.ID, "is taken to give any current behind the first transformer: its own is not known", "infinite bus, the safe side; IEEE 141, from memory; check your edition", true}
+	return fact{part.ID, "is taken to give any current behind the first transformer: its own is not known", infiniteSource, true}
 }
 
 // findBack finds the way back of a source that has one.

@@ -43,7 +43,10 @@ func (w *writer) pointFeeder(way *way, s diagram.System, name string) {
 // pointTransformer writes the factors of the point-to-point method for a
 // transformer, and refers what has been added up to its other side.
 func (w *writer) pointTransformer(way *way, near, far diagram.System, name string, own complex128) {
-	before := w.current(near)
+	before, formula := w.current(near), "I2 = V1 / V2 × M I1, M = 1 / (1 + f)"
+	if near.Phases() == 3 && far.Phases() != 3 {
+		before, formula = over(w.driving(near.Voltage)/2, w.line), formula+", I1 between two lines"
+	}
 	ratio := far.Voltage / near.Voltage
 	w.line *= complex(ratio*ratio, 0)
 	after := over(w.driving(far.Voltage)/lines(far), w.line+own)
@@ -59,7 +62,7 @@ func (w *writer) pointTransformer(way *way, near, far diagram.System, name strin
 	factor := real(own) / real(w.line)
 	w.say(name, w.transformerFactor(way, near, far, before, own)+" = "+analysis.Figure(factor), source)
 	w.add(analysis.Step{
-		Label: "behind " + name, Formula: "I2 = V1 / V2 × M I1, M = 1 / (1 + f)",
+		Label: "behind " + name, Formula: formula,
 		Numbers: fmt.Sprintf("%s / %s × %s × %s", analysis.FigureIn(near.Voltage, "V"), analysis.FigureIn(far.Voltage, "V"), analysis.Figure(1/(1+factor)), analysis.FigureIn(before, "A")),
 		Result:  after, Unit: "A", Source: source,
 	})
@@ -72,7 +75,7 @@ func (w *writer) transformerFactor(way *way, near, far diagram.System, before fl
 		return fmt.Sprintf("f = %s of it / %s before it", ohmText(cmplx.Abs(own)), ohmText(cmplx.Abs(w.line)))
 	}
 	_, number := divisor(far)
-	if far.Phases() != 3 {
+	if isSingle(far) {
 		number = "1"
 	}
 	return fmt.Sprintf("f = %s × %s × %s × %s / (100 000 × %s)", analysis.FigureIn(before, "A"), w.volts(near.Voltage), number,

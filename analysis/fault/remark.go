@@ -72,7 +72,10 @@ func (b *building) commonFacts(a *alternative) []fact {
 	}
 	if silent > 0 {
 		text := "does not feed the fault: its power is not known"
-		if silent > 1 {
+		switch {
+		case silent == 2:
+			text = "and 1 more motor do not feed the fault: their power is not known"
+		case silent > 2:
 			text = fmt.Sprintf("and %d more motors do not feed the fault: their power is not known", silent-1)
 		}
 		out = append(out, fact{b.terminals[first].at.Part, text, noSource, true})

@@ -83,10 +83,9 @@ func (b *building) sectionOf(t int32) *section { return &b.sections[b.terminals[
 type inlet struct {
 	link    int32
 	from    *alternative // of the other section
-	line    complex128   // Ω, of a line at the terminal
+	line    complex128   // Ω, of a line at the terminal; 0 where none is known
 	back    complex128   // Ω, way back
 	hasBack bool
-	held    bool   // no impedance that is known
 	why     string // of one whose current is not known: what is missing
 	joins   bool   // nothing lies between: what is not known there is not known here
 }
@@ -94,7 +93,7 @@ type inlet struct {
 // strength orders inlets by what they feed.
 func (in *inlet) strength() float64 {
 	size := cmplx.Abs(in.line)
-	if in.held || size == 0 {
+	if size == 0 {
 		return -1
 	}
 	return size

@@ -105,7 +105,7 @@ func (b *building) feedLines(net *network, a *alternative) {
 	for i := range a.inlets {
 		in := &a.inlets[i]
 		to := b.links[in.link].to
-		if in.held || in.line == 0 { // as one that is not known is
+		if in.line == 0 { // as one that is not known is
 			net.held[b.bus[to]] = true
 			continue
 		}

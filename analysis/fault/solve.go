@@ -44,7 +44,9 @@ func SolveContext(ctx context.Context, doc *diagram.Document, topology *analysis
 func (b *building) faultAt(t int32, limit int) (analysis.Fault, *alternative, bool) {
 	s := b.sectionOf(t)
 	if len(s.alternatives) == 0 {
-		return analysis.Fault{}, nil, false
+		at := &b.terminals[t]
+		f := analysis.Fault{At: at.at, Why: "what feeds " + b.nameOf(t) + " does not fit the system stated there"}
+		return f, nil, at.node != nil && at.node.Fed
 	}
 	out := b.under(s.alternatives[0], t)
 	from := s.alternatives[0]

@@ -72,7 +72,7 @@ func (w *writer) source(t int32) {
 	o, s, name := terminal.origin, terminal.system, w.nameOf(t)
 	if o == nil || o.basis == infinite {
 		w.line = 0
-		w.say(name, "is taken to give any current: its own is not known", "infinite bus, the safe side; IEEE 141, from memory; check your edition")
+		w.say(name, "is taken to give any current: its own is not known", infiniteSource)
 		return
 	}
 	w.line = o.line
@@ -288,7 +288,18 @@ func (w *writer) wayBack(s diagram.System, z seen, loop complex128) {
 		}, z.back)
 		return
 	}
-	w.ohms(analysis.Step{Label: "loop from line to neutral at " + w.nameOf(w.at), Formula: loopFormula(s), Numbers: numbers, Source: halfSource + "; " + alike}, loop)
+	w.ohms(analysis.Step{Label: "loop from line to neutral at " + w.nameOf(w.at), Formula: loopFormula(s), Numbers: numbers, Source: w.loopSource(s) + alike}, loop)
+}
+
+// loopSource says where half of a winding is from, where there is one.
+func (r rules) loopSource(s diagram.System) string {
+	switch {
+	case s.Wiring == diagram.Single:
+		return ""
+	case r.point:
+		return halfMagnitudeSource + "; "
+	}
+	return halfSource + "; "
 }
 
 func loopFormula(s diagram.System) string {

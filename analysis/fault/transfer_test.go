@@ -138,6 +138,22 @@ func TestFeedingEnds(t *testing.T) {
 	}
 }
 
+// What arrives at a part whose stated system it cannot be is told as such.
+func TestStatedSystemThatDoesNotFit(t *testing.T) {
+	high := diagram.System{Wiring: diagram.HighLeg, Voltage: 240, Neutral: true}
+	single := diagram.System{Wiring: diagram.Single, Voltage: 120, Neutral: true}
+	s := newSheet(t).generator("generator", diagram.System{}, diagram.SourceData{})
+	for id, system := range map[diagram.ID]diagram.System{"first": high, "middle": {}, "last": single} {
+		s.part(diagram.Part{ID: id, Kind: diagram.Junction, System: system})
+	}
+	s.join("first > generator", "last > middle", "first > middle")
+	f, found := s.solve()[end("last")]
+	explained, ok := fault.Explain(s.doc, analysis.Trace(s.doc), end("last"))
+	if !found || !ok || f.Known || !strings.Contains(f.Why, "does not fit") || explained.Why != f.Why {
+		t.Errorf("got %+v (%t), explained %+v (%t)", f, found, explained, ok)
+	}
+}
+
 // Both sides from one board, again and again: the number of ways doubles, and
 // what is followed stays bounded.
 func TestManyWaysStayBounded(t *testing.T) {
@@ -166,6 +182,20 @@ func TestMotorBehindTransferSwitch(t *testing.T) {
 	s.motor("pump", power).join("board > pump")
 	for place, want := range map[string]float64{"main": 20200, "board": 20200, "switch:normal": 20200, "switch:emergency": 2200, "switch:load": 20200, "set": 2200} {
 		near(t, place, s.at(place).ThreePhase, want, exact)
+	}
+}
+
+// Two switches that feed two boards with a tie between: at each what was taken for
+// its own source is told, the one that is nearer, though both feed it.
+func TestAssumptionsOfTwoSwitches(t *testing.T) {
+	s := newSheet(t).supply("told", wye480, diagram.SourceData{FaultCurrent: 20e3, XR: 5}).supply("taken", wye480, diagram.SourceData{FaultCurrent: 20e3}).
+		transfers("one", "two").boards("left", "right").join("told > one:normal", "taken > two:normal", "one:load > left", "two:load > right").
+		feed(steel(50, 50e-6, 1), "left > right")
+	if got := s.at("left").Assumptions; len(got) != 0 {
+		t.Errorf("left: got %v, want nothing taken", got)
+	}
+	if got := s.at("right").Assumptions; len(got) != 1 || got[0].Record != "taken" {
+		t.Errorf("right: got %v, want the ratio of its supply", got)
 	}
 }
 
@@ -223,6 +253,9 @@ func TestFedByNothing(t *testing.T) {
 	s := newSheet(t).boards("alone").supply("utility", wye480, diagram.SourceData{FaultCurrent: 1e3})
 	if f, ok := s.solve()[diagram.End{Part: "alone"}]; ok {
 		t.Errorf("got %+v for what nothing feeds", f)
+	}
+	if f, ok := explainOf(s.doc, analysis.Trace(s.doc), end("alone")); ok {
+		t.Errorf("%+v is explained, which nothing feeds", f)
 	}
 }
 

@@ -90,6 +90,13 @@ func TestFedAtSecondary(t *testing.T) {
 	z := polar(208/root3/8e3, 2)*complex(math.Pow(480.0/208, 2), 0) + polar(0.04*480*480/45e3, 2)
 	three := 480 / root3 / cmplx.Abs(z)
 	check(t, star.at("t:primary"), amps{three, three * root3 / 2, 0, 0})
+
+	// a star behind a delta: its way back begins anew with the windings at its own voltage
+	anew := newSheet(t).supply("utility", wye208, diagram.SourceData{FaultCurrent: 8e3, XR: 2}).
+		transformer("t", wye480, diagram.System{Wiring: diagram.Delta, Voltage: 208}, diagram.TransformerData{Power: 45e3, Impedance: 4, XR: 2}).
+		join("utility > t:secondary")
+	neutral := root3 * 480 / cmplx.Abs(2*z+polar(0.04*480*480/45e3, 2))
+	check(t, anew.at("t:primary"), amps{three, three * root3 / 2, neutral, neutral})
 }
 
 // Single-phase transformers of 25 kVA, 3 %, X/R 0.8 on all that they can hang
@@ -200,6 +207,9 @@ func TestBlindTransformer(t *testing.T) {
 			s.transformer("next", wye208, split240, diagram.TransformerData{Power: 25e3, Impedance: 3, XR: 1}).join("panel > next:primary")
 			next := s.at("next:secondary")
 			near(t, "behind the next", next.LineLine, 25e3/240/0.03, exact)
+			if !next.Estimated || len(next.Assumptions) != 1 || next.Assumptions[0].Record != "t" {
+				t.Errorf("behind the next: got %+v, want what is taken for t", next.Assumptions)
+			}
 		}
 	}
 }

@@ -123,7 +123,7 @@ func (b *building) addWithin(first int32, part *device) {
 // the position, or a joint where power comes the other way.
 func (b *building) addThrow(side, common int32, part *device, position string) {
 	near, far := b.terminals[side].node, b.terminals[common].node
-	if near != nil && far != nil && near.Up == far {
+	if near.Up == far {
 		b.ways = append(b.ways, way{from: side, to: common, part: part, ratio: 1, closed: true})
 		return
 	}
@@ -140,12 +140,13 @@ func (b *building) addTransformer(first int32, part *device) {
 		b.findLeakage(&w)
 	}
 	near, far := p, s
-	if a, z := b.terminals[p].node, b.terminals[s].node; a != nil && z != nil && a.Up == z {
+	if b.terminals[p].node.Up == b.terminals[s].node {
 		near, far = s, p
 	}
 	switch {
 	case why != "":
 		b.links = append(b.links, link{passage: blind, from: near, to: far, way: i, why: why})
+		w.facts = []fact{{part.ID, "is taken to give any current behind the next transformer: too little of it is known", infiniteSource, true}}
 	case b.isToNeutral(&w):
 		b.links = append(b.links, link{passage: toNeutral, from: p, to: s, way: i})
 	default:
@@ -159,7 +160,7 @@ func (b *building) unusable(w *way) string {
 	name := b.doc.NameOf(w.part.ID)
 	primary, secondary := &b.terminals[w.from], &b.terminals[w.to]
 	near, far := primary, secondary
-	if primary.node != nil && primary.node.Up == secondary.node {
+	if primary.node.Up == secondary.node {
 		near, far = secondary, primary
 	}
 	switch {
@@ -192,22 +193,11 @@ func (b *building) isToNeutral(w *way) bool {
 // findLeakage finds the impedance of a transformer.
 func (b *building) findLeakage(w *way) {
 	primary, secondary := b.terminals[w.from].system, b.terminals[w.to].system
-	data := w.part.Transformer
-	base, single := secondary, primary.Phases() == 1 || isSingle(secondary)
-	if primary.Phases() == 1 {
-		base = primary // the other side has three phases, or one as well
-	}
-	if secondary.Phases() == 1 {
-		base = secondary
-	}
+	data, single := w.part.Transformer, isSingle(primary) || isSingle(secondary)
 	w.ratio = secondary.Voltage / primary.Voltage
 	w.percent, w.xr = data.Impedance, data.XR
 	b.fillIn(w, data.Power, single)
-	ohms := ohmsOf(w.percent, b.noLoad(base.Voltage), data.Power, single)
-	if base != secondary {
-		ohms *= w.ratio * w.ratio
-	}
-	w.line = b.impedance(ohms, w.xr)
+	w.line = b.impedance(ohmsOf(w.percent, b.noLoad(secondary.Voltage), data.Power, single), w.xr)
 }
 
 // fillIn takes what the sheet does not say of a transformer.

@@ -12,6 +12,8 @@ const (
 	halfReactance  = 1.2
 	halfMagnitude  = 4.0 / 3
 	halfSource     = "IEEE 141, half of a centre-tapped winding: 1.5 R and 1.2 X on its base; from memory, check your edition"
+
+	halfMagnitudeSource = "point-to-point method: half of a centre-tapped winding gives half as much current again as the whole; from memory, check your edition"
 )
 
 // half returns what is seen from a line to the centre tap where whole is what

@@ -120,7 +120,7 @@ func (c *calibration) adjust(ctx context.Context, mode Mode) error {
 		return err
 	}
 	c.Readings[mode] = reading
-	if math.Abs(c.off(mode)) <= tolerance/2 {
+	if c.isMet(mode, tolerance/2) {
 		return nil
 	}
 	before := c.setting[mode]
@@ -147,6 +147,9 @@ func (c *calibration) off(mode Mode) float64 {
 	return math.Log(c.Readings[mode] / c.Plate.Modes[mode].Level)
 }
 
+// isMet reports whether the reading of a mode is its level within a share of it.
+func (c *calibration) isMet(mode Mode, share float64) bool { return math.Abs(c.off(mode)) <= share }
+
 // readAll reads the test of every mode.
 func (c *calibration) readAll(ctx context.Context) error {
 	for _, mode := range c.order {
@@ -166,12 +169,12 @@ func (c *calibration) findSpark(ctx context.Context, mode Mode) (float64, bool, 
 	if err != nil {
 		return 0, false, fmt.Errorf("mode %s: its listing test: %w", mode, err)
 	}
-	if !found || spark <= 0 {
+	if !found {
 		return 0, false, nil
 	}
 	c.set(mode, spark)
 	c.Readings[mode], err = c.read(ctx, mode, coarseStep)
-	return spark, err == nil && math.Abs(c.off(mode)) <= tolerance, err
+	return spark, err == nil && c.isMet(mode, tolerance), err
 }
 
 // findScale returns the scale of the curve at which the test of a mode reads
@@ -187,7 +190,7 @@ func (c *calibration) findScale(ctx context.Context, mode Mode) (float64, bool, 
 	}
 	start := math.Log(c.setting[mode])
 	// The curve's own share of the reading is what its scale moves.
-	slope := c.base[mode].Voltage(c.Plate.current()) * c.setting[mode] / c.Readings[mode]
+	slope := c.Curves[mode].Voltage(c.Plate.current()) / c.Readings[mode]
 	x, found, err := root(off, point{start, c.off(mode)}, min(slope, 1), middle-math.Log(widest), middle+math.Log(widest))
 	return math.Exp(x), found, err
 }

@@ -1,7 +1,9 @@
 package protector
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"clampline/analysis/circuit"
 )
@@ -14,7 +16,6 @@ import (
 // is a resistance. Single parts differ from it by up to 10 %.
 type Material struct {
 	Name           string  // kind, diameter and rated voltage
-	Block          bool    // as in panel protectors; else a disc with leads
 	Diameter       float64 // m
 	Rated          float64 // V rms, that it stands for ever
 	Farads         float64 // F, from side to side
@@ -58,15 +59,12 @@ const highest = 5.30103
 // nearest returns the block whose rated voltage is nearest to a voltage, in
 // ratio: of those with one rating the one of 40 mm, usual in panel protectors.
 func nearest(rated float64) Material {
-	best, distance := Material{}, math.Inf(1)
-	for _, m := range Published() {
-		away := math.Abs(math.Log(m.Rated / rated))
+	away := func(m Material) float64 {
+		ratio := math.Abs(math.Log(m.Rated / rated))
 		if m.Diameter != 40e-3 {
-			away += 1e-3
+			ratio += 1e-3
 		}
-		if m.Block && away < distance {
-			best, distance = m, away
-		}
+		return ratio
 	}
-	return best
+	return slices.MinFunc(Published(), func(a, b Material) int { return cmp.Compare(away(a), away(b)) })
 }

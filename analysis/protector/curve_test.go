@@ -9,7 +9,7 @@ import (
 // material returns a published one by its name.
 func material(t *testing.T, name string) Material {
 	t.Helper()
-	for _, m := range Published() {
+	for _, m := range all() {
 		if m.Name == name {
 			return m
 		}
@@ -53,7 +53,7 @@ func TestVoltage(t *testing.T) {
 // rated voltages, from memory). 1.5 %: figures are rounded to the maker's steps.
 func TestNominalVoltage(t *testing.T) {
 	nominal := map[float64]float64{130: 205, 150: 240, 250: 390, 275: 430, 320: 510, 420: 680, 550: 910}
-	for _, m := range Published() {
+	for _, m := range all() {
 		within(t, m.Name, m.Voltage(1e-3), nominal[m.Rated], 0.015)
 	}
 }
@@ -62,7 +62,7 @@ func TestNominalVoltage(t *testing.T) {
 // voltage, the crest of the rated one; that at 100 A at most 200 % and that at
 // 1 kA at most 225 % of that at 1 mA.
 func TestHandbookLimits(t *testing.T) {
-	for _, m := range Published() {
+	for _, m := range all() {
 		turnOn := m.Voltage(1e-3)
 		for _, row := range []struct {
 			name       string
@@ -84,7 +84,7 @@ func TestHandbookLimits(t *testing.T) {
 
 // The pieces stay within the 0.1 % that Curve promises, and rise.
 func TestCurveFollowsFormula(t *testing.T) {
-	for _, m := range Published() {
+	for _, m := range all() {
 		c := m.Curve("curve", 1.5)
 		for x := -3.0; x <= 5; x += 0.003 {
 			amps := math.Pow(10, x)

@@ -29,9 +29,9 @@ func (m *Model) Test(ctx context.Context, mode Mode) (float64, error) {
 func (m *Model) read(ctx context.Context, mode Mode, step float64) (float64, error) {
 	volts, err := m.listing(mode).read(ctx, step)
 	if err != nil {
-		return 0, fmt.Errorf("mode %s: its listing test: %w", mode, err)
+		err = fmt.Errorf("mode %s: its listing test: %w", mode, err)
 	}
-	return volts, nil
+	return volts, err
 }
 
 // listing is the network of the test of one mode. Its first bus is the ends of

@@ -1,7 +1,6 @@
 package protector
 
 import (
-	"errors"
 	"fmt"
 
 	"clampline/analysis/circuit"
@@ -75,42 +74,51 @@ func (m ModePlate) rated() float64 {
 	return m.Level / perRated
 }
 
+// Error is why no model can be found of a nameplate, and how to mend it.
+type Error struct{ What, Remedy string }
+
+// Error says both.
+func (e Error) Error() string { return e.What + "; " + e.Remedy }
+
 // check returns what is wrong with the nameplate, or nil.
 func (p Nameplate) check() error {
 	switch {
 	case p.Rating != VPR && p.Rating != Up:
-		return fmt.Errorf("the rating is none of VPR and Up; choose one")
+		return Error{"the rating is none of VPR and Up", "choose one"}
 	case p.Lines < 1 || p.Lines > 3:
-		return fmt.Errorf("the protector is for %d lines; there must be 1 to 3", p.Lines)
+		return Error{fmt.Sprintf("the protector is for %d lines", p.Lines), "there must be 1 to 3"}
 	case !(p.In >= 0 && p.In <= mostAmperes):
-		return fmt.Errorf("the nominal discharge current is %g A; state one up to %g A, or none", p.In, mostAmperes)
+		return Error{fmt.Sprintf("the nominal discharge current is %g A", p.In), fmt.Sprintf("state one up to %g A, or none", mostAmperes)}
 	}
 	connected := false
 	for mode := range Mode(ModeCount) {
 		if p.Modes[mode].Connected {
 			connected = true
 			if err := p.checkMode(mode); err != nil {
-				return fmt.Errorf("mode %s: %w", mode, err)
+				return err
 			}
 		}
 	}
 	if !connected {
-		return errors.New("the protector has no mode; connect one")
+		return Error{"the protector has no mode", "connect one"}
 	}
 	return nil
 }
 
 func (p Nameplate) checkMode(mode Mode) error {
 	plate := p.Modes[mode]
+	wrong := func(remedy, what string, values ...any) error {
+		return Error{fmt.Sprintf("mode %s: ", mode) + fmt.Sprintf(what, values...), remedy}
+	}
 	switch {
 	case !(plate.Level > 0 && plate.Level <= mostVolts):
-		return fmt.Errorf("the level is %g V; state one above zero, up to %g V", plate.Level, mostVolts)
+		return wrong(fmt.Sprintf("state one above zero, up to %g V", mostVolts), "the level is %g V", plate.Level)
 	case !(plate.MCOV >= 0 && plate.MCOV <= mostVolts):
-		return fmt.Errorf("the MCOV is %g V; state one up to %g V, or none", plate.MCOV, mostVolts)
+		return wrong(fmt.Sprintf("state one up to %g V, or none", mostVolts), "the MCOV is %g V", plate.MCOV)
 	case !(mode == LineEarth || p.Neutral || mode == LineLine):
-		return errors.New("the protector has no neutral; leave the mode out")
+		return wrong("leave the mode out", "the protector has no neutral")
 	case mode == LineLine && p.Lines < 2:
-		return errors.New("the protector has one line only; leave the mode out")
+		return wrong("leave the mode out", "the protector has one line only")
 	}
 	return nil
 }

@@ -17,7 +17,7 @@ type point struct{ x, y float64 }
 // found.
 func root(f func(x float64) (float64, error), at point, slope, low, high float64) (float64, bool, error) {
 	below, above := point{low, math.NaN()}, point{high, math.NaN()}
-	side := 0 // on which the point before was
+	var side int // on which the point before was
 	for range probes {
 		if math.Abs(at.y) <= near {
 			return at.x, true, nil

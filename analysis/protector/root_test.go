@@ -15,6 +15,8 @@ func TestRoot(t *testing.T) {
 		found bool
 	}{
 		{"straight", func(x float64) float64 { return x - 0.7 }, 0, 0.7, true},
+		{"at the low end", func(x float64) float64 { return x + 3 }, 0, -3, true},
+		{"at the high end", func(x float64) float64 { return x - 3 }, 0, 3, true},
 		{"flat, then steep", func(x float64) float64 { return math.Exp(4*x) - 20 }, -2, math.Log(20) / 4, true},
 		{"steep, then flat", func(x float64) float64 { return math.Atan(20*x) + 0.5 }, 2, -math.Tan(0.5) / 20, true},
 		{"from there", func(x float64) float64 { return x }, 0, 0, true},
@@ -34,7 +36,32 @@ func TestRoot(t *testing.T) {
 		}
 	}
 	broken := errors.New("broken")
-	if _, _, err := root(func(float64) (float64, error) { return 0, broken }, point{0, 1}, 1, -3, 3); !errors.Is(err, broken) {
-		t.Errorf("got error %v, want %v", err, broken)
+	if _, found, err := root(func(float64) (float64, error) { return 0, broken }, point{0, 1}, 1, -3, 3); !errors.Is(err, broken) || found {
+		t.Errorf("got error %v, want %v; found %t", err, broken, found)
+	}
+}
+
+// On a straight line the slope between two points leads to the zero; one that is
+// curved is found in a few steps.
+func TestRootIsQuick(t *testing.T) {
+	for _, row := range []struct {
+		name  string
+		f     func(float64) float64
+		start float64
+		most  int
+	}{
+		{"less steep than thought", func(x float64) float64 { return 0.2*x - 0.1 }, 0, 2},
+		{"steeper than thought", func(x float64) float64 { return 3*x - 2 }, 0, 2},
+		{"the other way", func(x float64) float64 { return 0.2*x + 0.1 }, 0, 2},
+		{"bent up", func(x float64) float64 { return math.Exp(x) - 2 }, -2, 8},
+		{"bent down", func(x float64) float64 { return math.Atan(20*x) + 0.5 }, 2, 8},
+		{"bent down from below", func(x float64) float64 { return math.Atan(3*x) + 0.5 }, -2, 8},
+	} {
+		asked := 0
+		f := func(x float64) (float64, error) { asked++; return row.f(x), nil }
+		_, found, err := root(f, point{row.start, row.f(row.start)}, 1, -3, 3)
+		if err != nil || !found || asked > row.most {
+			t.Errorf("%s: found %t, %v, asked %d times, want at most %d", row.name, found, err, asked, row.most)
+		}
 	}
 }

@@ -30,6 +30,7 @@ func TestBoardData(t *testing.T) {
 		{"number of spaces not known", diagram.BoardData{FreeSpaces: 3}, []string{}},
 		{"main breaker of the rating", diagram.BoardData{Rating: 225, MainBreaker: 225}, []string{}},
 		{"main breaker above the rating", diagram.BoardData{Rating: 225, MainBreaker: 400}, []string{"warning panel: NFPA 70:2023 section 408.36"}},
+		{"a bus of one ampere", diagram.BoardData{Rating: 1, MainBreaker: 2}, []string{"warning panel: NFPA 70:2023 section 408.36"}},
 		{"rating not known", diagram.BoardData{MainBreaker: 400}, []string{}},
 		{"lugs only", diagram.BoardData{Rating: 225}, []string{}},
 	}

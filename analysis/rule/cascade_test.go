@@ -16,6 +16,13 @@ func inRow(t *testing.T, metres float64, first ...func(*diagram.Protector)) *sit
 	return s.attach("main", append([]func(*diagram.Protector){named("first"), clamps(1200)}, first...)...)
 }
 
+// unfedRow is two boards in a row that no supply feeds.
+func unfedRow(t *testing.T) *site {
+	s := newSite(t, splitOf240).board("main", diagram.BoardData{Service: true, MainBreaker: 60}).board("sub", diagram.BoardData{}).wire(5, diagram.Breaker, "main > sub")
+	s.alter("main", func(p *diagram.Part) { p.System = splitOf240 })
+	return s
+}
+
 func named(name string) func(*diagram.Protector) {
 	return func(p *diagram.Protector) { p.Name = name }
 }
@@ -44,6 +51,7 @@ func TestCascade(t *testing.T) {
 		{"lower and smaller, 5\u00a0m on", inRow(t, 5).attach("sub", clamps(700), small), near},
 		{"lower and as large", inRow(t, 5).attach("sub", clamps(700)), nil},
 		{"lower, its current not stated", inRow(t, 5).attach("sub", clamps(700), carries(0)), says("note", "16\u00a0ft", "700\u00a0V", "1\u00a0200\u00a0V")},
+		{"lower, the current upstream not stated", inRow(t, 5, carries(0)).attach("sub", clamps(700)), says("note", "16\u00a0ft", "700\u00a0V", "1\u00a0200\u00a0V")},
 		{"lower by a fifth", inRow(t, 5).attach("sub", clamps(960), small), says("warning", "16\u00a0ft", "960\u00a0V", "1\u00a0200\u00a0V")},
 		{"lower by less", inRow(t, 5).attach("sub", clamps(1000), small), nil},
 		{"the same", inRow(t, 5).attach("sub", clamps(1200), small), nil},
@@ -53,6 +61,9 @@ func TestCascade(t *testing.T) {
 		{"15\u00a0m behind a gap", inRow(t, 15, gap).attach("sub", clamps(700), small), nil},
 		{"the length is not known", inRow(t, 0).attach("sub", clamps(700), small), nil},
 		{"its level is not stated", inRow(t, 5).attach("sub", small), nil},
+		{"its level is not stated, nor what its long leads are added to", inRow(t, 5).attach("sub", small, long), nil},
+		{"that upstream is not, on long leads", inRow(t, 5, clamps(0), long).attach("sub", clamps(100), small), nil},
+		{"nothing feeds the first", unfedRow(t).attach("main", named("first"), clamps(1200)).attach("sub", clamps(700), small), near},
 		{"that upstream is not", inRow(t, 5, clamps(0)).attach("sub", clamps(700), small), nil},
 		{"a VPR and an Up", inRow(t, 5, up).attach("sub", clamps(700), small), nil},
 		{"on one board", inRow(t, 5).attach("main", clamps(700), small), nil},
@@ -69,8 +80,14 @@ func TestCascade(t *testing.T) {
 		"most of the surge flows through it, and it is rated for less: it wears out or fails first, while the other stays idle; wiring between helps only while the current rises",
 		"put one that limits to about 700\u00a0V or less in place of first, or shorten its leads; or use one here rated for as much; or have at least 33\u00a0ft of wiring between",
 		"F. D. Martzloff and J.-S. Lai, Cascading surge-protective devices: coordination versus the IEC 664 staircase, 1991; how much wiring is enough: IEC 61643-12 (from memory; check your edition)")
-	want := map[string]float64{"wiring between the two": 5, "with leads, SPD": 700, "with leads, first": 1200, "lower by": 100 * (1 - 700.0/1200)}
-	if diff := cmp.Diff(want, results(f.Working)); diff != "" {
+	const leads = "25 V per inch beyond six inches, common practice, no source; six inches: UL 1449"
+	want := analysis.Working{
+		{Label: "wiring between the two", Result: 5, Unit: "m", Source: "from the sheet"},
+		{Label: "with leads, SPD", Result: 700, Unit: "V", Source: leads},
+		{Label: "with leads, first", Result: 1200, Unit: "V", Source: leads},
+		{Label: "lower by", Formula: "1 − U / U_upstream", Numbers: "1 − 700\u00a0V / 1\u00a0200\u00a0V", Result: 100 * (1 - 700.0/1200), Unit: "%", Source: "told from 20 % on; common practice, no source"},
+	}
+	if diff := cmp.Diff(want, f.Working); diff != "" {
 		t.Errorf("working: -want +got:\n%s", diff)
 	}
 }
@@ -95,6 +112,7 @@ func TestCascadeOfThree(t *testing.T) {
 		{"the first lower than both behind it", row(500, 1200), []string{takes("third", "far", "second", "sub", "16\u00a0ft", "700\u00a0V", high)}},
 		{"the second low and small", row(1200, 700, small), []string{takes("second", "sub", "first", "main", "13\u00a0ft", "700\u00a0V", high)}},
 		{"two beside each other in the middle", row(1200, 1200).attach("sub", named("beside"), clamps(900)), []string{takes("third", "far", "beside", "sub", "16\u00a0ft", "700\u00a0V", "900\u00a0V")}},
+		{"beside one that states no level", row(1200, 1200).attach("sub", named("beside"), clamps(0)), []string{takes("third", "far", "second", "sub", "16\u00a0ft", "700\u00a0V", high)}},
 		{"the second states no level", row(1200, 0), nil},
 	})
 }

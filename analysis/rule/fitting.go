@@ -170,14 +170,11 @@ func (o *opening) strange(p diagram.Protector) int {
 }
 
 // best returns what to put there where nobody chooses: of the library, unless the
-// usual one does better.
-func (o *opening) best() (diagram.Protector, bool) {
+// usual one does better. Something must be possible.
+func (o *opening) best() diagram.Protector {
 	all := o.candidates(nil)
 	if o.usual != nil && (len(all) == 0 || all[0].spare > o.usual.spare || all[0].faults > o.usual.faults) {
-		return o.usual.protector, true
+		return o.usual.protector
 	}
-	if len(all) == 0 {
-		return diagram.Protector{}, false
-	}
-	return all[0].protector, true
+	return all[0].protector
 }

@@ -38,9 +38,7 @@ func placeMend(name string, host diagram.ID, wanted func() []*opening) analysis.
 			if !o.possible() {
 				return fmt.Errorf("nothing is placed on %s: neither the library nor a usual protector fits there; see what a fitting one lacks in the library", name)
 			}
-			if p, ok := o.best(); ok {
-				placeOne(tx, p, o.accept)
-			}
+			placeOne(tx, o.best(), o.accept)
 		}
 		return nil
 	})

@@ -41,9 +41,7 @@ func (s *site) replacement(f analysis.Finding, before []analysis.Finding) analys
 		return analysis.Mend{}
 	}
 	out := analysis.NewMend(replaceIt.Kind, s.name(), func(tx *diagram.Tx) error {
-		if p, ok := o.best(); ok {
-			replaceBy(tx, p)
-		}
+		replaceBy(tx, o.best())
 		return nil
 	})
 	out.Opening = analysis.Opening{Bus: s.part.ID, Protector: s.protector.ID}

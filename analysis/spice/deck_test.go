@@ -64,6 +64,25 @@ func TestDeckText(t *testing.T) {
 	golden(t, "every-kind.cir", deckOf(t, sample(), sampleOptions()))
 }
 
+// TestDeckOfShapes writes a source of every formula, those of waveform.Form, a gap that
+// stays fired, and lines of which the conductors share nothing but a resistance, or not
+// even that.
+func TestDeckOfShapes(t *testing.T) {
+	n := &circuit.Network{}
+	s := &naming{}
+	nodes := s.bus(n, "Panel", "ABCN")
+	for i, shape := range []waveform.Shape{waveform.Voltage1_2x50(), waveform.Ring100kHz(), waveform.Current8x20(), waveform.Current10x350(), {Name: "none", Fall: 1, Rise: 1}} {
+		n.Sources = append(n.Sources, circuit.Source{Name: shape.Name, A: nodes[i%4], B: circuit.Earth, Volts: 1000 * float64(i+1), Shape: shape, Ohms: 2})
+	}
+	n.Gaps = []circuit.Gap{{Name: "stays fired", A: nodes[0], B: nodes[3], Spark: 600, Arc: 25, Ohms: 0.01, Off: 1e8}}
+	far := s.bus(n, "Load", "AN")
+	n.Lines = []circuit.Line{
+		{Name: "apart", A: nodes[:2], B: far, Length: 10, Delay: 60e-9, Z: circuit.Alike{Own: 100}, R: circuit.Alike{Own: 0.2, Shared: 0.1}},
+		{Name: "alone", A: nodes[2:3], B: far[:1], Length: 10, Delay: 60e-9, Z: circuit.Alike{Own: 100}},
+	}
+	golden(t, "shapes.cir", deckOf(t, n, Options{Step: 20e-9, Duration: 100e-6}))
+}
+
 func TestWriteRefuses(t *testing.T) {
 	good := sampleOptions()
 	tests := []struct {
@@ -120,6 +139,9 @@ func TestMeasures(t *testing.T) {
 	}
 	if rest := len(got) - len(want); rest != 3*(len(n.Varistors)+len(n.Gaps)) {
 		t.Errorf("got %d measures of varistors and gaps", rest)
+	}
+	if first := Measures(n)[0]; first.Bus != 0 || first.Varistor != -1 || first.Gap != -1 {
+		t.Errorf("got %+v, want that of a bus first", first)
 	}
 	last := Measures(n)[len(got)-1]
 	if last.Kind != Energy || last.Gap != 0 || last.Bus != -1 || last.Varistor != -1 {

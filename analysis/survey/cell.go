@@ -8,6 +8,7 @@ import (
 	"unicode"
 	"unicode/utf8"
 
+	"clampline/diagram"
 	"clampline/diagram/unit"
 )
 
@@ -28,19 +29,11 @@ func reason(err error) unread {
 	case errors.As(err, &must):
 		return unread{must.Demand(), must.Instead()}
 	}
-	what, remedy, found := cutLast(err.Error(), "; ")
-	if !found {
-		remedy = "correct the cell"
+	var problem diagram.Problem
+	if errors.As(err, &problem) {
+		return unread{problem.What, problem.Remedy}
 	}
-	return unread{what, remedy}
-}
-
-func cutLast(s, separator string) (before, after string, found bool) {
-	at := strings.LastIndex(s, separator)
-	if at < 0 {
-		return s, "", false
-	}
-	return s[:at], s[at+len(separator):], true
+	return unread{err.Error(), "correct the cell"}
 }
 
 // longestQuote is how many characters of a cell a message repeats.
@@ -77,9 +70,9 @@ func (h habits) quantity(text string, d unit.Dimension) (float64, error) {
 	v, err := unit.Parse(text, d, h.convention)
 	switch {
 	case err != nil:
-		return 0, unit.Must{Wanted: unit.Wanted(d, h.convention), Such: unit.Such(d, h.convention), Typed: text}
+		return v, unit.Must{Wanted: unit.Wanted(d, h.convention), Such: unit.Such(d, h.convention), Typed: text}
 	case v < 0:
-		return 0, unit.Must{Wanted: "0 or more", Such: unit.Such(d, h.convention), Typed: text}
+		return v, unit.Must{Wanted: "0 or more", Such: unit.Such(d, h.convention), Typed: text}
 	}
 	return v, nil
 }
@@ -92,9 +85,6 @@ func ambiguous(text, before, after string) unread {
 	}
 	return unread{"must be " + before + after + " or " + share, quoted(text) + " may be either"}
 }
-
-// bare reports whether a text is a number without a unit.
-func bare(text string) bool { return !strings.ContainsFunc(text, unicode.IsLetter) }
 
 // closeTo reports whether two quantities differ by no more than rounding does.
 func closeTo(a, b float64) bool { return math.Abs(a-b) <= 1e-9*math.Abs(b) }

@@ -168,12 +168,9 @@ func (c column[R]) in(name string, most float64) column[R] {
 	c.heading.us += " (" + name + ")"
 	c.heading.iec += " (" + name + ")"
 	c.write = func(r *R, s string, h habits) error {
-		if !bare(s) {
-			return write(r, s, h)
-		}
 		switch v, err := h.quantity(s, unit.Ratio); {
 		case errors.As(err, new(unit.Must)):
-			return write(r, s, h) // which says what the column asks
+			return write(r, s, h) // which takes its unit, or says what the column asks
 		case err != nil:
 			return err
 		case v > most:

@@ -34,7 +34,7 @@ func fromUTF16(file []byte, order binary.ByteOrder) string {
 // upper are the characters of Windows-1252 from 0x80 to 0x9f; the others above
 // are those of Latin-1 (WHATWG Encoding Standard, index windows-1252, from
 // memory).
-var upper = [32]rune{
+var upper = [...]rune{
 	'€', 0x81, '‚', 'ƒ', '„', '…', '†', '‡', 'ˆ', '‰', 'Š', '‹', 'Œ', 0x8d, 'Ž', 0x8f,
 	0x90, '‘', '’', '“', '”', '•', '–', '—', '˜', '™', 'š', '›', 'œ', 0x9d, 'ž', 'Ÿ',
 }

@@ -33,12 +33,13 @@ func form(s Sheet, n, of int) *draw.Picture {
 func (v *canvas) head(s Sheet, title string, n, of int) {
 	const height, share = 21.0, 0.6
 	middle := v.left + v.width()*share
+	room := middle - v.left - 4
 	at := geom.Pt(v.left, v.y+3)
-	v.write(at, middle-v.left-4, title, style{size: 3, role: draw.RoleFaint})
-	v.write(at.Add(geom.Pt(0, 7)), middle-v.left-4, s.Name, style{size: 5.6, bold: true})
+	v.write(at, room, title, style{size: 3, role: draw.RoleFaint})
+	v.write(at.Add(geom.Pt(0, 7)), room, s.Name, style{size: 5.6, bold: true})
 	kind := strings.ToUpper(string(s.Kind)[:1]) + string(s.Kind)[1:]
-	v.write(at.Add(geom.Pt(0, 12)), middle-v.left-4, kind+" ("+string(s.Board)+"), fed from:", style{size: 2.6, role: draw.RoleFaint})
-	v.write(at.Add(geom.Pt(0, 15.8)), middle-v.left-4, s.FedFrom, style{size: 2.6})
+	v.write(at.Add(geom.Pt(0, 12)), room, kind+" ("+string(s.Board)+"), fed from:", style{size: 2.6, role: draw.RoleFaint})
+	v.write(at.Add(geom.Pt(0, 15.8)), room, s.FedFrom, style{size: 2.6})
 
 	box := geom.RectOf(geom.Pt(middle, v.y), geom.Pt(v.right, v.y+height-2))
 	v.picture.Stroke(draw.Rectangle(box, 0), draw.Pen{Width: 0.35})
@@ -124,18 +125,20 @@ func (v *canvas) board(s Sheet) {
 // photos lists what is to be photographed.
 func (v *canvas) photos(s Sheet) {
 	v.section("Photos to take, with all covers on")
-	list := []string{
-		"nameplate", "front and its surroundings", "circuit directory", "main breaker", "free positions",
-		"places beside for a protector", "labels and warnings", "transformer nameplate", "protector and indicator", "meter or service",
+	const pitch = 4.4
+	for _, list := range [][]string{
+		{"nameplate", "front and its surroundings", "circuit directory", "main breaker", "free positions"},
+		{"places beside for a protector", "labels and warnings", "transformer nameplate", "protector and indicator", "meter or service"},
+	} {
+		step := v.width() / float64(len(list))
+		for i, words := range list {
+			at := geom.Pt(v.left+step*float64(i), v.y+3.2)
+			v.square(at, false)
+			v.write(at.Add(geom.Pt(tickSide+1.2, 0)), step-tickSide-2.4, words, style{size: 2.5})
+		}
+		v.y += pitch
 	}
-	const columns, pitch = 5, 4.4
-	step := v.width() / columns
-	for i, words := range list {
-		at := geom.Pt(v.left+step*float64(i%columns), v.y+3.2+pitch*float64(i/columns))
-		v.square(at, false)
-		v.write(at.Add(geom.Pt(tickSide+1.2, 0)), step-tickSide-2.4, words, style{size: 2.5})
-	}
-	v.y += pitch*float64((len(list)+columns-1)/columns) + 0.6
+	v.y += 0.6
 }
 
 // remarks draws what is left of the page as a box to write in, ruled.

@@ -52,9 +52,9 @@ type reading struct {
 	topology   *analysis.Topology
 	trial      *diagram.Document // takes each change as it is found, and says what may not stand
 	slots      []slot
-	column     map[int]int // of the table, by the place among the slots
-	first      map[diagram.ID]int
-	parts      statements[part] // of boards and transformers
+	column     map[int]int         // of the table, by the place among the slots
+	met        map[diagram.ID]bool // boards of which a row was read
+	parts      statements[part]    // of boards and transformers
 	protectors statements[protector]
 	taken      register
 	nameless   []found // new protectors without a name
@@ -64,7 +64,7 @@ type reading struct {
 func newReading(doc *diagram.Document, plan diagram.ID, topology *analysis.Topology, h habits, t table) *reading {
 	return &reading{
 		habits: h, table: t, doc: doc, plan: plan, topology: topology, trial: doc.Snapshot(), slots: slots(),
-		column: map[int]int{}, first: map[diagram.ID]int{}, parts: statements[part]{}, protectors: statements[protector]{}, taken: newRegister(),
+		column: map[int]int{}, met: map[diagram.ID]bool{}, parts: statements[part]{}, protectors: statements[protector]{}, taken: newRegister(),
 	}
 }
 
@@ -137,13 +137,9 @@ func (x *reading) id(n int, key string) diagram.ID {
 	return diagram.ID(unescaped(oneLine(x.cell(n, x.place(key)))))
 }
 
-// tell notes a problem with the column of a slot in a row.
+// tell notes a problem with what stands in the column of a slot in a row.
 func (x *reading) tell(n, slot int, u unread) {
-	column, ok := x.column[slot]
-	if !ok {
-		column = -1
-	}
-	x.problem(n+1, column, x.slots[slot].heading.in(x.convention), u.what, u.remedy)
+	x.problem(n+1, x.column[slot], x.slots[slot].heading.in(x.convention), u.what, u.remedy)
 }
 
 func (x *reading) problem(row, column int, heading, what, remedy string) {

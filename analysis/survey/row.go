@@ -82,16 +82,14 @@ func list(words []string) string {
 // name tells people where they are, as in that of a protector.
 func (x *reading) boardRow(n int, board part) {
 	x.compareTold(n, board)
-	first, doubled := x.first[board.ID]
-	if !doubled {
-		x.first[board.ID] = n
-	}
+	doubled := x.met[board.ID]
+	x.met[board.ID] = true
 	for i, s := range x.slots {
 		switch {
 		case s.role == ofFeed:
 			x.feedCell(n, i, board)
 		case s.role != ofBoard:
-		case s.key == keyName && doubled && first != n && says(boardColumns()[s.at], board, unescaped(oneLine(x.cell(n, i)))):
+		case s.key == keyName && doubled && says(boardColumns()[s.at], board, unescaped(oneLine(x.cell(n, i)))):
 		default:
 			state(x, x.parts, boardColumns(), board, board.ID, board.ID, n, i)
 		}

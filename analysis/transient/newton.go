@@ -19,7 +19,6 @@ func (n *newton) init(non int) {
 	n.factor = make([]float64, non*non)
 	n.want, n.rest = make([]float64, non), make([]float64, non)
 	n.v, n.old = make([]float64, non+1), make([]float64, non+1)
-	n.stale = true
 }
 
 // factor makes the factors for the present pieces.

@@ -100,12 +100,9 @@ func (t Trace) rise(share float64) (float64, error) {
 }
 
 // fall returns the time after the crest at which the trace first is down to a
-// share of it.
+// share of it. The trace has a crest: it has been found to rise.
 func (t Trace) fall(share float64) (float64, error) {
-	top, err := t.measurable()
-	if err != nil {
-		return 0, err
-	}
+	top := t.crest()
 	crest := t.Values[top]
 	for i := top + 1; i < len(t.Values); i++ {
 		if t.Values[i]/crest <= share {

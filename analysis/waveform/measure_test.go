@@ -40,6 +40,16 @@ func TestNoMeasureWithoutCrest(t *testing.T) {
 	}
 }
 
+// A wave that rests at half of its crest is there when it first reaches it.
+func TestWidthOfAWaveWithRests(t *testing.T) {
+	trace := waveform.Trace{Step: us, Values: []float64{0, 5, 5, 10, 5, 5, 0}}
+	jump := waveform.Trace{Step: us, Values: []float64{0, 0, 10, 6, 4}}
+	check(t,
+		figure{"width", must(t)(trace.Width()), 3 * us, 1e-12},
+		figure{"width of one that jumps", must(t)(jump.Width()), 2 * us, 1e-12}, // from 1.5 to 3.5
+	)
+}
+
 // A trace that begins or ends too late lacks some measures and has the others.
 func TestMeasuresOfPartOfWave(t *testing.T) {
 	wave := triangle(-100)

@@ -20,6 +20,7 @@ type Preset struct {
 	Wave     string  // one of the names of waves
 	Voltage  float64 // V, crest of the open output; 0 where only a current is stated
 	Current  float64 // A, crest of the shorted output
+	Path     string  // between which conductors: "line to line", "line to earth"; empty where it says nothing
 }
 
 // ShapeOf returns the shape of a wave by its name; false if there is none of
@@ -66,13 +67,13 @@ func ieee2002() []Preset {
 		serviceHigh = "IEEE C62.41.2-2002 table 4 (from memory; voltage and current stated as separate tests)"
 	)
 	return []Preset{
-		{"category A, ring wave", ring, WaveRing, 6e3, 200},
-		{"category A, combination wave", combination, WaveCombination, 6e3, 500},
-		{"category B, ring wave", ring, WaveRing, 6e3, 500},
-		{"category B, combination wave", combination, WaveCombination, 6e3, 3e3},
-		{"category C low, ring wave", serviceRing, WaveRing, 6e3, 500},
-		{"category C low, combination wave", service, WaveCombination, 6e3, 3e3},
-		{"category C high, combination wave", serviceHigh, WaveCombination, 10e3, 10e3},
+		{"category A, ring wave", ring, WaveRing, 6e3, 200, ""},
+		{"category A, combination wave", combination, WaveCombination, 6e3, 500, ""},
+		{"category B, ring wave", ring, WaveRing, 6e3, 500, ""},
+		{"category B, combination wave", combination, WaveCombination, 6e3, 3e3, ""},
+		{"category C low, ring wave", serviceRing, WaveRing, 6e3, 500, ""},
+		{"category C low, combination wave", service, WaveCombination, 6e3, 3e3, ""},
+		{"category C high, combination wave", serviceHigh, WaveCombination, 10e3, 10e3, ""},
 	}
 }
 
@@ -81,18 +82,18 @@ func ieee2002() []Preset {
 func ieee1991() []Preset {
 	const standard = "IEEE C62.41-1991 (from memory)"
 	return []Preset{
-		{"category A1, ring wave", standard, WaveRing, 2e3, 70},
-		{"category A2, ring wave", standard, WaveRing, 4e3, 130},
-		{"category A3, ring wave", standard, WaveRing, 6e3, 200},
-		{"category B1, ring wave", standard, WaveRing, 2e3, 170},
-		{"category B2, ring wave", standard, WaveRing, 4e3, 330},
-		{"category B3, ring wave", standard, WaveRing, 6e3, 500},
-		{"category B1, combination wave", standard, WaveCombination, 2e3, 1e3},
-		{"category B2, combination wave", standard, WaveCombination, 4e3, 2e3},
-		{"category B3, combination wave", standard, WaveCombination, 6e3, 3e3},
-		{"category C1, combination wave", standard, WaveCombination, 6e3, 3e3},
-		{"category C2, combination wave", standard, WaveCombination, 10e3, 5e3},
-		{"category C3, combination wave", standard, WaveCombination, 20e3, 10e3},
+		{"category A1, ring wave", standard, WaveRing, 2e3, 70, ""},
+		{"category A2, ring wave", standard, WaveRing, 4e3, 130, ""},
+		{"category A3, ring wave", standard, WaveRing, 6e3, 200, ""},
+		{"category B1, ring wave", standard, WaveRing, 2e3, 170, ""},
+		{"category B2, ring wave", standard, WaveRing, 4e3, 330, ""},
+		{"category B3, ring wave", standard, WaveRing, 6e3, 500, ""},
+		{"category B1, combination wave", standard, WaveCombination, 2e3, 1e3, ""},
+		{"category B2, combination wave", standard, WaveCombination, 4e3, 2e3, ""},
+		{"category B3, combination wave", standard, WaveCombination, 6e3, 3e3, ""},
+		{"category C1, combination wave", standard, WaveCombination, 6e3, 3e3, ""},
+		{"category C2, combination wave", standard, WaveCombination, 10e3, 5e3, ""},
+		{"category C3, combination wave", standard, WaveCombination, 20e3, 10e3, ""},
 	}
 }
 
@@ -109,12 +110,15 @@ func surgeImmunity() []Preset {
 	)
 	var older, newer, earth []Preset
 	for i, volts := range testLevels() {
-		level := fmt.Sprintf("surge level %d, line to ", i+1)
-		older = append(older, Preset{level + "line (2005)", fmt.Sprintf(edition, 2005), WaveCombination, volts, volts / 2})
-		if i > 0 {
-			newer = append(newer, Preset{level + "line (2014)", fmt.Sprintf(edition, 2014), WaveCombination, volts / 2, volts / 4})
+		level := fmt.Sprintf("surge level %d, ", i+1)
+		across := func(path, year, standard string, volts, ohms float64) Preset {
+			return Preset{level + path + year, standard, WaveCombination, volts, volts / ohms, path}
 		}
-		earth = append(earth, Preset{level + "earth", either, WaveCombination, volts, volts / 12})
+		older = append(older, across("line to line", " (2005)", fmt.Sprintf(edition, 2005), volts, 2))
+		if i > 0 {
+			newer = append(newer, across("line to line", " (2014)", fmt.Sprintf(edition, 2014), volts/2, 2))
+		}
+		earth = append(earth, across("line to earth", "", either, volts, 12))
 	}
 	return append(append(older, newer...), earth...)
 }
@@ -123,7 +127,7 @@ func surgeImmunity() []Preset {
 func burstImmunity() []Preset {
 	var all []Preset
 	for i, volts := range testLevels() {
-		all = append(all, Preset{fmt.Sprintf("burst level %d", i+1), "IEC 61000-4-4 table 1 (from memory)", WaveBurst, volts, volts / 50})
+		all = append(all, Preset{fmt.Sprintf("burst level %d", i+1), "IEC 61000-4-4 table 1 (from memory)", WaveBurst, volts, volts / 50, ""})
 	}
 	return all
 }
@@ -143,7 +147,7 @@ func expectedCurrents() []Preset {
 	var all []Preset
 	for _, row := range rows {
 		for i, level := range []string{"III-IV", "II", "I"} {
-			all = append(all, Preset{row.where + ", LPL " + level, "IEC 62305-1:2010 table E.2 (from memory)", row.wave, 0, row.amps[i]})
+			all = append(all, Preset{row.where + ", LPL " + level, "IEC 62305-1:2010 table E.2 (from memory)", row.wave, 0, row.amps[i], ""})
 		}
 	}
 	return all

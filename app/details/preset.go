@@ -1,6 +1,7 @@
 package details
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -63,7 +64,7 @@ const (
 // surgeOf makes a surge case of a preset, which arrives at the supply in use.
 func surgeOf(doc *diagram.Document, p waveform.Preset) surge {
 	out := surge{
-		Name: freshName(doc, look.SentenceCase(p.Name)), Note: p.Standard, Path: pathOf(p),
+		Name: freshName(doc, look.SentenceCase(p.Name)), Note: p.Standard, Path: cmp.Or(diagram.Path(p.Path), diagram.LinesToEarth),
 		Wave: diagram.Wave(p.Wave), Voltage: p.Voltage, Current: p.Current,
 	}
 	if out.Voltage == 0 {
@@ -71,18 +72,6 @@ func surgeOf(doc *diagram.Document, p waveform.Preset) surge {
 		out.Note += ". It states the current alone; the open voltage is taken as 6 kV, or as 2 Ω times the current where that is more."
 	}
 	return out
-}
-
-// pathOf returns the path that the name of a preset says, or else all lines
-// against earth.
-func pathOf(p waveform.Preset) diagram.Path {
-	switch {
-	case strings.Contains(p.Name, string(diagram.LineToLine)):
-		return diagram.LineToLine
-	case strings.Contains(p.Name, string(diagram.LineToEarth)):
-		return diagram.LineToEarth
-	}
-	return diagram.LinesToEarth
 }
 
 // freshName returns the name, or the name with a number where a surge case has

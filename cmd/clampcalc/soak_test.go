@@ -21,7 +21,8 @@ import (
 // Bounds of what a case may take.
 const (
 	slowCase   = 2 * time.Second
-	stuckCase  = 30 * time.Second // after it a case counts as one that does not end
+	stuckCase  = 30 * time.Second // of the processor: after it a case counts as one that does not end
+	waiting    = 5 * time.Minute  // the same for one that waits, and in case other work holds it up
 	largeCase  = 300 << 20        // bytes
 	briefTime  = 4 * time.Second  // of a run among the other tests
 	stormCount = 10               // cases of one kind that are told one by one
@@ -185,7 +186,7 @@ func watched(work func() error) (outcome, string) {
 			return sized(e.became, e.why, used()-before, most)
 		case <-tick.C:
 			most = max(most, liveBytes(most))
-			if time.Since(begun) > stuckCase {
+			if used()-before > stuckCase || time.Since(begun) > waiting {
 				return stuck, stacks()
 			}
 		}

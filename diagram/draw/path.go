@@ -117,21 +117,3 @@ func (p Path) Transform(m geom.Affine) Path {
 	}
 	return out
 }
-
-// Equal reports whether both paths have the same steps through the same points.
-func (p Path) Equal(q Path) bool {
-	if len(p.verbs) != len(q.verbs) || len(p.points) != len(q.points) {
-		return false
-	}
-	for i := range p.verbs {
-		if p.verbs[i] != q.verbs[i] {
-			return false
-		}
-	}
-	for i := range p.points {
-		if p.points[i] != q.points[i] {
-			return false
-		}
-	}
-	return true
-}

@@ -3,6 +3,7 @@ package draw
 import (
 	"math"
 	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"clampline/diagram/geom"
@@ -94,7 +95,7 @@ func TestFlattenPieces(t *testing.T) {
 		t.Fatalf("got %d pieces, want %d", len(got), len(want))
 	}
 	for i := range want {
-		if !Line(got[i]...).Equal(Line(want[i]...)) {
+		if !slices.Equal(got[i], want[i]) {
 			t.Errorf("piece %d: got %v, want %v", i, got[i], want[i])
 		}
 	}
@@ -118,6 +119,23 @@ func TestAsRectangle(t *testing.T) {
 	}
 	if got, ok := Rectangle(r, 0).Transform(geom.Turn(1)).AsRectangle(); !ok || got != rect(-9, 1, -2, 5) {
 		t.Errorf("turned rectangle: got %v, %v", got, ok)
+	}
+	// Either way round it is one, and with any coordinate of a corner moved it is none.
+	for name, corners := range map[string][4]geom.Point{
+		"clockwise": {{X: 1, Y: 2}, {X: 5, Y: 2}, {X: 5, Y: 9}, {X: 1, Y: 9}}, "the other way": {{X: 1, Y: 2}, {X: 1, Y: 9}, {X: 5, Y: 9}, {X: 5, Y: 2}},
+	} {
+		if got, ok := Polygon(corners[:]...).AsRectangle(); !ok || got != r {
+			t.Errorf("%s: got %v, %v", name, got, ok)
+		}
+		for i := range corners {
+			for _, step := range []geom.Point{{X: 0.5}, {Y: 0.5}} {
+				bent := corners
+				bent[i] = bent[i].Add(step)
+				if _, ok := Polygon(bent[:]...).AsRectangle(); ok {
+					t.Errorf("%s, corner %d moved by %v: taken for a rectangle", name, i, step)
+				}
+			}
+		}
 	}
 	others := map[string]Path{
 		"rounded": Rectangle(r, 1), "open": Line(r.Min, geom.Pt(5, 2), r.Max, geom.Pt(1, 9)),
@@ -151,6 +169,101 @@ func TestLinesAreApart(t *testing.T) {
 		}
 		if got := Line(points[:count]...).String(); got != before || points[count] != geom.Pt(float64(count), 0) {
 			t.Errorf("a line of %d points changed to %s, the point after it to %v", count, got, points[count])
+		}
+	}
+}
+
+// Curves of every bend, of one that is a parabola, of a straight one and of loops:
+// the bounds are those of many points along them, and none lies outside.
+func TestCurveBounds(t *testing.T) {
+	random := rand.New(rand.NewPCG(3, 4))
+	at := func() geom.Point { return geom.Pt(float64(random.IntN(9)), float64(random.IntN(9))) }
+	curves := [][4]geom.Point{
+		{{X: 0, Y: 0}, {X: 2, Y: 4}, {X: 4, Y: 4}, {X: 6, Y: 0}},  // y = 12 t (1-t): a parabola, up to 3
+		{{X: 0, Y: 0}, {X: 4, Y: 2}, {X: 4, Y: 4}, {X: 0, Y: 6}},  // the same in x
+		{{X: 0, Y: 0}, {X: 1, Y: 1}, {X: 2, Y: 2}, {X: 3, Y: 3}},  // straight
+		{{X: 0, Y: 0}, {X: 0, Y: 0}, {X: 0, Y: 0}, {X: 0, Y: 0}},  // a point
+		{{X: 0, Y: 0}, {X: 9, Y: 9}, {X: -9, Y: 9}, {X: 0, Y: 0}}, // a loop
+	}
+	for range 200 {
+		curves = append(curves, [4]geom.Point{at(), at(), at(), at()})
+	}
+	for _, c := range curves {
+		path := curve(c[:]...)
+		want := geom.Empty()
+		for i := range 1001 {
+			// De Casteljau's construction, by halves of halves of the sides.
+			s := float64(i) / 1000
+			mix := func(a, b geom.Point) geom.Point { return a.Mul(1 - s).Add(b.Mul(s)) }
+			a, b, d := mix(c[0], c[1]), mix(c[1], c[2]), mix(c[2], c[3])
+			want = want.Include(mix(mix(a, b), mix(b, d)))
+		}
+		// Between two of a thousand points a curve with sides of up to 18 mm rises by at
+		// most an eighth of its second derivative (6 × 36 mm) by the step squared.
+		if got := path.Bounds(); !near(got, want, 6*36.0/8/1e6) {
+			t.Errorf("%v: bounds %v, want %v", path, got, want)
+		}
+	}
+}
+
+// A curve is cut into the least number of equal pieces for which the bound of the
+// chord's error holds: an eighth of the greatest second derivative, which is six
+// times the second difference of the control points, by the step squared.
+func TestFlattenCounts(t *testing.T) {
+	// Second differences: of a quarter circle of radius 10 mm k = 10 × 4/3 × tan(π/8),
+	// (10-2×10+10-k, 0-2k+10): 4.477 and 1.046, so 4.598 mm; of the arch 4 and 4 mm; of
+	// the hook 0 and 16 mm, of the crook the same from its other end.
+	for _, test := range []struct {
+		name      string
+		curve     [4]geom.Point
+		tolerance float64
+		want      int
+	}{
+		{"arch, a tenth", [4]geom.Point{{X: 0, Y: 0}, {X: 2, Y: 4}, {X: 4, Y: 4}, {X: 6, Y: 0}}, 0.1, 6},       // √(0.75×4/0.1) = 5.48
+		{"arch, a hundredth", [4]geom.Point{{X: 0, Y: 0}, {X: 2, Y: 4}, {X: 4, Y: 4}, {X: 6, Y: 0}}, 0.01, 18}, // 17.3
+		{"hook", [4]geom.Point{{X: 0, Y: 0}, {X: 1, Y: 0}, {X: 2, Y: 0}, {X: 3, Y: 16}}, 0.3, 7},               // √40 = 6.3
+		{"crook", [4]geom.Point{{X: 3, Y: 16}, {X: 2, Y: 0}, {X: 1, Y: 0}, {X: 0, Y: 0}}, 0.3, 7},
+		{"straight", [4]geom.Point{{X: 0, Y: 0}, {X: 1, Y: 1}, {X: 2, Y: 2}, {X: 3, Y: 3}}, 0.01, 1},
+		{"as exact as can be", [4]geom.Point{{X: 0, Y: 0}, {X: 200, Y: 400}, {X: 400, Y: 400}, {X: 600, Y: 0}}, 1e-9, 256}, // bounded
+	} {
+		line := curve(test.curve[:]...).Flatten(test.tolerance)[0]
+		if got := len(line) - 1; got != test.want {
+			t.Errorf("%s: %d pieces, want %d", test.name, got, test.want)
+		}
+		if line[0] != test.curve[0] || line[len(line)-1] != test.curve[3] {
+			t.Errorf("%s: runs from %v to %v", test.name, line[0], line[len(line)-1])
+		}
+	}
+}
+
+// Steps on a path that has none yet, and the joint of an arc to what comes before.
+func TestPathText(t *testing.T) {
+	var fromLine, fromCurve, closed, joined, apart Path
+	fromLine.LineTo(geom.Pt(1, 2))
+	fromLine.LineTo(geom.Pt(3, 4))
+	fromCurve.CurveTo(geom.Pt(1, 2), geom.Pt(3, 4), geom.Pt(5, 6))
+	closed.Close()
+	joined.MoveTo(geom.Pt(0, 0))
+	joined.LineTo(geom.Pt(3, 0))
+	joined.ArcTo(geom.Pt(2, 0), 1, 0, 1) // begins at 3,0
+	apart.MoveTo(geom.Pt(3, 0))
+	apart.LineTo(geom.Pt(0, 0))
+	apart.ArcTo(geom.Pt(2, 0), 1, 0, -1)
+	// A quarter's control points lie 4/3 tan(π/8) = 0.55 of the radius along the tangents.
+	for _, row := range []struct {
+		path Path
+		want string
+	}{
+		{fromLine, "M 1,2 L 3,4"}, {fromCurve, "M 1,2 C 1,2 3,4 5,6"}, {closed, ""},
+		{joined, "M 0,0 L 3,0 C 3,0.55 2.55,1 2,1"},
+		{apart, "M 3,0 L 0,0 L 3,0 C 3,-0.55 2.55,-1 2,-1"},
+		{Arc(geom.Pt(0, 0), 2, 1.5, 0.5), "M -1.41,1.41 C -1.79,1.04 -2,0.53 -2,0"}, // half: 4/3 tan(π/16) × 2 = 0.53
+		{Circle(geom.Pt(0, 0), 1), "M 1,0 C 1,0.55 0.55,1 0,1 C -0.55,1 -1,0.55 -1,0 C -1,-0.55 -0.55,-1 0,-1 C 0.55,-1 1,-0.55 1,0 Z"},
+		{Rectangle(rect(0, 0, 4, 2), 9), "M 0,1 C 0,0.45 0.45,0 1,0 L 3,0 C 3.55,0 4,0.45 4,1 C 4,1.55 3.55,2 3,2 L 1,2 C 0.45,2 0,1.55 0,1 Z"},
+		{Rectangle(rect(0, 0, 4, 2), -1), "M 0,0 L 4,0 L 4,2 L 0,2 Z"},
+	} {
+		if got := row.path.String(); got != row.want {
+			t.Errorf("got  %s\nwant %s", got, row.want)
 		}
 	}
 }

@@ -157,7 +157,7 @@ func offsetLine(line geom.Polyline, d float64) geom.Polyline {
 	if last < 1 {
 		return nil
 	}
-	closed := last > 1 && line[0] == line[last]
+	closed := line[0] == line[last]
 	out := make(geom.Polyline, len(line))
 	for i := range line {
 		before, after := max(i-1, 0), i

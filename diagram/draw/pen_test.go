@@ -66,6 +66,10 @@ func TestDoubleLineIsParallel(t *testing.T) {
 		{"corner", Line(geom.Pt(0, 0), geom.Pt(10, 0), geom.Pt(10, 10)), "M 0,0.64 L 9.36,0.64 L 9.36,10"},
 		{"closed", Polygon(geom.Pt(0, 0), geom.Pt(10, 0), geom.Pt(10, 10), geom.Pt(0, 10)), "M 0.64,0.64 L 9.36,0.64 L 9.36,9.36 L 0.64,9.36 Z"},
 		{"repeated point", Line(geom.Pt(0, 0), geom.Pt(0, 0), geom.Pt(10, 0)), "M 0,0.64 L 10,0.64"},
+		{"nearly back", Line(geom.Pt(0, 0), geom.Pt(10, 0), geom.Pt(0, 1)), "M 0,0.64 L 10,0.64 L -0.06,0.36"}, // no spike, which would reach to 138 mm
+		{"aslant", Line(geom.Pt(0, 0), geom.Pt(3, 4), geom.Pt(7, 1)), "M -0.51,0.38 L 2.87,4.9 L 7.38,1.51"},   // by 0.64 × (-0.8, 0.6), then (0.6, 0.8)
+		{"obtuse", Line(geom.Pt(0, 0), geom.Pt(5, 0), geom.Pt(9, 3)), "M 0,0.64 L 4.79,0.64 L 8.62,3.51"},      // corner at 5 - 0.64 tan(½ atan(3/4))
+		{"straight curve", curve(geom.Pt(0, 0), geom.Pt(1, 0), geom.Pt(2, 0), geom.Pt(3, 0)), "M 0,0.64 L 3,0.64"},
 		{"point alone", Line(geom.Pt(1, 1)), ""},
 	}
 	if apart != 0.64 {
@@ -76,6 +80,13 @@ func TestDoubleLineIsParallel(t *testing.T) {
 			t.Errorf("%s: got %s, want %s", test.name, got, test.right)
 		}
 	}
+}
+
+func curve(points ...geom.Point) Path {
+	var p Path
+	p.MoveTo(points[0])
+	p.CurveTo(points[1], points[2], points[3])
+	return p
 }
 
 func TestDoubleLineAboutCircle(t *testing.T) {
@@ -92,6 +103,18 @@ func TestDoubleLineAboutCircle(t *testing.T) {
 	}
 }
 
+func joined(a, b Path) Path {
+	var p Path
+	p.Append(a)
+	p.Append(b)
+	return p
+}
+
+func further(p Path, to geom.Point) Path {
+	p.LineTo(to)
+	return p
+}
+
 func TestStraight(t *testing.T) {
 	tests := []struct {
 		name string
@@ -104,6 +127,12 @@ func TestStraight(t *testing.T) {
 		{"aslant", Line(geom.Pt(0, 0), geom.Pt(5, 1)), false},
 		{"closed aslant", Polygon(geom.Pt(0, 0), geom.Pt(5, 0), geom.Pt(5, 5)), false},
 		{"rounded", Rectangle(rect(0, 0, 4, 4), 1), false},
+		{"out of line by less than a thousandth", Line(geom.Pt(0, 0), geom.Pt(5, 0.0009)), true},
+		{"out of line by more", Line(geom.Pt(0, 0), geom.Pt(-0.0011, 5)), false},
+		{"two pieces", joined(Line(geom.Pt(0, 0), geom.Pt(5, 0)), Line(geom.Pt(9, 9), geom.Pt(9, 12))), true},
+		{"the second aslant", joined(Line(geom.Pt(0, 0), geom.Pt(5, 0)), Line(geom.Pt(9, 9), geom.Pt(8, 12))), false},
+		{"on from where it closed", further(Polygon(geom.Pt(1, 1), geom.Pt(5, 1), geom.Pt(5, 9), geom.Pt(1, 9)), geom.Pt(1, -5)), true},
+		{"aslant from there", further(Polygon(geom.Pt(1, 1), geom.Pt(5, 1), geom.Pt(5, 9), geom.Pt(1, 9)), geom.Pt(5, 9)), false},
 	}
 	for _, test := range tests {
 		if got := (Pen{Width: 1}).Strands(test.path)[0].Straight; got != test.want {

@@ -1,6 +1,7 @@
 package draw_test
 
 import (
+	"fmt"
 	"math"
 	"strings"
 	"testing"
@@ -102,6 +103,8 @@ func TestNothingIsNotRecorded(t *testing.T) {
 		"empty path":         func(p *draw.Picture) { p.Stroke(draw.Path{}, fine) },
 		"not a number":       func(p *draw.Picture) { p.Stroke(draw.Line(geom.Pt(0, 0), geom.Pt(nan, 1)), fine) },
 		"circle of nan":      func(p *draw.Picture) { p.Fill(draw.Circle(geom.Pt(0, 0), nan), draw.RoleInk) },
+		"to the infinite":    func(p *draw.Picture) { p.Stroke(draw.Line(geom.Pt(0, 0), geom.Pt(inf, 1)), fine) },
+		"from the infinite":  func(p *draw.Picture) { p.Stroke(draw.Line(geom.Pt(0, -inf), geom.Pt(1, 0)), fine) },
 		"infinite":           func(p *draw.Picture) { p.Fill(draw.Circle(geom.Pt(inf, 0), 1), draw.RoleInk) },
 		"width nan":          func(p *draw.Picture) { p.Stroke(line, draw.Pen{Width: nan}) },
 		"width infinite":     func(p *draw.Picture) { p.Stroke(line, draw.Pen{Width: inf}) },
@@ -118,6 +121,18 @@ func TestNothingIsNotRecorded(t *testing.T) {
 		if p.Len() != 0 {
 			t.Errorf("%s: recorded %s", name, p)
 		}
+	}
+}
+
+// However small, what draws anything is recorded.
+func TestSmallThingsAreRecorded(t *testing.T) {
+	p := draw.NewPicture()
+	p.Text(draw.Text{Size: 0.01, String: "a"})
+	p.Stroke(draw.Line(geom.Pt(0, 0), geom.Pt(0.01, 0)), draw.Pen{Width: 0.001})
+	p.Fill(draw.Polygon(geom.Pt(0, 0), geom.Pt(0.01, 0), geom.Pt(0, 0.01)), draw.RoleInk)
+	p.Shape(draw.Shape{Path: draw.Line(geom.Pt(0, 0), geom.Pt(1, 0)), Fill: draw.RoleInk, Pen: draw.Pen{Role: draw.RoleNone, Width: 1}})
+	if p.Len() != 4 {
+		t.Errorf("recorded %s", p)
 	}
 }
 
@@ -244,12 +259,38 @@ func TestEqualIdsAreSeparateGroups(t *testing.T) {
 }
 
 func TestGrowDrawsTheSame(t *testing.T) {
-	for _, room := range []draw.Room{{}, {Shapes: 1}, {Shapes: 99, Texts: 99, Stamps: 99, Groups: 99}} {
+	for _, room := range []draw.Room{{}, {Shapes: 1}, {Texts: 9}, {Stamps: 9}, {Shapes: 99, Texts: 99, Stamps: 99, Groups: 99}} {
 		p := draw.NewPicture()
 		p.Grow(room)
 		p.Append(sample(), geom.Identity())
 		if got, want := p.String(), sample().String(); got != want {
 			t.Errorf("%+v: got\n%s\nwant\n%s", room, got, want)
+		}
+	}
+}
+
+// A shape in a picture, which keeps the dear strands of double lines, draws those of
+// its pen, and its bounds hold them.
+func TestStrandsOfRecordedShapes(t *testing.T) {
+	p := draw.NewPicture()
+	for dash := range draw.Dash(6) {
+		p.Stroke(draw.Line(geom.Pt(0, 0), geom.Pt(9, 0), geom.Pt(9, 5)), draw.Pen{Width: 1, Dash: dash})
+		p.Fill(draw.Circle(geom.Pt(0, 0), 1), draw.RoleInk)
+	}
+	other := draw.NewPicture()
+	other.Append(p, geom.Translate(geom.Pt(3, 4)))
+	for _, picture := range []*draw.Picture{p, other} {
+		for _, item := range picture.Items() {
+			s := *item.Shape
+			if got, want := fmt.Sprint(s.Strands()), fmt.Sprint(s.Pen.Strands(s.Path)); got != want {
+				t.Errorf("%s: %s, want %s", s.Pen.Dash, got, want)
+			}
+			if got := s.AppendStrands(s.Strands()); len(got) != 2*len(s.Strands()) {
+				t.Errorf("%s: %d strands after those that were there", s.Pen.Dash, len(got))
+			}
+			if s.Bounds() != item.Bounds {
+				t.Errorf("%s: bounds %v, recorded %v", s.Pen.Dash, s.Bounds(), item.Bounds)
+			}
 		}
 	}
 }

@@ -19,7 +19,7 @@ import (
 // opentype face at a thousand pixels to the em.
 func TestTextWidthIsSumOfAdvances(t *testing.T) {
 	const em = 1000
-	texts := []string{"", "Main switchboard", "1 240 V L-G · 31 % of 4.0 kV", "≤ ≥ ≈ ∠ √ → ∞ △ Ω µ ² ₁", "地"}
+	texts := []string{"", "Main switchboard", "1 240 V L-G · 31 % of 4.0 kV", "≤ ≥ ≈ ∠ √ → ∞ △ Ω µ ² ₁", "地", "ÿĀāȀ"}
 	for _, bold := range []bool{false, true} {
 		file := assets.FontRegular()
 		if bold {
@@ -108,6 +108,32 @@ func TestPrintable(t *testing.T) {
 	for _, test := range tests {
 		if got := printable(test.text); got != test.want {
 			t.Errorf("%s: got %q, want %q", test.name, got, test.want)
+		}
+	}
+}
+
+// The edges of what is text by the Unicode Standard 15.0: controls are U+0000 to
+// U+001F and U+007F to U+009F (table 23-1), noncharacters U+FDD0 to U+FDEF and the
+// last two of each plane (23.7), and the marks that turn the direction U+200E,
+// U+200F, U+202A to U+202E and U+2066 to U+2069 (Annex 9, table 1).
+func TestPrintableEdges(t *testing.T) {
+	for _, edge := range []struct {
+		first, last rune // that are taken out
+	}{
+		{0x00, 0x08}, {0x0b, 0x0c}, {0x0e, 0x1f}, {0x7f, 0x9f}, {0x200e, 0x200f}, {0x202a, 0x202e}, {0x2066, 0x2069},
+		{0xfdd0, 0xfdef}, {0xfffe, 0xffff}, {0x1fffe, 0x1ffff}, {0x10fffe, 0x10ffff},
+	} {
+		for _, row := range []struct {
+			r    rune
+			text bool
+		}{{edge.first - 1, true}, {edge.first, false}, {edge.last, false}, {edge.last + 1, true}} {
+			if row.r < ' ' && row.text || row.r > 0x10ffff {
+				continue // an end of line, a tab, or nothing at all
+			}
+			want := map[bool]string{true: "a" + string(row.r) + "b", false: "ab"}[row.text]
+			if got := printable("a" + string(row.r) + "b"); got != want {
+				t.Errorf("%U: got %q, want %q", row.r, got, want)
+			}
 		}
 	}
 }

@@ -66,7 +66,7 @@ func (e *Editor) align(name string, step func(own, all geom.Rect) geom.Point) er
 	parts := e.selectedParts()
 	boxes, all := make([]geom.Rect, len(parts)), geom.Empty()
 	for i, part := range parts {
-		boxes[i] = e.boxOf(part)
+		boxes[i], _ = e.Scene().Box(part.ID)
 		all = all.Union(boxes[i])
 	}
 	return e.Change("align "+name, func(tx *diagram.Tx) error {
@@ -76,13 +76,6 @@ func (e *Editor) align(name string, step func(own, all geom.Rect) geom.Point) er
 		}
 		return nil
 	})
-}
-
-func (e *Editor) boxOf(part diagram.Part) geom.Rect {
-	if box, ok := e.Scene().Box(part.ID); ok {
-		return box
-	}
-	return geom.Rect{Min: part.At, Max: part.At}
 }
 
 // DistributeHorizontally spaces the middles of the selected parts evenly

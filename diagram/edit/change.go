@@ -1,6 +1,10 @@
 package edit
 
-import "clampline/diagram"
+import (
+	"math"
+
+	"clampline/diagram"
+)
 
 // mark is where an open gesture began: what it has changed so far, and what
 // the person was looking at.
@@ -38,7 +42,6 @@ func (e *Editor) commit(label, key string) {
 		return
 	}
 	e.history.push(entry{label: label, key: key, change: done.change, before: done.before, after: e.focus()})
-	e.overlayChanged()
 }
 
 // revert ends the open gesture with the document back at the mark.
@@ -147,7 +150,7 @@ func (e *Editor) MarkSaved() {
 func (e *Editor) MarkUnsaved() { e.history.saved = never }
 
 // never is the number of no state.
-const never = ^uint64(0)
+const never = math.MaxUint64
 
 // IsSaved reports whether the document is as it was when it was last saved,
 // also where undo led back to it.

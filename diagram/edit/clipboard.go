@@ -93,42 +93,10 @@ func (e *Editor) Cut() (string, error) {
 func (e *Editor) Delete() error { return e.remove("delete ") }
 
 func (e *Editor) remove(verb string) error {
-	ids := e.selected
-	gone := make(map[diagram.ID]bool, len(ids))
-	for _, id := range ids {
-		gone[id] = true
-	}
-	return e.changeSelecting(verb+e.describe(ids), func(tx *diagram.Tx) ([]diagram.ID, error) {
-		for _, id := range e.hangingOn(gone) {
-			tx.Remove(id)
-		}
-		for _, id := range ids {
-			tx.Remove(id)
-		}
+	return e.changeSelecting(verb+e.describe(e.selected), func(tx *diagram.Tx) ([]diagram.ID, error) {
+		tx.Remove(e.selected...)
 		return nil, nil
 	})
-}
-
-// hangingOn returns the feeders, protectors and surge cases that go with the
-// parts. Found in one pass, many parts are removed quickly.
-func (e *Editor) hangingOn(gone map[diagram.ID]bool) []diagram.ID {
-	var out []diagram.ID
-	for feeder := range e.doc.Feeders() {
-		if gone[feeder.From.Part] || gone[feeder.To.Part] {
-			out = append(out, feeder.ID)
-		}
-	}
-	for protector := range e.doc.Protectors() {
-		if gone[protector.Bus] {
-			out = append(out, protector.ID)
-		}
-	}
-	for _, surge := range e.doc.Surges() {
-		if gone[surge.Part] {
-			out = append(out, surge.ID)
-		}
-	}
-	return out
 }
 
 func (e *Editor) copyToClipboard() error { return e.toClipboard((*Editor).Copy) }

@@ -25,7 +25,7 @@ type history struct {
 	state        uint64 // number of the present state
 	saved        uint64
 	last         uint64 // highest number given out
-	joining      bool   // the last entry may still grow
+	joining      bool   // there is a last entry, has a key and may still grow
 }
 
 // push records a change that has just been made.
@@ -47,7 +47,7 @@ func (h *history) push(e entry) {
 }
 
 func (h *history) joins(e entry) bool {
-	return h.joining && e.key != "" && len(h.done) > 0 && h.done[len(h.done)-1].key == e.key
+	return h.joining && h.done[len(h.done)-1].key == e.key
 }
 
 // then returns the entry that does e and next, seen as one.
@@ -68,7 +68,6 @@ func (h *history) undo() (entry, bool) {
 
 // redo takes the entry undone last to be done again.
 func (h *history) redo() (entry, bool) {
-	h.seal()
 	return shift(&h.undone, &h.done, func(e entry) { h.state = e.to })
 }
 

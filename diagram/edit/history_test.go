@@ -10,6 +10,7 @@ import (
 	"clampline/diagram"
 	"clampline/diagram/edit"
 	"clampline/diagram/edit/edittest"
+	"clampline/diagram/scene"
 )
 
 // rename returns a change of the name of a part.
@@ -237,6 +238,12 @@ func TestVersions(t *testing.T) {
 		{"drag", func(d *edittest.Driver) { d.Press(80, 60).DragTo(120, 60) }, [5]bool{true, true, false, false, true}},
 		{"same size", func(d *edittest.Driver) { d.Resize(edittest.Width, edittest.Height) }, [5]bool{}},
 		{"same plan", func(d *edittest.Driver) { d.SetPlan(diagram.FirstPlan) }, [5]bool{}},
+		{"same options", func(d *edittest.Driver) { d.SetOptions(scene.Options{}) }, [5]bool{}},
+		{"other options", func(d *edittest.Driver) { d.SetOptions(scene.Options{HideLabels: true}) }, [5]bool{1: true, 4: true}},
+		{"marks", func(d *edittest.Driver) { d.SetMarks(scene.Marks{}) }, [5]bool{1: true, 4: true}},
+		{"change", func(d *edittest.Driver) { must(t, d.Change("rename", rename("panel-1", "Workshop"))) }, [5]bool{0: true, 1: true, 4: true}},
+		{"change to the same", func(d *edittest.Driver) { must(t, d.Change("rename", rename("panel-1", "Lab"))) }, [5]bool{}},
+		{"drag that moves nothing, dropped", func(d *edittest.Driver) { d.Hover(80, 60).Press(80, 60).DragTo(81, 60).Cancel() }, [5]bool{4: true}},
 		{"no plan", func(d *edittest.Driver) { d.SetPlan("panel-1") }, [5]bool{}},
 	} {
 		t.Run(row.name, func(t *testing.T) {

@@ -96,8 +96,8 @@ func (e *Editor) neighbour(of diagram.ID, by int, wanted func(diagram.Kind) bool
 		return diagram.Part{}, false
 	}
 	at := slices.IndexFunc(order, func(part diagram.Part) bool { return part.ID == of })
-	if at < 0 && by < 0 {
-		at = 0
+	if by < 0 {
+		at = max(at, 0) // from nothing back to the last
 	}
 	return order[(at+by+len(order))%len(order)], true
 }

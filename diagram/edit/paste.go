@@ -82,10 +82,9 @@ func (e *Editor) insert(verb string, clip *diagram.Document, by geom.Point) erro
 		return err
 	}
 	err := e.changeSelecting(verb+in.what(), func(tx *diagram.Tx) ([]diagram.ID, error) {
-		fresh := newSeries(tx)
-		in.parts(tx, fresh)
-		in.feeders(tx, fresh)
-		in.protectors(tx, fresh)
+		in.parts(tx)
+		in.feeders(tx)
+		in.protectors(tx)
 		return in.made, nil
 	})
 	if err == nil {
@@ -159,12 +158,12 @@ func (in *insertion) what() string {
 	return fmt.Sprintf("%d protectors", protectors)
 }
 
-func (in *insertion) parts(tx *diagram.Tx, fresh series) {
+func (in *insertion) parts(tx *diagram.Tx) {
 	for part := range in.clip.Parts() {
 		if part.Extra == borrowed {
 			continue
 		}
-		id := fresh.part(part.Kind)
+		id := tx.NewPartID(part.Kind)
 		in.ids[part.ID] = id
 		in.made = append(in.made, id)
 		part.ID, part.At = id, part.At.Add(in.by)
@@ -175,19 +174,19 @@ func (in *insertion) parts(tx *diagram.Tx, fresh series) {
 	}
 }
 
-func (in *insertion) feeders(tx *diagram.Tx, fresh series) {
+func (in *insertion) feeders(tx *diagram.Tx) {
 	for feeder := range in.clip.Feeders() {
-		feeder.ID = fresh.feeder()
+		feeder.ID = tx.NewFeederID()
 		feeder.From.Part, feeder.To.Part = in.ids[feeder.From.Part], in.ids[feeder.To.Part]
 		tx.SetFeeder(feeder)
 	}
 }
 
-func (in *insertion) protectors(tx *diagram.Tx, fresh series) {
+func (in *insertion) protectors(tx *diagram.Tx) {
 	alone := len(in.made) == 0
 	plan := in.clip.Plans()[0].ID
 	for protector := range in.clip.ProtectorsOf(plan) {
-		protector.ID = fresh.protector()
+		protector.ID = tx.NewProtectorID()
 		protector.Plan, protector.Bus = in.editor.plan, in.ids[protector.Bus]
 		protector.Name = in.named.fresh(protector.Name)
 		tx.SetProtector(protector)

@@ -23,9 +23,8 @@ func (e *Editor) AddPlan(name string, copyFrom diagram.ID) (diagram.ID, error) {
 		id = tx.NewPlanID()
 		plans := tx.Document().Plans()
 		tx.SetPlan(diagram.Plan{ID: id, Name: name, Order: plans[len(plans)-1].Order + 1})
-		fresh := newSeries(tx)
 		for _, protector := range slices.Collect(tx.Document().ProtectorsOf(copyFrom)) {
-			protector.ID, protector.Plan = fresh.protector(), id
+			protector.ID, protector.Plan = tx.NewProtectorID(), id
 			tx.SetProtector(protector)
 		}
 		return id, nil

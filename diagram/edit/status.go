@@ -46,31 +46,33 @@ func (e *Editor) describe(ids []diagram.ID) string {
 	if len(ids) == 1 {
 		return e.describeOne(ids[0])
 	}
-	counts := [4]int{}
-	for _, id := range ids {
-		counts[e.sortOf(id)]++
-	}
-	for sort, noun := range [3]string{"parts", "feeders", "protectors"} {
-		if counts[sort] == len(ids) {
-			return fmt.Sprintf("%d %s", len(ids), noun)
-		}
-	}
-	return fmt.Sprintf("%d things", len(ids))
+	return fmt.Sprintf("%d %s", len(ids), e.nounOf(ids))
 }
 
-// sortOf returns 0 for a part, 1 for a feeder, 2 for a protector, 3 for what
-// is none of them.
-func (e *Editor) sortOf(id diagram.ID) int {
+// nounOf names what all of the records are.
+func (e *Editor) nounOf(ids []diagram.ID) string {
+	noun := ""
+	for _, id := range ids {
+		own := e.sortOf(id)
+		if noun != "" && own != noun {
+			return "things"
+		}
+		noun = own
+	}
+	return noun
+}
+
+func (e *Editor) sortOf(id diagram.ID) string {
 	if _, ok := e.doc.Part(id); ok {
-		return 0
+		return "parts"
 	}
 	if _, ok := e.doc.Feeder(id); ok {
-		return 1
+		return "feeders"
 	}
 	if _, ok := e.doc.Protector(id); ok {
-		return 2
+		return "protectors"
 	}
-	return 3
+	return "things"
 }
 
 func (e *Editor) describeOne(id diagram.ID) string {

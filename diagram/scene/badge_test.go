@@ -20,8 +20,8 @@ func TestBadgePictures(t *testing.T) {
 
 // Without colour an error and a warning differ in their outline.
 func TestBadgesDifferInShape(t *testing.T) {
-	outline := func(b Badge) draw.Path { return b.picture().Items()[0].Shape.Path }
-	if outline(Badge{1, true}).Equal(outline(Badge{1, false})) {
+	outline := func(b Badge) string { return b.picture().Items()[0].Shape.Path.String() }
+	if outline(Badge{1, true}) == outline(Badge{1, false}) {
 		t.Error("a badge of errors has the outline of one of warnings")
 	}
 	keys := map[string]bool{}
@@ -129,6 +129,43 @@ func TestBadgesStayWhereTheyAre(t *testing.T) {
 	})
 	if after := next.Next(doc, diagram.FirstPlan, fewer, Options{}); after.fromOwn("dock", after.badgeAt["dock"]) > 6 {
 		t.Errorf("the badge of the dock is left behind at %v", after.badgeAt["dock"])
+	}
+}
+
+// The badges of a feeder and of a protector go along when these move, also where
+// their old places stay free.
+func TestBadgesGoAlong(t *testing.T) {
+	doc, marks := ternQuay(t)
+	marks.Badges = map[diagram.ID]Badge{"f-joint-bench": {1, true}, "p-ups": {1, false}}
+	s := New(doc, diagram.FirstPlan, marks, Options{})
+	edit(t, doc, func(tx *diagram.Tx) {
+		for _, id := range []diagram.ID{"bench", "ups"} {
+			part, _ := tx.Part(id)
+			part.At = part.At.Add(geom.Pt(60, 90))
+			tx.SetPart(part)
+		}
+	})
+	s = s.Next(doc, diagram.FirstPlan, marks, Options{})
+	for id := range marks.Badges {
+		if d := s.fromOwn(id, s.badgeAt[id]); d > 6 {
+			t.Errorf("the badge of %s is left behind, %.1f mm away", id, d)
+		}
+	}
+}
+
+// What is found after a sheet was drawn gets its badge beside its record, too.
+func TestBadgesThatComeLater(t *testing.T) {
+	quay, marks := ternQuay(t)
+	apart := sheetOf(t, func(tx *diagram.Tx) { // the origin is free
+		tx.SetPart(diagram.Part{ID: "lab", Kind: diagram.Panel, At: geom.Pt(100, 100)})
+	})
+	bare := marks
+	bare.Badges = nil
+	for name, doc := range map[string]*diagram.Document{"quay": quay, "apart": apart} {
+		s := New(doc, diagram.FirstPlan, bare, Options{}).Next(doc, diagram.FirstPlan, marks, Options{})
+		if got, want := s.Picture().String(), New(doc, diagram.FirstPlan, marks, Options{}).Picture().String(); got != want {
+			t.Errorf("%s: the same sheet is drawn otherwise where its badges came later", name)
+		}
 	}
 }
 

@@ -115,6 +115,7 @@ func (b *builder) allButLines() *space {
 	}
 	for i := range b.parts {
 		take(b.parts[i].tag.box)
+		take(b.parts[i].breakBox())
 	}
 	for i := range b.feeders {
 		take(b.feeders[i].label)
@@ -137,7 +138,7 @@ func (b *builder) badgePlaces(id diagram.ID) places {
 	if i, ok := b.partAt[id]; ok {
 		return b.parts[i].badgePlaces(badge)
 	}
-	if i, ok := b.feederAt(id); ok && len(b.feeders[i].line) > 1 {
+	if i, ok := b.feederAt(id); ok {
 		return b.feeders[i].badgePlaces(badge)
 	}
 	if i, ok := b.protectorAt(id); ok {
@@ -188,7 +189,8 @@ func (b Badge) round(from geom.Point, t *tag, symbol geom.Rect) places {
 // takeNearest takes out of the points the one that is nearest to a place: the
 // first ones mostly do, so that sorting all of them would be for nothing.
 func takeNearest(points *[]geom.Point, to geom.Point) geom.Point {
-	list, best, least := *points, 0, math.Inf(1)
+	var best int
+	list, least := *points, math.Inf(1)
 	for i := range list {
 		step := list[i].Sub(to)
 		if d := step.X*step.X + step.Y*step.Y; d < least {

@@ -32,8 +32,8 @@ func (s *Scene) Export(title, caution string) *draw.Picture {
 		bounds = geom.Rect{}
 	}
 	at := geom.Pt(bounds.Min.X, bounds.Max.Y)
-	if legend := Legend(s.legend); !s.options.Legend && legend.Len() > 0 {
-		p.Append(legend, geom.Translate(at.Add(geom.Pt(0, exportApart))))
+	if !s.options.Legend && len(s.legend) > 0 {
+		p.Append(Legend(s.legend), geom.Translate(at.Add(geom.Pt(0, exportApart))))
 		at.Y += exportApart + legendHeight
 	}
 	at.Y += exportApart

@@ -59,8 +59,8 @@ func (b *builder) leadFeeders(doc *diagram.Document) {
 // takeBreaks takes the room of the signs at which cover ends.
 func (b *builder) takeBreaks() {
 	for i := range b.parts {
-		if p := &b.parts[i]; p.ends != "" && p.kind == diagram.Transformer {
-			b.taken.take(geom.Turn(p.turn).Then(geom.Translate(p.breakAt())).ApplyRect(symbol.Break().Outline))
+		if box := b.parts[i].breakBox(); box.Width() > 0 {
+			b.taken.take(box)
 		}
 	}
 }
@@ -119,7 +119,7 @@ func (f *feeder) lines() []string {
 
 // headRoom reports whether the first piece has room for the switch.
 func (f *feeder) headRoom() bool {
-	return len(f.line) > 1 && span(f.line[0], f.line[1]) >= symbol.SwitchLength
+	return span(f.line[0], f.line[1]) >= symbol.SwitchLength
 }
 
 // headTurn returns by how many quarter turns the switch at the head is turned.
@@ -145,12 +145,10 @@ func (f *feeder) headBox() geom.Rect {
 	return frame.ApplyRect(symbol.Switch(f.head).Outline)
 }
 
-// role returns the colour at a share of the feeder.
-func (f *feeder) role(share float64) draw.Role {
-	for _, piece := range f.pieces {
-		if share >= piece.From && share <= piece.To {
-			return piece.Role
-		}
+// headRole returns the colour in which the feeder begins.
+func (f *feeder) headRole() draw.Role {
+	if len(f.pieces) > 0 && f.pieces[0].From <= 0 {
+		return f.pieces[0].Role
 	}
 	return draw.RoleInk
 }

@@ -144,9 +144,6 @@ func (f *feeder) share(p geom.Point) float64 {
 		}
 		walked += length
 	}
-	if walked == 0 {
-		return 0
-	}
 	return at / walked
 }
 

@@ -51,6 +51,11 @@ func TestHit(t *testing.T) {
 		{"left end of a bar", geom.Pt(-65, 25), 1, Target{Kind: OnBarEnd, ID: "main", Side: -1}},
 		{"right end of a bar", geom.Pt(85.5, 25), 1, Target{Kind: OnBarEnd, ID: "main", Side: 1}},
 		{"near the end from afar", geom.Pt(60, 25), 60, Target{Kind: OnPart, ID: "main"}},
+		// From afar the end is 0.12 of the bar of 150 mm, which ends at -65 and 85.
+		{"end from afar", geom.Pt(67.1, 25), 60, Target{Kind: OnBarEnd, ID: "main", Side: 1}},
+		{"not the end from afar", geom.Pt(66.9, 25), 60, Target{Kind: OnPart, ID: "main"}},
+		{"other end from afar", geom.Pt(-47.1, 25), 60, Target{Kind: OnBarEnd, ID: "main", Side: -1}},
+		{"not the other end from afar", geom.Pt(-46.9, 25), 60, Target{Kind: OnPart, ID: "main"}},
 		{"middle of a feeder", geom.Pt(15, 115), 1, Target{Kind: OnFeeder, ID: "f-lab-instruments", Share: 0.5}},
 		{"nothing", geom.Pt(-150, 200), 2, Target{}},
 	}
@@ -119,6 +124,17 @@ func TestHost(t *testing.T) {
 	if at, turn, ok := s.HostPoint("main", 20); !ok || turn != 0 || at != geom.Pt(30, 26.2) {
 		t.Errorf("a protector would hang at %v, turn %d, %v; want (30, 26.2), turn 0", at, turn, ok)
 	}
+	// Beyond the end of a bar it hangs from the end; beside a load, as far as asked
+	// for, but no nearer than 8 mm, at the height of its terminal 5 mm above its middle.
+	for _, row := range []struct {
+		part   diagram.ID
+		offset float64
+		want   geom.Point
+	}{{"main", 99, geom.Pt(85, 26.2)}, {"main", -99, geom.Pt(-65, 26.2)}, {"rack", 0, geom.Pt(148, 190)}, {"rack", -1, geom.Pt(132, 190)}, {"rack", 8, geom.Pt(148, 190)}, {"rack", 20, geom.Pt(160, 190)}, {"joint", -9, geom.Pt(81, 120)}} {
+		if at, turn, ok := s.HostPoint(row.part, row.offset); !ok || turn != 0 || at != row.want {
+			t.Errorf("a protector at %g would hang from %s at %v, turn %d, %v; want %v", row.offset, row.part, at, turn, ok, row.want)
+		}
+	}
 	if _, _, ok := s.HostPoint("T1", 0); ok {
 		t.Error("a transformer takes a protector")
 	}
@@ -130,6 +146,29 @@ func TestWithin(t *testing.T) {
 	want := []diagram.ID{"rack", "server", "ups", "f-server-rack", "f-server-ups", "p-server", "p-ups"}
 	if diff := cmp.Diff(want, got); diff != "" {
 		t.Error("records within (-want +got):\n" + diff)
+	}
+	// The load's symbol is 8 by 10 mm about 140, 195, and its feeder
+	// a line from 165.9 to 190.
+	for _, row := range []struct {
+		r    geom.Rect
+		want []diagram.ID
+	}{
+		{geom.RectOf(geom.Pt(136, 190), geom.Pt(144, 200)), []diagram.ID{"rack"}},
+		{geom.RectOf(geom.Pt(136.1, 190), geom.Pt(144, 200)), nil},
+		{geom.RectOf(geom.Pt(136, 190), geom.Pt(144, 199.9)), nil},
+		{geom.RectOf(geom.Pt(140, 165.9), geom.Pt(140, 190)), []diagram.ID{"f-server-rack"}},
+	} {
+		if diff := cmp.Diff(row.want, s.Within(row.r)); diff != "" {
+			t.Errorf("records within %v (-want +got):\n%s", row.r, diff)
+		}
+	}
+	for id, want := range map[diagram.ID]geom.Rect{
+		"rack": geom.RectOf(geom.Pt(136, 190), geom.Pt(144, 200)), "f-server-rack": geom.RectOf(geom.Pt(140, 165.9), geom.Pt(140, 190)),
+		"p-ups": geom.RectOf(geom.Pt(179.2, 190), geom.Pt(186.8, 204.2)), "nobody": {},
+	} {
+		if got, ok := s.Box(id); got != want || ok != (id != "nobody") {
+			t.Errorf("box of %s: %v, %v; want %v", id, got, ok, want)
+		}
 	}
 	if got := s.Within(geom.Empty()); got != nil {
 		t.Errorf("within nothing lie %v", got)

@@ -1,6 +1,7 @@
 package scene
 
 import (
+	"fmt"
 	"testing"
 
 	"clampline/diagram"
@@ -39,6 +40,27 @@ func TestTagsStayWhereTheyAre(t *testing.T) {
 	after := moved.Next(doc, diagram.FirstPlan, Marks{}, Options{})
 	if got, want := after.parts[0].tag.box, moved.parts[0].tag.box; got != want {
 		t.Errorf("the tag jumped to %v from %v", got, want)
+	}
+}
+
+// A part that has fewer places for its tag than before finds one all the same.
+func TestTagsOfWhatBecameSmaller(t *testing.T) {
+	doc := diagram.New()
+	edit(t, doc, func(tx *diagram.Tx) {
+		tx.SetPart(diagram.Part{ID: "x", Kind: diagram.Panel, Name: "Nr 00", Span: 200})
+		for i := range 21 { // so close under the bar that the tag goes above it
+			tx.SetPart(diagram.Part{ID: diagram.ID(fmt.Sprint("j", i)), Kind: diagram.Junction, At: geom.Pt(10*float64(i)-95, 5)})
+		}
+		tx.SetPart(diagram.Part{ID: "end", Kind: diagram.Junction, At: geom.Pt(105, 0)})
+	})
+	before := New(doc, diagram.FirstPlan, Marks{}, Options{})
+	edit(t, doc, func(tx *diagram.Tx) {
+		tx.Remove("x")
+		tx.SetPart(diagram.Part{ID: "x", Kind: diagram.Transformer, Name: "T1"})
+	})
+	after := before.Next(doc, diagram.FirstPlan, Marks{}, Options{})
+	if textsOf(before.Picture(), "x") == "" || textsOf(after.Picture(), "x") == "" {
+		t.Errorf("the tag says %q, and after that %q", textsOf(before.Picture(), "x"), textsOf(after.Picture(), "x"))
 	}
 }
 

@@ -24,7 +24,8 @@ const hatchedShare = 1.35
 // protectors, then all text, and the badges over it.
 func (s *Scene) paint() *draw.Picture {
 	p := draw.NewPicture()
-	p.Grow(s.room())
+	records := len(s.parts) + len(s.feeders) + len(s.protectors)
+	p.Grow(draw.Room{Shapes: records, Texts: records, Stamps: records, Groups: records})
 	cards := cards{}
 	for i := range s.feeders {
 		s.feeders[i].paint(p)
@@ -48,36 +49,6 @@ func (s *Scene) paint() *draw.Picture {
 	return p
 }
 
-// room returns about how much there is to draw.
-func (s *Scene) room() draw.Room {
-	out := draw.Room{
-		Texts:  len(s.feeders),
-		Stamps: len(s.parts) + len(s.feeders) + len(s.protectors) + len(s.badges),
-		Groups: 2*(len(s.parts)+len(s.feeders)) + len(s.protectors) + len(s.badges),
-	}
-	for i := range s.feeders {
-		out.Shapes += max(1, len(s.feeders[i].pieces))
-	}
-	for i := range s.parts {
-		q := &s.parts[i]
-		out.Texts += len(q.tag.rows)
-		if q.kind.IsBoard() {
-			out.Shapes++
-		} else if q.tag.card {
-			out.Stamps++
-		}
-		for _, row := range q.tag.rows {
-			if row.right != "" {
-				out.Texts++
-			}
-		}
-	}
-	for i := range s.protectors {
-		out.Texts += len(s.protectors[i].tag.rows)
-	}
-	return out
-}
-
 // paintLegend puts the legend below the drawing, at its left edge.
 func (s *Scene) paintLegend(p *draw.Picture) {
 	bounds := p.Bounds()
@@ -98,7 +69,7 @@ func (f *feeder) paint(p *draw.Picture) {
 	}
 	f.stroke(p, drawn, 1, draw.RoleInk, draw.Solid)
 	if !f.room.IsEmpty() {
-		symbol.Switch(f.head).Place(p, f.line[0], f.headTurn(), f.role(0))
+		symbol.Switch(f.head).Place(p, f.line[0], f.headTurn(), f.headRole())
 	}
 }
 
@@ -161,7 +132,7 @@ func (q *part) paint(p *draw.Picture) {
 		return
 	}
 	q.symbol.Place(p, q.at, q.turn, q.role)
-	if q.ends != "" && q.kind == diagram.Transformer {
+	if q.breakBox().Width() > 0 {
 		symbol.Break().Place(p, q.breakAt(), q.turn, draw.RoleUnreached)
 	}
 }
@@ -169,6 +140,14 @@ func (q *part) paint(p *draw.Picture) {
 // breakAt is where across a transformer's secondary lead the sign stands at
 // which cover ends.
 func (q *part) breakAt() geom.Point { return q.frame().Apply(geom.Pt(0, 9.9)) }
+
+// breakBox returns the room of that sign, of no width where there is none.
+func (q *part) breakBox() geom.Rect {
+	if q.ends == "" || q.kind != diagram.Transformer {
+		return geom.Rect{}
+	}
+	return geom.Turn(q.turn).Then(geom.Translate(q.breakAt())).ApplyRect(symbol.Break().Outline)
+}
 
 func (q *protector) paint(p *draw.Picture) {
 	p.Begin(string(q.id))

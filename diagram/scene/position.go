@@ -202,29 +202,22 @@ func (b *builder) placeLoadTag(p *part, depth int) bool {
 	if depth > 0 && !b.taken.free(geom.RectOf(foot.Add(geom.Pt(0, 1)), geom.Pt(foot.X, top))) {
 		return false
 	}
+	b.taken.keep(p.column(), false)
 	const overhang = 3.5
 	for _, left := range []float64{foot.X - size.X/2, foot.X + overhang - size.X, foot.X - overhang} {
 		box := geom.RectOf(geom.Pt(left, top), geom.Pt(left+size.X, top+size.Y))
-		if b.taken.hides(box, foot.X) || !b.taken.free(box.Grow(tagClear)) {
+		if b.taken.waitedFor(box) || !b.taken.free(box.Grow(tagClear)) {
 			continue
 		}
 		b.settleTag(&p.tag, box)
-		b.taken.keep(p.column(), false)
 		if depth > 0 {
 			p.tag.leader = geom.Segment{A: foot, B: geom.Pt(foot.X, top)}
 			b.taken.take(geom.RectOf(p.tag.leader.A, p.tag.leader.B))
 		}
 		return true
 	}
+	b.taken.keep(p.column(), true)
 	return false
-}
-
-// hides reports whether the box covers a column that is kept free, but for that
-// at x.
-func (s *space) hides(box geom.Rect, x float64) bool {
-	left, right := box, box
-	left.Max.X, right.Min.X = x-2, x+2
-	return left.Width() > 0 && s.waitedFor(left) || right.Width() > 0 && s.waitedFor(right)
 }
 
 // placeBadge leaves only the letter of a tag, right under its load; a tag

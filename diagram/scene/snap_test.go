@@ -39,6 +39,14 @@ func TestSnap(t *testing.T) {
 		{"edge to edge of bars", bar(111, 150), nil, 5, geom.Pt(-1, 0), up(80, 95.1, 155)},
 		{"edges of a load don't count", load(125, 158), nil, 0, geom.Point{}, nil},
 		{"passed over", load(101.5, 150), map[diagram.ID]bool{"bar": true}, 0, geom.Point{}, nil},
+		{"on both axes", load(101, 101), nil, 5, geom.Pt(-1, -1), []geom.Segment{{A: geom.Pt(100, 91), B: geom.Pt(100, 109)}, {A: geom.Pt(76, 100), B: geom.Pt(124, 100)}}},
+		{"exactly within the slack", load(102, 150), nil, 0, geom.Pt(-2, 0), up(100, 95.1, 159)},
+		{"from above", load(101.5, 50), nil, 0, geom.Pt(-1.5, 0), up(100, 41, 104.9)},
+		{"as far as can be seen", load(101, 405), nil, 0, geom.Pt(-1, 0), up(100, 95.1, 414)}, // its upper edge 300 mm below
+		{"farther", load(101, 405.5), nil, 0, geom.Point{}, nil},
+		{"both edges of an upright bar", geom.RectOf(geom.Pt(20, 60), geom.Pt(22, 99)), nil, 0, geom.Point{}, nil}, // the bar is 1.8 mm high: no edge counts
+		{"right edge", bar(89.5, 150), nil, 0, geom.Pt(0.5, 0), up(120, 95.1, 155)},
+		{"grid of tens", load(133, 158), nil, 10, geom.Pt(-3, 2), nil},
 		{"too far to line up", load(131.5, 158), nil, 0, geom.Point{}, nil},
 	}
 	for _, test := range tests {

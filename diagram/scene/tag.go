@@ -182,10 +182,10 @@ func protectorTag(lines []string) tag {
 
 // shorten cuts a text that is wider than a name may be.
 func shorten(text string, size float64, bold bool) string {
-	if len(text) < 20 || draw.TextWidth(text, size, bold) <= nameLimit {
+	if draw.TextWidth(text, size, bold) <= nameLimit {
 		return text
 	}
-	end := 0
+	var end int
 	for i := range text {
 		if draw.TextWidth(text[:i], size, bold) > nameLimit-size {
 			break

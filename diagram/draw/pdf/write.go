@@ -99,14 +99,13 @@ func sensible(paper geom.Point) bool {
 }
 
 // nominal is the date that the library is given where the document has none.
-var nominal = time.Date(2000, 1, 1, 0, 0, 0, 0, time.UTC)
+var nominal = time.UnixMilli(0).UTC()
 
 const family = "DejaVu"
 
 func newFile(options Options) *fpdf.Fpdf {
 	file := fpdf.NewCustom(&fpdf.InitType{UnitStr: "mm", Size: fpdf.SizeType{Wd: A4.X, Ht: A4.Y}})
 	file.SetCatalogSort(true)
-	file.SetAutoPageBreak(false, 0)
 	file.AddUTF8FontFromBytes(family, "", assets.FontRegular())
 	file.AddUTF8FontFromBytes(family, "B", assets.FontBold())
 	for _, property := range []struct {

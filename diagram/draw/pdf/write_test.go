@@ -289,6 +289,10 @@ func TestRefused(t *testing.T) {
 			t.Errorf("%s: no error", name)
 		}
 	}
+	err := Write(io.Discard, []Page{{sample(), A4}, {sample(), geom.Pt(0, 297)}}, Options{})
+	if want := "page 2: a paper of 0 by 297 mm; use sides above 0 and up to 5080 mm"; err == nil || err.Error() != want {
+		t.Errorf("got %v, want %s", err, want)
+	}
 }
 
 func TestFontsAreNotAltered(t *testing.T) {

@@ -3,6 +3,7 @@ package raster
 import (
 	"image"
 	"image/color"
+	"math"
 	"strings"
 	"testing"
 
@@ -31,6 +32,16 @@ func rows(img *image.RGBA) string {
 	return out.String()
 }
 
+// plus is four lines of a pixel each, out from a point. The pixel at the point is
+// that of the ways right and down; those left and up lie beside it.
+func plus(at geom.Point) draw.Path {
+	var p draw.Path
+	for turn := range 4 {
+		p.Append(draw.Line(at, at.Add(geom.Turn(turn).Apply(geom.Pt(1, 0)))))
+	}
+	return p
+}
+
 func TestLinesAlongAxesArePixels(t *testing.T) {
 	tests := []struct {
 		name  string
@@ -57,6 +68,19 @@ xxxxxx
 ...xxx
 ...xxx
 `},
+		{"a pixel each way", plus(geom.Pt(2, 2)), 1, `
+......
+..x...
+.xx...
+......
+`},
+		{"of no length: a dot, so that what is small does not vanish", draw.Line(geom.Pt(2.6, 2), geom.Pt(3.2, 2)), 3, `
+......
+..xxx.
+..xxx.
+..xxx.
+......
+`},
 		{"closed", draw.Rectangle(geom.RectOf(geom.Pt(1, 1), geom.Pt(4, 3)), 0), 1, `
 ......
 .xxxx.
@@ -71,6 +95,28 @@ xxxxxx
 		want := strings.TrimPrefix(test.want, "\n")
 		if got := rows(painted(p, View{Scale: 1}, 6, strings.Count(want, "\n"))); got != want {
 			t.Errorf("%s: got\n%swant\n%s", test.name, got, want)
+		}
+	}
+}
+
+// A sharp rectangle is filled in whole pixels, at least one each way.
+func TestFilledRectanglesArePixels(t *testing.T) {
+	for name, row := range map[string]struct {
+		r    geom.Rect
+		want string
+	}{
+		"speck":           {box(1.1, 1.2, 1.3, 1.4), "....\n.x..\n....\n"},
+		"flat":            {box(0.6, 1.2, 3.4, 1.4), "....\n.xx.\n....\n"},
+		"to the nearest":  {box(0.4, 0.6, 2.6, 2.4), "....\nxxx.\n....\n"},
+		"half out of it":  {box(-5, -5, 2, 2), "xx..\nxx..\n....\n"},
+		"all out of it":   {box(9, -5, 12, 2), "....\n....\n....\n"},
+		"all of it":       {box(-9, -9, 9, 9), "xxxx\nxxxx\nxxxx\n"},
+		"beyond the left": {box(-9, 0, -1, 9), "....\n....\n....\n"},
+	} {
+		p := draw.NewPicture()
+		p.Fill(draw.Rectangle(row.r, 0), draw.RoleInk)
+		if got := rows(painted(p, View{Scale: 1}, 4, 3)); got != row.want {
+			t.Errorf("%s: got\n%swant\n%s", name, got, row.want)
 		}
 	}
 }
@@ -107,6 +153,24 @@ func TestFinePatternIsEven(t *testing.T) {
 		if got := img.RGBAAt(x, 3); got != first || got == img.RGBAAt(0, 0) {
 			t.Fatalf("pixel %d: got %v, first is %v", x, got, first)
 		}
+	}
+}
+
+// So is a line aslant: it has the share of a solid line's ink that is not gap.
+func TestFinePatternAslantIsEven(t *testing.T) {
+	darkness := func(dash draw.Dash) (sum float64) {
+		p := draw.NewPicture()
+		p.Stroke(draw.Line(geom.Pt(5, 5), geom.Pt(95, 60)), draw.Pen{Width: 2, Dash: dash})
+		img := painted(p, View{Scale: 0.5}, 50, 40)
+		for i := 0; i < len(img.Pix); i += 4 {
+			sum += float64(img.Pix[0]) - float64(img.Pix[i])
+		}
+		return sum
+	}
+	ink, gap := draw.Dashed.Pattern(2)
+	// Each of the pixels on the edges is rounded to one part in 255, of about 200.
+	if got, want := darkness(draw.Dashed)/darkness(draw.Solid), ink/(ink+gap); math.Abs(got-want) > 0.01 {
+		t.Errorf("%.3f of the ink of a solid line, want %.3f", got, want)
 	}
 }
 

@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"clampline/diagram/draw"
+	"clampline/diagram/geom"
 )
 
 // The definition of source over destination, in floating point (T. Porter,
@@ -97,5 +98,54 @@ func TestTranslucentLineIsEvenAtCorners(t *testing.T) {
 	side, corner := img.RGBAAt(7, 2), img.RGBAAt(2, 2)
 	if side != corner {
 		t.Errorf("side %v, corner %v: painted twice", side, corner)
+	}
+}
+
+// Two coverages together leave clear what both leave clear: 1 - (1-a)(1-b), to the
+// nearest of 255 parts.
+func TestJoin(t *testing.T) {
+	for a := range 256 {
+		for b := range 256 {
+			want := math.Round(255 - float64((255-a)*(255-b))/255)
+			if got := join(uint8(a), uint8(b)); float64(got) != want {
+				t.Fatalf("%d and %d: %d, want %g", a, b, got, want)
+			}
+		}
+	}
+}
+
+// Paths that differ in anything have masks of their own, and the same path elsewhere
+// has the same: what a painter has kept shows nothing but what a new one paints.
+func TestPathsHaveMasksOfTheirOwn(t *testing.T) {
+	at := func(x, y float64) geom.Point { return geom.Pt(x, y) }
+	alike := []draw.Shape{
+		{Path: draw.Line(at(2, 2), at(12, 9), at(8, 20)), Fill: draw.RoleNone, Pen: draw.Pen{Width: 1}},
+		{Path: draw.Line(at(2, 2), at(13, 9), at(8, 20)), Fill: draw.RoleNone, Pen: draw.Pen{Width: 1}},
+		{Path: draw.Line(at(2, 2), at(12, 10), at(8, 20)), Fill: draw.RoleNone, Pen: draw.Pen{Width: 1}},
+		{Path: draw.Line(at(2, 2), at(12, 9), at(8, 20)), Fill: draw.RoleNone, Pen: draw.Pen{Width: 2}},
+		{Path: draw.Line(at(2, 2), at(12, 9), at(8, 20)), Fill: draw.RoleNone, Pen: draw.Pen{Width: 1, Dash: draw.Dashed}},
+		{Path: draw.Line(at(2, 2), at(12, 9), at(8, 20)), Fill: draw.RoleNone, Pen: draw.Pen{Width: 1, Dash: draw.Dotted}},
+		{Path: draw.Line(at(2, 2), at(12, 9), at(8, 20)), Fill: draw.RoleHeld},
+		{Path: draw.Polygon(at(2, 2), at(12, 9), at(8, 20)), Fill: draw.RoleNone, Pen: draw.Pen{Width: 1}},
+		{Path: draw.Circle(at(9, 9), 6), Fill: draw.RoleHeld, Pen: draw.Pen{Width: 0.9}},
+		{Path: draw.Circle(at(9, 9), 6), Fill: draw.RoleHeld, Pen: draw.Pen{Width: 2}},
+	}
+	for _, scale := range []float64{1, 0.6} {
+		warm, dst := New(), image.NewRGBA(image.Rect(0, 0, 24, 24))
+		for i, shape := range alike {
+			p := draw.NewPicture()
+			p.Shape(shape)
+			warm.Paint(dst, p, View{Scale: scale}, draw.Light())
+			if !equal(dst, painted(p, View{Scale: scale}, 24, 24)) {
+				t.Errorf("at a scale of %g shape %d is painted as one before it", scale, i)
+			}
+			before := len(warm.cache.kept)
+			moved := draw.NewPicture()
+			moved.Append(p, geom.Translate(at(3/scale, 7/scale)))
+			warm.Paint(dst, moved, View{Scale: scale}, draw.Light())
+			if got := len(warm.cache.kept); got != before {
+				t.Errorf("at a scale of %g shape %d has another mask where it is moved by whole pixels", scale, i)
+			}
+		}
 	}
 }

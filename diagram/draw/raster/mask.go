@@ -16,6 +16,7 @@ type outline struct {
 	path     draw.Path
 	width    float64
 	ink, gap float64
+	faint    float64 // share of the ink that is left out, for gaps too fine to be drawn
 	lean     float64 // moves the path right and down, see brush
 }
 
@@ -37,7 +38,10 @@ func (b *brush) mask(role draw.Role, o outline) {
 	if !ok {
 		return
 	}
-	if max(size.Dx(), size.Dy()) > longestDashed || o.ink+o.gap < leastPeriod {
+	if period := o.ink + o.gap; period > 0 && period < leastPeriod {
+		o.faint, o.ink, o.gap = o.gap/period, 0, 0
+	}
+	if max(size.Dx(), size.Dy()) > longestDashed {
 		o.ink, o.gap = 0, 0
 	}
 	at := image.Pt(whole(anchor.X), whole(anchor.Y)).Add(b.device.step)
@@ -85,6 +89,7 @@ func (o outline) key(scale float64, anchor geom.Point) maskKey {
 	sum.add(o.width)
 	sum.add(o.ink)
 	sum.add(o.gap)
+	sum.add(o.faint)
 	sum.add(o.lean)
 	o.path.Each(func(verb draw.Verb, points []geom.Point) {
 		sum.add(float64(verb))
@@ -109,7 +114,7 @@ func (f *fingerprint) add(v float64) {
 func (o outline) cover(scale float64, anchor geom.Point, within image.Rectangle) *image.Alpha {
 	canvas := gg.NewContext(within.Dx(), within.Dy())
 	canvas.Translate(o.lean-float64(within.Min.X), o.lean-float64(within.Min.Y))
-	canvas.SetRGB(0, 0, 0)
+	canvas.SetRGBA(0, 0, 0, 1-o.faint)
 	toPixels := geom.Scale(scale).Then(geom.Translate(anchor.Mul(-1)))
 	trace(canvas, crisp(o.path.Transform(toPixels)), o.gap == 0)
 	if o.width == 0 {
@@ -161,9 +166,8 @@ func trimmed(mask *image.Alpha) *image.Alpha {
 	tight := image.Rectangle{}
 	for y := mask.Rect.Min.Y; y < mask.Rect.Max.Y; y++ {
 		row := mask.Pix[mask.PixOffset(mask.Rect.Min.X, y):][:mask.Rect.Dx()]
-		if from, to := extent(row); from < to {
-			tight = tight.Union(image.Rect(mask.Rect.Min.X+from, y, mask.Rect.Min.X+to, y+1))
-		}
+		from, to := extent(row)
+		tight = tight.Union(image.Rect(mask.Rect.Min.X+from, y, mask.Rect.Min.X+to, y+1))
 	}
 	out := image.NewAlpha(tight)
 	for y := tight.Min.Y; y < tight.Max.Y; y++ {

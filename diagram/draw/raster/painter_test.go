@@ -4,6 +4,7 @@ import (
 	"image"
 	"image/color"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -189,6 +190,26 @@ func TestTintAndPaletteShareMasks(t *testing.T) {
 	}
 	if got := len(painter.cache.kept); got != 1 {
 		t.Errorf("%d masks kept, want 1", got)
+	}
+}
+
+// A stamp is a mask for each change of colour from one item to the next.
+func TestLayersOfAStamp(t *testing.T) {
+	for name, row := range map[string]struct {
+		picture *draw.Picture
+		want    []draw.Role
+	}{
+		"all ink":                    {windings(), []draw.Role{draw.RoleInk}},
+		"a line, a card, its letter": {machine(), []draw.Role{draw.RoleInk, draw.RoleCard, draw.RoleInk}},
+	} {
+		layers, _ := New().stamp(draw.Stamp{Key: name, Picture: row.picture}, 4)
+		var got []draw.Role
+		for _, l := range layers {
+			got = append(got, l.role)
+		}
+		if !slices.Equal(got, row.want) {
+			t.Errorf("%s: %v, want %v", name, got, row.want)
+		}
 	}
 }
 

@@ -27,6 +27,9 @@ func TestWritePNG(t *testing.T) {
 			t.Errorf("axis %d: %d pixels to the metre, want %d", i, got, want)
 		}
 	}
+	if unit := out.Bytes()[at+12]; unit != 1 {
+		t.Errorf("the unit of the resolution is %d, want 1, the metre", unit)
+	}
 	img, err := png.Decode(&out) // checks the sum of each chunk
 	if err != nil {
 		t.Fatal(err)
@@ -52,6 +55,10 @@ func TestImageRefusesWhatItCannotMake(t *testing.T) {
 		if img, err := newStrips(test.picture, draw.Light(), test.pixelsPerMM, test.margin); err == nil {
 			t.Errorf("%s: got an image of %v", test.name, img.Bounds())
 		}
+		var out bytes.Buffer
+		if err := WritePNG(&out, test.picture, draw.Light(), test.pixelsPerMM, test.margin); err == nil || out.Len() > 0 {
+			t.Errorf("%s: wrote %d bytes, %v", test.name, out.Len(), err)
+		}
 	}
 }
 
@@ -69,20 +76,22 @@ func TestStripsJoin(t *testing.T) {
 		t.Fatal(err)
 	}
 	whole.height = whole.bounds.Dy()
-	for _, height := range []int{1, 7, 64} {
+	inOrder := make([]int, whole.bounds.Dy())
+	for y := range inOrder {
+		inOrder[y] = y
+	}
+	for _, row := range []struct {
+		height int
+		order  []int
+	}{{1, inOrder}, {7, inOrder}, {64, inOrder}, {64, []int{70, 5, 200, 199, 64, 63, 3}}} {
 		parts, _ := newStrips(sample(), draw.Light(), 7.3, 2.1)
-		parts.height = height
-		differ := 0
-		for y := range whole.bounds.Dy() {
+		parts.height = row.height
+		for _, y := range row.order {
 			for x := range whole.bounds.Dx() {
-				a, b := whole.At(x, y).(*pixel), parts.At(x, y).(*pixel)
-				if *a != *b {
-					differ++
+				if a, b := whole.At(x, y).(*pixel), parts.At(x, y).(*pixel); *a != *b {
+					t.Fatalf("strips of %d rows: at %d, %d the pixel is %v, want %v", row.height, x, y, *b, *a)
 				}
 			}
-		}
-		if differ > 0 {
-			t.Errorf("strips of %d rows: %d pixels differ", height, differ)
 		}
 	}
 }

@@ -65,9 +65,6 @@ func (s *screen) clear(role draw.Role) {
 
 func (s *screen) rect(role draw.Role, r image.Rectangle, cover uint8) {
 	r = r.Intersect(s.image.Rect)
-	if r.Empty() {
-		return
-	}
 	colour := s.colours[role]
 	if cover < 255 || colour.A < 255 {
 		s.tint(colour, r, cover)
@@ -92,9 +89,6 @@ func (s *screen) tint(colour color.RGBA, r image.Rectangle, cover uint8) {
 
 func (s *screen) blend(role draw.Role, mask *image.Alpha, at image.Point) {
 	r := mask.Rect.Add(at).Intersect(s.image.Rect)
-	if r.Empty() {
-		return
-	}
 	colour := s.colours[role]
 	from := mask.PixOffset(r.Min.X-at.X, r.Min.Y-at.Y)
 	to := s.image.PixOffset(r.Min.X, r.Min.Y)
