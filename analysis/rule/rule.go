@@ -20,9 +20,6 @@ type Input struct {
 // siteRule looks at one protector on its bus.
 type siteRule func(*site) []analysis.Finding
 
-// partRule looks at one part of the building with the protectors on it.
-type partRule func(*place) []analysis.Finding
-
 // siteRules returns the rules on protectors, by subject. The first ones look at
 // nothing but the protector and the system that it is on.
 func siteRules() []siteRule {
@@ -41,9 +38,10 @@ func systemRules() []record[*site] {
 	return where(func(s *site) bool { return s.system.Known() }, slices.Concat(voltageRules(), rules)...)
 }
 
-// partRules returns the rules on the parts of the building, by subject.
-func partRules() []partRule {
-	return []partRule{requiredRules, riskRules, distanceRules, boardRules}
+// partRules returns the rules on the parts of the building with the protectors on
+// them, by subject.
+func partRules() []record[*place] {
+	return slices.Concat(requiredRules(), riskRules(), distanceRules(), boardRules())
 }
 
 // Check returns the findings of all rules, sorted as by
@@ -63,7 +61,7 @@ func CheckContext(ctx context.Context, in Input) ([]analysis.Finding, error) {
 		return nil, err
 	}
 	sheet := sheetOn(in, normal)
-	out := sheet.unusual(ctx)
+	out, rules := sheet.unusual(ctx), partRules()
 	for part := range in.Document.Parts() {
 		if err := ctx.Err(); err != nil {
 			return nil, err
@@ -72,15 +70,24 @@ func CheckContext(ctx context.Context, in Input) ([]analysis.Finding, error) {
 		if p == nil {
 			continue
 		}
-		for _, look := range partRules() {
-			out = append(out, look(p)...)
-		}
+		out = append(out, p.found(rules)...)
 		for _, protector := range p.protectors {
 			out = append(out, sheet.check(p, protector)...)
 		}
 	}
 	analysis.SortFindings(out)
 	return out, ctx.Err()
+}
+
+// found returns what the rules find about the part.
+func (p *place) found(rules []record[*place]) []analysis.Finding {
+	out := found(rules, p)
+	for i := range out {
+		if out[i].Records == nil {
+			out[i].Records, out[i].Critical = []diagram.ID{p.part.ID}, p.critical
+		}
+	}
+	return out
 }
 
 func (s *sheet) check(p *place, protector diagram.Protector) []analysis.Finding {
