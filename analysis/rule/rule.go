@@ -23,12 +23,19 @@ type siteRule func(*site) []analysis.Finding
 // siteRules returns the rules on protectors, by subject. The first ones look at
 // nothing but the protector and the system that it is on.
 func siteRules() []siteRule {
-	return append(systemRules(), typeRules, faultRules, dischargeRules, cascadeRules, breakerRules, func(s *site) []analysis.Finding { return found(leadRules(), s) })
+	return []siteRule{
+		func(s *site) []analysis.Finding { return found(systemRules(), s) },
+		typeRules, faultRules, dischargeRules, cascadeRules, breakerRules,
+		func(s *site) []analysis.Finding { return found(leadRules(), s) },
+	}
 }
 
-// systemRules returns the rules on whether a protector is made for a system.
-func systemRules() []siteRule {
-	return []siteRule{voltageRules, phaseRules, earthingRules, continuousRules}
+// systemRules returns the rules on whether a protector is made for a system. Where
+// it is made for another voltage altogether nothing else about it matters.
+func systemRules() []record[*site] {
+	rules := slices.Concat(phaseRules(), earthingRules(), continuousRules())
+	rules = where(func(s *site) bool { return !s.misplaced() }, rules...)
+	return where(func(s *site) bool { return s.system.Known() }, slices.Concat(voltageRules(), rules)...)
 }
 
 // partRules returns the rules on the parts of the building with the protectors on
@@ -85,7 +92,7 @@ func (p *place) found(rules []record[*place]) []analysis.Finding {
 
 func (s *sheet) check(p *place, protector diagram.Protector) []analysis.Finding {
 	here := p.site(protector)
-	out := nameplateRules(protector, here.under())
+	out := found(nameplateRules(), nameplate{protector, here.under()})
 	for _, look := range siteRules() {
 		out = append(out, look(here)...)
 	}
@@ -125,10 +132,7 @@ func Fits(protector diagram.Protector, system diagram.System, codes diagram.Code
 	bus := diagram.Part{ID: "bus", Kind: diagram.Panel, Name: "the bus"}
 	s := &sheet{codes: codes, iec: codes.FollowsIEC(system.Earthing.IsIEC())}
 	here := (&place{sheet: s, part: bus, system: system}).site(protector)
-	var out []analysis.Finding
-	for _, look := range systemRules() {
-		out = append(out, look(here)...)
-	}
+	out := found(systemRules(), here)
 	here.offerReplacements(out)
 	for i := range out {
 		out[i].Records = []diagram.ID{protector.ID}
@@ -140,7 +144,7 @@ func Fits(protector diagram.Protector, system diagram.System, codes diagram.Code
 // Plausible returns what cannot be right on a nameplate, wherever the protector
 // stands.
 func Plausible(protector diagram.Protector) []analysis.Finding {
-	out := nameplateRules(protector, nil)
+	out := found(nameplateRules(), nameplate{protector, nil})
 	for i := range out {
 		out[i].Records = []diagram.ID{protector.ID}
 	}
