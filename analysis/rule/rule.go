@@ -2,6 +2,7 @@ package rule
 
 import (
 	"context"
+	"slices"
 
 	"clampline/analysis"
 	"clampline/diagram"
@@ -25,7 +26,9 @@ type partRule func(*place) []analysis.Finding
 // siteRules returns the rules on protectors, by subject. The first ones look at
 // nothing but the protector and the system that it is on.
 func siteRules() []siteRule {
-	return append(systemRules(), typeRules, faultRules, dischargeRules, cascadeRules, breakerRules, func(s *site) []analysis.Finding { return found(leadRules(), s) })
+	return append(systemRules(), func(s *site) []analysis.Finding {
+		return found(slices.Concat(typeRules(), cascadeRules(), faultRules(), dischargeRules(), breakerRules(), leadRules()), s)
+	}, impulseRules)
 }
 
 // systemRules returns the rules on whether a protector is made for a system.
