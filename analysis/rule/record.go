@@ -57,19 +57,6 @@ func tellsOne[T, F any](id, subject string, finds func(T) (F, bool), says func(T
 	}, says)
 }
 
-// where returns the rules as ones that look only where something holds.
-func where[T any](holds func(T) bool, rules ...record[T]) []record[T] {
-	for i, r := range rules {
-		rules[i].look = func(about T) []analysis.Finding {
-			if !holds(about) {
-				return nil
-			}
-			return r.look(about)
-		}
-	}
-	return rules
-}
-
 // some returns what there is, and whether there is any.
 func some[E any](all []E) ([]E, bool) { return all, len(all) > 0 }
 
