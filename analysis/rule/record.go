@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"clampline/analysis"
+	"clampline/diagram"
 )
 
 // record is one rule about things of a sort: a protector at its site, a part at its
@@ -26,6 +27,9 @@ type said struct {
 	source            string
 	working           analysis.Working
 	mend              analysis.Mend
+
+	records  []diagram.ID // what it is about, where that is not just what the rule looks at
+	critical bool         // one of them is
 }
 
 // nothing are the facts of a rule that says no more than that it applies.
@@ -53,16 +57,34 @@ func tellsOne[T, F any](id, subject string, finds func(T) (F, bool), says func(T
 	}, says)
 }
 
+// some returns what there is, and whether there is any.
+func some[E any](all []E) ([]E, bool) { return all, len(all) > 0 }
+
 // unless returns the rule as one that is silenced by others.
 func (r record[T]) unless(rules ...string) record[T] {
 	r.silencedBy = append(r.silencedBy, rules...)
 	return r
 }
 
+// where returns the rules as ones that look only at what the test accepts.
+func where[T any](accepts func(T) bool, rules ...record[T]) []record[T] {
+	for i := range rules {
+		look := rules[i].look
+		rules[i].look = func(about T) []analysis.Finding {
+			if !accepts(about) {
+				return nil
+			}
+			return look(about)
+		}
+	}
+	return rules
+}
+
 func finding(id, subject string, facts any, s said) analysis.Finding {
 	return analysis.Finding{
 		Rule: id, Detail: s.detail, Facts: facts, Severity: s.severity, Subject: subject,
 		What: s.what, Why: s.why, Remedy: s.remedy, Source: s.source, Working: s.working, Mend: s.mend,
+		Records: s.records, Critical: s.critical,
 	}
 }
 
