@@ -31,10 +31,7 @@ func (s *sheet) bears(protector diagram.Protector) bool {
 	}
 	p := &place{sheet: s, part: part, system: s.proven(node)} // without the node: none of these rules needs the way to it
 	here := p.site(protector)
-	if !p.system.Known() {
-		return true
-	}
-	_, asks := here.asksForLineVoltage()
+	_, held := here.asksForLineVoltage()
 	_, short := modesOf(ratedShort)(here)
-	return !here.misplaced() && !asks && !short
+	return !p.system.Known() || !here.misplaced() && !held && !short
 }
