@@ -85,9 +85,6 @@ func impulseRules() []record[*site] {
 	)
 }
 
-// dischargeIEC returns what the rules of IEC find at the origin.
-func (s *site) dischargeIEC() []analysis.Finding { return found(impulseRules(), s) }
-
 // atOriginIEC reports whether the protector is of a class and stands where a
 // supply comes in.
 func (s *site) atOriginIEC() bool {
@@ -155,6 +152,7 @@ func sayImpulseTooLow(s *site, share flashShare) said {
 			},
 			{Label: "Iimp of " + s.name(), Result: s.protector.Iimp, Unit: "A", Source: fromSheet},
 		},
+		mend: replaceIt,
 	}
 }
 
@@ -173,6 +171,7 @@ func sayNominalTooLow(s *site, least float64) said {
 		remedy:   "use one with an In of at least 5 kA",
 		source:   table5344,
 		working:  s.currentWorking("In", s.protector.In, least, table5344),
+		mend:     replaceIt,
 	}
 }
 

@@ -13,15 +13,12 @@ import (
 var replaceIt = analysis.Mend{Kind: "replace … by one that fits"}
 
 // offerReplacements puts the change to another protector into the findings that
-// ask for it: those that say so, and those on what may not stand there by its type
-// or is too weak for the place.
+// ask for it.
 func (s *site) offerReplacements(found []analysis.Finding) {
 	for i := range found {
 		f := &found[i]
-		wrong := f.Subject == analysis.SubjectPlace && f.Severity == analysis.Error ||
-			f.Subject == analysis.SubjectDischarge && f.Severity >= analysis.Warning
-		switch asked := f.Mend.Kind == replaceIt.Kind || wrong && !f.Mend.IsThere(); {
-		case !asked:
+		switch {
+		case f.Mend.Kind != replaceIt.Kind:
 		case s.tried != nil:
 			f.Mend = analysis.Mend{}
 		case s.node == nil: // of a place that is no part of a sheet too little is known to try others

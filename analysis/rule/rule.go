@@ -17,17 +17,10 @@ type Input struct {
 	Faults   map[diagram.End]analysis.Fault
 }
 
-// siteRule looks at one protector on its bus.
-type siteRule func(*site) []analysis.Finding
-
 // siteRules returns the rules on protectors, by subject. The first ones look at
 // nothing but the protector and the system that it is on.
-func siteRules() []siteRule {
-	return []siteRule{
-		func(s *site) []analysis.Finding { return found(systemRules(), s) },
-		typeRules, faultRules, dischargeRules, cascadeRules, breakerRules,
-		func(s *site) []analysis.Finding { return found(leadRules(), s) },
-	}
+func siteRules() []record[*site] {
+	return slices.Concat(systemRules(), typeRules(), cascadeRules(), faultRules(), dischargeRules(), impulseRules(), breakerRules(), leadRules())
 }
 
 // systemRules returns the rules on whether a protector is made for a system. Where
@@ -92,10 +85,7 @@ func (p *place) found(rules []record[*place]) []analysis.Finding {
 
 func (s *sheet) check(p *place, protector diagram.Protector) []analysis.Finding {
 	here := p.site(protector)
-	out := found(nameplateRules(), nameplate{protector, here.under()})
-	for _, look := range siteRules() {
-		out = append(out, look(here)...)
-	}
+	out := append(found(nameplateRules(), nameplate{protector, here.under()}), found(siteRules(), here)...)
 	for i := range out {
 		out[i].Records = []diagram.ID{protector.ID, p.part.ID}
 		out[i].Critical = p.critical
