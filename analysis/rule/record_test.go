@@ -9,8 +9,7 @@ import (
 // at the same.
 func TestRulesAreKnown(t *testing.T) {
 	seen := map[string]bool{}
-	checkRecords(t, seen, systemRules())
-	checkRecords(t, seen, leadRules())
+	checkRecords(t, seen, siteRules())
 	checkRecords(t, seen, nameplateRules())
 	checkRecords(t, seen, partRules())
 	checkRecords(t, seen, feederFigureRules())
