@@ -200,8 +200,7 @@ func (s *site) bonded() bool { return s.part.Board.Bonded || s.system.Earthing =
 // earthElsewhere reports whether another protector on the bus leads to earth.
 func (s *site) earthElsewhere() bool {
 	return slices.ContainsFunc(s.protectors, func(p diagram.Protector) bool {
-		other := site{place: s.place, protector: p}
-		return p.ID != s.protector.ID && other.reachesEarth()
+		return p.ID != s.protector.ID && s.beside(p).reachesEarth()
 	})
 }
 

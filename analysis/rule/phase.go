@@ -48,9 +48,9 @@ func (s *site) connectedTo() diagram.Connection {
 // linesLeft are the lines that a protector leaves out.
 type linesLeft struct {
 	own, there int
-	fewLead    bool   // as it seems, no more lead there than the protector has
-	shared     bool   // other protectors there may take those left out
-	complete   string // another protector there that has them all
+	fewLead    bool              // as it seems, no more lead there than the protector has
+	shared     bool              // other protectors there may take those left out
+	complete   diagram.Protector // another one there that has them all; none has no id
 }
 
 // linesLeft returns the lines left out, and whether any are.
@@ -64,7 +64,7 @@ func (s *site) linesLeft() (linesLeft, bool) {
 
 func (s *site) lineMissing() (linesLeft, bool) {
 	l, lacks := s.linesLeft()
-	return l, lacks && l.complete == ""
+	return l, lacks && l.complete.ID == ""
 }
 
 // sayLineMissing is certain where nothing says that the line is not there, or
@@ -98,13 +98,13 @@ func sayLineMissing(s *site, l linesLeft) said {
 // oneCircuit finds a protector that adds to one that has all the lines.
 func (s *site) oneCircuit() (linesLeft, bool) {
 	l, lacks := s.linesLeft()
-	return l, lacks && l.complete != ""
+	return l, lacks && l.complete.ID != ""
 }
 
 func sayOneCircuit(s *site, l linesLeft) said {
 	out := s.fewLines(l)
 	out.severity = analysis.Remark
-	out.why = l.complete + " there has all the lines; this one adds to it on its own line only, which is not drawn, so that it is left out of account"
+	out.why = s.beside(l.complete).name() + " there has all the lines; this one adds to it on its own line only, which is not drawn, so that it is left out of account"
 	out.remedy = "nothing need change where it is meant for one circuit; else leave it out"
 	out.source = commonPractice
 	return out
@@ -124,17 +124,20 @@ func (s *site) fewerLines(own int) bool {
 	return ok && feeder.Switch.Poles == own
 }
 
-// complete returns the name of another protector here that is made for this
-// voltage and has all the lines, or nothing.
-func (s *site) complete() string {
+// complete returns another protector here that is made for this voltage and has
+// all the lines, or none.
+func (s *site) complete() diagram.Protector {
 	for _, p := range s.protectors {
-		other := site{place: s.place, protector: p}
+		other := s.beside(p)
 		if p.ID != s.protector.ID && p.System.Lines() >= s.lines() && len(other.modes()) > 0 && !other.misplaced() {
-			return other.name()
+			return p
 		}
 	}
-	return ""
+	return diagram.Protector{}
 }
+
+// beside returns another protector on the place, as its nameplate has it.
+func (s *site) beside(p diagram.Protector) *site { return &site{place: s.place, protector: p} }
 
 // othersHaveLines reports whether the other protectors here that lack a line
 // have so many between them.
