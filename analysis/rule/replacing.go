@@ -1,8 +1,6 @@
 package rule
 
 import (
-	"slices"
-
 	"clampline/analysis"
 	"clampline/diagram"
 	"clampline/diagram/library"
@@ -46,22 +44,24 @@ func (s *site) replacement(f analysis.Finding, before []analysis.Finding) analys
 	return out
 }
 
-// openingFor returns the opening in the place of the protector. What is found
-// about another one there may not be of the finding's subject, and otherwise not
-// graver than what is found about this one already: that is mended by itself.
+// openingFor returns the opening in the place of the protector. The rule of the
+// finding may find nothing as grave about another one there, and other rules only
+// what is found about this one already: that is mended by itself.
 func (s *site) openingFor(f analysis.Finding, before []analysis.Finding) *opening {
 	old := s.protector
 	if stated, ok := s.Document.Protector(old.ID); ok {
 		old = stated // as its nameplate has it
 	}
+	known := map[analysis.Key]analysis.Severity{}
+	for _, b := range before {
+		known[b.Key()] = b.Severity
+	}
 	o := &opening{place: s.place, old: &old}
 	o.against = func(x analysis.Finding) bool {
-		if x.Subject == f.Subject {
+		if x.Rule == f.Rule {
 			return x.Severity >= min(f.Severity, analysis.Warning)
 		}
-		return x.Severity >= analysis.Warning && !slices.ContainsFunc(before, func(b analysis.Finding) bool {
-			return b.Subject == x.Subject && b.Severity >= x.Severity
-		})
+		return x.Severity >= analysis.Warning && x.Severity > known[x.Key()]
 	}
 	if usual, ok := s.usualInPlaceOf(old); ok {
 		o.offer(usual)
