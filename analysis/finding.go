@@ -17,6 +17,7 @@ type Finding struct {
 	Subject  string       // one or two words by which findings are grouped: "supply", "voltage", "cover"
 	Records  []diagram.ID // the parts, feeders and protectors concerned, the main one first
 	What     string       // one sentence that names them
+	Says     string       // What without the protector on its bus with which it begins: "has an In of 3 kA"; empty where it begins otherwise
 	Why      string
 	Remedy   string
 	Source   string // standard with edition and clause, or "common practice, no source"; empty for a plain fact of the drawing

@@ -44,8 +44,7 @@ func (s *site) untestedAtOrigin() (diagram.Exposure, bool) {
 	if !s.iec || s.protector.Type != diagram.ClassII || impulseTested(s.protector) {
 		return diagram.Exposure{}, false
 	}
-	supply, ok := s.supply()
-	return supply.Exposure, ok && s.atOrigin() && !s.protectorOnWay(impulseTested)
+	return s.exposure(), s.atOrigin() && !s.protectorOnWay(impulseTested)
 }
 
 // classOneWanted finds class II where the current of a flash to the building comes.

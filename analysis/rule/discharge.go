@@ -22,12 +22,12 @@ const nfpa780 = "NFPA 780:2020 clause 4.20 " + recalled
 func dischargeRules() []record[*site] {
 	const subject = analysis.SubjectDischarge
 	lightning := []string{"discharge.lightning unknown", "discharge.lightning"}
-	return []record[*site]{
+	return where(func(s *site) bool { return !s.iec },
 		tellsOne("discharge.lightning unknown", subject, (*site).lightningUnknown, sayLightningUnknown),
 		tellsOne("discharge.lightning", subject, (*site).belowLightning, sayBelowLightning),
 		tellsOne("discharge.dwelling unknown", subject, (*site).dwellingUnknown, sayDwellingUnknown).unless(lightning...),
 		tellsOne("discharge.dwelling", subject, (*site).belowDwelling, sayBelowDwelling).unless(lightning...),
-	}
+	)
 }
 
 // otherCarries reports whether another protector on the part has at least that
@@ -44,8 +44,7 @@ func (s *site) otherCarries(least float64) bool {
 // meetsLightning reports whether the protector stands alone at the service of a
 // building with a lightning protection system.
 func (s *site) meetsLightning() bool {
-	supply, ok := s.supply()
-	return !s.iec && ok && s.atOrigin() && supply.Exposure.Lightning.Present() && !s.otherCarries(leastWithLightning)
+	return s.exposure().Lightning.Present() && s.atOrigin() && !s.otherCarries(leastWithLightning)
 }
 
 const lightningComes = "the building has a lightning protection system: a strike to it drives part of its current out through the supply"
@@ -94,7 +93,7 @@ const dwellingWants = "the protector that the code asks for there must withstand
 
 // dwellingUnknown looks at the protector that is asked for: not one of type 3.
 func (s *site) dwellingUnknown() (asked, bool) {
-	if s.iec || s.protector.In > 0 || !atService(s.protector) {
+	if s.protector.In > 0 || !atService(s.protector) {
 		return asked{}, false
 	}
 	return s.askedFor()
@@ -105,7 +104,7 @@ func sayDwellingUnknown(s *site, a asked) said {
 }
 
 func (s *site) belowDwelling() (asked, bool) {
-	if in := s.protector.In; s.iec || in <= 0 || in >= leastAtDwelling || !atService(s.protector) {
+	if in := s.protector.In; in <= 0 || in >= leastAtDwelling || !atService(s.protector) {
 		return asked{}, false
 	}
 	return s.askedFor()

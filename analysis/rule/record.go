@@ -23,6 +23,7 @@ type record[T any] struct {
 type said struct {
 	severity          analysis.Severity
 	detail            string // which of several about the same records
+	who               string // with which the sentence begins, before what: the protector on its bus; mostly empty
 	what, why, remedy string
 	source            string
 	working           analysis.Working
@@ -81,11 +82,15 @@ func where[T any](accepts func(T) bool, rules ...record[T]) []record[T] {
 }
 
 func finding(id, subject string, facts any, s said) analysis.Finding {
-	return analysis.Finding{
+	out := analysis.Finding{
 		Rule: id, Detail: s.detail, Facts: facts, Severity: s.severity, Subject: subject,
 		What: s.what, Why: s.why, Remedy: s.remedy, Source: s.source, Working: s.working, Mend: s.mend,
 		Records: s.records, Critical: s.critical,
 	}
+	if s.who != "" {
+		out.What, out.Says = s.who+" "+s.what, s.what
+	}
+	return out
 }
 
 // found returns what rules find about one thing, those that are silenced left out.
