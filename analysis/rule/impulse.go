@@ -170,7 +170,8 @@ func sayNominalTooLow(s *site, least float64) said {
 		why:      "what comes over the supply meets the protector at the origin first",
 		remedy:   "use one with an In of at least 5 kA",
 		source:   table5344,
-		working:  s.currentWorking("In", s.protector.In, least, table5344), mend: replaceIt,
+		working:  s.currentWorking("In", s.protector.In, least, table5344),
+		mend:     replaceIt,
 	}
 }
 

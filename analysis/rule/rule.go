@@ -17,8 +17,8 @@ type Input struct {
 	Faults   map[diagram.End]analysis.Fault
 }
 
-// siteRules returns the rules on protectors at their sites, by subject. The first
-// ones look at nothing but the protector and the system that it is on.
+// siteRules returns the rules on protectors, by subject. The first ones look at
+// nothing but the protector and the system that it is on.
 func siteRules() []record[*site] {
 	return slices.Concat(systemRules(), typeRules(), cascadeRules(), faultRules(), dischargeRules(), impulseRules(), breakerRules(), leadRules())
 }
