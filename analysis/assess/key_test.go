@@ -37,10 +37,10 @@ func checkKeys(t *testing.T, name string, doc *diagram.Document) {
 		}
 		says := map[analysis.Key]string{}
 		for _, f := range result.Findings {
-			if f.Rule == "" {
-				continue
-			}
 			key := f.Key()
+			if f.Rule == "" {
+				t.Errorf("%s: no rule finds %q", name, f.What)
+			}
 			if other, double := says[key]; double {
 				t.Errorf("%s: %q and %q have one key, %s", name, other, f.What, key)
 			}

@@ -51,7 +51,8 @@ func (s *site) largeBranch() (ahead, bool) {
 func sayLargeBranch(s *site, a ahead) said {
 	return said{
 		severity: analysis.Warning,
-		what:     fmt.Sprintf("%s is type 3, and the smallest overcurrent device ahead of it, that of %s, is %s", s.on(), a.name, amperes(a.rated)),
+		who:      s.on(),
+		what:     fmt.Sprintf("is type 3, and the smallest overcurrent device ahead of it, that of %s, is %s", a.name, amperes(a.rated)),
 		why:      "type 3 belongs behind the breaker of a branch circuit: behind a larger one, a fault inside it may not clear before it bursts",
 		remedy:   "enter its breaker, or put it on a branch-circuit breaker",
 		source:   s.nfpaOn(typeThreePlace),
@@ -66,7 +67,8 @@ func (s *site) largeAhead() (ahead, bool) {
 func sayLargeAhead(s *site, a ahead) said {
 	return said{
 		severity: analysis.Remark,
-		what:     fmt.Sprintf("%s has no breaker of its own, and the device ahead of it, that of %s, is %s", s.on(), a.name, amperes(a.rated)),
+		who:      s.on(),
+		what:     fmt.Sprintf("has no breaker of its own, and the device ahead of it, that of %s, is %s", a.name, amperes(a.rated)),
 		why:      "a type 2 protector may rely on the device ahead to clear its failure, and how large that may be is not stated",
 		remedy:   "state the largest overcurrent device that its instructions allow, or give it a breaker",
 		source:   s.nfpaOn(typeTwoPlace) + "; from what size on it is asked is " + commonPractice,
@@ -126,7 +128,8 @@ func (s *site) sayAsksForSmaller(severity analysis.Severity, ahead string) said 
 	most := amperes(s.protector.Breaker.Most)
 	return said{
 		severity: severity,
-		what:     fmt.Sprintf("%s asks for an overcurrent device of at most %s: none of its own is stated, %s", s.on(), most, ahead),
+		who:      s.on(),
+		what:     fmt.Sprintf("asks for an overcurrent device of at most %s: none of its own is stated, %s", most, ahead),
 		why:      "a fault inside the protector may not be cleared before it bursts",
 		remedy:   "state its breaker, or give it one of " + most + " or less",
 		source:   instructions,
@@ -148,8 +151,9 @@ func sayAheadTooSmall(s *site, a ahead) said {
 	least := s.protector.Breaker.Least
 	return said{
 		severity: analysis.Warning,
-		what: fmt.Sprintf("%s asks for an overcurrent device of at least %s, and the one ahead of it, that of %s, is %s",
-			s.on(), amperes(least), a.name, amperes(a.rated)),
+		who:      s.on(),
+		what: fmt.Sprintf("asks for an overcurrent device of at least %s, and the one ahead of it, that of %s, is %s",
+			amperes(least), a.name, amperes(a.rated)),
 		why:    "a surge that the protector can take opens that device, and all that it feeds goes dead",
 		remedy: "use one that is content with " + amperes(a.rated) + ", or connect it where " + amperes(least) + " are ahead",
 		source: instructions,

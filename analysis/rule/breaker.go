@@ -149,7 +149,8 @@ func (s *site) sayBreakerOff(severity analysis.Severity, bound float64, word, wh
 	rated := s.protector.Breaker.Rated
 	out := said{
 		severity: severity,
-		what:     fmt.Sprintf("%s is on a breaker of %s and asks for %s %s", s.on(), amperes(rated), word, amperes(bound)),
+		who:      s.on(),
+		what:     fmt.Sprintf("is on a breaker of %s and asks for %s %s", amperes(rated), word, amperes(bound)),
 		why:      why,
 		remedy:   "use a breaker of " + amperes(bound),
 		source:   instructions,
@@ -176,7 +177,8 @@ func (s *site) breakerSmall() (nothing, bool) {
 func sayBreakerSmall(s *site, _ nothing) said {
 	return said{
 		severity: analysis.Remark,
-		what:     fmt.Sprintf("%s is on a breaker of %s, and at least %s is usual", s.on(), amperes(s.protector.Breaker.Rated), amperes(leastBreaker)),
+		who:      s.on(),
+		what:     fmt.Sprintf("is on a breaker of %s, and at least %s is usual", amperes(s.protector.Breaker.Rated), amperes(leastBreaker)),
 		why:      fmt.Sprintf("a small breaker trips on a surge that the protector can take: one of %s above about %s", amperes(leastBreaker), kiloamperes(trippedBreaker)),
 		remedy:   "see what its instructions ask for and type it in",
 		source:   breakerTests,

@@ -63,7 +63,8 @@ func sayBreakerForLeads(s *site, a allowed) said {
 	rated, most, source := s.protector.Breaker.Rated, amperes(a.most), s.nfpa("240.4(D)")
 	return said{
 		severity: analysis.Warning,
-		what:     fmt.Sprintf("%s is on a breaker of %s with leads of %s, which allow at most %s", s.on(), amperes(rated), s.areaText(a.area), most),
+		who:      s.on(),
+		what:     fmt.Sprintf("is on a breaker of %s with leads of %s, which allow at most %s", amperes(rated), s.areaText(a.area), most),
 		why:      "a fault may melt the leads before the breaker opens",
 		remedy:   fmt.Sprintf("use a breaker of at most %s, or thicker leads, unless the listing of the protector says otherwise", most),
 		source:   source,

@@ -64,7 +64,8 @@ func sayTakesSurge(s *site, c cascade) said {
 	name := s.Document.NameOf(c.above.ID)
 	return said{
 		severity: severity,
-		what: fmt.Sprintf("%s takes the surge before %s on %s, %s upstream: with its leads it limits to %s, the other to %s", s.on(), name,
+		who:      s.on(),
+		what: fmt.Sprintf("takes the surge before %s on %s, %s upstream: with its leads it limits to %s, the other to %s", name,
 			s.Document.NameOf(c.above.Bus), s.lengthText(c.wiring), wholeVolts(c.own), wholeVolts(c.other)),
 		why: why,
 		remedy: fmt.Sprintf("put one that limits to about %s or less in place of %s, or shorten its leads; or use one here rated for as much; or have at least %s of wiring between",

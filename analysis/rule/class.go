@@ -27,7 +27,8 @@ func (s *site) residualAhead() (diagram.Feeder, bool) {
 func sayResidualAhead(s *site, nearest diagram.Feeder) said {
 	return said{
 		severity: analysis.Remark,
-		what:     fmt.Sprintf("%s stands behind the residual-current device of %s", s.on(), s.Document.NameOf(nearest.ID)),
+		who:      s.on(),
+		what:     fmt.Sprintf("stands behind the residual-current device of %s", s.Document.NameOf(nearest.ID)),
 		why:      "a surge that the protector leads to earth flows through that device and can trip or damage it",
 		remedy:   "check that it withstands surge currents of at least 3 kA 8/20, as type S devices do, or connect the protector ahead of it",
 		source:   residualDevices,
@@ -56,7 +57,8 @@ func (s *site) classOneWanted() (nothing, bool) {
 func sayClassOneWanted(s *site, _ nothing) said {
 	return said{
 		severity: analysis.Error,
-		what:     fmt.Sprintf("%s is class II at the origin of a building with a lightning protection system", s.on()),
+		who:      s.on(),
+		what:     "is class II at the origin of a building with a lightning protection system",
 		why:      "a flash to the building drives part of its current out through the supply; only class I is tested with such a wave",
 		remedy:   "use a class I, or class I and II, protector here",
 		source:   classes,
@@ -73,7 +75,8 @@ func (s *site) classOneBetter() (nothing, bool) {
 func sayClassOneBetter(s *site, _ nothing) said {
 	return said{
 		severity: analysis.Remark,
-		what:     fmt.Sprintf("%s is class II at the origin of a building that an overhead low-voltage line feeds", s.on()),
+		who:      s.on(),
+		what:     "is class II at the origin of a building that an overhead low-voltage line feeds",
 		why:      "a flash to the line can drive more through it than class II is tested with",
 		remedy:   "consider a class I protector here if strikes to the line are likely",
 		source:   classes,
@@ -91,7 +94,8 @@ func (s *site) classThreeAlone() (nothing, bool) {
 func sayClassThreeAlone(s *site, _ nothing) said {
 	return said{
 		severity: analysis.Warning,
-		what:     fmt.Sprintf("%s is class III, and no class I or II protector stands upstream of it", s.on()),
+		who:      s.on(),
+		what:     "is class III, and no class I or II protector stands upstream of it",
 		why:      "class III is tested with a combination wave only and takes what one upstream leaves",
 		remedy:   "place a class II protector at the board that feeds it",
 		source:   classes,

@@ -155,7 +155,8 @@ func (s *site) reaches(volts float64, stated bool, l least) bool {
 func sayRatedShort(s *site, modes []diagram.Mode) said {
 	out := said{
 		severity: analysis.Error,
-		what:     s.on() + ": " + s.rating() + " too low for " + systemWords(s.system) + " in " + listed(modes),
+		who:      s.on() + ":",
+		what:     s.rating() + " too low for " + systemWords(s.system) + " in " + listed(modes),
 		why:      "when the supply runs high within its tolerance, the protector conducts, ages fast and fails",
 		remedy:   "replace it by one with at least " + s.leastEach(modes),
 		source:   s.least(modes[0]).source,
@@ -191,7 +192,8 @@ func (s *site) leastEach(modes []diagram.Mode) string {
 func sayLittleRoom(s *site, modes []diagram.Mode) said {
 	out := said{
 		severity: analysis.Remark,
-		what:     s.on() + " has little margin for swells in " + listed(modes),
+		who:      s.on(),
+		what:     "has little margin for swells in " + listed(modes),
 		why:      "its " + s.rating() + " is less than 1.1 times the voltage there; one of 1.1 to 1.4 times outlives more swells",
 		remedy:   "where the voltage is known to run high, use one with a higher " + s.rating(),
 		source:   commonPractice,
@@ -227,7 +229,8 @@ func sayRatingUnstated(s *site, modes []diagram.Mode) said {
 	}
 	return said{
 		severity: severity,
-		what:     s.on() + " does not state its " + s.rating() + " in " + listed(modes),
+		who:      s.on(),
+		what:     "does not state its " + s.rating() + " in " + listed(modes),
 		why:      why,
 		remedy:   "read it off the nameplate: at least " + s.leastEach(modes),
 		source:   s.least(modes[0]).source,

@@ -78,7 +78,8 @@ func sayBelowLightning(s *site, _ nothing) said {
 	in := s.protector.In
 	return said{
 		severity: analysis.Error,
-		what:     fmt.Sprintf("%s has an In of %s, and the service of this building needs 20 kA", s.on(), kiloamperes(in)),
+		who:      s.on(),
+		what:     fmt.Sprintf("has an In of %s, and the service of this building needs 20 kA", kiloamperes(in)),
 		why:      lightningComes,
 		remedy:   "use one with an In of 20 kA",
 		source:   nfpa780,
@@ -114,7 +115,8 @@ func sayBelowDwelling(s *site, a asked) said {
 	in, source := s.protector.In, s.nfpa(a.section)
 	return said{
 		severity: s.demanded(),
-		what:     fmt.Sprintf("%s has an In of %s, and for %s at least 10 kA is required", s.on(), kiloamperes(in), a.whom),
+		who:      s.on(),
+		what:     fmt.Sprintf("has an In of %s, and for %s at least 10 kA is required", kiloamperes(in), a.whom),
 		why:      dwellingWants,
 		remedy:   "use one with an In of at least 10 kA",
 		source:   source,

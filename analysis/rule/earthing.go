@@ -68,9 +68,11 @@ func sayLineVoltage(s *site, _ nothing) said {
 	if s.system.Earthing == diagram.Corner {
 		why = "one line is earthed here, and the others always have " + line + " to it: the protector conducts, overheats and can burn"
 	}
+	who, what := s.tooLowFor(diagram.LineEarth)
 	return said{
 		severity: analysis.Error,
-		what:     s.tooLowFor(diagram.LineEarth),
+		who:      who,
+		what:     what,
 		why:      why,
 		remedy:   "keep it switched off until one with at least " + line + " L-G" + s.madeForIt() + " is in its place",
 		source:   s.earthingSource(),
@@ -98,11 +100,11 @@ func sayEarthingNotStated(s *site, _ nothing) said {
 }
 
 // tooLowFor says that a mode of the protector is not rated for the system.
-func (s *site) tooLowFor(mode diagram.Mode) string {
+func (s *site) tooLowFor(mode diagram.Mode) (who, what string) {
 	if _, stated := bears(s.protector, mode); !stated {
-		return s.on() + " is not rated for " + systemWords(s.system)
+		return s.on(), "is not rated for " + systemWords(s.system)
 	}
-	return s.on() + ": " + s.rating() + " too low for " + systemWords(s.system)
+	return s.on() + ":", s.rating() + " too low for " + systemWords(s.system)
 }
 
 // madeForIt says what the code of North America asks for besides the rating.
@@ -136,7 +138,8 @@ func (s *site) notListed() (nothing, bool) {
 func sayNotListed(s *site, _ nothing) said {
 	return said{
 		severity: analysis.Warning,
-		what:     s.on() + " is made for " + s.protector.System.String() + " with an earthed neutral, and the bus has " + s.system.String(),
+		who:      s.on(),
+		what:     "is made for " + s.protector.System.String() + " with an earthed neutral, and the bus has " + s.system.String(),
 		why:      "on an ungrounded, impedance-grounded or corner-grounded system use a protector only where it is listed for that earthing, whatever its MCOV",
 		remedy:   "see whether its marking names this earthing, and state that system here; else put one listed for it in its place",
 		source:   s.nfpaOn(unsuited),
@@ -154,7 +157,7 @@ func (s *site) otherListing() (nothing, bool) {
 func sayOtherListing(s *site, _ nothing) said {
 	out := sayNotListed(s, nothing{})
 	out.severity = analysis.Remark
-	out.what = s.on() + " is made for " + s.protector.System.String() + ", and the bus has " + s.system.String()
+	out.what = "is made for " + s.protector.System.String() + ", and the bus has " + s.system.String()
 	out.why = "its ratings are high enough, but on a system whose neutral is not solidly earthed a protector must be listed for that earthing"
 	return out
 }
@@ -170,7 +173,8 @@ func (s *site) noPath() (nothing, bool) {
 func sayNoPath(s *site, _ nothing) said {
 	return said{
 		severity: analysis.Warning,
-		what:     s.on() + " has no path from the lines to earth",
+		who:      s.on(),
+		what:     "has no path from the lines to earth",
 		why:      "a surge on all conductors at once finds no path through it",
 		remedy:   "use one with an element from each line to earth, or one with each line to the neutral and the neutral to earth",
 		source:   connectionTypes,
@@ -218,7 +222,8 @@ func (s *site) lineToEarth() (nothing, bool) { return nothing{}, s.iec && s.stra
 func sayLineToEarth(s *site, _ nothing) said {
 	return said{
 		severity: analysis.Warning,
-		what:     s.on() + " connects the lines straight to earth on a TT system, with no residual-current device drawn ahead of it",
+		who:      s.on(),
+		what:     "connects the lines straight to earth on a TT system, with no residual-current device drawn ahead of it",
 		why: "if it fails, too little current flows through the earth electrode to open a breaker, and everything earthed becomes live; " +
 			"a gap between neutral and earth prevents that",
 		remedy: "use one with each line to the neutral and a spark gap or gas tube from there to earth, and leave its mode L-G out here; " +

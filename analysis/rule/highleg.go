@@ -72,7 +72,8 @@ func sayHighLegRating(s *site, modes []diagram.Mode) said {
 // and its voltage in words.
 func (s *site) lowForHighLeg(modes []diagram.Mode) (out said, high string) {
 	return said{
-		what:   s.on() + ": " + s.rating() + " too low for line B of the high-leg delta in " + listed(modes),
+		who:    s.on() + ":",
+		what:   s.rating() + " too low for line B of the high-leg delta in " + listed(modes),
 		source: s.markingSource(),
 		working: append(s.bearing(modes), analysis.Step{
 			Label: "line B to the neutral", Formula: "√3/2 U", Numbers: "√3/2 × " + volts(s.system.Voltage),

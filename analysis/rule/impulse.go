@@ -140,7 +140,8 @@ func sayImpulseTooLow(s *site, share flashShare) said {
 	}
 	return said{
 		severity: severity,
-		what:     fmt.Sprintf("%s has an Iimp of %s, and one pole can carry %s", s.on(), kiloamperes(s.protector.Iimp), least),
+		who:      s.on(),
+		what:     fmt.Sprintf("has an Iimp of %s, and one pole can carry %s", kiloamperes(s.protector.Iimp), least),
 		why:      "half of a flash to the lightning protection system goes into the earth, the other half out through the conductors of the supply",
 		remedy:   fmt.Sprintf("use one with an Iimp of at least %s for each pole; less may do where other services share the current and a study shows it", least),
 		source:   annexE,
@@ -166,7 +167,8 @@ func (s *site) nominalTooLow() (least float64, found bool) {
 func sayNominalTooLow(s *site, least float64) said {
 	return said{
 		severity: analysis.Warning,
-		what:     fmt.Sprintf("%s has an In of %s, and at the origin at least 5 kA for each line is required", s.on(), kiloamperes(s.protector.In)),
+		who:      s.on(),
+		what:     fmt.Sprintf("has an In of %s, and at the origin at least 5 kA for each line is required", kiloamperes(s.protector.In)),
 		why:      "what comes over the supply meets the protector at the origin first",
 		remedy:   "use one with an In of at least 5 kA",
 		source:   table5344,
@@ -200,7 +202,8 @@ func sayHighestTooLow(s *site, guide float64) said {
 	imax := s.protector.Imax
 	return said{
 		severity: analysis.Remark,
-		what:     fmt.Sprintf("%s has an Imax of %s, and for %s exposure %s is usual", s.on(), kiloamperes(imax), s.exposure().Surges, kiloamperes(guide)),
+		who:      s.on(),
+		what:     fmt.Sprintf("has an Imax of %s, and for %s exposure %s is usual", kiloamperes(imax), s.exposure().Surges, kiloamperes(guide)),
 		why:      "the more often large surges come, the sooner a small protector wears out",
 		remedy:   fmt.Sprintf("consider one with an Imax of %s", kiloamperes(guide)),
 		source:   source,

@@ -88,7 +88,8 @@ func sayTypeOfOthers(s *site, _ nothing) said {
 	if s.iec {
 		return said{
 			severity: analysis.Remark,
-			what:     fmt.Sprintf("%s is %s, and its class is not stated", s.on(), s.protector.Type),
+			who:      s.on(),
+			what:     fmt.Sprintf("is %s, and its class is not stated", s.protector.Type),
 			why:      "IEC 60364 goes by the test classes of IEC 61643-11; a type of UL 1449 says nothing of them",
 			remedy:   "read the class off the nameplate, or use a protector with a class",
 			source:   classes,
@@ -96,7 +97,8 @@ func sayTypeOfOthers(s *site, _ nothing) said {
 	}
 	return said{
 		severity: analysis.Remark,
-		what:     fmt.Sprintf("%s is %s, and its type is not stated", s.on(), s.protector.Type),
+		who:      s.on(),
+		what:     fmt.Sprintf("is %s, and its type is not stated", s.protector.Type),
 		why:      "NFPA 70 asks for a listed protector, and goes by the types of UL 1449; a test class of IEC 61643-11 is none of them",
 		remedy:   "read the type off the nameplate, or take a listed protector",
 		source:   s.nfpaOn(listing),
@@ -123,7 +125,8 @@ func (s *site) onLineSide() (lineSide, bool) {
 func sayLineSide(s *site, l lineSide) said {
 	return said{
 		severity: ifCertain(l.certain),
-		what:     fmt.Sprintf("%s is %s and stands ahead of the service disconnect in %s", s.on(), s.protector.Type, l.service),
+		who:      s.on(),
+		what:     fmt.Sprintf("is %s and stands ahead of the service disconnect in %s", s.protector.Type, l.service),
 		why:      "on the line side only a type 1 protector is allowed; a type 2 protector too, as part of listed equipment with an overcurrent device and a disconnect of its own",
 		remedy:   "use a type 1 protector, or move it to the load side of the service disconnect",
 		source:   s.nfpaOn(s.placeTopic()) + "; NFPA 70 section " + lineSideTap + " " + recalled,
@@ -164,8 +167,9 @@ func (s *site) bareOnLineSide() (service string, found bool) {
 func sayBareOnLineSide(s *site, service string) said {
 	return said{
 		severity: analysis.Error,
-		what: fmt.Sprintf("%s is %s and stands ahead of the main switch in %s, with no overcurrent device between it and %s",
-			s.on(), s.protector.Type, service, s.Document.NameOf(s.head().ID)),
+		who:      s.on(),
+		what: fmt.Sprintf("is %s and stands ahead of the main switch in %s, with no overcurrent device between it and %s",
+			s.protector.Type, service, s.Document.NameOf(s.head().ID)),
 		why:    "when it fails nothing on the sheet clears its short circuit, and it may burst",
 		remedy: "move it behind the main switch, or give it a fuse or breaker as its instructions ask; where the fuses of the supply stand ahead of it, draw them",
 		source: backupIEC,
@@ -211,7 +215,8 @@ func sayUnguarded(s *site, u unguarded) said {
 	}
 	return said{
 		severity: ifCertain(u.certain),
-		what:     fmt.Sprintf("%s is %s, and no overcurrent device stands between it and %s", s.on(), s.protector.Type, s.Document.NameOf(u.head.ID)),
+		who:      s.on(),
+		what:     fmt.Sprintf("is %s, and no overcurrent device stands between it and %s", s.protector.Type, s.Document.NameOf(u.head.ID)),
 		why:      why,
 		remedy:   remedy,
 		source:   s.nfpaOn(s.placeTopic()),
@@ -229,7 +234,8 @@ func (s *site) otherStructure() (nothing, bool) {
 func sayOtherStructure(s *site, _ nothing) said {
 	return said{
 		severity: analysis.Remark,
-		what:     fmt.Sprintf("%s is %s, and neither a main breaker there nor a breaker of its own is stated", s.on(), s.protector.Type),
+		who:      s.on(),
+		what:     fmt.Sprintf("is %s, and neither a main breaker there nor a breaker of its own is stated", s.protector.Type),
 		why:      "in another building or structure it belongs on the load side of the first overcurrent device of that building",
 		remedy:   "state the breaker, or give it one; a type 1 protector needs none",
 		source:   s.nfpaOn(s.placeTopic()),

@@ -161,7 +161,8 @@ func sayWorthless(s *site, l lengths) said {
 	}
 	return said{
 		severity: severity,
-		what:     fmt.Sprintf("%s has leads of %s and does next to nothing", s.on(), s.lengthText(l.longest())),
+		who:      s.on(),
+		what:     fmt.Sprintf("has leads of %s and does next to nothing", s.lengthText(l.longest())),
 		why:      fmt.Sprintf("they add about %s to what the protector itself lets through%s", wholeVolts(l.adds), s.byRun()),
 		remedy:   "mount it at the board, with leads as short as can be" + s.shortPlace(),
 		source:   commonPractice,

@@ -109,7 +109,7 @@ func (s *site) gapMissing() (nothing, bool) {
 func sayGapMissing(s *site, _ nothing) said {
 	out := s.mayNotWithstand([]diagram.Mode{diagram.NeutralEarth})
 	out.severity = analysis.Warning
-	out.what = s.on() + " has a varistor without a gap between neutral and earth, and the system is TT"
+	out.what = "has a varistor without a gap between neutral and earth, and the system is TT"
 	out.why += ", and it has to"
 	out.remedy = "use one with a spark gap or gas tube between neutral and earth; if it has one, say so here"
 	out.source = overvoltageSource + "; " + connectionTypes
@@ -128,7 +128,8 @@ func (s *site) mayNotWithstand(modes []diagram.Mode) said {
 	}
 	return said{
 		severity: analysis.Remark,
-		what:     s.on() + " may not withstand a network fault in " + listed(modes),
+		who:      s.on(),
+		what:     "may not withstand a network fault in " + listed(modes),
 		why: worst.cause + " puts " + volts(math.Round(worst.volts)) + " there for " + analysis.FigureIn(worst.seconds, "s") +
 			", which is more than its " + s.rating() + " suggests it can withstand",
 		source:  overvoltageSource,

@@ -111,7 +111,7 @@ func sayOneCircuit(s *site, l linesLeft) said {
 }
 
 func (s *site) fewLines(l linesLeft) said {
-	return said{what: fmt.Sprintf("%s is made for %s, and the bus has %d", s.on(), lineCount(l.own), l.there)}
+	return said{who: s.on(), what: fmt.Sprintf("is made for %s, and the bus has %d", lineCount(l.own), l.there)}
 }
 
 // fewerLines reports whether a board or junction that does not state its system
@@ -179,7 +179,8 @@ func sayNeutralMissing(s *site, _ nothing) said {
 	}
 	return said{
 		severity: analysis.Warning,
-		what:     fmt.Sprintf("%s is made for %s, %s", s.on(), s.protector.System, without),
+		who:      s.on(),
+		what:     fmt.Sprintf("is made for %s, %s", s.protector.System, without),
 		why:      "what is fed between a line and the neutral is not protected by it in L-N, nor in N-G",
 		remedy:   "use one made for " + s.system.String(),
 		source:   source,
@@ -205,7 +206,8 @@ func sayNeutralIdle(s *site, modes []diagram.Mode) said {
 	}
 	return said{
 		severity: severity,
-		what:     fmt.Sprintf("%s has %s, and the bus has no neutral to connect to", s.on(), listed(modes)),
+		who:      s.on(),
+		what:     fmt.Sprintf("has %s, and the bus has no neutral to connect to", listed(modes)),
 		why:      why,
 		remedy:   "use one made for " + s.system.String(),
 		source:   commonPractice,
@@ -221,7 +223,8 @@ func (s *site) lineSpare() (spare int, found bool) {
 func sayLineSpare(s *site, spare int) said {
 	return said{
 		severity: analysis.Remark,
-		what:     fmt.Sprintf("%s is made for %s, and %s", s.on(), lineCount(s.protector.System.Lines()), lineUse(s.lines(), spare)),
+		who:      s.on(),
+		what:     fmt.Sprintf("is made for %s, and %s", lineCount(s.protector.System.Lines()), lineUse(s.lines(), spare)),
 		why:      "the lines that are there are protected; the maker says what becomes of a terminal that is not used",
 		remedy:   "see its instructions; one made for " + s.system.String() + " does as well",
 		source:   commonPractice,

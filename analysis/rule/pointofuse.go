@@ -31,7 +31,8 @@ func (s *site) onSwitchboard() (nothing, bool) {
 func sayOnSwitchboard(s *site, _ nothing) said {
 	return said{
 		severity: analysis.Warning,
-		what:     fmt.Sprintf("%s is type 3 and stands on a switchboard", s.on()),
+		who:      s.on(),
+		what:     "is type 3 and stands on a switchboard",
 		why:      "type 3 is for the point of use: behind the breaker of a branch circuit, up to the equipment",
 		remedy:   "use a type 1 or 2 protector here",
 		source:   s.nfpaOn(typeThreePlace),
@@ -68,7 +69,8 @@ func sayTooNear(s *site, n near) said {
 	}
 	return said{
 		severity: severity,
-		what:     fmt.Sprintf("%s is type 3 and only %s of conductor from %s, less than %s", s.on(), feetBelow(n.distance), n.from, thirtyFeet),
+		who:      s.on(),
+		what:     fmt.Sprintf("is type 3 and only %s of conductor from %s, less than %s", feetBelow(n.distance), n.from, thirtyFeet),
 		why:      "so near to the source more current can flow than type 3 is tested with",
 		remedy:   remedy,
 		source:   s.nfpaOn(typeThreePlace) + "; UL 1449",

@@ -141,7 +141,8 @@ func saySCCRTooLow(s *site, flows available) said {
 	}
 	return said{
 		severity: ifCertain(!flows.estimated),
-		what:     fmt.Sprintf("%s has an SCCR of %s, and %s can flow there", s.on(), kiloamperes(s.protector.SCCR), flows.text()),
+		who:      s.on(),
+		what:     fmt.Sprintf("has an SCCR of %s, and %s can flow there", kiloamperes(s.protector.SCCR), flows.text()),
 		why:      "when it fails it may burst rather than clear the fault",
 		remedy:   remedy + "; a current-limiting device ahead helps only where the protector is listed with it",
 		source:   s.faultSource(),
@@ -193,7 +194,8 @@ func (s *site) followCurrent() (available, bool) {
 func sayFollowCurrent(s *site, flows available) said {
 	return said{
 		severity: analysis.Remark,
-		what:     fmt.Sprintf("%s has a gap at its lines, and %s can follow a surge through it", s.on(), flows.text()),
+		who:      s.on(),
+		what:     fmt.Sprintf("has a gap at its lines, and %s can follow a surge through it", flows.text()),
 		why:      "once it has fired the supply feeds it until it puts the current out by itself",
 		remedy:   fmt.Sprintf("see on its nameplate that it interrupts a follow current of at least %s", flows.text()),
 		source:   followIEC,

@@ -51,7 +51,8 @@ func sayHighVoltage(s *site, _ nothing) said {
 	}
 	return said{
 		severity: analysis.Error,
-		what:     s.on() + " is a protector for low voltage, and the bus has " + s.system.String(),
+		who:      s.on(),
+		what:     "is a protector for low voltage, and the bus has " + s.system.String(),
 		why:      "whatever its ratings say, a protector of this kind is neither tested nor insulated for more than " + volts(lowVoltage) + ": it can burst",
 		remedy:   "keep it switched off; have a qualified person take it off the bus, and put a surge arrester made for this voltage in its place",
 		source:   source,
@@ -192,7 +193,8 @@ func (s *site) otherSystem(m mismatch) said {
 		which = "to neutral"
 	}
 	return said{
-		what:   fmt.Sprintf("%s is made for %s, and the bus has %s", s.on(), own, s.system),
+		who:    s.on(),
+		what:   fmt.Sprintf("is made for %s, and the bus has %s", own, s.system),
 		source: s.markingSource(),
 		working: analysis.Working{
 			{Label: "made for, " + which, Result: m.made, Unit: "V", Source: fromSheet},
@@ -262,7 +264,8 @@ func sayLateLevels(s *site, all []late) said {
 	}
 	return said{
 		severity: analysis.Warning,
-		what:     s.on() + " has levels in " + listed(modes) + above,
+		who:      s.on(),
+		what:     "has levels in " + listed(modes) + above,
 		why:      "it clamps higher than a protector made for this system",
 		remedy:   "see whether the levels are those of its nameplate; else put one made for " + s.system.String() + " in its place",
 		source:   source,
