@@ -35,8 +35,11 @@ func (s *site) smallestAhead() ahead {
 // aheadTooLarge returns the device that a protector relies on that has none of its
 // own and does not say how large the one ahead may be, where that is a large one.
 func (s *site) aheadTooLarge() (ahead, bool) {
-	b, smallest := s.protector.Breaker, s.smallestAhead()
-	return smallest, !s.iec && b.Rated <= 0 && b.Most <= 0 && smallest.rated > mostUnasked
+	if b := s.protector.Breaker; s.iec || b.Rated > 0 || b.Most > 0 {
+		return ahead{}, false
+	}
+	smallest := s.smallestAhead()
+	return smallest, smallest.rated > mostUnasked
 }
 
 // largeBranch finds type 3 behind a device that is not that of a branch circuit.
@@ -93,8 +96,12 @@ func sayAheadUnknown(s *site, _ nothing) said {
 // asksForSmaller returns the device that a protector relies on that asks for one
 // of at most some size and states none of its own, where that ahead is no answer.
 func (s *site) asksForSmaller() (ahead, bool) {
-	b, smallest := s.protector.Breaker, s.smallestAhead()
-	return smallest, b.Rated <= 0 && b.Most > 0 && (smallest.rated <= 0 || smallest.rated > b.Most)
+	b := s.protector.Breaker
+	if b.Rated > 0 || b.Most <= 0 {
+		return ahead{}, false
+	}
+	smallest := s.smallestAhead()
+	return smallest, smallest.rated <= 0 || smallest.rated > b.Most
 }
 
 // noneSmallEnough finds that the device ahead is larger than the protector asks for.
@@ -132,9 +139,12 @@ func (s *site) sayAsksForSmaller(severity analysis.Severity, ahead string) said 
 // aheadTooSmall finds a protector that has no overcurrent device of its own and
 // relies on one ahead that its surges blow.
 func (s *site) aheadTooSmall() (ahead, bool) {
-	p, smallest := s.protector, s.smallestAhead()
-	fits := p.Type != "" && isIEC(p.Type) == s.iec
-	return smallest, fits && p.Breaker.Rated <= 0 && smallest.rated > 0 && smallest.rated < p.Breaker.Least
+	p := s.protector
+	if p.Type == "" || isIEC(p.Type) != s.iec || p.Breaker.Rated > 0 || p.Breaker.Least <= 0 {
+		return ahead{}, false
+	}
+	smallest := s.smallestAhead()
+	return smallest, smallest.rated > 0 && smallest.rated < p.Breaker.Least
 }
 
 func sayAheadTooSmall(s *site, a ahead) said {

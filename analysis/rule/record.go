@@ -96,14 +96,17 @@ func finding(id, subject string, facts any, s said) analysis.Finding {
 // found returns what rules find about one thing, those that are silenced left out.
 func found[T any](rules []record[T], about T) []analysis.Finding {
 	var out []analysis.Finding
-	silenced := map[string]bool{}
 	for _, r := range rules {
-		for _, f := range r.look(about) {
-			out = append(out, f)
-			for _, other := range rules {
-				silenced[other.id] = silenced[other.id] || slices.Contains(other.silencedBy, r.id)
-			}
+		out = append(out, r.look(about)...)
+	}
+	speaks := func(id string) bool {
+		return slices.ContainsFunc(out, func(f analysis.Finding) bool { return f.Rule == id })
+	}
+	var silenced []string
+	for _, r := range rules {
+		if slices.ContainsFunc(r.silencedBy, speaks) {
+			silenced = append(silenced, r.id)
 		}
 	}
-	return slices.DeleteFunc(out, func(f analysis.Finding) bool { return silenced[f.Rule] })
+	return slices.DeleteFunc(out, func(f analysis.Finding) bool { return slices.Contains(silenced, f.Rule) })
 }

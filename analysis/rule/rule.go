@@ -85,7 +85,7 @@ func (p *place) found(rules []record[*place]) []analysis.Finding {
 
 func (s *sheet) check(p *place, protector diagram.Protector) []analysis.Finding {
 	here := p.site(protector)
-	out := append(found(nameplateRules(), nameplate{protector, here.under()}), found(siteRules(), here)...)
+	out := append(found(s.onNameplate, nameplate{protector, here.under()}), found(s.onSite, here)...)
 	for i := range out {
 		out[i].Records = []diagram.ID{protector.ID, p.part.ID}
 		out[i].Critical = p.critical
