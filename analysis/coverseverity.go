@@ -55,7 +55,7 @@ func (s *Stakes) CoverSeverity(part diagram.Part, verdict Verdict) Severity {
 // either basis: worst is the level that decides.
 func (s *Stakes) CoverFinding(part diagram.Part, worst Level, remedy string) Finding {
 	return Finding{
-		Severity: s.CoverSeverity(part, worst.Verdict), Subject: SubjectCover, Records: []diagram.ID{part.ID},
+		Rule: "cover.not held", Facts: worst, Severity: s.CoverSeverity(part, worst.Verdict), Subject: SubjectCover, Records: []diagram.ID{part.ID},
 		What: nameOf(&part) + ": " + VerdictText(worst), Why: worst.Why, Remedy: remedy, Critical: s.critical[part.ID],
 	}
 }

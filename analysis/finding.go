@@ -10,16 +10,42 @@ import (
 
 // Finding is something wrong or doubtful, with the way to mend it.
 type Finding struct {
+	Rule     string // that found it, such as "leads.long": it lasts over editions, versions and languages
+	Detail   string // which of several findings of the rule about the same records it is: a mode, a section; mostly empty
+	Facts    any    // what the rule found, of a type of its own; nil where there is no more than the records
 	Severity Severity
 	Subject  string       // one or two words by which findings are grouped: "supply", "voltage", "cover"
 	Records  []diagram.ID // the parts, feeders and protectors concerned, the main one first
 	What     string       // one sentence that names them
+	Says     string       // What without the protector on its bus with which it begins: "has an In of 3 kA"; empty where it begins otherwise
 	Why      string
 	Remedy   string
 	Source   string // standard with edition and clause, or "common practice, no source"; empty for a plain fact of the drawing
 	Working  Working
 	Critical bool // it concerns equipment whose loss matters more: it stands before others of its severity and subject
 	Mend     Mend // the change that takes it away, where the remedy is mechanical
+}
+
+// Key is by what a finding is known again after edits, in other words and other
+// editions: its rule, what it is about, and which of several it is.
+type Key struct {
+	Rule   string
+	Record diagram.ID // the main one
+	Detail string
+}
+
+// Key returns the key of the finding.
+func (f Finding) Key() Key {
+	out := Key{Rule: f.Rule, Detail: f.Detail}
+	if len(f.Records) > 0 {
+		out.Record = f.Records[0]
+	}
+	return out
+}
+
+// String writes a key in a line: "leads.long protector-3 L-N".
+func (k Key) String() string {
+	return strings.TrimRight(k.Rule+" "+string(k.Record)+" "+k.Detail, " ")
 }
 
 // The subjects of findings, by what they are about.

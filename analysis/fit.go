@@ -38,7 +38,7 @@ func (t *tracer) unknownSystem(part *diagram.Part) []Finding {
 		return nil
 	}
 	return []Finding{{
-		Severity: Warning, Subject: SubjectSystem, Records: []diagram.ID{part.ID},
+		Rule: "system.unknown", Severity: Warning, Subject: SubjectSystem, Records: []diagram.ID{part.ID},
 		What:   fmt.Sprintf("The system that %s delivers is not known", nameOf(part)),
 		Why:    "without its wiring and voltage what it feeds is not evaluated",
 		Remedy: "state its wiring, voltage, neutral and earthing",
@@ -68,7 +68,7 @@ func (t *tracer) windings(part *diagram.Part, primary, secondary *Node) []Findin
 	}
 	out := t.stated(part, secondary, part.System, " on its secondary")
 	return append(out, Finding{
-		Severity: Warning, Subject: SubjectTransformer, Records: []diagram.ID{part.ID},
+		Rule: "transformer.fed at secondary", Severity: Warning, Subject: SubjectTransformer, Records: []diagram.ID{part.ID},
 		What:   fmt.Sprintf("%s is fed at its secondary", nameOf(part)),
 		Why:    "power goes through it the wrong way round; its taps, its bond and its breakers are made for the other",
 		Remedy: "swap its terminals, or turn it to face the supply",
@@ -91,7 +91,7 @@ func (t *tracer) stated(part *diagram.Part, node *Node, stated diagram.System, w
 		from, records = t.giver(node), append(records, node.Up.At.Part)
 	}
 	return []Finding{{
-		Severity: Error, Subject: SubjectVoltage, Records: records,
+		Rule: "voltage.other arrives", Severity: Error, Subject: SubjectVoltage, Records: records,
 		What:   fmt.Sprintf("%s is stated as %s%s, and %s gives %s", nameOf(part), textBeside(stated, arrives), where, from, textBeside(arrives, stated)),
 		Why:    why,
 		Remedy: correction(stated, arrives),
@@ -187,7 +187,7 @@ func throws(part *diagram.Part, normal, emergency *Node) []Finding {
 		}
 	}
 	return []Finding{{
-		Severity: Error, Subject: SubjectVoltage, Records: records,
+		Rule: "voltage.transfer sides", Severity: Error, Subject: SubjectVoltage, Records: records,
 		What:   fmt.Sprintf("%s gets %s on its normal side and %s on its emergency side", nameOf(part), textBeside(a, b), textBeside(b, a)),
 		Why:    "what it feeds gets another system when it changes over",
 		Remedy: "correct whichever of the two is wrong",

@@ -17,7 +17,7 @@ func (t *tracer) load(part *diagram.Part, node *Node) []Finding {
 		return nil
 	}
 	return []Finding{{
-		Severity: Error, Subject: SubjectVoltage, Records: []diagram.ID{part.ID, node.Up.At.Part},
+		Rule: "voltage.load", Severity: Error, Subject: SubjectVoltage, Records: []diagram.ID{part.ID, node.Up.At.Part},
 		What:   fmt.Sprintf("%s does not fit %s at %s", nameOf(part), node.System, t.giver(node)),
 		Why:    why,
 		Remedy: "correct the load's connection or voltage, or feed it from another bus",

@@ -47,7 +47,7 @@ func (t *tracer) closures() []Finding {
 
 func (t *tracer) meeting(pair [2]diagram.ID, ways []int) Finding {
 	out := Finding{
-		Severity: Error, Subject: SubjectSupply,
+		Rule: "supply.meet", Detail: string(pair[0] + " " + pair[1]), Severity: Error, Subject: SubjectSupply,
 		Why:    "two live supplies in parallel: the results at each bus are those of the nearer one",
 		Remedy: "open a switch between them, or put a transfer switch where they meet",
 	}
@@ -88,7 +88,7 @@ func (t *tracer) loop(closing int) Finding {
 		records = append(records, record)
 	}
 	return Finding{
-		Severity: Warning, Subject: SubjectLoop, Records: unique(records),
+		Rule: "loop.closed", Severity: Warning, Subject: SubjectLoop, Records: unique(records),
 		What:   fmt.Sprintf("%s closes a loop through %s", name, list(names)),
 		Why:    "a surge arrives both ways; the results follow the way with fewer parts",
 		Remedy: "open a switch in the loop, or remove the feeder that is too many",
@@ -129,7 +129,7 @@ func unique(ids []diagram.ID) []diagram.ID {
 
 func moreLoops(n int) Finding {
 	return Finding{
-		Severity: Warning, Subject: SubjectLoop,
+		Rule: "loop.more", Severity: Warning, Subject: SubjectLoop,
 		What:   fmt.Sprintf("%s more in the network", countOf(n, "loop")),
 		Why:    "a building's wiring is a tree: each part is fed one way",
 		Remedy: "mend the loops named here first",

@@ -25,7 +25,7 @@ func (t *tracer) findings(islands []island) []Finding {
 
 func noSupply() Finding {
 	return Finding{
-		Severity: Error, Subject: SubjectSupply,
+		Rule: "supply.none", Severity: Error, Subject: SubjectSupply,
 		What:   "There is no supply or generator on the sheet",
 		Why:    "nothing tells which way power flows, or at what voltage",
 		Remedy: "place a supply and lead a feeder from it to the first board",
@@ -46,10 +46,10 @@ func (t *tracer) unfed(islands []island) []Finding {
 }
 
 func (t *tracer) unfedIsland(dead island) Finding {
-	out := Finding{Severity: Warning, Subject: SubjectSupply}
 	who, parts := t.whoIsDead(dead)
-	out.Records = parts
+	out := Finding{Rule: "supply.switched off", Detail: string(t.topPort(dead)), Severity: Warning, Subject: SubjectSupply, Records: parts}
 	if len(dead.gaps) == 0 {
+		out.Rule = "supply.not connected"
 		out.What = who + " not fed"
 		out.Why = "it is not connected to a supply or generator"
 		out.Remedy = "connect a feeder to it, or remove it"
@@ -66,6 +66,17 @@ func (t *tracer) unfedIsland(dead island) Finding {
 	out.Why = "what lies beyond an open switch is dead until it is closed"
 	out.Remedy = "close the switch if it is meant to be closed"
 	return out
+}
+
+// topPort returns the port of the terminal at the top of an island: two islands may
+// begin at one transfer switch.
+func (t *tracer) topPort(dead island) diagram.Port {
+	for _, terminal := range dead.terminals {
+		if t.root[terminal] == terminal {
+			return t.terminals[terminal].port
+		}
+	}
+	return ""
 }
 
 // switchName names what is open: the feeder with its switch, or the transfer
@@ -112,7 +123,7 @@ func (t *tracer) againstTheFlow() []Finding {
 		}
 		id, name := t.recordOf(i)
 		out = append(out, Finding{
-			Severity: Remark, Subject: SubjectFeeder, Records: []diagram.ID{id},
+			Rule: "feeder.against flow", Severity: Remark, Subject: SubjectFeeder, Records: []diagram.ID{id},
 			What:   fmt.Sprintf("%s is drawn against the flow: %s feeds %s", name, nameOf(t.partOf(w.to)), nameOf(t.partOf(w.from))),
 			Why:    "power comes from the end that is drawn as the far one; the results take it as it flows",
 			Remedy: "swap the ends of the feeder",

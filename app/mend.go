@@ -24,7 +24,7 @@ func (a *App) mend(findings []analysis.Finding) {
 		a.judge.afterwards(func() { a.mend(findings) })
 		return
 	}
-	findings = slices.DeleteFunc(slices.Clone(findings), func(f analysis.Finding) bool { return !f.Mend.IsThere() || !a.isFound(f) })
+	findings = slices.DeleteFunc(slices.Clone(findings), func(f analysis.Finding) bool { return !f.Mend.IsThere() || !a.offers(f) })
 	if len(findings) == 0 {
 		a.note("Nothing was changed: it is not among the findings any more.")
 		return
@@ -134,11 +134,24 @@ func (a *App) copyPlan() {
 	a.note(fmt.Sprintf("%s is a copy of “%s”, which stays as it is.", a.editor.Document().NameOf(a.editor.Plan()), kept))
 }
 
-// isFound reports whether the newest result still has the finding.
-func (a *App) isFound(f analysis.Finding) bool {
-	return a.judgement.result != nil && slices.ContainsFunc(a.judgement.result.Findings, func(other analysis.Finding) bool {
-		return other.Subject == f.Subject && other.What == f.What && other.Mend.Kind == f.Mend.Kind && slices.Equal(other.Records, f.Records)
-	})
+// newest returns the finding as the newest result has it, and whether it still has it.
+func (a *App) newest(f analysis.Finding) (analysis.Finding, bool) {
+	if a.judgement.result == nil {
+		return analysis.Finding{}, false
+	}
+	all := a.judgement.result.Findings
+	i := slices.IndexFunc(all, func(other analysis.Finding) bool { return other.Key() == f.Key() })
+	if i < 0 {
+		return analysis.Finding{}, false
+	}
+	return all[i], true
+}
+
+// offers reports whether the newest result still has the finding, with the same
+// change to the same things.
+func (a *App) offers(f analysis.Finding) bool {
+	now, found := a.newest(f)
+	return found && now.Mend.Kind == f.Mend.Kind && slices.Equal(now.Records, f.Records)
 }
 
 // tellMended says where a change that was to take findings away did not,
@@ -146,7 +159,7 @@ func (a *App) isFound(f analysis.Finding) bool {
 func (a *App) tellMended(done string, findings []analysis.Finding) {
 	left := 0
 	for _, f := range findings {
-		if a.isFound(f) {
+		if now, found := a.newest(f); found && now.Severity >= f.Severity {
 			left++
 		}
 	}

@@ -18,7 +18,7 @@ import (
 // that makes it shorter.
 func longFeeder(id diagram.ID) analysis.Finding {
 	return analysis.Finding{
-		Severity: analysis.Warning, Subject: "length", Records: []diagram.ID{id}, What: "Feeder " + string(id) + " is long",
+		Rule: "length.long", Severity: analysis.Warning, Subject: "length", Records: []diagram.ID{id}, What: "Feeder " + string(id) + " is long",
 		Mend: analysis.MendFeeder(id, "shorten the feeder", "", func(f *diagram.Feeder) { f.Length = 1 }),
 	}
 }
@@ -154,7 +154,7 @@ func list(a *App, findings ...analysis.Finding) {
 
 func twisting(id diagram.ID) analysis.Finding {
 	return analysis.Finding{
-		Severity: analysis.Error, Subject: "leads", Records: []diagram.ID{id}, What: "The leads of SPD 1 are long",
+		Rule: "leads.long", Severity: analysis.Error, Subject: "leads", Records: []diagram.ID{id}, What: "The leads of SPD 1 are long",
 		Mend: analysis.MendProtector(id, "shorten the leads of …", "SPD 1", func(p *diagram.Protector) { p.Leads.Phase.Length = 0.1 }),
 	}
 }
@@ -215,6 +215,24 @@ func TestMendOfAnOldFinding(t *testing.T) {
 	}
 	if got := a.status.doing.Text; !strings.HasPrefix(got, "Nothing was changed") {
 		t.Errorf("the status line says %q", got)
+	}
+}
+
+// A finding is the same one in other words, and another one where another rule says
+// the same.
+func TestMendOfAFindingInOtherWords(t *testing.T) {
+	now := longFeeder("feeder-1")
+	now.What = "Feeder feeder-1 is 12 m long"
+	a := found(t, now)
+	other := longFeeder("feeder-1")
+	other.Rule, other.What = "length.unusual", now.What
+	a.mend([]analysis.Finding{other})
+	if lengthOf(a, "feeder-1") == 1 {
+		t.Error("it was mended by another rule")
+	}
+	a.mend([]analysis.Finding{longFeeder("feeder-1")})
+	if lengthOf(a, "feeder-1") != 1 {
+		t.Error("it was not mended, since it says something else now")
 	}
 }
 

@@ -19,7 +19,7 @@ const subjectJudging = "judging"
 // sheet.
 func gaveUpFinding() analysis.Finding {
 	return analysis.Finding{
-		Severity: analysis.Error, Subject: subjectJudging,
+		Rule: "judging.given up", Severity: analysis.Error, Subject: subjectJudging,
 		What:   fmt.Sprintf("The sheet is not judged: the work on it was given up after %.0f s", longest.Seconds()),
 		Why:    "nothing is known of its voltages, and nothing of what is wrong with it",
 		Remedy: "undo the last change, or remove parts until it is judged again; each change begins the work anew",
@@ -29,7 +29,7 @@ func gaveUpFinding() analysis.Finding {
 // unsolvedFinding says why the transient could not be solved.
 func unsolvedFinding(err error) analysis.Finding {
 	out := analysis.Finding{
-		Severity: analysis.Error, Subject: subjectTransient,
+		Rule: "transient.not solved", Severity: analysis.Error, Subject: subjectTransient,
 		What: "The transient is not solved; the drawing shows the hand rule", Why: sentence(err.Error()),
 		Remedy: "switch the basis to the hand rule, or mend what is named",
 	}

@@ -83,7 +83,7 @@ func upTo500(amperes float64) float64 { return 500 * math.Ceil(amperes/500) }
 func overload(doc *diagram.Document, p diagram.Protector, d analysis.Duty, surge diagram.Surge, stands float64, rating string) analysis.Finding {
 	amperes := func(q float64) string { return analysis.FigureIn(significant(q), "C") }
 	return analysis.Finding{
-		Severity: analysis.Error, Subject: analysis.SubjectProtector, Records: []diagram.ID{p.ID, p.Bus},
+		Rule: "protector.overloaded", Facts: d, Severity: analysis.Error, Subject: analysis.SubjectProtector, Records: []diagram.ID{p.ID, p.Bus},
 		What:   fmt.Sprintf("%s carries more than it is rated for: %s in %s, and its %s allows %s", doc.NameOf(p.ID), amperes(d.Charge), d.Mode, rating, amperes(stands)),
 		Why:    fmt.Sprintf("in the surge case “%s”; a protector that fails holds nothing, so that case is judged without it", analysis.SurgeName(doc, surge)),
 		Remedy: larger(d.Charge, surge.Wave) + ", or state those that it has",

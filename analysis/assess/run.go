@@ -50,7 +50,7 @@ func ownSurges(doc *diagram.Document) []analysis.Finding {
 		return nil
 	}
 	return []analysis.Finding{{
-		Severity: analysis.Remark, Subject: analysis.SubjectSurge,
+		Rule: "surge.not counted", Severity: analysis.Remark, Subject: analysis.SubjectSurge,
 		What:   fmt.Sprintf("The hand rule does not count the surge cases of the sheet: %d", len(own)),
 		Why:    "it has one surge for every sheet, and does not see what a protector carries and whether that destroys it",
 		Remedy: "choose the transient basis",

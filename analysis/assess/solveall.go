@@ -35,7 +35,7 @@ func (e *Engine) solveAll(ctx context.Context, inputs []extract.Input) ([]soluti
 // failure tells that a surge case does not count, and why.
 func failure(in extract.Input, err error) analysis.Finding {
 	out := analysis.Finding{
-		Severity: analysis.Error, Subject: analysis.SubjectSurge,
+		Rule: "surge.not solved", Detail: string(in.Surge.ID), Severity: analysis.Error, Subject: analysis.SubjectSurge,
 		What:   "The surge case “" + analysis.SurgeName(in.Document, in.Surge) + "” is not solved; the others count",
 		Why:    err.Error(),
 		Remedy: "mend the surge case, or remove it",

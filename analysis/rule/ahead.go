@@ -7,66 +7,159 @@ import (
 	"clampline/diagram"
 )
 
-// largeAhead is the largest overcurrent device that the trade gives a protector
+// mostUnasked is the largest overcurrent device that the trade gives a protector
 // whose instructions are not known, A (common practice, no source).
-const largeAhead = 60
+const mostUnasked = 60
 
-// aheadTooLarge reports a protector that has no overcurrent device of its own and
-// does not say how large the one ahead may be, where that is a large one. Type 3
-// belongs behind the breaker of a branch circuit, which such a one is not.
-func (s *site) aheadTooLarge() []analysis.Finding {
-	b := s.protector.Breaker
-	name, rated := s.smallestAhead()
-	switch {
-	case b.Rated > 0 || b.Most > 0 || rated <= largeAhead:
-		return nil
-	case s.protector.Type == diagram.Type3:
-		return placeFinding(analysis.Warning,
-			fmt.Sprintf("%s is type 3, and the smallest overcurrent device ahead of it, that of %s, is %s", s.on(), name, amperes(rated)),
-			"type 3 belongs behind the breaker of a branch circuit: behind a larger one, a fault inside it may not clear before it bursts",
-			"enter its breaker, or put it on a branch-circuit breaker",
-			s.nfpaOn(typeThreePlace))
-	}
-	return placeFinding(analysis.Remark,
-		fmt.Sprintf("%s has no breaker of its own, and the device ahead of it, that of %s, is %s", s.on(), name, amperes(rated)),
-		"a type 2 protector may rely on the device ahead to clear its failure, and how large that may be is not stated",
-		"state the largest overcurrent device that its instructions allow, or give it a breaker",
-		s.nfpaOn(typeTwoPlace)+"; from what size on it is asked is "+commonPractice)
+// instructions is where the bounds of an overcurrent device come from.
+const instructions = "instructions of the protector, " + fromSheet
+
+// ahead is an overcurrent device ahead of a protector.
+type ahead struct {
+	name  string  // of the board or feeder that it belongs to
+	rated float64 // A; 0 where that of none is known
 }
 
-// aheadUnknown reports a protector of type 2 that states nothing of its
-// overcurrent device, where the rating of none ahead of it is known either. That
-// none stands ahead at all is told of its place.
-func (s *site) aheadUnknown() []analysis.Finding {
-	b := s.protector.Breaker
-	_, rated := s.smallestAhead()
-	if s.iec || s.protector.Type != diagram.Type2 || b.Rated > 0 || b.Poles > 0 || b.Shared || rated > 0 || s.typeTells() {
-		return nil
-	}
-	return breakerFinding(analysis.Remark,
-		fmt.Sprintf("No breaker or fuse is stated for %s, and the rating of none ahead of it is known", s.on()),
-		"a type 2 protector may rely on an overcurrent device that its instructions name: without it, it may burst when it fails",
-		"see what its instructions ask for; state its breaker, or the largest device ahead that they allow",
-		s.nfpaOn(typeTwoPlace)+"; UL 1449")
-}
-
-// aheadTooSmall reports a protector that has no overcurrent device of its own and
-// relies on one ahead that its surges blow.
-func (s *site) aheadTooSmall() []analysis.Finding {
-	b := s.protector.Breaker
-	name, rated := s.smallestAhead()
-	if b.Rated > 0 || b.Least <= 0 || rated <= 0 || rated >= b.Least {
-		return nil
-	}
-	const source = "instructions of the protector, " + fromSheet
-	out := breakerFinding(analysis.Warning,
-		fmt.Sprintf("%s asks for an overcurrent device of at least %s, and the one ahead of it, that of %s, is %s", s.on(), amperes(b.Least), name, amperes(rated)),
-		"a surge that the protector can take opens that device, and all that it feeds goes dead",
-		"use one that is content with "+amperes(rated)+", or connect it where "+amperes(b.Least)+" are ahead",
-		source)
-	out[0].Working = analysis.Working{
-		{Label: "device of " + name, Result: rated, Unit: "A", Source: fromSheet},
-		{Label: "at least", Result: b.Least, Unit: "A", Source: source},
+// smallestAhead returns the overcurrent device of the lowest known rating on the
+// way.
+func (s *site) smallestAhead() ahead {
+	var out ahead
+	for _, d := range s.devices() {
+		if d.rated > 0 && (out.rated == 0 || d.rated < out.rated) {
+			out = ahead{d.name, d.rated}
+		}
 	}
 	return out
+}
+
+// aheadTooLarge returns the device that a protector relies on that has none of its
+// own and does not say how large the one ahead may be, where that is a large one.
+func (s *site) aheadTooLarge() (ahead, bool) {
+	if b := s.protector.Breaker; s.iec || b.Rated > 0 || b.Most > 0 {
+		return ahead{}, false
+	}
+	smallest := s.smallestAhead()
+	return smallest, smallest.rated > mostUnasked
+}
+
+// largeBranch finds type 3 behind a device that is not that of a branch circuit.
+func (s *site) largeBranch() (ahead, bool) {
+	smallest, large := s.aheadTooLarge()
+	return smallest, large && s.protector.Type == diagram.Type3
+}
+
+func sayLargeBranch(s *site, a ahead) said {
+	return said{
+		severity: analysis.Warning,
+		who:      s.on(),
+		what:     fmt.Sprintf("is type 3, and the smallest overcurrent device ahead of it, that of %s, is %s", a.name, amperes(a.rated)),
+		why:      "type 3 belongs behind the breaker of a branch circuit: behind a larger one, a fault inside it may not clear before it bursts",
+		remedy:   "enter its breaker, or put it on a branch-circuit breaker",
+		source:   s.nfpaOn(typeThreePlace),
+	}
+}
+
+func (s *site) largeAhead() (ahead, bool) {
+	smallest, large := s.aheadTooLarge()
+	return smallest, large && s.protector.Type == diagram.Type2
+}
+
+func sayLargeAhead(s *site, a ahead) said {
+	return said{
+		severity: analysis.Remark,
+		who:      s.on(),
+		what:     fmt.Sprintf("has no breaker of its own, and the device ahead of it, that of %s, is %s", a.name, amperes(a.rated)),
+		why:      "a type 2 protector may rely on the device ahead to clear its failure, and how large that may be is not stated",
+		remedy:   "state the largest overcurrent device that its instructions allow, or give it a breaker",
+		source:   s.nfpaOn(typeTwoPlace) + "; from what size on it is asked is " + commonPractice,
+	}
+}
+
+// aheadUnknown finds a protector of type 2 that states nothing of its overcurrent
+// device, where the rating of none ahead of it is known either.
+func (s *site) aheadUnknown() (nothing, bool) {
+	b := s.protector.Breaker
+	states := b.Rated > 0 || b.Most > 0 || b.Poles > 0 || b.Shared
+	return nothing{}, !s.iec && s.protector.Type == diagram.Type2 && !states && s.smallestAhead().rated <= 0
+}
+
+func sayAheadUnknown(s *site, _ nothing) said {
+	return said{
+		severity: analysis.Remark,
+		what:     fmt.Sprintf("No breaker or fuse is stated for %s, and the rating of none ahead of it is known", s.on()),
+		why:      "a type 2 protector may rely on an overcurrent device that its instructions name: without it, it may burst when it fails",
+		remedy:   "see what its instructions ask for; state its breaker, or the largest device ahead that they allow",
+		source:   s.nfpaOn(typeTwoPlace) + "; UL 1449",
+	}
+}
+
+// asksForSmaller returns the device that a protector relies on that asks for one
+// of at most some size and states none of its own, where that ahead is no answer.
+func (s *site) asksForSmaller() (ahead, bool) {
+	b := s.protector.Breaker
+	if b.Rated > 0 || b.Most <= 0 {
+		return ahead{}, false
+	}
+	smallest := s.smallestAhead()
+	return smallest, smallest.rated <= 0 || smallest.rated > b.Most
+}
+
+// noneSmallEnough finds that the device ahead is larger than the protector asks for.
+func (s *site) noneSmallEnough() (ahead, bool) {
+	smallest, asks := s.asksForSmaller()
+	return smallest, asks && smallest.rated > 0
+}
+
+func sayNoneSmallEnough(s *site, a ahead) said {
+	return s.sayAsksForSmaller(analysis.Warning, fmt.Sprintf("and the device ahead of it, that of %s, is %s", a.name, amperes(a.rated)))
+}
+
+// noneKnown finds that no device is known for a protector that asks for one.
+func (s *site) noneKnown() (nothing, bool) {
+	smallest, asks := s.asksForSmaller()
+	return nothing{}, asks && smallest.rated <= 0
+}
+
+func sayNoneKnown(s *site, _ nothing) said {
+	return s.sayAsksForSmaller(analysis.Remark, "and what stands ahead of it is not known")
+}
+
+func (s *site) sayAsksForSmaller(severity analysis.Severity, ahead string) said {
+	most := amperes(s.protector.Breaker.Most)
+	return said{
+		severity: severity,
+		who:      s.on(),
+		what:     fmt.Sprintf("asks for an overcurrent device of at most %s: none of its own is stated, %s", most, ahead),
+		why:      "a fault inside the protector may not be cleared before it bursts",
+		remedy:   "state its breaker, or give it one of " + most + " or less",
+		source:   instructions,
+	}
+}
+
+// aheadTooSmall finds a protector that has no overcurrent device of its own and
+// relies on one ahead that its surges blow.
+func (s *site) aheadTooSmall() (ahead, bool) {
+	p := s.protector
+	if p.Type == "" || isIEC(p.Type) != s.iec || p.Breaker.Rated > 0 || p.Breaker.Least <= 0 {
+		return ahead{}, false
+	}
+	smallest := s.smallestAhead()
+	return smallest, smallest.rated > 0 && smallest.rated < p.Breaker.Least
+}
+
+func sayAheadTooSmall(s *site, a ahead) said {
+	least := s.protector.Breaker.Least
+	return said{
+		severity: analysis.Warning,
+		who:      s.on(),
+		what: fmt.Sprintf("asks for an overcurrent device of at least %s, and the one ahead of it, that of %s, is %s",
+			amperes(least), a.name, amperes(a.rated)),
+		why:    "a surge that the protector can take opens that device, and all that it feeds goes dead",
+		remedy: "use one that is content with " + amperes(a.rated) + ", or connect it where " + amperes(least) + " are ahead",
+		source: instructions,
+		working: analysis.Working{
+			{Label: "device of " + a.name, Result: a.rated, Unit: "A", Source: fromSheet},
+			{Label: "at least", Result: least, Unit: "A", Source: instructions},
+		},
+	}
 }

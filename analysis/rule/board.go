@@ -14,82 +14,93 @@ import (
 const faultApart = 0.2
 
 // boardRules says what of a board contradicts itself or the rest of the sheet.
-func boardRules(p *place) []analysis.Finding {
-	out := slices.Concat(withstandRules(p), transferBond(p), derivedBond(p))
-	if !p.part.Kind.IsBoard() {
-		return out
-	}
-	out = append(out, markedFault(p)...)
-	out = append(out, freeSpaces(p)...)
-	out = append(out, mainBreaker(p)...)
-	return append(out, bondRules(p)...)
+func boardRules() []record[*place] {
+	onBoards := where(func(p *place) bool { return p.part.Kind.IsBoard() },
+		tellsOne("fault.marked", analysis.SubjectFault, (*place).markedApart, sayMarkedApart),
+		tellsOne("breaker.free spaces", analysis.SubjectBreaker, (*place).tooManyFree, sayTooManyFree),
+		tellsOne("breaker.main above bus", analysis.SubjectBreaker, (*place).mainAboveBus, sayMainAboveBus),
+	)
+	return slices.Concat(withstandRules(), transferRules(), derivedRules(), onBoards, bondRules())
 }
 
-// about returns a finding on the part.
-func (p *place) about(severity analysis.Severity, subject, what, why, remedy, source string) []analysis.Finding {
-	return []analysis.Finding{{
-		Severity: severity, Subject: subject, Records: []diagram.ID{p.part.ID}, Critical: p.critical,
-		What: what, Why: why, Remedy: remedy, Source: source,
-	}}
+// marked is the fault current marked on a board beside the computed one, A.
+type marked struct {
+	marked, computed float64
+	apart            float64 // the higher over the lower, less 1
 }
 
-// markedFault compares the fault current marked on a board with the computed
+func (m marked) low() float64  { return min(m.marked, m.computed) }
+func (m marked) high() float64 { return max(m.marked, m.computed) }
+
+// markedApart compares the fault current marked on a board with the computed
 // one.
-func markedFault(p *place) []analysis.Finding {
+func (p *place) markedApart() (marked, bool) {
 	fault, known := p.fault()
-	marked, computed := p.part.Board.FaultCurrent, fault.Highest()
-	if !known || marked <= 0 || computed <= 0 {
-		return nil
+	out := marked{marked: p.part.Board.FaultCurrent, computed: fault.Highest()}
+	if !known || out.marked <= 0 || out.computed <= 0 {
+		return marked{}, false
 	}
-	low, high := min(marked, computed), max(marked, computed)
-	apart := high/low - 1
-	if apart <= faultApart {
-		return nil
-	}
-	why := "the mark is old, or the supply or a feeder is not as drawn"
+	out.apart = out.high()/out.low() - 1
+	return out, out.apart > faultApart
+}
+
+func sayMarkedApart(p *place, m marked) said {
+	fault, _ := p.fault()
+	why, source := "the mark is old, or the supply or a feeder is not as drawn", commonPractice
 	if fault.Estimated {
-		why = "the mark is old, or the supply or a feeder is not as drawn; the computed one rests on usual figures"
+		why += "; the computed one rests on usual figures"
 	}
-	source := commonPractice
 	if !p.iec {
 		source = p.nfpa("110.24") + "; how far apart they may be is " + commonPractice
 	}
-	out := p.about(analysis.Warning, analysis.SubjectFault,
-		fmt.Sprintf("%s is marked with a fault current of %s, and %s is computed", p.name(), kiloamperes(marked), kiloamperes(computed)), why,
-		"go by the higher of the two, "+kiloamperes(high)+", for short-circuit ratings until it is clear which is right", source)
-	out[0].Working = analysis.Working{
-		{Label: "fault current marked on " + p.name(), Result: marked, Unit: "A", Source: fromSheet},
-		{Label: "computed, " + fault.Why, Result: computed, Unit: "A"},
-		{
-			Label: "apart", Formula: "I_high / I_low − 1", Numbers: kiloamperes(high) + " / " + kiloamperes(low) + " − 1",
-			Result: 100 * apart, Unit: "%", Source: fmt.Sprintf("told from %.0f %% on; %s", 100*faultApart, commonPractice),
+	return said{
+		severity: analysis.Warning,
+		what:     fmt.Sprintf("%s is marked with a fault current of %s, and %s is computed", p.name(), kiloamperes(m.marked), kiloamperes(m.computed)),
+		why:      why,
+		remedy:   "go by the higher of the two, " + kiloamperes(m.high()) + ", for short-circuit ratings until it is clear which is right",
+		source:   source,
+		working: analysis.Working{
+			{Label: "fault current marked on " + p.name(), Result: m.marked, Unit: "A", Source: fromSheet},
+			{Label: "computed, " + fault.Why, Result: m.computed, Unit: "A"},
+			{
+				Label: "apart", Formula: "I_high / I_low − 1", Numbers: kiloamperes(m.high()) + " / " + kiloamperes(m.low()) + " − 1",
+				Result: 100 * m.apart, Unit: "%", Source: fmt.Sprintf("told from %.0f %% on; %s", 100*faultApart, commonPractice),
+			},
 		},
 	}
-	return out
 }
 
-// freeSpaces reports more free spaces than there are spaces.
-func freeSpaces(p *place) []analysis.Finding {
+// tooManyFree finds more free spaces than there are spaces.
+func (p *place) tooManyFree() (diagram.BoardData, bool) {
 	board := p.part.Board
-	if board.Spaces <= 0 || board.FreeSpaces <= board.Spaces {
-		return nil
-	}
-	return p.about(analysis.Warning, analysis.SubjectBreaker,
-		fmt.Sprintf("%s has %d free spaces of %d", p.name(), board.FreeSpaces, board.Spaces),
-		"no more can be free than there are: whether the breaker of a protector fits is not known", "count both again", "")
+	return board, board.Spaces > 0 && board.FreeSpaces > board.Spaces
 }
 
-// mainBreaker reports a main breaker above the rating of the bus.
-func mainBreaker(p *place) []analysis.Finding {
-	board := p.part.Board
-	if board.Rating <= 0 || board.MainBreaker <= board.Rating {
-		return nil
+func sayTooManyFree(p *place, board diagram.BoardData) said {
+	return said{
+		severity: analysis.Warning,
+		what:     fmt.Sprintf("%s has %d free spaces of %d", p.name(), board.FreeSpaces, board.Spaces),
+		why:      "no more can be free than there are: whether the breaker of a protector fits is not known",
+		remedy:   "count both again",
 	}
+}
+
+// mainAboveBus finds a main breaker above the rating of the bus.
+func (p *place) mainAboveBus() (diagram.BoardData, bool) {
+	board := p.part.Board
+	return board, board.Rating > 0 && board.MainBreaker > board.Rating
+}
+
+func sayMainAboveBus(p *place, board diagram.BoardData) said {
 	source := commonPractice
 	if !p.iec {
 		source = p.nfpa("408.36")
 	}
-	return p.about(analysis.Warning, analysis.SubjectBreaker,
-		fmt.Sprintf("%s has a main breaker of %s on a bus of %s", p.name(), amperes(board.MainBreaker), amperes(board.Rating)),
-		"the breaker lets more flow than the bus carries", "read both off the nameplates; if they are right, have it looked at before anything is added", source)
+	return said{
+		severity: analysis.Warning,
+		what:     fmt.Sprintf("%s has a main breaker of %s on a bus of %s", p.name(), amperes(board.MainBreaker), amperes(board.Rating)),
+		why:      "the breaker lets more flow than the bus carries",
+		remedy:   "read both off the nameplates; if they are right, have it looked at before anything is added",
+		source:   source,
+	}
 }

@@ -8,61 +8,72 @@ import (
 )
 
 // bondRules looks at where the neutral is bonded to earth.
-func bondRules(p *place) []analysis.Finding {
-	if !p.system.Neutral || !takesBoard(p.node, p.part) {
-		return nil
-	}
-	return append(secondBond(p), serviceBond(p)...)
+func bondRules() []record[*place] {
+	return where(func(p *place) bool { return p.system.Neutral && takesBoard(p.node, p.part) },
+		tellsOne("earthing.second bond", analysis.SubjectEarthing, (*place).secondBond, saySecondBond),
+		tellsOne("earthing.service bond", analysis.SubjectEarthing, (*place).serviceUnbonded, sayServiceUnbonded),
+	)
 }
 
-// serviceBond reports service equipment without a bond on a solidly earthed
+// serviceUnbonded finds service equipment without a bond on a solidly earthed
 // system: NFPA 70 section 250.24(B) (from memory).
-func serviceBond(p *place) []analysis.Finding {
+func (p *place) serviceUnbonded() (nothing, bool) {
 	missing := p.part.Board.Service && !p.part.Board.Bonded && p.system.Earthing == diagram.Solid
-	if p.iec || !missing || p.service() == nil || p.route().bond != nil {
-		return nil
-	}
-	return p.about(analysis.Remark, analysis.SubjectEarthing,
-		fmt.Sprintf("%s is service equipment, and its neutral is not shown bonded", p.name()),
-		"a solidly grounded service bonds its neutral there; without the bond a surge appears between neutral and ground",
-		"look for the main bonding jumper, and mark the bond here if it is there", p.nfpa("250.24"))
+	return nothing{}, !p.iec && missing && p.service() != nil && p.route().bond == nil
 }
 
-// secondBond reports a bond at a board below another one, or below the service
-// disconnect, in the same transformer zone. A second board with the service
-// disconnect is told only where the first one bonds: ahead of the disconnect more
-// than one bond may be. Sections 250.24(A)(5), 250.142(B)
+func sayServiceUnbonded(p *place, _ nothing) said {
+	return said{
+		severity: analysis.Remark,
+		what:     fmt.Sprintf("%s is service equipment, and its neutral is not shown bonded", p.name()),
+		why:      "a solidly grounded service bonds its neutral there; without the bond a surge appears between neutral and ground",
+		remedy:   "look for the main bonding jumper, and mark the bond here if it is there",
+		source:   p.nfpa("250.24"),
+	}
+}
+
+// secondBond finds a bond at a board below another one, or below the service
+// disconnect, in the same transformer zone, and returns that board. A second board
+// with the service disconnect is told only where the first one bonds: ahead of the
+// disconnect more than one bond may be. Sections 250.24(A)(5), 250.142(B)
 // and 250.32(B) of NFPA 70, and clause 543.4.3 of IEC 60364-5-54, are from
 // memory.
-func secondBond(p *place) []analysis.Finding {
+func (p *place) secondBond() (first diagram.Part, found bool) {
 	above := p.route().bond
 	if !p.part.Board.Bonded || above == nil {
-		return nil
+		return diagram.Part{}, false
 	}
-	bonds, _ := p.Document.Part(above.At.Part)
-	if p.part.Board.Service && !(bonds.Board.Service && bonds.Board.Bonded) {
-		return nil
-	}
-	severity, source := analysis.Warning, p.nfpa("250.24(A)(5)")
-	remedy := "check whether the bond is there; if so, have a qualified person remove it"
+	first, _ = p.Document.Part(above.At.Part)
 	switch {
-	case p.iec && (!separated(p.system.Earthing) || !bonds.Board.Bonded):
-		return nil
+	case p.part.Board.Service && !(first.Board.Service && first.Board.Bonded):
+		return first, false
 	case p.iec:
-		source = "IEC 60364-5-54:2011 clause 543.4.3 " + recalled
+		return first, separated(p.system.Earthing) && first.Board.Bonded
+	}
+	return first, true
+}
+
+func saySecondBond(p *place, first diagram.Part) said {
+	out := said{
+		severity: analysis.Warning, source: p.nfpa("250.24(A)(5)"),
+		what:   fmt.Sprintf("%s bonds the neutral a second time: %s above it does already", p.name(), p.Document.NameOf(first.ID)),
+		why:    "through a second bond, neutral current returns over the protective conductors",
+		remedy: "check whether the bond is there; if so, have a qualified person remove it",
+	}
+	if !first.Board.Bonded {
+		out.what = fmt.Sprintf("%s bonds the neutral, and the service disconnect is at %s above it", p.name(), p.Document.NameOf(first.ID))
+	}
+	switch {
+	case p.iec:
+		out.source = "IEC 60364-5-54:2011 clause 543.4.3 " + recalled
 	case p.part.Board.Structure:
-		severity, source = analysis.Remark, p.nfpa("250.32(B)")
-		remedy = "check whether the feeder has an equipment grounding conductor: only an old feeder without one may have the bond"
+		out.severity, out.source = analysis.Remark, p.nfpa("250.32(B)")
+		out.remedy = "check whether the feeder has an equipment grounding conductor: only an old feeder without one may have the bond"
 	}
 	if p.part.Board.Service {
-		remedy = "check which of the two holds the service disconnect, and mark only that one; if the bond is at both, have a qualified person remove the lower one"
+		out.remedy = "check which of the two holds the service disconnect, and mark only that one; if the bond is at both, have a qualified person remove the lower one"
 	}
-	what := fmt.Sprintf("%s bonds the neutral a second time: %s above it does already", p.name(), p.Document.NameOf(above.At.Part))
-	if !bonds.Board.Bonded {
-		what = fmt.Sprintf("%s bonds the neutral, and the service disconnect is at %s above it", p.name(), p.Document.NameOf(above.At.Part))
-	}
-	return p.about(severity, analysis.SubjectEarthing, what,
-		"through a second bond, neutral current returns over the protective conductors", remedy, source)
+	return out
 }
 
 // separated reports whether neutral and protective conductor are apart behind

@@ -92,6 +92,7 @@ func TestBreakerRating(t *testing.T) {
 		{"none, and a larger main", behind(200).attach("main", on(0, 0, 60)), []string{"warning: " + none + "the device ahead of it, that of main, is 200\u00a0A"}},
 		{"none, and nothing known ahead", behind(0).attach("main", on(0, 0, 60)), []string{"note: " + none + "what stands ahead of it is not known"}},
 		{"none, and the rule on its type tells", newSite(t, splitOf240).board("main", diagram.BoardData{}).wire(5, "", "supply > main").attach("main", on(0, 0, 60)), nil},
+		{"none, and class II on the line side", tap(t, diagram.Junction, "", diagram.BoardData{Service: true}).attach("box", of(diagram.ClassII), on(0, 0, 60)), nil},
 		{"none, and its type asks for none", newSite(t, splitOf240).board("main", diagram.BoardData{}).wire(5, "", "supply > main").attach("main", of(diagram.Type1), on(0, 0, 60)),
 			[]string{"note: " + none + "what stands ahead of it is not known"}},
 		{"the smallest ahead counts", sub(200, 60).attach("sub", on(0, 0, 60)), nil},

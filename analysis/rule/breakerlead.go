@@ -38,34 +38,40 @@ func (s *site) thinnest() float64 {
 	return area
 }
 
-// tooMuchForLeads reports whether a breaker of a rating, A, is above what the
-// code lets protect the leads. At the point of use on a branch circuit it is the
-// circuit that counts.
-func (s *site) tooMuchForLeads(rated float64) bool {
-	area := s.thinnest()
-	if s.iec || area == 0 || s.protector.Breaker.Shared && s.protector.Type == diagram.Type3 {
-		return false
-	}
-	most := mostForLeads(area)
-	return most > 0 && rated > most
+// allowed is what the code lets protect leads at most.
+type allowed struct {
+	area float64 // of the thinnest, m²
+	most float64 // A
 }
 
-// breakerForLeads reports a breaker that is too much for the leads.
-func (s *site) breakerForLeads() []analysis.Finding {
-	rated, area := s.protector.Breaker.Rated, s.thinnest()
-	if !s.tooMuchForLeads(rated) {
-		return nil
+// leadsAllow returns what may protect the leads, and whether a breaker of a rating,
+// A, is above that. At the point of use on a branch circuit it is the circuit that
+// counts.
+func (s *site) leadsAllow(rated float64) (a allowed, tooMuch bool) {
+	area := s.thinnest()
+	if s.iec || area == 0 || s.protector.Breaker.Shared && s.protector.Type == diagram.Type3 {
+		return allowed{}, false
 	}
-	most, source := mostForLeads(area), s.nfpa("240.4(D)")
-	out := breakerFinding(analysis.Warning,
-		fmt.Sprintf("%s is on a breaker of %s with leads of %s, which allow at most %s", s.on(), amperes(rated), s.areaText(area), amperes(most)),
-		"a fault may melt the leads before the breaker opens",
-		fmt.Sprintf("use a breaker of at most %s, or thicker leads, unless the listing of the protector says otherwise", amperes(most)),
-		source)
-	out[0].Working = analysis.Working{
-		{Label: "breaker of " + s.name(), Result: rated, Unit: "A", Source: fromSheet},
-		{Label: "size of the leads", Result: inSquareMillimetres(area), Unit: "mm²", Source: fromSheet},
-		{Label: "most for leads of this size, of copper", Result: most, Unit: "A", Source: source},
+	a = allowed{area, mostForLeads(area)}
+	return a, a.most > 0 && rated > a.most
+}
+
+// breakerForLeads finds a breaker that is too much for the leads.
+func (s *site) breakerForLeads() (allowed, bool) { return s.leadsAllow(s.protector.Breaker.Rated) }
+
+func sayBreakerForLeads(s *site, a allowed) said {
+	rated, most, source := s.protector.Breaker.Rated, amperes(a.most), s.nfpa("240.4(D)")
+	return said{
+		severity: analysis.Warning,
+		who:      s.on(),
+		what:     fmt.Sprintf("is on a breaker of %s with leads of %s, which allow at most %s", amperes(rated), s.areaText(a.area), most),
+		why:      "a fault may melt the leads before the breaker opens",
+		remedy:   fmt.Sprintf("use a breaker of at most %s, or thicker leads, unless the listing of the protector says otherwise", most),
+		source:   source,
+		working: analysis.Working{
+			{Label: "breaker of " + s.name(), Result: rated, Unit: "A", Source: fromSheet},
+			{Label: "size of the leads", Result: inSquareMillimetres(a.area), Unit: "mm²", Source: fromSheet},
+			{Label: "most for leads of this size, of copper", Result: a.most, Unit: "A", Source: source},
+		},
 	}
-	return out
 }

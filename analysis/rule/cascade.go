@@ -22,27 +22,69 @@ const (
 const cascadeSource = "F. D. Martzloff and J.-S. Lai, Cascading surge-protective devices: coordination versus the IEC 664 staircase, 1991; " +
 	"how much wiring is enough: IEC 61643-12 " + recalled
 
-// cascadeRules reports a protector that limits lower than the one upstream of it,
-// with little wiring between, and takes the surge that was meant for that one
-// though it stands less.
-func cascadeRules(s *site) []analysis.Finding {
+// cascadeRules look at two protectors in a row.
+func cascadeRules() []record[*site] {
+	return []record[*site]{tellsOne("place.takes surge", analysis.SubjectPlace, (*site).takesSurge, sayTakesSurge)}
+}
+
+// cascade is a protector with the one upstream that it takes the surge from.
+type cascade struct {
+	above      diagram.Protector
+	wiring     float64 // between the two, m
+	enough     float64 // that would leave the surge to the one upstream, m
+	own, other float64 // what they limit to, with their leads, V
+	stands     stand   // what the one that takes the surge stands, beside the other
+}
+
+// takesSurge finds a protector that limits lower than the one upstream of it, with
+// little wiring between, and takes the surge that was meant for that one though it
+// stands less.
+func (s *site) takesSurge() (cascade, bool) {
 	from, upstream := s.upstream()
 	if len(upstream) == 0 {
-		return nil
+		return cascade{}, false
 	}
 	wiring, measured := s.wiring(from)
-	if !measured {
-		return nil
-	}
 	lowest := slices.MinFunc(upstream, func(a, b diagram.Protector) int { return int(limits(a) - limits(b)) })
-	enough := apartLimiting
+	c := cascade{lowest, wiring, apartLimiting, limits(s.protector), limits(lowest), standsBeside(s.protector, lowest)}
 	if gapAcrossLine(lowest) {
-		enough = apartSwitching
+		c.enough = apartSwitching
 	}
-	if analysis.ToMicrometre(wiring) >= enough || limits(s.protector) > (1-lowerBy)*limits(lowest) {
-		return nil
+	near := measured && analysis.ToMicrometre(wiring) < c.enough
+	return c, near && c.own <= (1-lowerBy)*c.other && c.stands != standsEnough
+}
+
+func sayTakesSurge(s *site, c cascade) said {
+	severity := analysis.Warning
+	why := "most of the surge flows through it, and it is rated for less: it wears out or fails first, while the other stays idle; wiring between helps only while the current rises"
+	if c.stands == standsUnknown {
+		severity = analysis.Remark
+		why = "most of the surge flows through it; whether it is rated for as much is not stated; wiring between helps only while the current rises"
 	}
-	return s.takesSurge(lowest, wiring, enough)
+	name := s.Document.NameOf(c.above.ID)
+	return said{
+		severity: severity,
+		who:      s.on(),
+		what: fmt.Sprintf("takes the surge before %s on %s, %s upstream: with its leads it limits to %s, the other to %s", name,
+			s.Document.NameOf(c.above.Bus), s.lengthText(c.wiring), wholeVolts(c.own), wholeVolts(c.other)),
+		why: why,
+		remedy: fmt.Sprintf("put one that limits to about %s or less in place of %s, or shorten its leads; or use one here rated for as much; or have at least %s of wiring between",
+			wholeVolts(c.own), name, s.lengthText(c.enough)),
+		source:  cascadeSource,
+		working: s.cascadeWorking(c, name),
+	}
+}
+
+func (s *site) cascadeWorking(c cascade, name string) analysis.Working {
+	return analysis.Working{
+		{Label: "wiring between the two", Result: c.wiring, Unit: "m", Source: fromSheet},
+		{Label: "with leads, " + s.name(), Result: c.own, Unit: "V", Source: s.leadSource(tied(s.protector))},
+		{Label: "with leads, " + name, Result: c.other, Unit: "V", Source: s.leadSource(tied(c.above))},
+		{
+			Label: "lower by", Formula: "1 − U / U_upstream", Numbers: "1 − " + wholeVolts(c.own) + " / " + wholeVolts(c.other),
+			Result: 100 * (1 - c.own/c.other), Unit: "%", Source: fmt.Sprintf("told from %.0f %% on; %s", 100*lowerBy, commonPractice),
+		},
+	}
 }
 
 // upstream returns the nearest protectors above the place in its zone whose
@@ -95,34 +137,4 @@ func standsBeside(p, upstream diagram.Protector) stand {
 		return standsEnough
 	}
 	return standsUnknown
-}
-
-func (s *site) takesSurge(above diagram.Protector, wiring, enough float64) []analysis.Finding {
-	severity := analysis.Warning
-	why := "most of the surge flows through it, and it is rated for less: it wears out or fails first, while the other stays idle; wiring between helps only while the current rises"
-	switch standsBeside(s.protector, above) {
-	case standsEnough:
-		return nil
-	case standsUnknown:
-		severity = analysis.Remark
-		why = "most of the surge flows through it; whether it is rated for as much is not stated; wiring between helps only while the current rises"
-	}
-	own, other, name := limits(s.protector), limits(above), s.Document.NameOf(above.ID)
-	out := placeFinding(severity,
-		fmt.Sprintf("%s takes the surge before %s on %s, %s upstream: with its leads it limits to %s, the other to %s", s.on(), name,
-			s.Document.NameOf(above.Bus), s.lengthText(wiring), wholeVolts(own), wholeVolts(other)),
-		why,
-		fmt.Sprintf("put one that limits to about %s or less in place of %s, or shorten its leads; or use one here rated for as much; or have at least %s of wiring between",
-			wholeVolts(own), name, s.lengthText(enough)),
-		cascadeSource)
-	out[0].Working = analysis.Working{
-		{Label: "wiring between the two", Result: wiring, Unit: "m", Source: fromSheet},
-		{Label: "with leads, " + s.name(), Result: own, Unit: "V", Source: s.leadSource(tied(s.protector))},
-		{Label: "with leads, " + name, Result: other, Unit: "V", Source: s.leadSource(tied(above))},
-		{
-			Label: "lower by", Formula: "1 − U / U_upstream", Numbers: "1 − " + wholeVolts(own) + " / " + wholeVolts(other),
-			Result: 100 * (1 - own/other), Unit: "%", Source: fmt.Sprintf("told from %.0f %% on; %s", 100*lowerBy, commonPractice),
-		},
-	}
-	return out
 }

@@ -8,37 +8,14 @@ import (
 	"clampline/diagram"
 )
 
-// classPlace compares a class of IEC 61643-11 with its place.
-func (s *site) classPlace() []analysis.Finding {
-	switch s.protector.Type {
-	case diagram.ClassI:
-		return s.residualAhead()
-	case diagram.ClassII:
-		return append(s.classOneWanted(), s.residualAhead()...)
-	case diagram.ClassIII:
-		return s.classThreeAlone()
+// residualAhead finds a residual-current device between the supply and a protector
+// of class I or II: the current that the protector leads to earth flows through it.
+// The sheet does not say of what type it is. IEC 60364-5-53 clause 534.4.7, from
+// memory.
+func (s *site) residualAhead() (diagram.Feeder, bool) {
+	if kind := s.protector.Type; !s.iec || kind != diagram.ClassI && kind != diagram.ClassII {
+		return diagram.Feeder{}, false
 	}
-	return nil
-}
-
-// residualAhead is the remark on a residual-current device between the supply and
-// a protector: the current that the protector leads to earth flows through it. The
-// sheet does not say of what type it is. IEC 60364-5-53 clause 534.4.7, from memory.
-func (s *site) residualAhead() []analysis.Finding {
-	feeder, ok := s.residualFeeder()
-	if !ok {
-		return nil
-	}
-	return placeFinding(analysis.Remark,
-		fmt.Sprintf("%s stands behind the residual-current device of %s", s.on(), s.Document.NameOf(feeder.ID)),
-		"a surge that the protector leads to earth flows through that device and can trip or damage it",
-		"check that it withstands surge currents of at least 3 kA 8/20, as type S devices do, or connect the protector ahead of it",
-		residualDevices)
-}
-
-// residualFeeder returns the nearest feeder on the way whose switch is a
-// residual-current device, and whether there is one.
-func (s *site) residualFeeder() (diagram.Feeder, bool) {
 	for _, node := range slices.Backward(s.way()) {
 		if feeder, ok := s.Document.Feeder(node.Feeder); ok && feeder.Switch.Residual && node.At != node.Zone {
 			return feeder, true
@@ -47,45 +24,80 @@ func (s *site) residualFeeder() (diagram.Feeder, bool) {
 	return diagram.Feeder{}, false
 }
 
+func sayResidualAhead(s *site, nearest diagram.Feeder) said {
+	return said{
+		severity: analysis.Remark,
+		who:      s.on(),
+		what:     fmt.Sprintf("stands behind the residual-current device of %s", s.Document.NameOf(nearest.ID)),
+		why:      "a surge that the protector leads to earth flows through that device and can trip or damage it",
+		remedy:   "check that it withstands surge currents of at least 3 kA 8/20, as type S devices do, or connect the protector ahead of it",
+		source:   residualDevices,
+	}
+}
+
 // impulseTested reports whether a protector is tested with Iimp: it is of class
 // I, or states an Iimp beside its class.
 func impulseTested(p diagram.Protector) bool { return p.Type == diagram.ClassI || p.Iimp > 0 }
 
-// classOneWanted reports a protector of class II at an origin where currents of
-// direct flashes can come.
-func (s *site) classOneWanted() []analysis.Finding {
-	supply, ok := s.supply()
-	if !ok || !s.atOrigin() || impulseTested(s.protector) || s.protectorOnWay(impulseTested) {
-		return nil
+// untestedAtOrigin returns what comes to the origin at which the protector stands
+// with class II alone, and whether it does.
+func (s *site) untestedAtOrigin() (diagram.Exposure, bool) {
+	if !s.iec || s.protector.Type != diagram.ClassII || impulseTested(s.protector) {
+		return diagram.Exposure{}, false
 	}
-	switch exposure := supply.Exposure; {
-	case exposure.Lightning.Present():
-		return placeFinding(analysis.Error,
-			fmt.Sprintf("%s is class II at the origin of a building with a lightning protection system", s.on()),
-			"a flash to the building drives part of its current out through the supply; only class I is tested with such a wave",
-			"use a class I, or class I and II, protector here",
-			classes)
-	case exposure.LowOverhead > 0:
-		return placeFinding(analysis.Remark,
-			fmt.Sprintf("%s is class II at the origin of a building that an overhead low-voltage line feeds", s.on()),
-			"a flash to the line can drive more through it than class II is tested with",
-			"consider a class I protector here if strikes to the line are likely",
-			classes)
-	}
-	return nil
+	return s.exposure(), s.atOrigin() && !s.protectorOnWay(impulseTested)
 }
 
-// classThreeAlone reports a protector of class III without one upstream that
-// takes the main part of the surge.
-func (s *site) classThreeAlone() []analysis.Finding {
-	if s.protectorOnWay(func(p diagram.Protector) bool {
-		return p.Type != diagram.ClassIII && p.Type != diagram.Type3
-	}) {
-		return nil
+// classOneWanted finds class II where the current of a flash to the building comes.
+func (s *site) classOneWanted() (nothing, bool) {
+	comes, ok := s.untestedAtOrigin()
+	return nothing{}, ok && comes.Lightning.Present()
+}
+
+func sayClassOneWanted(s *site, _ nothing) said {
+	return said{
+		severity: analysis.Error,
+		who:      s.on(),
+		what:     "is class II at the origin of a building with a lightning protection system",
+		why:      "a flash to the building drives part of its current out through the supply; only class I is tested with such a wave",
+		remedy:   "use a class I, or class I and II, protector here",
+		source:   classes,
+		mend:     replaceIt,
 	}
-	return placeFinding(analysis.Warning,
-		fmt.Sprintf("%s is class III, and no class I or II protector stands upstream of it", s.on()),
-		"class III is tested with a combination wave only and takes what one upstream leaves",
-		"place a class II protector at the board that feeds it",
-		classes)
+}
+
+// classOneBetter finds class II where the current of a flash to the line can come.
+func (s *site) classOneBetter() (nothing, bool) {
+	comes, ok := s.untestedAtOrigin()
+	return nothing{}, ok && comes.LowOverhead > 0
+}
+
+func sayClassOneBetter(s *site, _ nothing) said {
+	return said{
+		severity: analysis.Remark,
+		who:      s.on(),
+		what:     "is class II at the origin of a building that an overhead low-voltage line feeds",
+		why:      "a flash to the line can drive more through it than class II is tested with",
+		remedy:   "consider a class I protector here if strikes to the line are likely",
+		source:   classes,
+	}
+}
+
+// classThreeAlone finds a protector of class III without one upstream that takes
+// the main part of the surge.
+func (s *site) classThreeAlone() (nothing, bool) {
+	return nothing{}, s.iec && s.protector.Type == diagram.ClassIII && !s.protectorOnWay(func(p diagram.Protector) bool {
+		return p.Type != diagram.ClassIII && p.Type != diagram.Type3
+	})
+}
+
+func sayClassThreeAlone(s *site, _ nothing) said {
+	return said{
+		severity: analysis.Warning,
+		who:      s.on(),
+		what:     "is class III, and no class I or II protector stands upstream of it",
+		why:      "class III is tested with a combination wave only and takes what one upstream leaves",
+		remedy:   "place a class II protector at the board that feeds it",
+		source:   classes,
+	}
 }

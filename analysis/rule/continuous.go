@@ -1,6 +1,7 @@
 package rule
 
 import (
+	"slices"
 	"strings"
 
 	"clampline/analysis"
@@ -26,55 +27,57 @@ func ucSource(table diagram.UcTable) string {
 
 // continuousRules look at what each mode stands for ever, beside what stands
 // there for ever, or for the seconds of a fault.
-func continuousRules(s *site) []analysis.Finding {
-	if !s.system.Known() || s.misplaced() {
-		return nil
+func continuousRules() []record[*site] {
+	const subject = analysis.SubjectContinuous
+	return []record[*site]{
+		tellsOne("continuous.too low", subject, modesOf(ratedShort), sayRatedShort),
+		tellsOne("continuous.little room", subject, modesOf(littleRoom), sayLittleRoom),
+		tellsOne("continuous.not stated", subject, modesOf(ratingUnstated), sayRatingUnstated),
+		tellsOne("continuous.network fault", subject, (*site).linesWeak, sayLinesWeak),
+		tellsOne("continuous.neutral in fault", subject, (*site).neutralWeak, sayNeutralWeak).unless("continuous.no gap"),
+		tellsOne("continuous.no gap", subject, (*site).gapMissing, sayGapMissing),
 	}
-	var short, narrow, unstated group
-	for _, mode := range s.modes() {
-		least := s.least(mode)
-		volts, stated := bears(s.protector, mode)
-		switch {
-		case least.volts <= 0 || s.onlyIfHeld(mode) || s.onlyOrdinaryLines(mode):
-		case volts > 0 && !s.reaches(volts, stated, least):
-			short.add(mode, s.bearsStep(mode), least.step(s.system))
-		case !stated && s.protector.Modes[mode].Level > 0:
-			unstated.add(mode, least.step(s.system))
-		case stated && !s.iec && volts < usualRoom*least.volts-margin && !s.assumed(mode):
-			narrow.add(mode, s.bearsStep(mode), least.step(s.system), roomStep(volts, least.volts))
-		}
+}
+
+// room is how what a mode bears compares with what it has to.
+type room int
+
+const (
+	enoughRoom room = iota
+	ratedShort
+	littleRoom     // the rating is reached, and by little more
+	ratingUnstated // a level is stated, but not what the mode stands for ever
+)
+
+// room leaves out the modes of which the rules on earthing and on the high leg
+// tell.
+func (s *site) room(mode diagram.Mode) room {
+	least := s.least(mode)
+	volts, stated := bears(s.protector, mode)
+	switch {
+	case least.volts <= 0 || s.onlyIfHeld(mode) || s.onlyOrdinaryLines(mode):
+		return enoughRoom
+	case volts > 0 && !s.reaches(volts, stated, least):
+		return ratedShort
+	case !stated && s.protector.Modes[mode].Level > 0:
+		return ratingUnstated
+	case stated && !s.iec && volts < usualRoom*least.volts-margin && !s.assumed(mode):
+		return littleRoom
 	}
-	return append(s.continuousFindings(short, narrow, unstated), s.faultSeconds()...)
+	return enoughRoom
+}
+
+// modesOf returns the predicate that finds the modes with so much room.
+func modesOf(r room) func(*site) ([]diagram.Mode, bool) {
+	return func(s *site) ([]diagram.Mode, bool) {
+		return some(slices.DeleteFunc(s.modes(), func(mode diagram.Mode) bool { return s.room(mode) != r }))
+	}
 }
 
 // assumed reports whether what stands across a mode is the higher of what may
 // stand there: two lines without a neutral do not say of what they are.
 func (s *site) assumed(mode diagram.Mode) bool {
 	return mode == diagram.LineEarth && s.system.Wiring == diagram.Single && !s.system.Neutral && s.system.Earthing.HoldsNeutral()
-}
-
-func (s *site) continuousFindings(short, narrow, unstated group) []analysis.Finding {
-	var out []analysis.Finding
-	if len(short.modes) > 0 {
-		out = append(out, s.ratedShort(short))
-	}
-	if len(narrow.modes) > 0 {
-		out = append(out, s.littleRoom(narrow))
-	}
-	if len(unstated.modes) > 0 {
-		out = append(out, s.ratingUnstated(unstated))
-	}
-	return out
-}
-
-// group is the modes that share a finding, with their working.
-type group struct {
-	modes []diagram.Mode
-	steps analysis.Working
-}
-
-func (g *group) add(mode diagram.Mode, steps ...analysis.Step) {
-	g.modes, g.steps = append(g.modes, mode), append(g.steps, steps...)
 }
 
 // least is the voltage that a mode has to stand for ever.
@@ -149,23 +152,24 @@ func (s *site) reaches(volts float64, stated bool, l least) bool {
 	return volts >= s.across(l.mode)
 }
 
-func (s *site) ratedShort(g group) analysis.Finding {
-	f := analysis.Finding{
-		Severity: analysis.Error, Subject: analysis.SubjectContinuous,
-		What:    s.on() + ": " + s.rating() + " too low for " + systemWords(s.system) + " in " + listed(g.modes),
-		Why:     "when the supply runs high within its tolerance, the protector conducts, ages fast and fails",
-		Remedy:  "replace it by one with at least " + s.leastEach(g.modes),
-		Source:  s.least(g.modes[0]).source,
-		Working: g.steps,
-		Mend:    replaceIt,
+func sayRatedShort(s *site, modes []diagram.Mode) said {
+	out := said{
+		severity: analysis.Error,
+		who:      s.on() + ":",
+		what:     s.rating() + " too low for " + systemWords(s.system) + " in " + listed(modes),
+		why:      "when the supply runs high within its tolerance, the protector conducts, ages fast and fails",
+		remedy:   "replace it by one with at least " + s.leastEach(modes),
+		source:   s.least(modes[0]).source,
+		mend:     replaceIt,
 	}
-	for _, mode := range g.modes {
-		if s.below(mode) {
-			f.Why = "the voltage there is always above what it is made for: it conducts, overheats and can burn"
-			f.Remedy = "keep it switched off until one with at least " + s.leastEach(g.modes) + " is in its place"
-		}
+	for _, mode := range modes {
+		out.working = append(out.working, s.bearsStep(mode), s.least(mode).step(s.system))
 	}
-	return f
+	if slices.ContainsFunc(modes, s.below) {
+		out.why = "the voltage there is always above what it is made for: it conducts, overheats and can burn"
+		out.remedy = "keep it switched off until one with at least " + s.leastEach(modes) + " is in its place"
+	}
+	return out
 }
 
 // article puts the article before a short name.
@@ -185,6 +189,28 @@ func (s *site) leastEach(modes []diagram.Mode) string {
 	return strings.Join(out, " and ")
 }
 
+func sayLittleRoom(s *site, modes []diagram.Mode) said {
+	out := said{
+		severity: analysis.Remark,
+		who:      s.on(),
+		what:     "has little margin for swells in " + listed(modes),
+		why:      "its " + s.rating() + " is less than 1.1 times the voltage there; one of 1.1 to 1.4 times outlives more swells",
+		remedy:   "where the voltage is known to run high, use one with a higher " + s.rating(),
+		source:   commonPractice,
+	}
+	for _, mode := range modes {
+		mcov, least := s.protector.Modes[mode].MCOV, s.least(mode)
+		out.working = append(out.working, s.bearsStep(mode), least.step(s.system), roomStep(mcov, least.volts))
+		if mcov < rangeB*least.volts-margin {
+			out.severity = analysis.Warning
+			out.why = "the supply may run 5.8 % above its nominal voltage for a time, which is above its " + s.rating()
+			out.remedy = "use one with " + article(s.rating()) + " of at least 1.1 times the nominal voltage"
+			out.source = "ANSI C84.1-2020 table 1, range B " + recalled
+		}
+	}
+	return out
+}
+
 func roomStep(mcov, nominal float64) analysis.Step {
 	return analysis.Step{
 		Label: "margin for swells, 110 to 140 % being usual", Formula: "MCOV / U", Numbers: volts(mcov) + " / " + volts(nominal),
@@ -192,42 +218,22 @@ func roomStep(mcov, nominal float64) analysis.Step {
 	}
 }
 
-// littleRoom is the finding on an MCOV that is reached by what stands there, and
-// by little more.
-func (s *site) littleRoom(g group) analysis.Finding {
-	f := analysis.Finding{
-		Severity: analysis.Remark, Subject: analysis.SubjectContinuous,
-		What:    s.on() + " has little margin for swells in " + listed(g.modes),
-		Why:     "its " + s.rating() + " is less than 1.1 times the voltage there; one of 1.1 to 1.4 times outlives more swells",
-		Remedy:  "where the voltage is known to run high, use one with a higher " + s.rating(),
-		Source:  commonPractice,
-		Working: g.steps,
-	}
-	for _, mode := range g.modes {
-		if s.protector.Modes[mode].MCOV < rangeB*s.least(mode).volts-margin {
-			f.Severity = analysis.Warning
-			f.Why = "the supply may run 5.8 % above its nominal voltage for a time, which is above its " + s.rating()
-			f.Remedy = "use one with " + article(s.rating()) + " of at least 1.1 times the nominal voltage"
-			f.Source = "ANSI C84.1-2020 table 1, range B " + recalled
-		}
-	}
-	return f
-}
-
-// ratingUnstated is the finding on modes that state a level, but not what they
-// stand for ever.
-func (s *site) ratingUnstated(g group) analysis.Finding {
-	f := analysis.Finding{
-		Severity: analysis.Remark, Subject: analysis.SubjectContinuous,
-		What:    s.on() + " does not state its " + s.rating() + " in " + listed(g.modes),
-		Why:     "it is taken as enough for " + s.protector.System.String() + ", which it is made for",
-		Remedy:  "read it off the nameplate: at least " + s.leastEach(g.modes),
-		Source:  s.least(g.modes[0]).source,
-		Working: g.steps,
-	}
+func sayRatingUnstated(s *site, modes []diagram.Mode) said {
+	severity, why := analysis.Remark, "it is taken as enough for "+s.protector.System.String()+", which it is made for"
 	if !s.protector.System.Known() {
-		f.Severity = analysis.Warning
-		f.Why = "without it nobody can say whether it withstands " + s.system.String() + " continuously"
+		severity, why = analysis.Warning, "without it nobody can say whether it withstands "+s.system.String()+" continuously"
 	}
-	return f
+	var steps analysis.Working
+	for _, mode := range modes {
+		steps = append(steps, s.least(mode).step(s.system))
+	}
+	return said{
+		severity: severity,
+		who:      s.on(),
+		what:     "does not state its " + s.rating() + " in " + listed(modes),
+		why:      why,
+		remedy:   "read it off the nameplate: at least " + s.leastEach(modes),
+		source:   s.least(modes[0]).source,
+		working:  steps,
+	}
 }

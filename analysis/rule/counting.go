@@ -3,7 +3,6 @@ package rule
 import (
 	"slices"
 
-	"clampline/analysis"
 	"clampline/diagram"
 )
 
@@ -32,10 +31,7 @@ func (s *sheet) bears(protector diagram.Protector) bool {
 	}
 	p := &place{sheet: s, part: part, system: s.proven(node)} // without the node: none of these rules needs the way to it
 	here := p.site(protector)
-	for _, look := range []siteRule{voltageRules, earthingRules, continuousRules} {
-		if slices.ContainsFunc(look(here), func(f analysis.Finding) bool { return f.Severity == analysis.Error }) {
-			return false
-		}
-	}
-	return true
+	_, held := here.asksForLineVoltage()
+	_, short := modesOf(ratedShort)(here)
+	return !p.system.Known() || !here.misplaced() && !held && !short
 }

@@ -7,31 +7,31 @@ import (
 	"clampline/diagram"
 )
 
-// derivedBond reports a separately derived system whose neutral nothing on the
-// sheet bonds, and of which the sheet does not say that it stays ungrounded: NFPA 70
-// section 250.30 (from memory). The bond stands at the source or at the first
-// disconnect, so that a system said to be solidly grounded may have it in the
-// source, where the sheet has no place for it. A generator behind a transfer switch
-// is a matter of transferBond.
-func derivedBond(p *place) []analysis.Finding {
+// derivedRules is NFPA 70 section 250.30 (from memory) on a separately derived
+// system.
+func derivedRules() []record[*place] {
+	return where((*place).byNFPA, tellsOne("earthing.derived bond", analysis.SubjectEarthing, (*place).derivedUnbonded, sayDerivedUnbonded))
+}
+
+// unbonded is a separately derived system whose neutral nothing bonds.
+type unbonded struct {
+	earthing diagram.Earthing // as stated: nothing, or solid
+	board    diagram.ID       // the first one of it, or nothing
+}
+
+// derivedUnbonded finds a separately derived system whose neutral nothing on the
+// sheet bonds, and of which the sheet does not say that it stays ungrounded. The bond
+// stands at the source or at the first disconnect, so that a system said to be
+// solidly grounded may have it in the source, where the sheet has no place for it. A
+// generator behind a transfer switch is a matter of transferRules.
+func (p *place) derivedUnbonded() (unbonded, bool) {
 	zone, ok := p.derived()
-	if p.iec || !ok {
-		return nil
-	}
 	node := p.Topology.Nodes[zone]
-	if node == nil || !node.System.Neutral || node.System.Voltage > lowVoltage || p.bondedZone(zone) {
-		return nil
+	if !ok || node == nil || !node.System.Neutral || node.System.Voltage > lowVoltage || p.bondedZone(zone) {
+		return unbonded{}, false
 	}
-	below := p.layout().zones[zone]
-	switch node.System.Earthing {
-	case "":
-		return p.notBonded(analysis.Warning, below.board, "it is not said to be ungrounded, either")
-	case diagram.Solid:
-		if below.board != "" {
-			return p.notBonded(analysis.Remark, below.board, "it is said to be solidly grounded")
-		}
-	}
-	return nil
+	out := unbonded{node.System.Earthing, p.layout().zones[zone].board}
+	return out, out.earthing == "" || out.earthing == diagram.Solid && out.board != ""
 }
 
 // derived returns the terminal at which the part begins a separately derived
@@ -88,17 +88,24 @@ func (p *place) bondedZone(of diagram.End) bool {
 	return false
 }
 
-func (p *place) notBonded(severity analysis.Severity, board diagram.ID, but string) []analysis.Finding {
-	what, remedy := "the secondary of "+p.name(), "state its earthing; if it is earthed and the bond is missing, have a qualified person install it"
+func sayDerivedUnbonded(p *place, u unbonded) said {
+	whose, remedy := "the secondary of "+p.name(), "state its earthing; if it is earthed and the bond is missing, have a qualified person install it"
 	if p.part.Kind == diagram.Generator {
-		what = "the neutral of " + p.name()
+		whose = "the neutral of " + p.name()
 	}
-	if board != "" {
+	if board := p.Document.NameOf(u.board); u.board != "" {
 		remedy = fmt.Sprintf("look for the system bonding jumper, in %s itself or at %s: mark the bond at %s if it is there, else have a qualified person install it; if the system is ungrounded, say so at %s",
-			p.name(), p.Document.NameOf(board), p.Document.NameOf(board), p.name())
+			p.name(), board, board, p.name())
 	}
-	return p.about(severity, analysis.SubjectEarthing,
-		fmt.Sprintf("No bond is shown for %s, a separately derived system, and %s", what, but),
-		"without the bond nothing holds its neutral to ground: a ground fault opens no breaker, and a surge appears between neutral and ground",
-		remedy, p.nfpa("250.30"))
+	severity, but := analysis.Warning, "it is not said to be ungrounded, either"
+	if u.earthing == diagram.Solid {
+		severity, but = analysis.Remark, "it is said to be solidly grounded"
+	}
+	return said{
+		severity: severity,
+		what:     fmt.Sprintf("No bond is shown for %s, a separately derived system, and %s", whose, but),
+		why:      "without the bond nothing holds its neutral to ground: a ground fault opens no breaker, and a surge appears between neutral and ground",
+		remedy:   remedy,
+		source:   p.nfpa("250.30"),
+	}
 }

@@ -17,23 +17,17 @@ const (
 // nfpa780 is the standard on lightning protection systems.
 const nfpa780 = "NFPA 780:2020 clause 4.20 " + recalled
 
-// dischargeRules compares the discharge currents of a protector with what can
-// come.
-func dischargeRules(s *site) []analysis.Finding {
-	if s.iec {
-		return s.dischargeIEC()
-	}
-	if out := s.belowLightning(); out != nil {
-		return out
-	}
-	return s.belowDwelling()
-}
-
-// dischargeFinding is a finding on the discharge current.
-func dischargeFinding(severity analysis.Severity, what, why, remedy, source string) []analysis.Finding {
-	return []analysis.Finding{{
-		Severity: severity, Subject: analysis.SubjectDischarge, What: what, Why: why, Remedy: remedy, Source: source,
-	}}
+// dischargeRules compare the discharge currents of a protector with what can come,
+// by NFPA: what lightning asks for is more than what a dwelling does.
+func dischargeRules() []record[*site] {
+	const subject = analysis.SubjectDischarge
+	lightning := []string{"discharge.lightning unknown", "discharge.lightning"}
+	return where(func(s *site) bool { return !s.iec },
+		tellsOne("discharge.lightning unknown", subject, (*site).lightningUnknown, sayLightningUnknown),
+		tellsOne("discharge.lightning", subject, (*site).belowLightning, sayBelowLightning),
+		tellsOne("discharge.dwelling unknown", subject, (*site).dwellingUnknown, sayDwellingUnknown).unless(lightning...),
+		tellsOne("discharge.dwelling", subject, (*site).belowDwelling, sayBelowDwelling).unless(lightning...),
+	)
 }
 
 // otherCarries reports whether another protector on the part has at least that
@@ -47,65 +41,94 @@ func (s *site) otherCarries(least float64) bool {
 	return false
 }
 
-// belowLightning checks In at the service of a building with a lightning
-// protection system. One that is too small is destroyed by what is sure to come: an
-// error, as it is by IEC, though the clause is from memory.
-func (s *site) belowLightning() []analysis.Finding {
-	supply, ok := s.supply()
-	if !ok || !s.atOrigin() || !supply.Exposure.Lightning.Present() || s.otherCarries(leastWithLightning) {
-		return nil
-	}
-	const why = "the building has a lightning protection system: a strike to it drives part of its current out through the supply"
-	switch in := s.protector.In; {
-	case in <= 0:
-		return dischargeFinding(analysis.Remark,
-			fmt.Sprintf("The In of %s is not stated", s.on()),
-			why,
-			"read it off the nameplate: it must be at least 20 kA",
-			nfpa780)
-	case in < leastWithLightning:
-		out := dischargeFinding(analysis.Error,
-			fmt.Sprintf("%s has an In of %s, and the service of this building needs 20 kA", s.on(), kiloamperes(in)),
-			why,
-			"use one with an In of 20 kA",
-			nfpa780)
-		out[0].Working = s.currentWorking("In", in, leastWithLightning, nfpa780)
-		return out
-	}
-	return nil
+// meetsLightning reports whether the protector stands alone at the service of a
+// building with a lightning protection system.
+func (s *site) meetsLightning() bool {
+	return s.exposure().Lightning.Present() && s.atOrigin() && !s.otherCarries(leastWithLightning)
 }
 
-// belowDwelling checks In where NFPA 70 asks for a protector because people
-// sleep or live there. One of type 3 is not the one that is asked for.
-func (s *site) belowDwelling() []analysis.Finding {
-	section, whom := s.askedFor()
+const lightningComes = "the building has a lightning protection system: a strike to it drives part of its current out through the supply"
+
+func (s *site) lightningUnknown() (nothing, bool) {
+	return nothing{}, s.protector.In <= 0 && s.meetsLightning()
+}
+
+func sayLightningUnknown(s *site, _ nothing) said {
+	return s.sayInUnknown(lightningComes, "20 kA", nfpa780)
+}
+
+func (s *site) sayInUnknown(why, least, source string) said {
+	return said{
+		severity: analysis.Remark,
+		what:     fmt.Sprintf("The In of %s is not stated", s.on()),
+		why:      why,
+		remedy:   "read it off the nameplate: it must be at least " + least,
+		source:   source,
+	}
+}
+
+func (s *site) belowLightning() (nothing, bool) {
 	in := s.protector.In
-	if section == "" || !atService(s.protector) || in >= leastAtDwelling {
-		return nil
+	return nothing{}, in > 0 && in < leastWithLightning && s.meetsLightning()
+}
+
+// sayBelowLightning tells an error, as it is by IEC, though the clause is from
+// memory: what is too small is destroyed by what is sure to come.
+func sayBelowLightning(s *site, _ nothing) said {
+	in := s.protector.In
+	return said{
+		severity: analysis.Error,
+		who:      s.on(),
+		what:     fmt.Sprintf("has an In of %s, and the service of this building needs 20 kA", kiloamperes(in)),
+		why:      lightningComes,
+		remedy:   "use one with an In of 20 kA",
+		source:   nfpa780,
+		working:  s.currentWorking("In", in, leastWithLightning, nfpa780), mend: replaceIt,
 	}
-	const why = "the protector that the code asks for there must withstand 10 kA in its listing test"
-	source := s.nfpa(section)
-	if in <= 0 {
-		return dischargeFinding(analysis.Remark,
-			fmt.Sprintf("The In of %s is not stated", s.on()),
-			why,
-			"read it off the nameplate: it must be at least 10 kA",
-			source)
+}
+
+// asked is where NFPA 70 asks for a protector because people sleep or live there.
+type asked struct{ section, whom string }
+
+const dwellingWants = "the protector that the code asks for there must withstand 10 kA in its listing test"
+
+// dwellingUnknown looks at the protector that is asked for: not one of type 3.
+func (s *site) dwellingUnknown() (asked, bool) {
+	if s.protector.In > 0 || !atService(s.protector) {
+		return asked{}, false
 	}
-	out := dischargeFinding(s.demanded(),
-		fmt.Sprintf("%s has an In of %s, and for %s at least 10 kA is required", s.on(), kiloamperes(in), whom),
-		why,
-		"use one with an In of at least 10 kA",
-		source)
-	out[0].Working = s.currentWorking("In", in, leastAtDwelling, source)
-	return out
+	return s.askedFor()
+}
+
+func sayDwellingUnknown(s *site, a asked) said {
+	return s.sayInUnknown(dwellingWants, "10 kA", s.nfpa(a.section))
+}
+
+func (s *site) belowDwelling() (asked, bool) {
+	if in := s.protector.In; in <= 0 || in >= leastAtDwelling || !atService(s.protector) {
+		return asked{}, false
+	}
+	return s.askedFor()
+}
+
+func sayBelowDwelling(s *site, a asked) said {
+	in, source := s.protector.In, s.nfpa(a.section)
+	return said{
+		severity: s.demanded(),
+		who:      s.on(),
+		what:     fmt.Sprintf("has an In of %s, and for %s at least 10 kA is required", kiloamperes(in), a.whom),
+		why:      dwellingWants,
+		remedy:   "use one with an In of at least 10 kA",
+		source:   source,
+		working:  s.currentWorking("In", in, leastAtDwelling, source), mend: replaceIt,
+	}
 }
 
 // askedFor returns the section of NFPA 70 that asks for the protector with a
-// least In, and for whom, or nothing. On a junction it is that of a board right
-// beside it. Where another protector there has the current, nothing more is asked
-// for.
-func (s *site) askedFor() (section, whom string) {
+// least In, and for whom, and whether there is one. On a junction it is that of a
+// board right beside it. Where another protector there has the current, nothing
+// more is asked for.
+func (s *site) askedFor() (asked, bool) {
 	for _, node := range s.boardsHere() {
 		board := s.place
 		if node != s.node {
@@ -116,10 +139,10 @@ func (s *site) askedFor() (section, whom string) {
 			continue
 		}
 		if section, whom := board.dwellingSection(); section != "" {
-			return section, whom
+			return asked{section, whom}, true
 		}
 	}
-	return "", ""
+	return asked{}, false
 }
 
 // boardsHere returns the board that the part is, or those that it is right

@@ -24,28 +24,36 @@ type distant struct {
 	withstand float64 // rated impulse voltage, V
 }
 
-// distanceRules reports equipment far from the nearest protectors upstream of
-// it, which stand on the part, where none of them limits to half of what it stands.
-// The clause says should.
-func distanceRules(p *place) []analysis.Finding {
-	if !p.iec {
-		return nil
-	}
+// tooFar is equipment far from the protectors that hold it.
+type tooFar struct {
+	held diagram.Protector // that limits lowest
+	far  []distant         // what stands the least first
+}
+
+// distanceRules is on how far from equipment a protector may stand.
+func distanceRules() []record[*place] {
+	return where((*place).byIEC, tellsOne("place.far from equipment", analysis.SubjectPlace, (*place).tooFar, sayTooFar))
+}
+
+// tooFar finds equipment far from the nearest protectors upstream of it, which
+// stand on the part, where none of them limits to half of what it stands. The
+// clause says should.
+func (p *place) tooFar() (tooFar, bool) {
 	fed := p.layout().heldFrom(p.sheet)[p.part.ID]
 	held, ok := lowestUp(p.counting(p.part.ID))
 	if len(fed) == 0 || !ok {
-		return nil
+		return tooFar{}, false
 	}
-	var far []distant
+	out := tooFar{held: held}
 	for _, d := range fed {
 		if d.wiring > protectedWiring && limits(held) > protectedShare*d.withstand+margin {
-			far = append(far, d)
+			out.far = append(out.far, d)
 		}
 	}
-	if len(far) == 0 {
-		return nil
-	}
-	return p.tooFar(held, far)
+	slices.SortStableFunc(out.far, func(a, b distant) int {
+		return cmp.Or(cmp.Compare(a.withstand, b.withstand), cmp.Compare(b.wiring, a.wiring))
+	})
+	return out, len(out.far) > 0
 }
 
 // lowestUp returns the protector that limits lowest of those that state an Up.
@@ -102,28 +110,23 @@ func impulseRating(w diagram.Withstand, system diagram.System) float64 {
 	return 0
 }
 
-// tooFar is the finding on all of the equipment: what stands the least comes
-// first.
-func (p *place) tooFar(held diagram.Protector, far []distant) []analysis.Finding {
-	slices.SortStableFunc(far, func(a, b distant) int {
-		return cmp.Or(cmp.Compare(a.withstand, b.withstand), cmp.Compare(b.wiring, a.wiring))
-	})
+func sayTooFar(p *place, t tooFar) said {
 	severity, records, names := analysis.Remark, []diagram.ID{p.part.ID}, []string(nil)
-	for _, d := range far {
+	for _, d := range t.far {
 		records, names = append(records, d.load.ID), append(names, p.Document.NameOf(d.load.ID))
 		if d.load.Load.Critical {
 			severity = analysis.Warning
 		}
 	}
-	out := p.about(severity, analysis.SubjectPlace,
-		fmt.Sprintf("More than %s of wiring lies between %s on %s, which with leads limits to %s, and %s",
-			p.lengthText(protectedWiring), p.Document.NameOf(held.ID), p.name(), wholeVolts(limits(held)), inSentence(names)),
-		"beyond "+p.lengthText(protectedWiring)+" of wiring the voltage can swing to twice that of the protector, so that should be at most half of what the equipment withstands",
-		fmt.Sprintf("place another protector close to the equipment, or use one here whose Up with its leads is at most %s", wholeVolts(protectedShare*far[0].withstand)),
-		protectedLength)
-	out[0].Records, out[0].Critical = records, severity == analysis.Warning
-	out[0].Working = p.distantWorking(held, far[0])
-	return out
+	return said{
+		severity: severity, records: records, critical: severity == analysis.Warning,
+		what: fmt.Sprintf("More than %s of wiring lies between %s on %s, which with leads limits to %s, and %s",
+			p.lengthText(protectedWiring), p.Document.NameOf(t.held.ID), p.name(), wholeVolts(limits(t.held)), inSentence(names)),
+		why:     "beyond " + p.lengthText(protectedWiring) + " of wiring the voltage can swing to twice that of the protector, so that should be at most half of what the equipment withstands",
+		remedy:  fmt.Sprintf("place another protector close to the equipment, or use one here whose Up with its leads is at most %s", wholeVolts(protectedShare*t.far[0].withstand)),
+		source:  protectedLength,
+		working: p.distantWorking(t.held, t.far[0]),
+	}
 }
 
 func (p *place) distantWorking(held diagram.Protector, d distant) analysis.Working {

@@ -9,32 +9,35 @@ import (
 
 // dwellingRules are sections 230.67, 215.18 and 225.42: boards that supply
 // dwelling units and, from 2023 on, sleeping rooms. Before 2020 there was none.
-func dwellingRules(p *place) []analysis.Finding {
-	if !takesBoard(p.node, p.part) || p.nec() == diagram.NEC2017 {
-		return nil
-	}
-	if of := p.service(); of != nil {
-		return dwellingService(p, of)
-	}
-	if p.nec() == diagram.NEC2023 {
-		return dwellingFeeder(p)
-	}
-	return nil
+func dwellingRules() []record[*place] {
+	return where((*place).mayFeedDwelling,
+		tellsOne("required.dwelling service", analysis.SubjectRequired, (*place).bareService, sayBareService),
+		tellsOne("required.dwelling feeder", analysis.SubjectRequired, (*place).bareFeeder, sayBareFeeder),
+	)
 }
 
-// dwellingService is section 230.67. 2020: dwelling units; 2023: sleeping rooms
+func (p *place) mayFeedDwelling() bool {
+	return takesBoard(p.node, p.part) && p.nec() != diagram.NEC2017
+}
+
+// bareService is section 230.67. 2020: dwelling units; 2023: sleeping rooms
 // too, and a least current.
-func dwellingService(p *place, of *service) []analysis.Finding {
-	whom := p.occupantsOf(of)
-	if whom == "" || p.protectedAt(p.node) || p.protectedNext() {
-		return nil
+func (p *place) bareService() (whom string, found bool) {
+	of := p.service()
+	if of == nil {
+		return "", false
 	}
-	return []analysis.Finding{p.finding(requirement{
-		severity: p.demanded(), source: p.nfpa("230.67"), accept: atService, hosts: []*analysis.Node{p.node},
+	whom = p.occupantsOf(of)
+	return whom, whom != "" && !p.protectedAt(p.node) && !p.protectedNext()
+}
+
+func sayBareService(p *place, whom string) said {
+	return p.missing(said{
+		severity: p.demanded(), source: p.nfpa("230.67"),
 		what:   p.name() + ", the service equipment for " + whom + ", has no type 1 or 2 protector",
 		why:    "a service that supplies " + whom + " has to have one, when it is new and when its equipment is replaced",
 		remedy: "place one in " + p.name() + " or right beside it, or one at each of the boards next downstream" + p.atLeast(),
-	})}
+	}, atService, p.node)
 }
 
 // protectedNext reports whether each of the boards next downstream has a
@@ -62,23 +65,33 @@ func (p *place) nextHave(meant func(diagram.Protector) bool) bool {
 	return len(next) > 0
 }
 
-// dwellingFeeder is sections 215.18 and, for an outside feeder, 225.42 of 2023:
+// fed is a board at the end of a feeder for people who live or sleep there.
+type fed struct {
+	whom    string
+	section string // on its feeder
+}
+
+// bareFeeder is sections 215.18 and, for an outside feeder, 225.42 of 2023:
 // the board that holds the branch overcurrent devices.
-func dwellingFeeder(p *place) []analysis.Finding {
-	whom := p.fedOccupants()
-	if whom == "" || p.protectedAt(p.node) {
-		return nil
+func (p *place) bareFeeder() (fed, bool) {
+	if p.nec() != diagram.NEC2023 || p.service() != nil {
+		return fed{}, false
 	}
-	feeders, section := "feeders", p.feederSection()
-	if section == outsideFeeder {
+	whom := p.fedOccupants()
+	return fed{whom, p.feederSection()}, whom != "" && !p.protectedAt(p.node)
+}
+
+func sayBareFeeder(p *place, f fed) said {
+	feeders := "feeders"
+	if f.section == outsideFeeder {
 		feeders = "outside feeders"
 	}
-	return []analysis.Finding{p.finding(requirement{
-		severity: p.demanded(), source: p.nfpa(section), accept: atService, hosts: []*analysis.Node{p.node},
-		what:   p.name() + ", which supplies " + whom + ", has no type 1 or 2 protector",
-		why:    "where " + feeders + " supply " + whom + ", the board with the branch breakers has to have one, when it is new and when it is replaced",
+	return p.missing(said{
+		severity: p.demanded(), source: p.nfpa(f.section),
+		what:   p.name() + ", which supplies " + f.whom + ", has no type 1 or 2 protector",
+		why:    "where " + feeders + " supply " + f.whom + ", the board with the branch breakers has to have one, when it is new and when it is replaced",
 		remedy: "place one in " + p.name() + " or right beside it" + p.atLeast(),
-	})}
+	}, atService, p.node)
 }
 
 // Sections on feeders, inside and outside the building.

@@ -10,24 +10,18 @@ import (
 // earthingRules look at what the earthing of the bus asks of a protector: what
 // stands to earth in a fault, how it is connected to earth, and which modes have
 // nothing to do there.
-func earthingRules(s *site) []analysis.Finding {
-	if !s.system.Known() || s.misplaced() {
-		return nil
+func earthingRules() []record[*site] {
+	const subject = analysis.SubjectEarthing
+	return []record[*site]{
+		tellsOne("earthing.line voltage", subject, (*site).asksForLineVoltage, sayLineVoltage),
+		tellsOne("earthing.not stated", subject, (*site).earthingNotStated, sayEarthingNotStated),
+		tellsOne("earthing.listing", subject, (*site).notListed, sayNotListed).unless("earthing.line voltage", "earthing.not stated"),
+		tellsOne("earthing.other listing", subject, (*site).otherListing, sayOtherListing).unless("earthing.line voltage", "earthing.not stated"),
+		tellsOne("earthing.straight to earth", subject, (*site).lineToEarth, sayLineToEarth),
+		tellsOne("earthing.no path", subject, (*site).noPath, sayNoPath).unless("earthing.straight to earth"),
+		tellsOne("earthing.idle mode", subject, (*site).idleAtBond, sayIdleAtBond),
+		tellsOne("earthing.mode in PEN", subject, (*site).modeInPEN, sayModeInPEN),
 	}
-	var out []analysis.Finding
-	switch {
-	case s.onlyIfHeld(diagram.LineEarth):
-		out = append(out, s.asksForLineVoltage())
-	case s.otherVoltage(): // which is told, and the marking with it
-	case s.listedForHeld():
-		out = append(out, s.notListed())
-	case s.listedForOther():
-		out = append(out, s.otherListing())
-	}
-	if s.iec {
-		out = append(out, s.connection()...)
-	}
-	return append(out, s.idleEarthMode()...)
 }
 
 // onlyIfHeld reports whether the protector would bear what stands from line to
@@ -63,38 +57,54 @@ func (s *sheet) proven(node *analysis.Node) diagram.System {
 
 func (s *site) connects(mode diagram.Mode) bool { return s.protector.Modes[mode].Connected }
 
-// asksForLineVoltage is the finding on a protector for a held neutral where
-// nothing holds it.
-func (s *site) asksForLineVoltage() analysis.Finding {
+// asksForLineVoltage finds a protector for a held neutral where nothing holds it.
+func (s *site) asksForLineVoltage() (nothing, bool) {
+	return nothing{}, s.onlyIfHeld(diagram.LineEarth) && s.system.Earthing != ""
+}
+
+func sayLineVoltage(s *site, _ nothing) said {
 	line := volts(s.system.HighestToEarth())
-	f := analysis.Finding{
-		Severity: analysis.Error, Subject: analysis.SubjectEarthing,
-		What:    s.tooLowFor(diagram.LineEarth),
-		Why:     "when one line touches earth the others have " + line + " to it, and no breaker opens: the protector conducts, overheats and can burn",
-		Remedy:  "keep it switched off until one with at least " + line + " L-G" + s.madeForIt() + " is in its place",
-		Source:  s.earthingSource(),
-		Working: s.bearing([]diagram.Mode{diagram.LineEarth}),
-		Mend:    replaceIt,
-	}
+	why := "when one line touches earth the others have " + line + " to it, and no breaker opens: the protector conducts, overheats and can burn"
 	if s.system.Earthing == diagram.Corner {
-		f.Why = "one line is earthed here, and the others always have " + line + " to it: the protector conducts, overheats and can burn"
+		why = "one line is earthed here, and the others always have " + line + " to it: the protector conducts, overheats and can burn"
 	}
-	if s.system.Earthing == "" {
-		f.Severity = analysis.Warning
-		f.What = "The earthing at " + s.place.name() + " is not stated, and " + s.name() + " is rated only for a solidly earthed neutral"
-		f.Why = "without it the system is taken as unearthed: a line can then have " + line + " to earth"
-		f.Remedy = "state the earthing at the source; where it is not solid, use a protector with at least " + line + " L-G"
-		f.Mend = analysis.Mend{}
+	who, what := s.tooLowFor(diagram.LineEarth)
+	return said{
+		severity: analysis.Error,
+		who:      who,
+		what:     what,
+		why:      why,
+		remedy:   "keep it switched off until one with at least " + line + " L-G" + s.madeForIt() + " is in its place",
+		source:   s.earthingSource(),
+		working:  s.bearing([]diagram.Mode{diagram.LineEarth}),
+		mend:     replaceIt,
 	}
-	return f
+}
+
+// earthingNotStated finds a protector for a held neutral where it is not known
+// whether anything holds it.
+func (s *site) earthingNotStated() (nothing, bool) {
+	return nothing{}, s.onlyIfHeld(diagram.LineEarth) && s.system.Earthing == ""
+}
+
+func sayEarthingNotStated(s *site, _ nothing) said {
+	line := volts(s.system.HighestToEarth())
+	return said{
+		severity: analysis.Warning,
+		what:     "The earthing at " + s.place.name() + " is not stated, and " + s.name() + " is rated only for a solidly earthed neutral",
+		why:      "without it the system is taken as unearthed: a line can then have " + line + " to earth",
+		remedy:   "state the earthing at the source; where it is not solid, use a protector with at least " + line + " L-G",
+		source:   s.earthingSource(),
+		working:  s.bearing([]diagram.Mode{diagram.LineEarth}),
+	}
 }
 
 // tooLowFor says that a mode of the protector is not rated for the system.
-func (s *site) tooLowFor(mode diagram.Mode) string {
+func (s *site) tooLowFor(mode diagram.Mode) (who, what string) {
 	if _, stated := bears(s.protector, mode); !stated {
-		return s.on() + " is not rated for " + systemWords(s.system)
+		return s.on(), "is not rated for " + systemWords(s.system)
 	}
-	return s.on() + ": " + s.rating() + " too low for " + systemWords(s.system)
+	return s.on() + ":", s.rating() + " too low for " + systemWords(s.system)
 }
 
 // madeForIt says what the code of North America asks for besides the rating.
@@ -112,60 +122,64 @@ func (s *site) earthingSource() string {
 	return s.nfpaOn(unsuited)
 }
 
-// listedForHeld reports whether the protector is made for an earthing that
-// holds the neutral, on a bus that is known not to be earthed so, where North
-// America asks for a listing.
-func (s *site) listedForHeld() bool {
+// asksForListing reports whether North America asks for a listing for the earthing
+// of the bus, which is known, and the protector is made for the voltage of the bus:
+// of another one is told, and of the marking with it.
+func (s *site) asksForListing() bool {
+	return !s.iec && s.system.Earthing != "" && s.free() && s.protector.System.Known() && !s.otherVoltage()
+}
+
+// notListed finds a protector that is made for an earthing that holds the neutral.
+func (s *site) notListed() (nothing, bool) {
 	own := s.protector.System
-	stated := own.Known() && own.Earthing.HoldsNeutral() && own.Wiring != diagram.Delta
-	return !s.iec && s.system.Earthing != "" && s.free() && stated
+	return nothing{}, s.asksForListing() && own.Earthing.HoldsNeutral() && own.Wiring != diagram.Delta
 }
 
-func (s *site) notListed() analysis.Finding {
-	return analysis.Finding{
-		Severity: analysis.Warning, Subject: analysis.SubjectEarthing,
-		What:   s.on() + " is made for " + s.protector.System.String() + " with an earthed neutral, and the bus has " + s.system.String(),
-		Why:    "on an ungrounded, impedance-grounded or corner-grounded system use a protector only where it is listed for that earthing, whatever its MCOV",
-		Remedy: "see whether its marking names this earthing, and state that system here; else put one listed for it in its place",
-		Source: s.nfpaOn(unsuited),
+func sayNotListed(s *site, _ nothing) said {
+	return said{
+		severity: analysis.Warning,
+		who:      s.on(),
+		what:     "is made for " + s.protector.System.String() + " with an earthed neutral, and the bus has " + s.system.String(),
+		why:      "on an ungrounded, impedance-grounded or corner-grounded system use a protector only where it is listed for that earthing, whatever its MCOV",
+		remedy:   "see whether its marking names this earthing, and state that system here; else put one listed for it in its place",
+		source:   s.nfpaOn(unsuited),
 	}
 }
 
-// listedForOther reports whether the protector is made for another earthing that
-// does not hold the neutral than that of the bus. A delta that is said to be
-// earthed solidly tells nothing.
-func (s *site) listedForOther() bool {
-	own, bus := s.protector.System, s.system.Earthing
-	return !s.iec && bus != "" && s.free() && own.Known() && own.Earthing != "" && !own.Earthing.HoldsNeutral() && own.Earthing != bus
+// otherListing finds a protector that is made for another earthing that does not
+// hold the neutral than that of the bus. A delta that is said to be earthed solidly
+// tells nothing.
+func (s *site) otherListing() (nothing, bool) {
+	own := s.protector.System.Earthing
+	return nothing{}, s.asksForListing() && own != "" && !own.HoldsNeutral() && own != s.system.Earthing
 }
 
-func (s *site) otherListing() analysis.Finding {
-	f := s.notListed()
-	f.Severity = analysis.Remark
-	f.What = s.on() + " is made for " + s.protector.System.String() + ", and the bus has " + s.system.String()
-	f.Why = "its ratings are high enough, but on a system whose neutral is not solidly earthed a protector must be listed for that earthing"
-	return f
+func sayOtherListing(s *site, _ nothing) said {
+	out := sayNotListed(s, nothing{})
+	out.severity = analysis.Remark
+	out.what = "is made for " + s.protector.System.String() + ", and the bus has " + s.system.String()
+	out.why = "its ratings are high enough, but on a system whose neutral is not solidly earthed a protector must be listed for that earthing"
+	return out
 }
 
-// connection looks at the ways in which IEC connects a protector to earth:
-// every line by an element of its own, or every line to the neutral and the
-// neutral through one to earth, so that two of them in series span line and
-// earth.
-func (s *site) connection() []analysis.Finding {
-	if s.straightToEarth() {
-		return []analysis.Finding{s.directToEarth()}
+// noPath finds a protector without a way from the lines to earth where none beside
+// it has one. IEC has two: every line by an element of its own, or every line to the
+// neutral and the neutral through one to earth, so that two of them in series span
+// line and earth.
+func (s *site) noPath() (nothing, bool) {
+	return nothing{}, s.iec && !s.reachesEarth() && !s.earthElsewhere() && len(s.modes()) > 0 && !s.pointOfUse()
+}
+
+func sayNoPath(s *site, _ nothing) said {
+	return said{
+		severity: analysis.Warning,
+		who:      s.on(),
+		what:     "has no path from the lines to earth",
+		why:      "a surge on all conductors at once finds no path through it",
+		remedy:   "use one with an element from each line to earth, or one with each line to the neutral and the neutral to earth",
+		source:   connectionTypes,
+		mend:     replaceIt,
 	}
-	if s.reachesEarth() || s.earthElsewhere() || len(s.modes()) == 0 || s.protector.Type == diagram.ClassIII || s.protector.Type == diagram.Type3 {
-		return nil
-	}
-	return []analysis.Finding{{
-		Severity: analysis.Warning, Subject: analysis.SubjectEarthing,
-		What:   s.on() + " has no path from the lines to earth",
-		Why:    "a surge on all conductors at once finds no path through it",
-		Remedy: "use one with an element from each line to earth, or one with each line to the neutral and the neutral to earth",
-		Source: connectionTypes,
-		Mend:   replaceIt,
-	}}
 }
 
 // straightToEarth reports whether the protector leads from line to earth on a TT
@@ -190,8 +204,7 @@ func (s *site) bonded() bool { return s.part.Board.Bonded || s.system.Earthing =
 // earthElsewhere reports whether another protector on the bus leads to earth.
 func (s *site) earthElsewhere() bool {
 	return slices.ContainsFunc(s.protectors, func(p diagram.Protector) bool {
-		other := site{place: s.place, protector: p}
-		return p.ID != s.protector.ID && other.reachesEarth()
+		return p.ID != s.protector.ID && s.beside(p).reachesEarth()
 	})
 }
 
@@ -204,38 +217,48 @@ func (s *site) residualAbove() bool {
 	})
 }
 
-func (s *site) directToEarth() analysis.Finding {
-	return analysis.Finding{
-		Severity: analysis.Warning, Subject: analysis.SubjectEarthing,
-		What: s.on() + " connects the lines straight to earth on a TT system, with no residual-current device drawn ahead of it",
-		Why: "if it fails, too little current flows through the earth electrode to open a breaker, and everything earthed becomes live; " +
+func (s *site) lineToEarth() (nothing, bool) { return nothing{}, s.iec && s.straightToEarth() }
+
+func sayLineToEarth(s *site, _ nothing) said {
+	return said{
+		severity: analysis.Warning,
+		who:      s.on(),
+		what:     "connects the lines straight to earth on a TT system, with no residual-current device drawn ahead of it",
+		why: "if it fails, too little current flows through the earth electrode to open a breaker, and everything earthed becomes live; " +
 			"a gap between neutral and earth prevents that",
-		Remedy: "use one with each line to the neutral and a spark gap or gas tube from there to earth, and leave its mode L-G out here; " +
+		remedy: "use one with each line to the neutral and a spark gap or gas tube from there to earth, and leave its mode L-G out here; " +
 			"or, if a residual-current device is ahead of it or is the main switch there, choose the breaker or switch at the source end of the feeder to it and tick \"Residual-current device\" there",
-		Source: connectionTypes,
-		Mend:   replaceIt,
+		source: connectionTypes,
+		mend:   replaceIt,
 	}
 }
 
-// idleEarthMode is the remark on a mode between neutral and earth where the two
-// are one.
-func (s *site) idleEarthMode() []analysis.Finding {
-	if !s.connects(diagram.NeutralEarth) || !s.bonded() {
-		return nil
+// idleAtBond finds a mode between neutral and earth where the two are bonded.
+func (s *site) idleAtBond() (nothing, bool) {
+	return nothing{}, s.connects(diagram.NeutralEarth) && s.bonded() && s.system.Earthing != diagram.TNC
+}
+
+func sayIdleAtBond(s *site, _ nothing) said {
+	return said{
+		severity: analysis.Remark,
+		what:     "Mode N-G of " + s.on() + " does nothing: neutral and earth are bonded there",
+		why:      "there is no voltage between them at the bond; L-N and L-G are the same there",
+		remedy:   "nothing need change; one without the mode does as well here",
+		source:   commonPractice,
 	}
-	f := analysis.Finding{
-		Severity: analysis.Remark, Subject: analysis.SubjectEarthing,
-		What:   "Mode N-G of " + s.on() + " does nothing: neutral and earth are bonded there",
-		Why:    "there is no voltage between them at the bond; L-N and L-G are the same there",
-		Remedy: "nothing need change; one without the mode does as well here",
-		Source: commonPractice,
+}
+
+// modeInPEN finds a mode between neutral and earth where the two are one conductor.
+func (s *site) modeInPEN() (nothing, bool) {
+	return nothing{}, s.connects(diagram.NeutralEarth) && s.system.Earthing == diagram.TNC
+}
+
+func sayModeInPEN(s *site, _ nothing) said {
+	return said{
+		severity: analysis.Warning,
+		what:     "Mode N-G of " + s.on() + " cannot be connected: neutral and earth are one conductor there",
+		why:      "a TN-C system has a PEN conductor only",
+		remedy:   "connect its neutral and its earth to the PEN conductor, or use one with the lines to PEN alone",
+		source:   connectionTypes,
 	}
-	if s.system.Earthing == diagram.TNC {
-		f.Severity = analysis.Warning
-		f.What = "Mode N-G of " + s.on() + " cannot be connected: neutral and earth are one conductor there"
-		f.Why = "a TN-C system has a PEN conductor only"
-		f.Remedy = "connect its neutral and its earth to the PEN conductor, or use one with the lines to PEN alone"
-		f.Source = connectionTypes
-	}
-	return []analysis.Finding{f}
 }

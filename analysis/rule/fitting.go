@@ -25,9 +25,10 @@ func (s *sheet) protectorsOn(part diagram.ID) []diagram.Protector {
 // alone returns the findings on a protector as the only one on the place,
 // without changes to another one.
 func (p *place) alone(protector diagram.Protector) []analysis.Finding {
-	p.layout() // found once for all that are tried
+	laid := *p.layout() // found once for all that are tried
+	laid.stoodIn = map[diagram.ID]bool{}
 	trial := *p.sheet
-	trial.tried, trial.counted = &protector, map[diagram.ID][]diagram.Protector{}
+	trial.laid, trial.tried, trial.counted = &laid, &protector, map[diagram.ID][]diagram.Protector{}
 	one := *p
 	one.sheet, one.protectors = &trial, []diagram.Protector{protector}
 	return trial.check(&one, protector)

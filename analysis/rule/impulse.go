@@ -74,15 +74,28 @@ const polesOfTable = 4
 // leaves by the one supply and its conductors share it alike.
 func shareOfPole(flash float64, conductors int) float64 { return flash / 2 / float64(conductors) }
 
-// dischargeIEC checks Iimp, In and Imax at the origin of an installation.
-func (s *site) dischargeIEC() []analysis.Finding {
-	supply, ok := s.supply()
-	if !ok || !s.atOrigin() || !isIEC(s.protector.Type) {
-		return nil
-	}
-	out := append(s.impulseCurrent(supply.Exposure.Lightning), s.nominalCurrent()...)
-	out = append(out, s.highestCurrent(supply.Exposure.Surges)...)
-	return append(out, s.neutralToEarth(supply.Exposure.Lightning)...)
+// impulseRules are on Iimp, In and Imax at the origin of an installation by the
+// rules of IEC.
+func impulseRules() []record[*site] {
+	return where((*site).atOriginIEC,
+		tellsOne("discharge.Iimp", analysis.SubjectDischarge, (*site).impulseTooLow, sayImpulseTooLow),
+		tellsOne("discharge.In at origin", analysis.SubjectDischarge, (*site).nominalTooLow, sayNominalTooLow),
+		tellsOne("discharge.Imax", analysis.SubjectDischarge, (*site).highestTooLow, sayHighestTooLow),
+		tellsOne("discharge.neutral to earth", analysis.SubjectDischarge, (*site).gapTooLow, sayGapTooLow),
+	)
+}
+
+// atOriginIEC reports whether the protector is of a class and stands where a
+// supply comes in.
+func (s *site) atOriginIEC() bool {
+	_, ok := s.supply()
+	return ok && s.iec && s.atOrigin() && isIEC(s.protector.Type)
+}
+
+// exposure returns what comes over the supply.
+func (s *site) exposure() diagram.Exposure {
+	supply, _ := s.supply()
+	return supply.Exposure
 }
 
 // conductors returns how many conductors of the supply carry current: the lines
@@ -97,56 +110,71 @@ func conductorsOf(system diagram.System) int {
 	return n
 }
 
-// impulseCurrent checks Iimp where the building has a lightning protection
-// system. That none is stated is told of the nameplate.
-func (s *site) impulseCurrent(level diagram.LightningSystem) []analysis.Finding {
-	flash, n := flashCurrent(level), s.conductors()
-	if flash == 0 || n == 0 || s.protector.Iimp <= 0 {
-		return nil
-	}
-	least := max(shareOfPole(flash, n), leastImpulse(sumToEarth(s.protector), s.system.Phases()).line)
-	if s.protector.Iimp >= least {
-		return nil
-	}
-	return s.impulseTooLow(level, flash, n)
+// flashShare is what one pole of a supply carries of a flash.
+type flashShare struct {
+	level      diagram.LightningSystem
+	flash      float64 // A
+	conductors int     // that share it
+	pole       float64 // A
 }
 
-// impulseTooLow is certain where the usual table asks for more too: with fewer
+// impulseTooLow checks Iimp where the building has a lightning protection
+// system. That none is stated is told of the nameplate.
+func (s *site) impulseTooLow() (flashShare, bool) {
+	level := s.exposure().Lightning
+	out := flashShare{level: level, flash: flashCurrent(level), conductors: s.conductors()}
+	if out.flash == 0 || out.conductors == 0 || s.protector.Iimp <= 0 {
+		return out, false
+	}
+	out.pole = shareOfPole(out.flash, out.conductors)
+	least := leastImpulse(sumToEarth(s.protector), s.system.Phases()).line
+	return out, s.protector.Iimp < max(out.pole, least)
+}
+
+// sayImpulseTooLow is certain where the usual table asks for more too: with fewer
 // than four conductors the share of each is greater than there.
-func (s *site) impulseTooLow(level diagram.LightningSystem, flash float64, n int) []analysis.Finding {
-	least, severity := shareOfPole(flash, n), analysis.Warning
-	if s.protector.Iimp < shareOfPole(flash, polesOfTable) {
+func sayImpulseTooLow(s *site, share flashShare) said {
+	severity, least := analysis.Warning, kiloamperes(share.pole)
+	if s.protector.Iimp < shareOfPole(share.flash, polesOfTable) {
 		severity = analysis.Error
 	}
-	out := dischargeFinding(severity,
-		fmt.Sprintf("%s has an Iimp of %s, and one pole can carry %s", s.on(), kiloamperes(s.protector.Iimp), kiloamperes(least)),
-		"half of a flash to the lightning protection system goes into the earth, the other half out through the conductors of the supply",
-		fmt.Sprintf("use one with an Iimp of at least %s for each pole; less may do where other services share the current and a study shows it", kiloamperes(least)),
-		annexE)
-	out[0].Working = analysis.Working{
-		{Label: "flash, lightning protection system " + string(level), Result: flash, Unit: "A", Source: "IEC 62305-1 " + recalled},
-		{
-			Label: "current of one pole", Formula: "I / 2 / m", Numbers: fmt.Sprintf("%s / 2 / %d", amperes(flash), n),
-			Result: least, Unit: "A", Source: annexE,
+	return said{
+		severity: severity,
+		who:      s.on(),
+		what:     fmt.Sprintf("has an Iimp of %s, and one pole can carry %s", kiloamperes(s.protector.Iimp), least),
+		why:      "half of a flash to the lightning protection system goes into the earth, the other half out through the conductors of the supply",
+		remedy:   fmt.Sprintf("use one with an Iimp of at least %s for each pole; less may do where other services share the current and a study shows it", least),
+		source:   annexE,
+		working: analysis.Working{
+			{Label: "flash, lightning protection system " + string(share.level), Result: share.flash, Unit: "A", Source: "IEC 62305-1 " + recalled},
+			{
+				Label: "current of one pole", Formula: "I / 2 / m", Numbers: fmt.Sprintf("%s / 2 / %d", amperes(share.flash), share.conductors),
+				Result: share.pole, Unit: "A", Source: annexE,
+			},
+			{Label: "Iimp of " + s.name(), Result: s.protector.Iimp, Unit: "A", Source: fromSheet},
 		},
-		{Label: "Iimp of " + s.name(), Result: s.protector.Iimp, Unit: "A", Source: fromSheet},
+		mend: replaceIt,
 	}
-	return out
 }
 
-// nominalCurrent checks In of a line.
-func (s *site) nominalCurrent() []analysis.Finding {
-	least := leastNominal(sumToEarth(s.protector), s.system.Phases()).line
-	if in := s.protector.In; s.protector.Type != diagram.ClassII || in <= 0 || in >= least || s.otherCarries(least) {
-		return nil
+// nominalTooLow checks In of a line.
+func (s *site) nominalTooLow() (least float64, found bool) {
+	least = leastNominal(sumToEarth(s.protector), s.system.Phases()).line
+	in := s.protector.In
+	return least, s.protector.Type == diagram.ClassII && in > 0 && in < least && !s.otherCarries(least)
+}
+
+func sayNominalTooLow(s *site, least float64) said {
+	return said{
+		severity: analysis.Warning,
+		who:      s.on(),
+		what:     fmt.Sprintf("has an In of %s, and at the origin at least 5 kA for each line is required", kiloamperes(s.protector.In)),
+		why:      "what comes over the supply meets the protector at the origin first",
+		remedy:   "use one with an In of at least 5 kA",
+		source:   table5344,
+		working:  s.currentWorking("In", s.protector.In, least, table5344),
+		mend:     replaceIt,
 	}
-	out := dischargeFinding(analysis.Warning,
-		fmt.Sprintf("%s has an In of %s, and at the origin at least 5 kA for each line is required", s.on(), kiloamperes(s.protector.In)),
-		"what comes over the supply meets the protector at the origin first",
-		"use one with an In of at least 5 kA",
-		table5344)
-	out[0].Working = s.currentWorking("In", s.protector.In, least, table5344)
-	return out
 }
 
 // guideImax returns the Imax that installation guides give by exposure, A, or 0.
@@ -162,43 +190,57 @@ func guideImax(exposure diagram.SurgeExposure) float64 {
 	return 0
 }
 
-// highestCurrent compares Imax with the guide.
-func (s *site) highestCurrent(exposure diagram.SurgeExposure) []analysis.Finding {
-	guide, imax := guideImax(exposure), s.protector.Imax
-	if s.protector.Type != diagram.ClassII || imax <= 0 || imax >= guide {
-		return nil
-	}
-	const source = "guides for installers, by exposure 20, 40 or 65 kA; not a standard"
-	out := dischargeFinding(analysis.Remark,
-		fmt.Sprintf("%s has an Imax of %s, and for %s exposure %s is usual", s.on(), kiloamperes(imax), exposure, kiloamperes(guide)),
-		"the more often large surges come, the sooner a small protector wears out",
-		fmt.Sprintf("consider one with an Imax of %s", kiloamperes(guide)),
-		source)
-	out[0].Working = s.currentWorking("Imax", imax, guide, source)
-	return out
+// highestTooLow compares Imax with the guide, which it returns.
+func (s *site) highestTooLow() (guide float64, found bool) {
+	guide = guideImax(s.exposure().Surges)
+	imax := s.protector.Imax
+	return guide, s.protector.Type == diagram.ClassII && imax > 0 && imax < guide
 }
 
-// neutralToEarth tells what the gap between neutral and earth must carry, where
+func sayHighestTooLow(s *site, guide float64) said {
+	const source = "guides for installers, by exposure 20, 40 or 65 kA; not a standard"
+	imax := s.protector.Imax
+	return said{
+		severity: analysis.Remark,
+		who:      s.on(),
+		what:     fmt.Sprintf("has an Imax of %s, and for %s exposure %s is usual", kiloamperes(imax), s.exposure().Surges, kiloamperes(guide)),
+		why:      "the more often large surges come, the sooner a small protector wears out",
+		remedy:   fmt.Sprintf("consider one with an Imax of %s", kiloamperes(guide)),
+		source:   source,
+		working:  s.currentWorking("Imax", imax, guide, source),
+	}
+}
+
+// gapCurrent is a current that the gap between neutral and earth must carry.
+type gapCurrent struct {
+	name          string  // In or Iimp
+	stated, least float64 // A
+	source        string
+}
+
+// gapTooLow tells what the gap between neutral and earth must carry, where
 // that is more than the one figure on the sheet: it gets the sum of the lines.
-func (s *site) neutralToEarth(level diagram.LightningSystem) []analysis.Finding {
+func (s *site) gapTooLow() (gapCurrent, bool) {
 	p := s.protector
 	if !sumToEarth(p) || p.Type == diagram.ClassIII {
-		return nil
+		return gapCurrent{}, false
 	}
-	name, stated, least, source := "In", p.In, leastNominal(true, s.system.Phases()).neutralEarth, table5344
+	out := gapCurrent{"In", p.In, leastNominal(true, s.system.Phases()).neutralEarth, table5344}
 	if impulseTested(p) {
-		name, stated, least, source = "Iimp", p.Iimp, s.sumOfImpulse(level), table5345
+		out = gapCurrent{"Iimp", p.Iimp, s.sumOfImpulse(s.exposure().Lightning), table5345}
 	}
-	if stated <= 0 || stated >= least {
-		return nil
+	return out, out.stated > 0 && out.stated < out.least
+}
+
+func sayGapTooLow(s *site, c gapCurrent) said {
+	return said{
+		severity: analysis.Remark,
+		what:     fmt.Sprintf("Between neutral and earth %s must carry %s, and an %s of %s is stated", s.on(), kiloamperes(c.least), c.name, kiloamperes(c.stated)),
+		why:      "all lines are led to earth through the one gap between neutral and earth",
+		remedy:   "see on its nameplate that its gap between neutral and earth carries that",
+		source:   c.source,
+		working:  s.currentWorking(c.name, c.stated, c.least, c.source),
 	}
-	out := dischargeFinding(analysis.Remark,
-		fmt.Sprintf("Between neutral and earth %s must carry %s, and an %s of %s is stated", s.on(), kiloamperes(least), name, kiloamperes(stated)),
-		"all lines are led to earth through the one gap between neutral and earth",
-		"see on its nameplate that its gap between neutral and earth carries that",
-		source)
-	out[0].Working = s.currentWorking(name, stated, least, source)
-	return out
 }
 
 // sumOfImpulse returns the least Iimp between neutral and earth: that of all

@@ -40,23 +40,31 @@ func ITIC(seconds float64) float64 {
 	return 1.1
 }
 
-// withstandRules reports electronics whose withstand is stated as a multiple
-// beyond the curve from which such multiples come, without a note that would
-// say whence.
-func withstandRules(p *place) []analysis.Finding {
+// withstandRules is on what equipment is stated to withstand.
+func withstandRules() []record[*place] {
+	return []record[*place]{tellsOne("nameplate.withstand", analysis.SubjectNameplate, (*place).beyondITIC, sayBeyondITIC)}
+}
+
+// beyondITIC finds electronics whose withstand is stated as a multiple beyond the
+// curve from which such multiples come, without a note that would say whence, and
+// returns that of the curve.
+func (p *place) beyondITIC() (limit float64, found bool) {
 	stated, limit := p.part.Withstand, ITIC(combinationTail)
 	electronics := p.part.Kind == diagram.Load && p.part.Load.Terminals == diagram.FilteredTerminals
-	if !electronics || stated.Kind != diagram.ByMultiple || stated.Multiple <= limit || p.part.Note != "" {
-		return nil
+	return limit, electronics && stated.Kind == diagram.ByMultiple && stated.Multiple > limit && p.part.Note == ""
+}
+
+func sayBeyondITIC(p *place, limit float64) said {
+	return said{
+		severity: analysis.Remark,
+		what:     fmt.Sprintf("%s is stated to withstand %s times the crest of its voltage", p.name(), analysis.Figure(p.part.Withstand.Multiple)),
+		why:      fmt.Sprintf("the curve for information equipment, from which such multiples come, allows %s times at most, and that for 120 V", analysis.Figure(limit)),
+		remedy:   "state volts or an overvoltage category if its maker gives them, say in its note where the figure comes from, or take " + analysis.Figure(limit) + " times",
+		source:   "ITIC curve, 2000",
+		mend: analysis.MendPart(p.part.ID, "take "+analysis.Figure(limit)+" times the crest for …", p.name(), func(part *diagram.Part) {
+			if part.Withstand.Kind == diagram.ByMultiple {
+				part.Withstand.Multiple = min(part.Withstand.Multiple, limit)
+			}
+		}),
 	}
-	out := p.about(analysis.Remark, analysis.SubjectNameplate,
-		fmt.Sprintf("%s is stated to withstand %s times the crest of its voltage", p.name(), analysis.Figure(stated.Multiple)),
-		fmt.Sprintf("the curve for information equipment, from which such multiples come, allows %s times at most, and that for 120 V", analysis.Figure(limit)),
-		"state volts or an overvoltage category if its maker gives them, say in its note where the figure comes from, or take "+analysis.Figure(limit)+" times", "ITIC curve, 2000")
-	out[0].Mend = analysis.MendPart(p.part.ID, "take "+analysis.Figure(limit)+" times the crest for …", p.name(), func(part *diagram.Part) {
-		if part.Withstand.Kind == diagram.ByMultiple {
-			part.Withstand.Multiple = min(part.Withstand.Multiple, limit)
-		}
-	})
-	return out
 }

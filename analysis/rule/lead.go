@@ -30,20 +30,18 @@ const (
 
 // leadRules look at the leads: their length, their run, their bends, their
 // raceway and their size. Leads of no length are a mounting on the bus itself.
-func leadRules(s *site) []analysis.Finding {
-	out := s.leadLength()
-	out = append(out, s.leadsApart()...)
-	out = append(out, s.leadShape()...)
-	out = append(out, s.earthLongest()...)
-	out = append(out, s.inSteel()...)
-	return append(out, s.leadSizes()...)
-}
-
-// leadFinding is a finding on the leads.
-func leadFinding(severity analysis.Severity, what, why, remedy, source string) []analysis.Finding {
-	return []analysis.Finding{{
-		Severity: severity, Subject: analysis.SubjectLeads, What: what, Why: why, Remedy: remedy, Source: source,
-	}}
+func leadRules() []record[*site] {
+	return []record[*site]{
+		tellsOne("leads.worthless", analysis.SubjectLeads, (*site).leadsWorthless, sayWorthless),
+		tellsOne("leads.long", analysis.SubjectLeads, (*site).leadsLongIEC, sayLongIEC),
+		tellsOne("leads.beyond VPR", analysis.SubjectLeads, (*site).leadsBeyondVPR, sayBeyondVPR),
+		tellsOne("leads.apart", analysis.SubjectLeads, (*site).leadsApart, sayApart),
+		tellsOne("leads.slack", analysis.SubjectLeads, (*site).leadsSlack, saySlack),
+		tellsOne("leads.bends", analysis.SubjectLeads, (*site).leadsBent, sayBent),
+		tellsOne("leads.earth longest", analysis.SubjectLeads, (*site).earthLongest, sayEarthLongest),
+		tellsOne("leads.steel", analysis.SubjectLeads, (*site).inSteel, sayInSteel),
+		tells("leads.thin", analysis.SubjectLeads, (*site).leadsThin, sayThin),
+	}
 }
 
 // uses reports whether the protector has something in one of the modes. Where
@@ -124,48 +122,55 @@ func lineLevel(p diagram.Protector) float64 {
 	return out
 }
 
-// leadLength checks how long the leads are.
-func (s *site) leadLength() []analysis.Finding {
-	line, back := pair(s.protector)
-	switch total := analysis.ToMicrometre(line + back); {
-	case max(line, back) >= leadWorthless:
-		return s.leadsWorthless()
-	case s.iec && total > leadPreferred:
-		return s.leadsLongIEC(total)
-	case !s.iec && s.protector.Rating != diagram.Up:
-		return s.leadsBeyondVPR()
-	}
-	return nil
+// lengths are what the rules on the length of leads go by.
+type lengths struct {
+	line, back float64 // of the line lead, and of the longest by which the current goes back, m
+	together   bool    // they run together
+	adds       float64 // to the rating, V
+	rating     float64 // V
 }
 
-// longs writes the lengths of the two leads that count: "26 in", or "26 in and
-// 30 in" where they differ.
-func (s *site) longs() string {
+func (s *site) lengths() lengths {
 	line, back := pair(s.protector)
-	first, second := s.leadText(line), s.leadText(back)
+	together := tied(s.protector)
+	return lengths{line, back, together, added(s.protector, together), lineLevel(s.protector)}
+}
+
+func (l lengths) longest() float64 { return max(l.line, l.back) }
+func (l lengths) total() float64   { return analysis.ToMicrometre(l.line + l.back) }
+
+// longs writes the two lengths: "26 in", or "26 in and 30 in" where they differ.
+func (s *site) longs(l lengths) string {
+	first, second := s.leadText(l.line), s.leadText(l.back)
 	if first == second {
 		return first
 	}
 	return first + " and " + second
 }
 
-// leadsWorthless is certain where the leads run apart.
-func (s *site) leadsWorthless() []analysis.Finding {
-	severity, together := analysis.Error, tied(s.protector)
-	if together {
-		severity = analysis.Warning
-	}
-	line, back := pair(s.protector)
-	out := leadFinding(severity,
-		fmt.Sprintf("%s has leads of %s and does next to nothing", s.on(), s.lengthText(max(line, back))),
-		fmt.Sprintf("they add about %s to what the protector itself lets through%s", wholeVolts(added(s.protector, together)), s.byRun()),
-		"mount it at the board, with leads as short as can be"+s.shortPlace(),
-		commonPractice)
-	out[0].Working, out[0].Mend = s.leadWorking(together), s.shorter()
-	return out
+func (s *site) leadsWorthless() (lengths, bool) {
+	l := s.lengths()
+	return l, l.longest() >= leadWorthless
 }
 
-// shortPlace tells where the survey found room for short leads.
+// sayWorthless is certain where the leads run apart.
+func sayWorthless(s *site, l lengths) said {
+	severity := analysis.Error
+	if l.together {
+		severity = analysis.Warning
+	}
+	return said{
+		severity: severity,
+		who:      s.on(),
+		what:     fmt.Sprintf("has leads of %s and does next to nothing", s.lengthText(l.longest())),
+		why:      fmt.Sprintf("they add about %s to what the protector itself lets through%s", wholeVolts(l.adds), s.byRun()),
+		remedy:   "mount it at the board, with leads as short as can be" + s.shortPlace(),
+		source:   commonPractice,
+		working:  s.leadWorking(l.together), mend: s.shorter(),
+	}
+}
+
+// shortPlace points to the place that was found on site.
 func (s *site) shortPlace() string {
 	if told := s.part.Board.ShortLead; told != "" {
 		return "; room for short leads: " + told
@@ -173,21 +178,28 @@ func (s *site) shortPlace() string {
 	return ""
 }
 
-func (s *site) leadsLongIEC(total float64) []analysis.Finding {
-	severity, word := analysis.Warning, "should preferably be at most "+s.leadText(leadPreferred)
-	if total > leadAtMost {
-		severity, word = analysis.Error, "may be at most "+s.leadText(leadAtMost)
-	}
-	out := leadFinding(severity,
-		fmt.Sprintf("The leads of %s are %s in all, live and earth side; they %s", s.on(), s.leadText(total), word),
-		fmt.Sprintf("they add about %s to what the protector itself lets through%s", wholeVolts(s.perMetre()*total), s.byRun()),
-		"shorten them, route the circuit through its terminals, or add an earth bar beside it"+s.shortPlace(),
-		leadsIEC)
-	out[0].Working, out[0].Mend = s.leadWorkingIEC(total), s.shorter()
-	return out
+// leadsLongIEC is IEC 60364-5-53 clause 534.4.8.
+func (s *site) leadsLongIEC() (lengths, bool) {
+	l := s.lengths()
+	return l, s.iec && l.longest() < leadWorthless && l.total() > leadPreferred
 }
 
-// perMetre returns what a metre of lead adds to an Up, V/m.
+func sayLongIEC(s *site, l lengths) said {
+	severity, word := analysis.Warning, "should preferably be at most "+s.leadText(leadPreferred)
+	if l.total() > leadAtMost {
+		severity, word = analysis.Error, "may be at most "+s.leadText(leadAtMost)
+	}
+	return said{
+		severity: severity,
+		what:     fmt.Sprintf("The leads of %s are %s in all, live and earth side; they %s", s.on(), s.leadText(l.total()), word),
+		why:      fmt.Sprintf("they add about %s to what the protector itself lets through%s", wholeVolts(s.perMetre()*l.total()), s.byRun()),
+		remedy:   "shorten them, route the circuit through its terminals, or add an earth bar beside it" + s.shortPlace(),
+		source:   leadsIEC,
+		working:  s.leadWorkingIEC(l.total()), mend: s.shorter(),
+	}
+}
+
+// perMetre returns what a metre of live and earth side adds to Up, V.
 func (s *site) perMetre() float64 {
 	if tied(s.protector) {
 		return voltsTieUp
@@ -195,49 +207,47 @@ func (s *site) perMetre() float64 {
 	return voltsApartUp
 }
 
-// leadsBeyondVPR tells of leads that add a good part of the rating.
-func (s *site) leadsBeyondVPR() []analysis.Finding {
-	vpr, together := lineLevel(s.protector), tied(s.protector)
-	more := added(s.protector, together)
-	if vpr <= 0 || more < shareTold*vpr {
-		return nil
-	}
+// leadsBeyondVPR compares what leads add with the VPR that they add to.
+func (s *site) leadsBeyondVPR() (lengths, bool) {
+	l := s.lengths()
+	return l, !s.iec && s.protector.Rating != diagram.Up && l.longest() < leadWorthless && l.rating > 0 && l.adds >= shareTold*l.rating
+}
+
+func sayBeyondVPR(s *site, l lengths) said {
 	severity := analysis.Remark
-	if more >= shareWarned*vpr {
+	if l.adds >= shareWarned*l.rating {
 		severity = analysis.Warning
 	}
-	out := leadFinding(severity,
-		fmt.Sprintf("The leads of %s are %s long, and its VPR includes %s", s.on(), s.longs(), s.leadText(leadInVPR)),
-		fmt.Sprintf("they add about %s to its %s%s", wholeVolts(more), wholeVolts(vpr), s.byRun()),
-		"shorten them"+s.shortPlace(),
-		s.leadSource(together))
-	out[0].Working, out[0].Mend = s.leadWorking(together), s.shorter()
-	return out
-}
-
-// leadsApart tells what it would win to tie the leads together.
-func (s *site) leadsApart() []analysis.Finding {
-	p := s.protector
-	line, back := pair(p)
-	apart, together := added(p, false), added(p, true)
-	if tied(p) || min(line, back) <= runApart || max(line, back) >= leadWorthless {
-		return nil
+	return said{
+		severity: severity,
+		what:     fmt.Sprintf("The leads of %s are %s long, and its VPR includes %s", s.on(), s.longs(l), s.leadText(leadInVPR)),
+		why:      fmt.Sprintf("they add about %s to its %s%s", wholeVolts(l.adds), wholeVolts(l.rating), s.byRun()),
+		remedy:   "shorten them" + s.shortPlace(),
+		source:   s.leadSource(l.together),
+		working:  s.leadWorking(l.together), mend: s.shorter(),
 	}
-	out := leadFinding(analysis.Remark,
-		s.saysApart(min(line, back)),
-		fmt.Sprintf("twisted or tied together they add about %s rather than %s: the fields of the two cancel; the transient shows it, the hand rule does not count it", wholeVolts(together), wholeVolts(apart)),
-		"twist them, or tie them together over their whole length",
-		s.leadSource(true))
-	out[0].Working = append(s.leadWorking(false), s.leadWorking(true)...)
-	out[0].Mend = analysis.MendProtector(p.ID, "twist the leads of …", s.name(),
-		func(p *diagram.Protector) { p.Leads.Run = diagram.Twisted })
-	return out
 }
 
-// saysApart says that leads run apart, or that they are taken to.
-func (s *site) saysApart(length float64) string {
+// leadsApart finds leads that would do better tied together.
+func (s *site) leadsApart() (lengths, bool) {
+	l := s.lengths()
+	return l, !l.together && min(l.line, l.back) > runApart && l.longest() < leadWorthless
+}
+
+func sayApart(s *site, l lengths) said {
+	what := fmt.Sprintf("The leads of %s run apart over %s", s.on(), s.leadText(min(l.line, l.back)))
 	if s.protector.Leads.Run == "" {
-		return fmt.Sprintf("How the leads of %s run over %s is not stated: they are taken to run apart", s.on(), s.leadText(length))
+		what = fmt.Sprintf("How the leads of %s run over %s is not stated: they are taken to run apart", s.on(), s.leadText(min(l.line, l.back)))
 	}
-	return fmt.Sprintf("The leads of %s run apart over %s", s.on(), s.leadText(length))
+	return said{
+		severity: analysis.Remark,
+		what:     what,
+		why: fmt.Sprintf("twisted or tied together they add about %s rather than %s: the fields of the two cancel; the transient shows it, the hand rule does not count it",
+			wholeVolts(added(s.protector, true)), wholeVolts(l.adds)),
+		remedy:  "twist them, or tie them together over their whole length",
+		source:  s.leadSource(true),
+		working: append(s.leadWorking(false), s.leadWorking(true)...),
+		mend: analysis.MendProtector(s.protector.ID, "twist the leads of …", s.name(),
+			func(p *diagram.Protector) { p.Leads.Run = diagram.Twisted }),
+	}
 }

@@ -7,66 +7,83 @@ import (
 	"clampline/diagram"
 )
 
-// leadShape reports bends and slack.
-func (s *site) leadShape() []analysis.Finding {
-	source, leads := commonPractice, s.protector.Leads
-	if !s.iec {
-		source = s.nfpaOn(leadRouting)
+// routing is where it stands that leads are short and straight.
+func (s *site) routing() string {
+	if s.iec {
+		return commonPractice
 	}
-	var out []analysis.Finding
-	if leads.Coils > 0 {
-		out = leadFinding(analysis.Warning,
-			fmt.Sprintf("The leads of %s have %s of slack", s.on(), countOf(leads.Coils, "turn")),
-			"a turn is a coil: its inductance grows with the square of the turns, and with it the voltage that is let through",
-			"cut the slack off",
-			source)
-		out[0].Mend = analysis.MendProtector(s.protector.ID, "cut the slack of the leads of … off", s.name(),
-			func(p *diagram.Protector) { p.Leads.Coils = 0 })
-	}
-	if leads.Bends > 0 {
-		out = append(out, leadFinding(analysis.Remark,
-			fmt.Sprintf("The leads of %s have %s", s.on(), countOf(leads.Bends, "sharp bend")),
-			"bends make leads longer and hold them apart",
-			"lay them straight, with wide curves where they must turn",
-			source)...)
-	}
-	return out
+	return s.nfpaOn(leadRouting)
 }
 
-// earthLongest tells of an earth lead that is longer than the others. What the
+func (s *site) leadsSlack() (turns int, found bool) {
+	return s.protector.Leads.Coils, s.protector.Leads.Coils > 0
+}
+
+func saySlack(s *site, turns int) said {
+	return said{
+		severity: analysis.Warning,
+		what:     fmt.Sprintf("The leads of %s have %s of slack", s.on(), countOf(turns, "turn")),
+		why:      "a turn is a coil: its inductance grows with the square of the turns, and with it the voltage that is let through",
+		remedy:   "cut the slack off",
+		source:   s.routing(),
+		mend: analysis.MendProtector(s.protector.ID, "cut the slack of the leads of … off", s.name(),
+			func(p *diagram.Protector) { p.Leads.Coils = 0 }),
+	}
+}
+
+func (s *site) leadsBent() (bends int, found bool) {
+	return s.protector.Leads.Bends, s.protector.Leads.Bends > 0
+}
+
+func sayBent(s *site, bends int) said {
+	return said{
+		severity: analysis.Remark,
+		what:     fmt.Sprintf("The leads of %s have %s", s.on(), countOf(bends, "sharp bend")),
+		why:      "bends make leads longer and hold them apart",
+		remedy:   "lay them straight, with wide curves where they must turn",
+		source:   s.routing(),
+	}
+}
+
+// earthLongest finds an earth lead that is longer than the others. What the
 // others carry, it carries together.
-func (s *site) earthLongest() []analysis.Finding {
+func (s *site) earthLongest() (others float64, found bool) {
 	leads := s.protector.Leads
-	others := leads.Phase.Length
+	others = leads.Phase.Length
 	if usesNeutral(s.protector) {
 		others = max(others, leads.Neutral.Length)
 	}
-	if !usesEarth(s.protector) || leads.Phase.Length <= 0 || analysis.ToMicrometre(leads.Earth.Length-others) <= longerBy {
-		return nil
-	}
-	return leadFinding(analysis.Remark,
-		fmt.Sprintf("The earth lead of %s is the longest, %s against %s", s.on(), s.leadText(leads.Earth.Length), s.leadText(others)),
-		"the surge current of all lines and of the neutral flows through it, so its length counts in every mode to earth",
-		"mount it nearer to the earth bar: if one lead must be longer, let it be another",
-		"Kirchhoff's current law")
+	return others, usesEarth(s.protector) && leads.Phase.Length > 0 && analysis.ToMicrometre(leads.Earth.Length-others) > longerBy
 }
 
-// inSteel reports an earth lead in a steel raceway that is not bonded to it at
-// both ends.
-func (s *site) inSteel() []analysis.Finding {
-	if !s.protector.Leads.Steel || s.protector.Leads.SteelBonded {
-		return nil
+func sayEarthLongest(s *site, others float64) said {
+	return said{
+		severity: analysis.Remark,
+		what:     fmt.Sprintf("The earth lead of %s is the longest, %s against %s", s.on(), s.leadText(s.protector.Leads.Earth.Length), s.leadText(others)),
+		why:      "the surge current of all lines and of the neutral flows through it, so its length counts in every mode to earth",
+		remedy:   "mount it nearer to the earth bar: if one lead must be longer, let it be another",
+		source:   "Kirchhoff's current law",
 	}
+}
+
+// inSteel finds an earth lead in a steel raceway that is not bonded to it at both
+// ends.
+func (s *site) inSteel() (nothing, bool) {
+	return nothing{}, s.protector.Leads.Steel && !s.protector.Leads.SteelBonded
+}
+
+func sayInSteel(s *site, _ nothing) said {
 	source := commonPractice
 	if !s.iec {
 		source = s.nfpaOn(steelRaceway) + "; NFPA 70 section 250.64(E) " + recalled
 	}
-	out := leadFinding(analysis.Warning,
-		fmt.Sprintf("The earth lead of %s runs in a steel raceway that is not bonded at both ends", s.on()),
-		"steel around a single conductor makes it a choke, unless the raceway carries current too",
-		"bond the raceway to the earth lead at both ends, or use one of plastic",
-		source)
-	out[0].Mend = analysis.MendProtector(s.protector.ID, "bond the raceway of the earth lead of … at both ends", s.name(),
-		func(p *diagram.Protector) { p.Leads.SteelBonded = true })
-	return out
+	return said{
+		severity: analysis.Warning,
+		what:     fmt.Sprintf("The earth lead of %s runs in a steel raceway that is not bonded at both ends", s.on()),
+		why:      "steel around a single conductor makes it a choke, unless the raceway carries current too",
+		remedy:   "bond the raceway to the earth lead at both ends, or use one of plastic",
+		source:   source,
+		mend: analysis.MendProtector(s.protector.ID, "bond the raceway of the earth lead of … at both ends", s.name(),
+			func(p *diagram.Protector) { p.Leads.SteelBonded = true }),
+	}
 }

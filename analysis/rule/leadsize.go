@@ -68,44 +68,53 @@ func (side leadSide) tooThin(p *diagram.Protector) []*diagram.Lead {
 	return out
 }
 
-// leadSizes checks the cross-sections.
-func (s *site) leadSizes() []analysis.Finding {
-	var out []analysis.Finding
+// thin is a group of leads with some that are too thin.
+type thin struct {
+	leadSide
+	smallest float64 // m²
+}
+
+// leadsThin checks the cross-sections.
+func (s *site) leadsThin() []thin {
+	var out []thin
 	for _, side := range s.leadSides() {
 		p := s.protector
-		if thin := side.tooThin(&p); len(thin) > 0 {
-			out = append(out, s.leadThin(side, thin))
+		leads := side.tooThin(&p)
+		if len(leads) == 0 {
+			continue
 		}
+		smallest := leads[0].Area
+		for _, lead := range leads {
+			smallest = min(smallest, lead.Area)
+		}
+		out = append(out, thin{side, smallest})
 	}
 	return out
 }
 
-// leadThin is certain where the section was found in a public text.
-func (s *site) leadThin(side leadSide, thin []*diagram.Lead) analysis.Finding {
-	smallest := thin[0].Area
-	for _, lead := range thin {
-		smallest = min(smallest, lead.Area)
-	}
-	severity, least, source := analysis.Warning, s.areaText(side.least), leadSizesIEC
+// sayThin is certain where the section was found in a public text.
+func sayThin(s *site, t thin) said {
+	severity, least, source := analysis.Warning, s.areaText(t.least), leadSizesIEC
 	if !s.iec {
 		severity, source = analysis.Error, s.nfpaOn(leadSize)
 	}
-	out := leadFinding(severity,
-		fmt.Sprintf("The %s of %s %s %s, and at least %s of copper is required", side.name, s.on(), side.verb, s.areaText(smallest), least),
-		"a thin lead is torn or melts under the surge or the fault that follows",
-		"use "+s.enoughCopper(least),
-		source)[0]
-	out.Working = analysis.Working{
-		{Label: "size of the " + side.name, Result: inSquareMillimetres(smallest), Unit: "mm²", Source: fromSheet},
-		{Label: "least size", Result: inSquareMillimetres(side.least), Unit: "mm²", Source: source},
+	return said{
+		severity: severity, detail: t.name,
+		what:   fmt.Sprintf("The %s of %s %s %s, and at least %s of copper is required", t.name, s.on(), t.verb, s.areaText(t.smallest), least),
+		why:    "a thin lead is torn or melts under the surge or the fault that follows",
+		remedy: "use " + s.enoughCopper(least),
+		source: source,
+		working: analysis.Working{
+			{Label: "size of the " + t.name, Result: inSquareMillimetres(t.smallest), Unit: "mm²", Source: fromSheet},
+			{Label: "least size", Result: inSquareMillimetres(t.least), Unit: "mm²", Source: source},
+		},
+		mend: analysis.MendProtector(s.protector.ID, fmt.Sprintf("set the %s of … to %s", t.name, least), s.name(),
+			func(p *diagram.Protector) {
+				for _, lead := range t.tooThin(p) {
+					lead.Area = t.least
+				}
+			}),
 	}
-	out.Mend = analysis.MendProtector(s.protector.ID, fmt.Sprintf("set the %s of … to %s", side.name, least), s.name(),
-		func(p *diagram.Protector) {
-			for _, lead := range side.tooThin(p) {
-				lead.Area = side.least
-			}
-		})
-	return out
 }
 
 // enoughCopper names the least size, of both materials where the code does.

@@ -37,6 +37,12 @@ func TestLightningProtectionSystem(t *testing.T) {
 		{"next boards do not stand in", yard(t, diagram.LightningI, 10).protect(diagram.Type2, "hall"), []string{"warning main" + clause}},
 		{"near end", yard(t, diagram.LightningI, 90).protect(diagram.Type2, "main", "hall"), []string{"warning shed" + clause}},
 		{"far end", yard(t, diagram.LightningI, 90).protect(diagram.Type2, "main", "shed"), []string{"warning hall" + clause}},
+		{
+			"the near end of two feeders",
+			yard(t, diagram.LightningI, 90).part(diagram.Part{ID: "barn", Kind: diagram.Panel, Board: diagram.BoardData{Structure: true}}).feed(80, "hall > barn").
+				protect(diagram.Type2, "main", "shed", "barn"),
+			[]string{"warning hall" + clause, "warning hall" + clause},
+		},
 		{"both ends", yard(t, diagram.LightningI, 90).protect(diagram.Type2, "main", "hall", "shed"), []string{}},
 		{
 			"from the service board itself",

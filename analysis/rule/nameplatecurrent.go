@@ -8,41 +8,79 @@ import (
 	"clampline/diagram"
 )
 
-// currents finds discharge currents that contradict each other, or the type.
-func (p nameplate) currents() []analysis.Finding {
-	var out []analysis.Finding
-	if p.Imax > 0 && p.Imax < p.In {
-		f := p.finding(analysis.Warning, "has an Imax below its In", "the current that it withstands once cannot be below the one that it withstands fifteen times",
-			"read both off the nameplate", "IEC 61643-11:2011 clause 3, definitions "+recalled)
-		f.Working = ampereSteps("In", p.In, "Imax", p.Imax)
-		out = append(out, f)
+// currentRules look at discharge currents that contradict each other or the type,
+// and at those that are none of the values of a standard.
+func currentRules() []record[nameplate] {
+	const subject = analysis.SubjectNameplate
+	return []record[nameplate]{
+		tellsOne("nameplate.Imax below In", subject, nameplate.imaxBelowIn, sayImaxBelowIn),
+		tellsOne("nameplate.Imax below Iimp", subject, nameplate.imaxBelowIimp, sayImaxBelowIimp),
+		tellsOne("nameplate.no Iimp", subject, nameplate.noIimp, sayNoIimp),
+		tellsOne("nameplate.point of use", subject, nameplate.pointOfUse, sayPointOfUse),
+		tellsOne("nameplate.In", subject, nameplate.offIn, sayOff),
+		tellsOne("nameplate.Iimp", subject, nameplate.offIimp, sayOff),
+		tellsOne("nameplate.SCCR", subject, nameplate.offSCCR, sayOffSCCR),
 	}
-	if p.Imax > 0 && p.Imax < p.Iimp {
-		f := p.finding(analysis.Warning, "has an Imax below its Iimp", "a 10/350 wave carries many times the charge of an 8/20 wave of the same crest: what withstands the first withstands the second",
-			"read both off the nameplate", "waves of IEC 62305-1:2010 annex B and IEC 60060-1:2010")
-		f.Working = ampereSteps("Imax", p.Imax, "Iimp", p.Iimp)
-		out = append(out, f)
+}
+
+func (p nameplate) imaxBelowIn() (nothing, bool) { return nothing{}, p.Imax > 0 && p.Imax < p.In }
+
+func sayImaxBelowIn(p nameplate, _ nothing) said {
+	return said{
+		severity: analysis.Warning,
+		what:     p.name() + " has an Imax below its In",
+		why:      "the current that it withstands once cannot be below the one that it withstands fifteen times",
+		remedy:   "read both off the nameplate",
+		source:   "IEC 61643-11:2011 clause 3, definitions " + recalled,
+		working:  ampereSteps("In", p.In, "Imax", p.Imax),
 	}
-	if p.Type == diagram.ClassI && p.Iimp <= 0 {
-		out = append(out, p.finding(analysis.Warning, "is class I and states no Iimp", "class I is the test with Iimp; without it nobody can say what share of a strike it carries",
-			"read it off the nameplate, or correct the class", "IEC 61643-11:2011, class I tests"))
+}
+
+func (p nameplate) imaxBelowIimp() (nothing, bool) { return nothing{}, p.Imax > 0 && p.Imax < p.Iimp }
+
+func sayImaxBelowIimp(p nameplate, _ nothing) said {
+	return said{
+		severity: analysis.Warning,
+		what:     p.name() + " has an Imax below its Iimp",
+		why:      "a 10/350 wave carries many times the charge of an 8/20 wave of the same crest: what withstands the first withstands the second",
+		remedy:   "read both off the nameplate",
+		source:   "waves of IEC 62305-1:2010 annex B and IEC 60060-1:2010",
+		working:  ampereSteps("Imax", p.Imax, "Iimp", p.Iimp),
 	}
-	return append(out, p.pointOfUse()...)
+}
+
+func (p nameplate) noIimp() (nothing, bool) {
+	return nothing{}, p.Type == diagram.ClassI && p.Iimp <= 0
+}
+
+func sayNoIimp(p nameplate, _ nothing) said {
+	return said{
+		severity: analysis.Warning,
+		what:     p.name() + " is class I and states no Iimp",
+		why:      "class I is the test with Iimp; without it nobody can say what share of a strike it carries",
+		remedy:   "read it off the nameplate, or correct the class",
+		source:   "IEC 61643-11:2011, class I tests",
+	}
 }
 
 // mostOfTypeThree is the In up to which a protector for the point of use may
 // well be one (common practice, no source).
 const mostOfTypeThree = 10e3
 
-func (p nameplate) pointOfUse() []analysis.Finding {
+func (p nameplate) pointOfUse() (nothing, bool) {
 	small := p.Type == diagram.Type3 || p.Type == diagram.ClassIII
-	if !small || p.In <= mostOfTypeThree && p.Iimp <= 0 {
-		return nil
+	return nothing{}, small && (p.In > mostOfTypeThree || p.Iimp > 0)
+}
+
+func sayPointOfUse(p nameplate, _ nothing) said {
+	return said{
+		severity: analysis.Remark,
+		what:     fmt.Sprintf("%s is %s and states the currents of a larger one", p.name(), p.Type),
+		why:      "a protector for the point of use is seldom rated for so much",
+		remedy:   "read type and currents off the nameplate",
+		source:   commonPractice,
+		working:  ampereSteps("In", p.In, "Iimp", p.Iimp),
 	}
-	f := p.finding(analysis.Remark, fmt.Sprintf("is %s and states the currents of a larger one", p.Type),
-		"a protector for the point of use is seldom rated for so much", "read type and currents off the nameplate", commonPractice)
-	f.Working = ampereSteps("In", p.In, "Iimp", p.Iimp)
-	return []analysis.Finding{f}
 }
 
 func ampereSteps(firstName string, first float64, secondName string, second float64) analysis.Working {
@@ -81,39 +119,55 @@ func (r row) has(amperes float64) bool {
 // sameCurrent leaves room for the rounding of a current that was typed in kA.
 func sameCurrent(a, b float64) bool { return a-b < 1e-3 && b-a < 1e-3 }
 
-// currentSteps finds discharge currents that are none of the values of the
-// standard. UL 1449 has no others for a listing; the values of IEC are preferred
-// ones, below whose highest few others are sold.
-func (p nameplate) currentSteps() []analysis.Finding {
-	var out []analysis.Finding
-	switch {
-	case p.In <= 0:
-	case isIEC(p.Type):
-		out = append(out, p.offRow(inOfClass, p.In)...)
-	case p.Type == diagram.Type1:
-		out = append(out, p.offRow(inOfTypeOne, p.In)...)
-	case p.Type != "":
-		out = append(out, p.offRow(inOfType, p.In)...)
-	}
-	if p.Iimp > 0 && isIEC(p.Type) {
-		out = append(out, p.offRow(iimpOfClass, p.Iimp)...)
-	}
-	return out
+// off is a current that is not of its row.
+type off struct {
+	row
+	amperes float64
 }
 
-// offRow is the finding on a current that is not of a row.
-func (p nameplate) offRow(r row, amperes float64) []analysis.Finding {
+// offRow compares a current with the row of a standard, if there is one. UL 1449
+// has no others for a listing; the values of IEC are preferred ones, below whose
+// highest few others are sold.
+func (p nameplate) offRow(r row, amperes float64) (off, bool) {
+	if amperes <= 0 || len(r.values) == 0 || r.has(amperes) {
+		return off{}, false
+	}
 	highest := r.values[len(r.values)-1] * 1e3
-	if r.has(amperes) || isIEC(p.Type) && amperes > highest {
-		return nil
+	return off{r, amperes}, !isIEC(p.Type) || amperes <= highest
+}
+
+func (p nameplate) offIn() (off, bool) {
+	switch {
+	case isIEC(p.Type):
+		return p.offRow(inOfClass, p.In)
+	case p.Type == diagram.Type1:
+		return p.offRow(inOfTypeOne, p.In)
+	case p.Type != "":
+		return p.offRow(inOfType, p.In)
 	}
-	f := p.finding(analysis.Remark, fmt.Sprintf("states an %s of %s, which is none of the usual values", r.name, kiloamperes(amperes)),
-		"the standard has "+r.text(), "see whether it is another current, or a slip; mind amperes and kiloamperes", r.source)
-	if p.Type == diagram.Type1 && inOfType.has(amperes) {
-		f.Severity = analysis.Warning
-		f.What = p.name() + " is type 1 and states an In of " + kiloamperes(amperes)
+	return off{}, false
+}
+
+func (p nameplate) offIimp() (off, bool) {
+	if !isIEC(p.Type) {
+		return off{}, false
 	}
-	return []analysis.Finding{f}
+	return p.offRow(iimpOfClass, p.Iimp)
+}
+
+func sayOff(p nameplate, o off) said {
+	out := said{
+		severity: analysis.Remark,
+		what:     fmt.Sprintf("%s states an %s of %s, which is none of the usual values", p.name(), o.name, kiloamperes(o.amperes)),
+		why:      "the standard has " + o.text(),
+		remedy:   "see whether it is another current, or a slip; mind amperes and kiloamperes",
+		source:   o.source,
+	}
+	if p.Type == diagram.Type1 && inOfType.has(o.amperes) {
+		out.severity = analysis.Warning
+		out.what = p.name() + " is type 1 and states an In of " + kiloamperes(o.amperes)
+	}
+	return out
 }
 
 // text writes the row: "10 or 20 kA", "3, 5, 10 or 20 kA".
@@ -132,12 +186,20 @@ func (r row) text() string {
 	return out + "\u00a0kA"
 }
 
-// shortCircuitSteps finds an SCCR that is none of the usual values of North
-// America.
-func (p nameplate) shortCircuitSteps() []analysis.Finding {
-	if p.SCCR <= 0 || p.Type == "" || isIEC(p.Type) || sccrSteps.has(p.SCCR) {
-		return nil
+// offSCCR finds an SCCR that is none of the usual values of North America.
+func (p nameplate) offSCCR() (off, bool) {
+	if p.Type == "" || isIEC(p.Type) {
+		return off{}, false
 	}
-	return []analysis.Finding{p.finding(analysis.Remark, "states an SCCR of "+kiloamperes(p.SCCR)+", which is none of the usual values",
-		"usual are "+sccrSteps.text(), "read it off the nameplate; mind amperes and kiloamperes", sccrSteps.source)}
+	return p.offRow(sccrSteps, p.SCCR)
+}
+
+func sayOffSCCR(p nameplate, o off) said {
+	return said{
+		severity: analysis.Remark,
+		what:     p.name() + " states an SCCR of " + kiloamperes(o.amperes) + ", which is none of the usual values",
+		why:      "usual are " + o.text(),
+		remedy:   "read it off the nameplate; mind amperes and kiloamperes",
+		source:   o.source,
+	}
 }

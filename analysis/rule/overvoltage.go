@@ -2,6 +2,7 @@ package rule
 
 import (
 	"math"
+	"slices"
 
 	"clampline/analysis"
 	"clampline/diagram"
@@ -54,39 +55,15 @@ func overvoltages(system diagram.System, mode diagram.Mode) []overvoltage {
 // (derived).
 const overUc = 1.32
 
-// faultSeconds is the findings on modes that do not seem to stand a temporary
-// overvoltage which IEC has them stand. What a data sheet says of it is not on
-// the drawing, so that the Uc has to tell. Those at which a protector may fail
-// safely give no remark of their own: the usual ones do. Between neutral and
-// earth none may fail.
-func (s *site) faultSeconds() []analysis.Finding {
+// weak returns the modes that do not seem to stand a temporary overvoltage which
+// IEC has them stand. What a data sheet says of it is not on the drawing, so that
+// the Uc has to tell. Those at which a protector may fail safely give no remark of
+// their own: the usual ones do. Between neutral and earth none may fail.
+func (s *site) weak() []diagram.Mode {
 	if !s.iec || s.straightToEarth() {
 		return nil
 	}
-	var lines, neutral group
-	mayFail := false
-	for _, mode := range s.modes() {
-		if !s.weakFor(mode) {
-			continue
-		}
-		weak := &lines
-		if mode == diagram.NeutralEarth {
-			weak = &neutral
-		}
-		weak.add(mode, s.bearsStep(mode))
-		for _, over := range overvoltages(s.system, mode) {
-			weak.steps = append(weak.steps, over.step(mode))
-			mayFail = mayFail || over.mayFail
-		}
-	}
-	var out []analysis.Finding
-	if len(lines.modes) > 0 {
-		out = append(out, s.weakInFault(lines, mayFail))
-	}
-	if len(neutral.modes) > 0 {
-		out = append(out, s.weakToEarth(neutral))
-	}
-	return out
+	return slices.DeleteFunc(s.modes(), func(mode diagram.Mode) bool { return !s.weakFor(mode) })
 }
 
 // weakFor reports whether a varistor with the Uc of the mode is not expected to
@@ -100,37 +77,64 @@ func (s *site) weakFor(mode diagram.Mode) bool {
 	return len(all) > 0 && !all[0].mayFail && all[0].volts > overUc*uc+margin
 }
 
-func (s *site) weakInFault(weak group, mayFail bool) analysis.Finding {
-	worst := overvoltages(s.system, weak.modes[0])[0]
-	f := analysis.Finding{
-		Severity: analysis.Remark, Subject: analysis.SubjectContinuous,
-		What: s.on() + " may not withstand a network fault in " + listed(weak.modes),
-		Why: worst.cause + " puts " + volts(math.Round(worst.volts)) + " there for " + analysis.FigureIn(worst.seconds, "s") +
-			", which is more than its " + s.rating() + " suggests it can withstand",
-		Remedy:  "see what its data sheet states for temporary overvoltages; else use one with a higher " + s.rating(),
-		Source:  overvoltageSource,
-		Working: weak.steps,
-	}
-	if mayFail {
-		f.Why += "; for longer or higher overvoltages the standard lets it fail, if it fails safely"
-	}
-	return f
+func (s *site) linesWeak() ([]diagram.Mode, bool) {
+	return some(slices.DeleteFunc(s.weak(), func(mode diagram.Mode) bool { return mode == diagram.NeutralEarth }))
 }
 
-// weakToEarth is the finding on a varistor between neutral and earth of a TT
-// system. Where it is all that leads to earth, a gap belongs in its place.
-func (s *site) weakToEarth(weak group) analysis.Finding {
-	f := s.weakInFault(weak, false)
-	f.Remedy = "see what its data sheet states for temporary overvoltages; a spark gap or gas tube between neutral and earth withstands it"
-	if s.connects(diagram.LineEarth) {
-		return f
+func sayLinesWeak(s *site, modes []diagram.Mode) said {
+	out := s.mayNotWithstand(modes)
+	out.remedy = "see what its data sheet states for temporary overvoltages; else use one with a higher " + s.rating()
+	out.why += "; for longer or higher overvoltages the standard lets it fail, if it fails safely"
+	return out
+}
+
+// neutralWeak finds a varistor between neutral and earth of a TT system.
+func (s *site) neutralWeak() (nothing, bool) {
+	return nothing{}, slices.Contains(s.weak(), diagram.NeutralEarth)
+}
+
+func sayNeutralWeak(s *site, _ nothing) said {
+	out := s.mayNotWithstand([]diagram.Mode{diagram.NeutralEarth})
+	out.remedy = "see what its data sheet states for temporary overvoltages; a spark gap or gas tube between neutral and earth withstands it"
+	return out
+}
+
+// gapMissing finds such a varistor where it is all that leads to earth: a gap
+// belongs in its place.
+func (s *site) gapMissing() (nothing, bool) {
+	_, weak := s.neutralWeak()
+	return nothing{}, weak && !s.connects(diagram.LineEarth)
+}
+
+func sayGapMissing(s *site, _ nothing) said {
+	out := s.mayNotWithstand([]diagram.Mode{diagram.NeutralEarth})
+	out.severity = analysis.Warning
+	out.what = "has a varistor without a gap between neutral and earth, and the system is TT"
+	out.why += ", and it has to"
+	out.remedy = "use one with a spark gap or gas tube between neutral and earth; if it has one, say so here"
+	out.source = overvoltageSource + "; " + connectionTypes
+	return out
+}
+
+// mayNotWithstand is what is said of all modes that are weak in a fault.
+func (s *site) mayNotWithstand(modes []diagram.Mode) said {
+	worst := overvoltages(s.system, modes[0])[0]
+	var steps analysis.Working
+	for _, mode := range modes {
+		steps = append(steps, s.bearsStep(mode))
+		for _, over := range overvoltages(s.system, mode) {
+			steps = append(steps, over.step(mode))
+		}
 	}
-	f.Severity = analysis.Warning
-	f.What = s.on() + " has a varistor without a gap between neutral and earth, and the system is TT"
-	f.Why += ", and it has to"
-	f.Remedy = "use one with a spark gap or gas tube between neutral and earth; if it has one, say so here"
-	f.Source = overvoltageSource + "; " + connectionTypes
-	return f
+	return said{
+		severity: analysis.Remark,
+		who:      s.on(),
+		what:     "may not withstand a network fault in " + listed(modes),
+		why: worst.cause + " puts " + volts(math.Round(worst.volts)) + " there for " + analysis.FigureIn(worst.seconds, "s") +
+			", which is more than its " + s.rating() + " suggests it can withstand",
+		source:  overvoltageSource,
+		working: steps,
+	}
 }
 
 func (o overvoltage) step(mode diagram.Mode) analysis.Step {

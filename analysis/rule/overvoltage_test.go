@@ -74,12 +74,7 @@ func TestFaultSeconds(t *testing.T) {
 		{"TT, Uc too low altogether", tt400, three(rated(200, ng)), false, nil},
 		{"North America", wye480, usual(wye480), false, nil},
 	} {
-		doc := building(t, test.bus, func(tx *diagram.Tx) {
-			f := feeder("feeder", "supply", "panel")
-			f.Switch.Residual = test.residual
-			tx.SetFeeder(f)
-			placed(tx, test.p, "panel")
-		})
+		doc := behindResidual(t, test.bus, test.p, test.residual)
 		got := []string{}
 		for _, f := range checkAll(doc) {
 			if f.Subject == analysis.SubjectContinuous && strings.HasPrefix(f.Source, overvoltageSource) {
@@ -92,22 +87,36 @@ func TestFaultSeconds(t *testing.T) {
 	}
 }
 
-// Where a protector may fail safely at a further overvoltage, that is told.
-func TestSafeFailureIsTold(t *testing.T) {
-	s := site{place: &place{system: tt400, sheet: &sheet{iec: true}}, protector: usual(tt400)}
-	for _, mayFail := range []bool{false, true} {
-		f := s.weakInFault(group{modes: []diagram.Mode{diagram.LineEarth}}, mayFail)
-		if !strings.Contains(f.Why, "438\u00a0V there for 5\u00a0s") || strings.Contains(f.Why, "safely") != mayFail {
-			t.Errorf("%v: got %q", mayFail, f.Why)
-		}
-	}
+// behindResidual is a panel with a protector on it, fed through a residual-current
+// device or not.
+func behindResidual(t *testing.T, bus diagram.System, p diagram.Protector, residual bool) *diagram.Document {
+	t.Helper()
+	return building(t, bus, func(tx *diagram.Tx) {
+		f := feeder("feeder", "supply", "panel")
+		f.Switch.Residual = residual
+		tx.SetFeeder(f)
+		placed(tx, p, "panel")
+	})
 }
 
-// Between neutral and earth the standard lets nothing fail.
-func TestNeutralToEarthMayNotFail(t *testing.T) {
-	s := site{place: &place{system: tt400, sheet: &sheet{iec: true}}, protector: straight(tt400)}
-	f := s.weakToEarth(group{modes: []diagram.Mode{diagram.NeutralEarth}})
-	if !strings.Contains(f.Why, "1\u00a0200\u00a0V there for 0.2\u00a0s") || strings.Contains(f.Why, "fail") {
-		t.Errorf("got %q", f.Why)
+// Where a protector may fail safely at a further overvoltage, that is told; between
+// neutral and earth the standard lets nothing fail.
+func TestSafeFailureIsTold(t *testing.T) {
+	want := map[string]string{
+		"continuous.network fault":    "438\u00a0V there for 5\u00a0s",
+		"continuous.neutral in fault": "1\u00a0200\u00a0V there for 0.2\u00a0s",
+	}
+	for _, f := range checkAll(behindResidual(t, tt400, straight(tt400), true)) {
+		puts, ok := want[f.Rule]
+		if !ok {
+			continue
+		}
+		if lines := f.Rule == "continuous.network fault"; !strings.Contains(f.Why, puts) || strings.Contains(f.Why, "fail") != lines {
+			t.Errorf("%s: got %q", f.Rule, f.Why)
+		}
+		delete(want, f.Rule)
+	}
+	for rule := range want {
+		t.Errorf("%s: got nothing", rule)
 	}
 }

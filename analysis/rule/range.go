@@ -2,6 +2,7 @@ package rule
 
 import (
 	"context"
+	"slices"
 	"strings"
 
 	"clampline/analysis"
@@ -10,74 +11,120 @@ import (
 
 // stated is a figure of a record.
 type stated struct {
+	key    string // of its field
 	figure diagram.Figure
 	value  float64
 	of     string // what of the record has it, before the noun: "primary", "phase"; or nothing
 }
 
-// unusualOf notes the figures of a record that lie outside what is usual: more
-// often than not a unit or a digit is wrong. The form marks them by the same
-// table.
-func (s *sheet) unusualOf(id diagram.ID, subject string, figures []stated) []analysis.Finding {
-	var out []analysis.Finding
-	name := s.Document.NameOf(id)
+func (f stated) noun() string { return strings.TrimLeft(f.of+" "+f.figure.Usual().Noun, " ") }
+
+// figures are those of a record of which a usual range is known.
+type figures struct {
+	*sheet
+	record diagram.ID
+	shown  diagram.ID // the record at which what is found is told
+	all    []stated
+}
+
+// figureRules note the figures of a group of records that lie outside what is
+// usual: more often than not a unit or a digit is wrong. The form marks them by the
+// same table.
+func figureRules(id, subject string) []record[figures] {
+	return []record[figures]{tells(id, subject, figures.unusual, sayUnusual)}
+}
+
+// partFigureRules are those on parts of a kind.
+func partFigureRules(kind diagram.Kind) []record[figures] {
+	switch {
+	case kind.IsSource():
+		return figureRules("figures.source", analysis.SubjectSupply)
+	case kind == diagram.Transformer:
+		return figureRules("figures.transformer", analysis.SubjectTransformer)
+	}
+	return figureRules("figures.part", analysis.SubjectNameplate)
+}
+
+func feederFigureRules() []record[figures] {
+	return append(figureRules("figures.feeder", analysis.SubjectFeeder),
+		tells("feeder.no length", analysis.SubjectFeeder, figures.missing, sayMissing))
+}
+
+// outside returns the figures that are not usual, those that are 0 or the others.
+func (r figures) outside(zero bool) []stated {
+	return slices.DeleteFunc(slices.Clone(r.all), func(f stated) bool { return (f.value == 0) != zero || !f.figure.Usual().Outside(f.value) })
+}
+
+func (r figures) unusual() []stated { return r.outside(false) }
+
+// missing returns the figures that may not be 0.
+func (r figures) missing() []stated { return r.outside(true) }
+
+func sayUnusual(r figures, f stated) said {
+	usual := f.figure.Usual()
+	return said{
+		severity: analysis.Remark, records: []diagram.ID{r.shown}, detail: r.detail(f),
+		what:   r.name() + " has an unusual " + f.noun() + ": " + usual.Mark(f.value, r.convention()),
+		why:    "usual is " + usual.Range(r.convention()) + "; a unit or a digit may be wrong",
+		remedy: "see whether the figure and its unit are right",
+		source: usual.Source,
+	}
+}
+
+func sayMissing(r figures, f stated) said {
+	return said{
+		severity: analysis.Warning, records: []diagram.ID{r.shown}, detail: r.detail(f),
+		what:   r.name() + " has no " + f.noun() + ": its distance counts as none, and so does what it adds",
+		why:    "an unknown length taken as 0 is the best case",
+		remedy: "enter its length",
+		source: f.figure.Usual().Source,
+	}
+}
+
+// detail names the field, and the record where others are shown at the same.
+func (r figures) detail(f stated) string {
+	if r.shown != r.record {
+		return string(r.record) + " " + f.key
+	}
+	return f.key
+}
+
+// name returns the record as a sentence begins with it.
+func (r figures) name() string {
+	if surge, ok := r.Document.Surge(r.record); ok {
+		return "The surge case “" + analysis.SurgeName(r.Document, surge) + "”"
+	}
+	name := r.Document.NameOf(r.record)
 	if rest, unnamed := strings.CutPrefix(name, "feeder "); unnamed {
-		name = "Feeder " + rest
+		return "Feeder " + rest
 	}
-	if surge, ok := s.Document.Surge(id); ok {
-		name = "The surge case “" + analysis.SurgeName(s.Document, surge) + "”"
-	}
-	for _, f := range figures {
-		usual := f.figure.Usual()
-		mark := usual.Mark(f.value, s.convention())
-		if mark == "" {
-			continue
-		}
-		noun := usual.Noun
-		if f.of != "" {
-			noun = f.of + " " + noun
-		}
-		finding := analysis.Finding{
-			Severity: analysis.Remark, Subject: subject, Records: []diagram.ID{id},
-			What: name + " has an unusual " + noun + ": " + mark,
-			Why:  "usual is " + usual.Range(s.convention()) + "; a unit or a digit may be wrong", Remedy: "see whether the figure and its unit are right", Source: usual.Source,
-		}
-		if f.value == 0 {
-			finding.Severity = analysis.Warning
-			finding.What = name + " has no " + noun + ": its distance counts as none, and so does what it adds"
-			finding.Why, finding.Remedy = "an unknown length taken as 0 is the best case", "enter its length"
-		}
-		out = append(out, finding)
-	}
-	return out
+	return name
 }
 
 // unusual notes the unusual figures of the whole sheet, until the context ends.
 func (s *sheet) unusual(ctx context.Context) []analysis.Finding {
 	var out []analysis.Finding
+	look := func(rules []record[figures], record, shown diagram.ID, all []stated) (goOn bool) {
+		out = append(out, found(rules, figures{s, record, shown, all})...)
+		return ctx.Err() == nil
+	}
 	for part := range s.Document.Parts() {
-		if ctx.Err() != nil {
+		if !look(partFigureRules(part.Kind), part.ID, part.ID, partFigures(part)) {
 			return nil
 		}
-		out = append(out, s.unusualOf(part.ID, subjectOf(part.Kind), partFigures(part))...)
 	}
 	for feeder := range s.Document.Feeders() {
-		if ctx.Err() != nil {
+		if !look(feederFigureRules(), feeder.ID, feeder.ID, figuresOf(diagram.FeederFields(), feeder, nil)) {
 			return nil
 		}
-		out = append(out, s.unusualOf(feeder.ID, analysis.SubjectFeeder, figuresOf(diagram.FeederFields(), feeder, nil))...)
 	}
 	for protector := range s.Document.ProtectorsOf(s.Plan) {
-		if ctx.Err() != nil {
+		if !look(figureRules("figures.protector", analysis.SubjectNameplate), protector.ID, protector.ID, protectorFigures(protector)) {
 			return nil
 		}
-		out = append(out, s.unusualOf(protector.ID, analysis.SubjectNameplate, protectorFigures(protector))...)
 	}
 	for _, surge := range s.Document.Surges() {
-		for _, f := range s.unusualOf(surge.ID, analysis.SubjectSupply, figuresOf(diagram.SurgeFields(), surge, nil)) {
-			f.Records = []diagram.ID{s.arrival(surge)}
-			out = append(out, f)
-		}
+		look(figureRules("figures.surge case", analysis.SubjectSupply), surge.ID, s.arrival(surge), figuresOf(diagram.SurgeFields(), surge, nil))
 	}
 	return out
 }
@@ -96,16 +143,6 @@ func (s *sheet) arrival(surge diagram.Surge) diagram.ID {
 	return surge.ID
 }
 
-func subjectOf(kind diagram.Kind) string {
-	switch {
-	case kind.IsSource():
-		return analysis.SubjectSupply
-	case kind == diagram.Transformer:
-		return analysis.SubjectTransformer
-	}
-	return analysis.SubjectNameplate
-}
-
 // figuresOf returns the figures of a record of which a usual range is known, of
 // those fields that it has.
 func figuresOf[R any](fields []diagram.Field[R], r R, has func(*diagram.Field[R]) bool) []stated {
@@ -113,7 +150,7 @@ func figuresOf[R any](fields []diagram.Field[R], r R, has func(*diagram.Field[R]
 	for i := range fields {
 		f := &fields[i]
 		if figure := f.UsualOf(&r); figure != diagram.NoFigure && (has == nil || has(f)) {
-			out = append(out, stated{figure, *f.Number(&r), f.Of})
+			out = append(out, stated{f.Key, figure, *f.Number(&r), f.Of})
 		}
 	}
 	return out

@@ -1,8 +1,6 @@
 package rule
 
 import (
-	"slices"
-
 	"clampline/analysis"
 	"clampline/diagram"
 	"clampline/diagram/library"
@@ -13,15 +11,12 @@ import (
 var replaceIt = analysis.Mend{Kind: "replace … by one that fits"}
 
 // offerReplacements puts the change to another protector into the findings that
-// ask for it: those that say so, and those on what may not stand there by its type
-// or is too weak for the place.
+// ask for it.
 func (s *site) offerReplacements(found []analysis.Finding) {
 	for i := range found {
 		f := &found[i]
-		wrong := f.Subject == analysis.SubjectPlace && f.Severity == analysis.Error ||
-			f.Subject == analysis.SubjectDischarge && f.Severity >= analysis.Warning
-		switch asked := f.Mend.Kind == replaceIt.Kind || wrong && !f.Mend.IsThere(); {
-		case !asked:
+		switch {
+		case f.Mend.Kind != replaceIt.Kind:
 		case s.tried != nil:
 			f.Mend = analysis.Mend{}
 		case s.node == nil: // of a place that is no part of a sheet too little is known to try others
@@ -49,22 +44,24 @@ func (s *site) replacement(f analysis.Finding, before []analysis.Finding) analys
 	return out
 }
 
-// openingFor returns the opening in the place of the protector. What is found
-// about another one there may not be of the finding's subject, and otherwise not
-// graver than what is found about this one already: that is mended by itself.
+// openingFor returns the opening in the place of the protector. The rule of the
+// finding may find nothing as grave about another one there, and other rules only
+// what is found about this one already: that is mended by itself.
 func (s *site) openingFor(f analysis.Finding, before []analysis.Finding) *opening {
 	old := s.protector
 	if stated, ok := s.Document.Protector(old.ID); ok {
 		old = stated // as its nameplate has it
 	}
+	known := map[analysis.Key]analysis.Severity{}
+	for _, b := range before {
+		known[b.Key()] = b.Severity
+	}
 	o := &opening{place: s.place, old: &old}
 	o.against = func(x analysis.Finding) bool {
-		if x.Subject == f.Subject {
+		if x.Rule == f.Rule {
 			return x.Severity >= min(f.Severity, analysis.Warning)
 		}
-		return x.Severity >= analysis.Warning && !slices.ContainsFunc(before, func(b analysis.Finding) bool {
-			return b.Subject == x.Subject && b.Severity >= x.Severity
-		})
+		return x.Severity >= analysis.Warning && x.Severity > known[x.Key()]
 	}
 	if usual, ok := s.usualInPlaceOf(old); ok {
 		o.offer(usual)

@@ -26,34 +26,37 @@ const ifItApplies = "; check whether it applies to your building"
 // dischargeRules. The sections, and the editions from which on they count,
 // are those that public summaries of the code give; which of them are from
 // memory is said at each.
-func requiredRules(p *place) []analysis.Finding {
-	if p.iec {
-		return nil
-	}
-	out := append(dwellingRules(p), lightningRules(p)...)
-	return append(out, useRules(p)...)
+func requiredRules() []record[*place] {
+	return where((*place).byNFPA, slices.Concat(dwellingRules(), lightningRules(), useRules())...)
 }
 
-// requirement is one that is not met.
-type requirement struct {
-	severity          analysis.Severity
-	what, why, remedy string
-	source            string
-	accept            func(diagram.Protector) bool
-	hosts             []*analysis.Node // where a protector is missing; the first is what the finding is about
+func (p *place) byNFPA() bool { return !p.iec }
+func (p *place) byIEC() bool  { return p.iec }
+
+// missing completes what is said of a requirement that is not met: where a protector
+// that it accepts is missing, the first of which is what it is about.
+func (p *place) missing(s said, accept func(diagram.Protector) bool, hosts ...*analysis.Node) said {
+	s.why += ifItApplies
+	s.records, s.critical = p.hosts(hosts)
+	s.mend = p.placeUsual(accept, nil, hosts...)
+	return s
 }
 
-// finding returns the finding on what a requirement misses.
-func (p *place) finding(r requirement) analysis.Finding {
-	out := analysis.Finding{
-		Severity: r.severity, Subject: analysis.SubjectRequired,
-		What: r.what, Why: r.why + ifItApplies, Remedy: r.remedy, Source: r.source,
+// hosts returns the parts of the nodes, and whether one of them is critical.
+func (s *sheet) hosts(nodes []*analysis.Node) (parts []diagram.ID, critical bool) {
+	for _, node := range nodes {
+		parts = append(parts, node.At.Part)
+		critical = critical || s.critical[node.At.Part]
 	}
-	for _, host := range r.hosts {
-		out.Records = append(out.Records, host.At.Part)
-		out.Critical = out.Critical || p.sheet.critical[host.At.Part]
+	return parts, critical
+}
+
+// namesOf returns what a person calls the parts of the nodes.
+func (s *sheet) namesOf(nodes []*analysis.Node) []string {
+	var out []string
+	for _, node := range nodes {
+		out = append(out, s.Document.NameOf(node.At.Part))
 	}
-	out.Mend = p.placeUsual(r.accept, nil, r.hosts...)
 	return out
 }
 

@@ -8,76 +8,81 @@ import (
 // riskRules says where the origin of a supply needs a protector by the rules of
 // IEC and has none. Whether one that is there is strong enough is a matter of
 // dischargeRules.
-func riskRules(p *place) []analysis.Finding {
-	switch {
-	case !p.iec:
-		return nil
-	case p.part.Kind == diagram.Supply:
-		return riskAtOrigin(p)
-	case p.part.Board.Structure:
-		return otherStructureBare(p)
-	}
-	return nil
+func riskRules() []record[*place] {
+	return where((*place).byIEC,
+		tellsOne("risk.origin", analysis.SubjectRisk, (*place).bareOrigin, sayBareOrigin),
+		tellsOne("risk.other structure", analysis.SubjectRisk, (*place).bareStructure, sayBareStructure),
+	)
 }
 
-// otherStructureBare reports the first board of another structure without a
+// bareStructure finds the first board of another structure without a
 // protector where the building has a lightning protection system: IEC 62305-4 and
 // IEC 60364-5-53 clause 534.4.1 (from memory). What an entrance lacks is told at the
 // supply.
-func otherStructureBare(p *place) []analysis.Finding {
-	supply, ok := p.supply()
-	if !ok || !supply.Exposure.Lightning.Present() || !takesBoard(p.node, p.part) || p.layout().entrances[p.node] != nil || p.protectedAt(p.node) {
-		return nil
+func (p *place) bareStructure() (diagram.LightningSystem, bool) {
+	if !p.part.Board.Structure || !p.underLightning() {
+		return "", false
 	}
-	out := p.about(analysis.Warning, analysis.SubjectRisk,
-		p.name()+", the first board of another structure, has no class I or II protector",
-		"the building that feeds it has a lightning protection system: a flash lifts its earth, and part of the current leaves over the feeder between the two",
-		"place a class I or II protector at "+p.name()+"; class I if the other structure has a lightning protection system too",
-		"IEC 62305-4:2010 and "+classes)
+	supply, _ := p.supply()
+	return supply.Exposure.Lightning, p.layout().entrances[p.node] == nil && !p.protectedAt(p.node)
+}
+
+func sayBareStructure(p *place, level diagram.LightningSystem) said {
 	var alter func(*diagram.Protector)
 	if p.atOrigin() {
-		alter = forFlash(supply.Exposure.Lightning)
+		alter = forFlash(level)
 	}
-	out[0].Mend = p.placeUsual(atService, alter, p.node)
-	return out
+	return said{
+		severity: analysis.Warning,
+		what:     p.name() + ", the first board of another structure, has no class I or II protector",
+		why:      "the building that feeds it has a lightning protection system: a flash lifts its earth, and part of the current leaves over the feeder between the two",
+		remedy:   "place a class I or II protector at " + p.name() + "; class I if the other structure has a lightning protection system too",
+		source:   "IEC 62305-4:2010 and " + classes,
+		mend:     p.placeUsual(atService, alter, p.node),
+	}
 }
 
-func riskAtOrigin(p *place) []analysis.Finding {
-	bare, names := p.bareOrigins()
-	if len(bare) == 0 {
-		return nil
-	}
-	need := analysis.NeedsProtection(p.part.Exposure, p.codes.Risk)
-	if !need.Needed {
-		return nil
-	}
-	out := analysis.Finding{
-		Severity: p.demanded(), Subject: analysis.SubjectRisk, Records: []diagram.ID{p.part.ID},
-		What: p.name() + " comes in at " + inSentence(names) + " without a class I or II protector",
-		Why:  need.Why, Remedy: p.remedyAtOrigin(need, inSentence(names)), Source: need.Source, Working: need.Working,
-	}
-	if !need.Sure {
-		out.Severity = analysis.Warning
-	}
-	for _, node := range bare {
-		out.Records = append(out.Records, node.At.Part)
-		out.Critical = out.Critical || p.sheet.critical[node.At.Part]
-	}
-	out.Mend = p.placeAtOrigin(bare)
-	return []analysis.Finding{out}
+// origin is where a supply comes in without a protector that is needed.
+type origin struct {
+	bare []*analysis.Node
+	need analysis.Need
 }
 
-// bareOrigins returns the boards at which the supply comes in and that have no
-// protector, with their names.
-func (p *place) bareOrigins() ([]*analysis.Node, []string) {
+func (p *place) bareOrigin() (origin, bool) {
+	if p.part.Kind != diagram.Supply {
+		return origin{}, false
+	}
+	out := origin{bare: p.bareEntrances()}
+	if len(out.bare) > 0 {
+		out.need = analysis.NeedsProtection(p.part.Exposure, p.codes.Risk)
+	}
+	return out, out.need.Needed
+}
+
+func sayBareOrigin(p *place, o origin) said {
+	severity, names := p.demanded(), inSentence(p.namesOf(o.bare))
+	if !o.need.Sure {
+		severity = analysis.Warning
+	}
+	boards, critical := p.hosts(o.bare)
+	return said{
+		severity: severity, records: append([]diagram.ID{p.part.ID}, boards...), critical: critical,
+		what: p.name() + " comes in at " + names + " without a class I or II protector",
+		why:  o.need.Why, remedy: p.remedyAtOrigin(o.need, names), source: o.need.Source, working: o.need.Working,
+		mend: p.placeAtOrigin(o.bare),
+	}
+}
+
+// bareEntrances returns the boards at which the supply comes in and that have no
+// protector.
+func (p *place) bareEntrances() []*analysis.Node {
 	var bare []*analysis.Node
-	var names []string
 	for _, node := range p.layout().services[p.part.ID].entrances { // a supply is a source of its own
 		if !p.protectedAt(node) {
-			bare, names = append(bare, node), append(names, p.Document.NameOf(node.At.Part))
+			bare = append(bare, node)
 		}
 	}
-	return bare, names
+	return bare
 }
 
 func (p *place) remedyAtOrigin(need analysis.Need, where string) string {

@@ -2,6 +2,7 @@ package rule
 
 import (
 	"context"
+	"slices"
 
 	"clampline/analysis"
 	"clampline/diagram"
@@ -16,26 +17,24 @@ type Input struct {
 	Faults   map[diagram.End]analysis.Fault
 }
 
-// siteRule looks at one protector on its bus.
-type siteRule func(*site) []analysis.Finding
-
-// partRule looks at one part of the building with the protectors on it.
-type partRule func(*place) []analysis.Finding
-
 // siteRules returns the rules on protectors, by subject. The first ones look at
 // nothing but the protector and the system that it is on.
-func siteRules() []siteRule {
-	return append(systemRules(), typeRules, faultRules, dischargeRules, cascadeRules, breakerRules, leadRules)
+func siteRules() []record[*site] {
+	return slices.Concat(systemRules(), typeRules(), cascadeRules(), faultRules(), dischargeRules(), impulseRules(), breakerRules(), leadRules())
 }
 
-// systemRules returns the rules on whether a protector is made for a system.
-func systemRules() []siteRule {
-	return []siteRule{voltageRules, phaseRules, earthingRules, continuousRules}
+// systemRules returns the rules on whether a protector is made for a system. Where
+// it is made for another voltage altogether nothing else about it matters.
+func systemRules() []record[*site] {
+	rules := slices.Concat(phaseRules(), earthingRules(), continuousRules())
+	rules = where(func(s *site) bool { return !s.misplaced() }, rules...)
+	return where(func(s *site) bool { return s.system.Known() }, slices.Concat(voltageRules(), rules)...)
 }
 
-// partRules returns the rules on the parts of the building, by subject.
-func partRules() []partRule {
-	return []partRule{requiredRules, riskRules, distanceRules, boardRules}
+// partRules returns the rules on the parts of the building with the protectors on
+// them, by subject.
+func partRules() []record[*place] {
+	return slices.Concat(requiredRules(), riskRules(), distanceRules(), boardRules())
 }
 
 // Check returns the findings of all rules, sorted as by
@@ -55,7 +54,7 @@ func CheckContext(ctx context.Context, in Input) ([]analysis.Finding, error) {
 		return nil, err
 	}
 	sheet := sheetOn(in, normal)
-	out := sheet.unusual(ctx)
+	out, rules := sheet.unusual(ctx), partRules()
 	for part := range in.Document.Parts() {
 		if err := ctx.Err(); err != nil {
 			return nil, err
@@ -64,9 +63,7 @@ func CheckContext(ctx context.Context, in Input) ([]analysis.Finding, error) {
 		if p == nil {
 			continue
 		}
-		for _, look := range partRules() {
-			out = append(out, look(p)...)
-		}
+		out = append(out, p.found(rules)...)
 		for _, protector := range p.protectors {
 			out = append(out, sheet.check(p, protector)...)
 		}
@@ -75,12 +72,20 @@ func CheckContext(ctx context.Context, in Input) ([]analysis.Finding, error) {
 	return out, ctx.Err()
 }
 
+// found returns what the rules find about the part.
+func (p *place) found(rules []record[*place]) []analysis.Finding {
+	out := found(rules, p)
+	for i := range out {
+		if out[i].Records == nil {
+			out[i].Records, out[i].Critical = []diagram.ID{p.part.ID}, p.critical
+		}
+	}
+	return out
+}
+
 func (s *sheet) check(p *place, protector diagram.Protector) []analysis.Finding {
 	here := p.site(protector)
-	out := nameplateRules(protector, here.under())
-	for _, look := range siteRules() {
-		out = append(out, look(here)...)
-	}
+	out := append(found(s.onNameplate, nameplate{protector, here.under()}), found(s.onSite, here)...)
 	for i := range out {
 		out[i].Records = []diagram.ID{protector.ID, p.part.ID}
 		out[i].Critical = p.critical
@@ -117,10 +122,7 @@ func Fits(protector diagram.Protector, system diagram.System, codes diagram.Code
 	bus := diagram.Part{ID: "bus", Kind: diagram.Panel, Name: "the bus"}
 	s := &sheet{codes: codes, iec: codes.FollowsIEC(system.Earthing.IsIEC())}
 	here := (&place{sheet: s, part: bus, system: system}).site(protector)
-	var out []analysis.Finding
-	for _, look := range systemRules() {
-		out = append(out, look(here)...)
-	}
+	out := found(systemRules(), here)
 	here.offerReplacements(out)
 	for i := range out {
 		out[i].Records = []diagram.ID{protector.ID}
@@ -132,7 +134,7 @@ func Fits(protector diagram.Protector, system diagram.System, codes diagram.Code
 // Plausible returns what cannot be right on a nameplate, wherever the protector
 // stands.
 func Plausible(protector diagram.Protector) []analysis.Finding {
-	out := nameplateRules(protector, nil)
+	out := found(nameplateRules(), nameplate{protector, nil})
 	for i := range out {
 		out[i].Records = []diagram.ID{protector.ID}
 	}

@@ -18,6 +18,9 @@ type sheet struct {
 	laid     *layout                            // made by layout where a rule asks for it
 	tried    *diagram.Protector                 // taken to be the only one on its part; nil where nothing is tried
 	counted  map[diagram.ID][]diagram.Protector // by part, where a rule has asked
+
+	onSite      []record[*site] // the tables, made once for all protectors
+	onNameplate []record[nameplate]
 }
 
 // place is one part with what stands on it.
@@ -53,6 +56,7 @@ func sheetOn(in Input, normal *analysis.Topology) *sheet {
 	s.asFound = in.Document.Plans()[0].ID == in.Plan // a document has at least one plan
 	s.index, s.counted = diagram.NewIndex(in.Document, in.Plan), map[diagram.ID][]diagram.Protector{}
 	s.critical = analysis.CriticalParts(in.Document, in.Topology)
+	s.onSite, s.onNameplate = siteRules(), nameplateRules()
 	return s
 }
 

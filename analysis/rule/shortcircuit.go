@@ -43,29 +43,18 @@ func (a available) text() string {
 	return kiloamperes(a.current)
 }
 
-// faultRules compares what a protector can clear with what can flow.
-func faultRules(s *site) []analysis.Finding {
-	flows := s.available()
-	return append(s.rated(flows), s.followCurrent(flows)...)
-}
-
-// rated compares the SCCR with the fault current. Receptacles with a protector
-// of type 3 need no such mark, and the highest SCCR is enough anywhere.
-func (s *site) rated(flows available) []analysis.Finding {
-	sccr := s.protector.SCCR
-	switch {
-	case sccr <= 0 && s.protector.Type == diagram.Type3:
-		return nil
-	case sccr <= 0 && flows.current <= 0:
-		return s.neitherKnown()
-	case sccr <= 0:
-		return s.sccrUnknown(flows)
-	case flows.current <= 0 && sccr < highestSCCR():
-		return s.flowUnknown()
-	case flows.exceeds(sccr):
-		return s.tooLow(flows)
+// faultRules compare what a protector can clear with what can flow. Receptacles
+// with a protector of type 3 need no mark of their SCCR, and the highest SCCR is
+// enough anywhere.
+func faultRules() []record[*site] {
+	const subject = analysis.SubjectFault
+	return []record[*site]{
+		tellsOne("fault.neither known", subject, (*site).neitherKnown, sayNeitherKnown),
+		tellsOne("fault.SCCR unknown", subject, (*site).sccrUnknown, saySCCRUnknown),
+		tellsOne("fault.current unknown", subject, (*site).flowUnknown, sayFlowUnknown),
+		tellsOne("fault.SCCR low", subject, (*site).sccrTooLow, saySCCRTooLow),
+		tellsOne("fault.follow current", subject, (*site).followCurrent, sayFollowCurrent),
 	}
-	return nil
 }
 
 // faultSource names the rule on the short-circuit current rating.
@@ -76,17 +65,23 @@ func (s *site) faultSource() string {
 	return s.nfpaOn(shortCircuit)
 }
 
-func (s *site) faultFinding(severity analysis.Severity, what, why, remedy string) []analysis.Finding {
-	return []analysis.Finding{{
-		Severity: severity, Subject: analysis.SubjectFault, What: what, Why: why, Remedy: remedy, Source: s.faultSource(),
-	}}
+// marked reports whether the protector states its SCCR, or needs no such mark.
+func (s *site) marked() bool { return s.protector.SCCR > 0 || s.protector.Type == diagram.Type3 }
+
+func (s *site) neitherKnown() (nothing, bool) {
+	return nothing{}, !s.marked() && s.available().current <= 0
 }
 
-func (s *site) neitherKnown() []analysis.Finding {
-	return s.faultFinding(analysis.Remark,
-		fmt.Sprintf("Neither the SCCR of %s nor the fault current there is known", s.on()),
-		"a protector that fails must clear the current that can flow, or it bursts",
-		"read the SCCR off the nameplate, and "+s.tellFault())
+const mustClear = "a protector that fails must clear the current that can flow, or it bursts"
+
+func sayNeitherKnown(s *site, _ nothing) said {
+	return said{
+		severity: analysis.Remark,
+		what:     fmt.Sprintf("Neither the SCCR of %s nor the fault current there is known", s.on()),
+		why:      mustClear,
+		remedy:   "read the SCCR off the nameplate, and " + s.tellFault(),
+		source:   s.faultSource(),
+	}
 }
 
 // tellFault says how the fault current can be made known.
@@ -98,45 +93,61 @@ func (s *site) tellFault() string {
 	return remedy
 }
 
-func (s *site) sccrUnknown(flows available) []analysis.Finding {
-	return s.faultFinding(analysis.Warning,
-		fmt.Sprintf("The SCCR of %s is not stated, and %s can flow there", s.on(), flows.text()),
-		"a protector that fails must clear the current that can flow, or it bursts",
-		fmt.Sprintf("read the SCCR off the nameplate: it must be at least %s", flows.text()))
+func (s *site) sccrUnknown() (available, bool) {
+	flows := s.available()
+	return flows, !s.marked() && flows.current > 0
 }
 
-// flowUnknown says what is missing, as the fault current itself tells it.
-func (s *site) flowUnknown() []analysis.Finding {
+func saySCCRUnknown(s *site, flows available) said {
+	return said{
+		severity: analysis.Warning,
+		what:     fmt.Sprintf("The SCCR of %s is not stated, and %s can flow there", s.on(), flows.text()),
+		why:      mustClear,
+		remedy:   fmt.Sprintf("read the SCCR off the nameplate: it must be at least %s", flows.text()),
+		source:   s.faultSource(),
+	}
+}
+
+// flowUnknown returns why the fault current is not known, as that itself tells it.
+func (s *site) flowUnknown() (why string, found bool) {
+	sccr := s.protector.SCCR
+	return s.Faults[s.node.At].Why, sccr > 0 && sccr < highestSCCR() && s.available().current <= 0
+}
+
+func sayFlowUnknown(s *site, told string) said {
 	why := "whether its SCCR is enough cannot be said"
-	if told := s.Faults[s.node.At].Why; told != "" {
+	if told != "" {
 		why += ": " + told
 	}
-	return s.faultFinding(analysis.Remark,
-		fmt.Sprintf("The fault current at %s is not known, and %s has an SCCR of %s", s.place.name(), s.name(), kiloamperes(s.protector.SCCR)),
-		why, s.tellFault())
-}
-
-// tooLow is certain unless the current is an estimate.
-func (s *site) tooLow(flows available) []analysis.Finding {
-	severity := analysis.Error
-	if flows.estimated {
-		severity = analysis.Warning
+	return said{
+		severity: analysis.Remark,
+		what:     fmt.Sprintf("The fault current at %s is not known, and %s has an SCCR of %s", s.place.name(), s.name(), kiloamperes(s.protector.SCCR)),
+		why:      why,
+		remedy:   s.tellFault(),
+		source:   s.faultSource(),
 	}
-	out := s.faultFinding(severity,
-		fmt.Sprintf("%s has an SCCR of %s, and %s can flow there", s.on(), kiloamperes(s.protector.SCCR), flows.text()),
-		"when it fails it may burst rather than clear the fault",
-		s.remedyTooLow(flows))
-	out[0].Working = s.faultWorking(flows)
-	out[0].Mend = replaceIt
-	return out
 }
 
-func (s *site) remedyTooLow(flows available) string {
+func (s *site) sccrTooLow() (available, bool) {
+	flows, sccr := s.available(), s.protector.SCCR
+	return flows, sccr > 0 && flows.exceeds(sccr)
+}
+
+// saySCCRTooLow is certain unless the current is an estimate.
+func saySCCRTooLow(s *site, flows available) said {
 	remedy := fmt.Sprintf("use one with an SCCR of at least %s", kiloamperes(cmp.Or(stepFrom(flows.current), flows.current)))
 	if flows.estimated {
 		remedy += ", or state the figures that the fault current is made of"
 	}
-	return remedy + "; a current-limiting device ahead helps only where the protector is listed with it"
+	return said{
+		severity: ifCertain(!flows.estimated),
+		who:      s.on(),
+		what:     fmt.Sprintf("has an SCCR of %s, and %s can flow there", kiloamperes(s.protector.SCCR), flows.text()),
+		why:      "when it fails it may burst rather than clear the fault",
+		remedy:   remedy + "; a current-limiting device ahead helps only where the protector is listed with it",
+		source:   s.faultSource(),
+		working:  s.faultWorking(flows), mend: replaceIt,
+	}
 }
 
 // stepFrom returns the lowest usual SCCR that is enough for the current; 0 where
@@ -173,18 +184,22 @@ func (s *site) faultWorking(flows available) analysis.Working {
 	}
 }
 
-// followCurrent tells what a gap between a line and neutral or earth must put
-// out by itself after a surge. The sheet has no place for it.
-func (s *site) followCurrent(flows available) []analysis.Finding {
-	if !s.iec || flows.current <= 0 || !impulseTested(s.protector) || !gapAcrossLine(s.protector) {
-		return nil
+// followCurrent finds a gap between a line and neutral or earth, and returns what
+// it must put out by itself after a surge. The sheet has no place for it.
+func (s *site) followCurrent() (available, bool) {
+	flows := s.available()
+	return flows, s.iec && flows.current > 0 && impulseTested(s.protector) && gapAcrossLine(s.protector)
+}
+
+func sayFollowCurrent(s *site, flows available) said {
+	return said{
+		severity: analysis.Remark,
+		who:      s.on(),
+		what:     fmt.Sprintf("has a gap at its lines, and %s can follow a surge through it", flows.text()),
+		why:      "once it has fired the supply feeds it until it puts the current out by itself",
+		remedy:   fmt.Sprintf("see on its nameplate that it interrupts a follow current of at least %s", flows.text()),
+		source:   followIEC,
 	}
-	out := s.faultFinding(analysis.Remark,
-		fmt.Sprintf("%s has a gap at its lines, and %s can follow a surge through it", s.on(), flows.text()),
-		"once it has fired the supply feeds it until it puts the current out by itself",
-		fmt.Sprintf("see on its nameplate that it interrupts a follow current of at least %s", flows.text()))
-	out[0].Source = followIEC
-	return out
 }
 
 // gapAcrossLine reports whether a gap alone stands between a line and neutral

@@ -124,8 +124,12 @@ func (s *site) found(subject string) []analysis.Finding {
 	all := rule.Check(s.input())
 	rule.CheckSentences(s.t, all)
 	for _, f := range all {
-		if _, ok := s.doc.Protector(f.Records[0]); ok && f.Subject == subject {
+		p, ok := s.doc.Protector(f.Records[0])
+		if ok && f.Subject == subject {
 			out = append(out, f)
+		}
+		if on := s.doc.NameOf(p.ID) + " on " + s.doc.NameOf(p.Bus); ok && strings.HasPrefix(f.What, on) != (f.Says != "") || !strings.HasSuffix(f.What, f.Says) {
+			s.t.Errorf("%q says %q", f.What, f.Says)
 		}
 	}
 	return out

@@ -7,25 +7,26 @@ import (
 	"clampline/diagram"
 )
 
-// transferBond compares a transfer switch with the bonds on its two sides: a
+// transferRules compare a transfer switch with the bonds on its two sides: a
 // generator whose neutral is switched is a source of its own and needs a bond;
 // one whose neutral is not switched has that of the normal side. Where no board
 // stands between the two, the earthing of the generator has to tell. Sections 250.6
 // and 250.30 of NFPA 70, and clause 444.4.6 of IEC 60364-4-44, are from memory.
-func transferBond(p *place) []analysis.Finding {
+func transferRules() []record[*place] {
+	return where((*place).transfersBond,
+		tellsOne("earthing.transfer bonded twice", analysis.SubjectEarthing, (*place).bondedTwice, sayBondedTwice),
+		tellsOne("earthing.generator bond", analysis.SubjectEarthing, (*place).generatorUnbonded, sayGeneratorUnbonded),
+	)
+}
+
+// transfersBond reports whether the part is a transfer switch between two sources
+// of a system whose neutral is bonded.
+func (p *place) transfersBond() bool {
 	if p.part.Kind != diagram.TransferSwitch || !p.system.Neutral || !holdsBond(p.system.Earthing) {
-		return nil
+		return false
 	}
-	normal, emergency := p.sideOf(diagram.Normal), p.sideOf(diagram.Emergency)
-	switch {
-	case normal.node == nil || emergency.node == nil || normal.node.Zone == emergency.node.Zone:
-		return nil
-	case !p.part.Transfer.SwitchesNeutral && normal.bonds != "" && emergency.bonds != "":
-		return p.bondedTwice(normal, emergency)
-	case p.part.Transfer.SwitchesNeutral && emergency.bonds == "" && p.fedByGenerator(emergency) && (emergency.board != "" || emergency.node.System.Earthing == ""):
-		return p.bondMissing(emergency)
-	}
-	return nil
+	s := p.sides()
+	return s.normal.node != nil && s.emergency.node != nil && s.normal.node.Zone != s.emergency.node.Zone
 }
 
 // holdsBond reports whether the neutral of such a system is bonded to earth at
@@ -38,6 +39,11 @@ type side struct {
 	board diagram.ID     // the board nearest to it in its zone, or nothing
 	bonds diagram.ID     // the board that bonds the neutral there, or nothing
 }
+
+// sides are both of them.
+type sides struct{ normal, emergency side }
+
+func (p *place) sides() sides { return sides{p.sideOf(diagram.Normal), p.sideOf(diagram.Emergency)} }
 
 func (p *place) sideOf(port diagram.Port) side {
 	node := p.Topology.Nodes[diagram.End{Part: p.part.ID, Port: port}]
@@ -69,22 +75,38 @@ func (p *place) transferSource() string {
 	return "NFPA 70:" + string(p.nec()) + " sections 250.30 and 250.6 " + recalled
 }
 
-func (p *place) bondedTwice(normal, emergency side) []analysis.Finding {
-	return p.about(analysis.Warning, analysis.SubjectEarthing,
-		fmt.Sprintf("The neutral is bonded at %s and at %s, and %s does not switch it", p.Document.NameOf(normal.bonds), p.Document.NameOf(emergency.bonds), p.name()),
-		"the neutral then has two bonds at a time, and part of its current returns over the protective conductors",
-		fmt.Sprintf("check whether both bonds are there; if so, have a qualified person remove the one at %s, or use a transfer switch that switches the neutral", p.Document.NameOf(emergency.bonds)),
-		p.transferSource())
+// bondedTwice finds a bond on either side of a neutral that is not switched.
+func (p *place) bondedTwice() (sides, bool) {
+	s := p.sides()
+	return s, !p.part.Transfer.SwitchesNeutral && s.normal.bonds != "" && s.emergency.bonds != ""
 }
 
-func (p *place) bondMissing(emergency side) []analysis.Finding {
-	state := "state the earthing of the generator if the bond is there"
-	if emergency.board != "" {
-		state = "state it at " + p.Document.NameOf(emergency.board) + " if it is there or in the generator itself"
+func sayBondedTwice(p *place, s sides) said {
+	return said{
+		severity: analysis.Warning,
+		what:     fmt.Sprintf("The neutral is bonded at %s and at %s, and %s does not switch it", p.Document.NameOf(s.normal.bonds), p.Document.NameOf(s.emergency.bonds), p.name()),
+		why:      "the neutral then has two bonds at a time, and part of its current returns over the protective conductors",
+		remedy:   fmt.Sprintf("check whether both bonds are there; if so, have a qualified person remove the one at %s, or use a transfer switch that switches the neutral", p.Document.NameOf(s.emergency.bonds)),
+		source:   p.transferSource(),
 	}
-	return p.about(analysis.Warning, analysis.SubjectEarthing,
-		fmt.Sprintf("%s switches the neutral, and no bond is shown between it and %s", p.name(), p.Document.NameOf(emergency.node.Source)),
-		"while the generator runs, nothing holds its neutral to earth: an earth fault opens no breaker, and a surge appears between neutral and earth",
-		"look for the bond of the generator; "+state+", else have a qualified person install it",
-		p.transferSource())
+}
+
+// generatorUnbonded finds a generator whose neutral is switched and nowhere bonded.
+func (p *place) generatorUnbonded() (side, bool) {
+	s := p.sideOf(diagram.Emergency)
+	return s, p.part.Transfer.SwitchesNeutral && s.bonds == "" && p.fedByGenerator(s) && (s.board != "" || s.node.System.Earthing == "")
+}
+
+func sayGeneratorUnbonded(p *place, s side) said {
+	state := "state the earthing of the generator if the bond is there"
+	if s.board != "" {
+		state = "state it at " + p.Document.NameOf(s.board) + " if it is there or in the generator itself"
+	}
+	return said{
+		severity: analysis.Warning,
+		what:     fmt.Sprintf("%s switches the neutral, and no bond is shown between it and %s", p.name(), p.Document.NameOf(s.node.Source)),
+		why:      "while the generator runs, nothing holds its neutral to earth: an earth fault opens no breaker, and a surge appears between neutral and earth",
+		remedy:   "look for the bond of the generator; " + state + ", else have a qualified person install it",
+		source:   p.transferSource(),
+	}
 }

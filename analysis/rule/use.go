@@ -9,59 +9,51 @@ import (
 
 // useRules are the sections that ask for a protector by what a board or load
 // is for.
-func useRules(p *place) []analysis.Finding {
-	if p.system.Voltage > lowVoltage {
-		return nil
+func useRules() []record[*place] {
+	equipment := func(id string, use diagram.Use, protected func(*place) bool, say func(*place, nothing) said) record[*place] {
+		return tellsOne(id, analysis.SubjectRequired, func(p *place) (nothing, bool) { return nothing{}, p.isFor(use) && !protected(p) }, say)
 	}
-	switch p.part.Use {
-	case diagram.EmergencyUse:
-		return emergencyBoard(p)
-	case diagram.CriticalPowerUse:
-		return criticalPower(p)
-	}
-	if p.layout().usedBelow[purpose{p.part.ID, p.part.Use}] {
-		return nil // the equipment itself is drawn below
-	}
-	switch p.part.Use {
-	case diagram.FirePumpUse:
-		return firePump(p)
-	case diagram.ElevatorUse:
-		return elevator(p)
-	case diagram.MachineSafetyUse:
-		return machineSafety(p)
-	case diagram.CriticalDataUse:
-		return criticalData(p)
-	case diagram.WindTurbineFeedUse:
-		return windTurbine(p)
-	}
-	return nil
+	return where((*place).lowVoltage,
+		tellsOne("required.emergency board", analysis.SubjectRequired, (*place).bareEmergencyBoard, sayEmergencyBoard),
+		tells("required.critical power", analysis.SubjectRequired, (*place).bareLevels, sayBareLevel),
+		equipment("required.fire pump", diagram.FirePumpUse, (*place).protected, sayFirePump),
+		tellsOne("required.elevator", analysis.SubjectRequired, (*place).bareElevator, sayElevator),
+		equipment("required.machine safety", diagram.MachineSafetyUse, (*place).protectedNear, sayMachineSafety),
+		equipment("required.critical data", diagram.CriticalDataUse, (*place).protectedNear, sayCriticalData),
+		equipment("required.wind turbine", diagram.WindTurbineFeedUse, (*place).protectedOrCovered, sayWindTurbine),
+	)
 }
 
-// missing returns the finding that the part has no protector, by a section of
-// NFPA 70.
-func (p *place) missing(severity analysis.Severity, section, what, why string) []analysis.Finding {
-	return []analysis.Finding{p.finding(requirement{
-		severity: severity, what: what, why: why, source: p.nfpa(section), accept: anyProtector,
-		remedy: "place a listed one on " + p.name(), hosts: []*analysis.Node{p.node},
-	})}
+func (p *place) lowVoltage() bool { return !(p.system.Voltage > lowVoltage) }
+
+// isFor reports whether the part has a use and is the equipment itself, which is
+// not drawn below it.
+func (p *place) isFor(use diagram.Use) bool {
+	return p.part.Use == use && !p.layout().usedBelow[purpose{p.part.ID, use}]
 }
 
-// emergencyBoard is section 700.8, since 2014: in or on the board itself.
-func emergencyBoard(p *place) []analysis.Finding {
-	if !takesBoard(p.node, p.part) || p.protected() {
-		return nil
-	}
-	return p.missing(p.demanded(), "700.8", p.name()+", a board of an emergency system, has no protector",
+// missingBy says that the part has no protector, by a section of NFPA 70 that
+// names no type.
+func (p *place) missingBy(section string, severity analysis.Severity, what, why string) said {
+	return p.missing(said{
+		severity: severity, what: what, why: why, source: p.nfpa(section), remedy: "place a listed one on " + p.name(),
+	}, anyProtector, p.node)
+}
+
+// bareEmergencyBoard is section 700.8, since 2014: in or on the board itself.
+func (p *place) bareEmergencyBoard() (nothing, bool) {
+	return nothing{}, p.part.Use == diagram.EmergencyUse && takesBoard(p.node, p.part) && !p.protected()
+}
+
+func sayEmergencyBoard(p *place, _ nothing) said {
+	return p.missingBy("700.8", p.demanded(), p.name()+", a board of an emergency system, has no protector",
 		"every switchboard and panel of an emergency system has to have one in or on it")
 }
 
-// firePump is section 695.15, since 2017: in or on the controller, which is
+// sayFirePump is section 695.15, since 2017: in or on the controller, which is
 // the load.
-func firePump(p *place) []analysis.Finding {
-	if p.protected() {
-		return nil
-	}
-	return p.missing(p.demanded(), "695.15", p.name()+", a fire pump, has no protector",
+func sayFirePump(p *place, _ nothing) said {
+	return p.missingBy("695.15", p.demanded(), p.name()+", a fire pump, has no protector",
 		"the controller of a fire pump has to have one in or on it")
 }
 
@@ -79,24 +71,39 @@ func (p *place) protectedNear() bool {
 // nowhereNear ends what is said of a part where protectedNear is false.
 const nowhereNear = ", has no protector, on it or on the board that feeds it"
 
-// elevator is section 620.51(E), since 2017: where the disconnect supplies a
+// elevator is one of which the disconnect supplies a load of an emergency system,
+// or may.
+type elevator struct {
+	board    diagram.ID // of the emergency system, which feeds it; or nothing
+	feeds    bool       // a load of that system is below it
+	transfer bool       // it is behind a transfer switch
+}
+
+// bareElevator is section 620.51(E), since 2017: where the disconnect supplies a
 // load of an emergency system. It does where a board of that system feeds it, on
 // either side of a transfer switch, and where what is below it belongs to that.
 // Behind a transfer switch that is likely, and the sheet does not say it.
-func elevator(p *place) []analysis.Finding {
-	if p.protectedNear() {
-		return nil
+func (p *place) bareElevator() (elevator, bool) {
+	if !p.isFor(diagram.ElevatorUse) || p.protectedNear() {
+		return elevator{}, false
 	}
-	const section, why = "620.51(E)", "where the disconnect of an elevator supplies a load of an emergency system, it has to have one"
-	switch board, transfer := p.emergencySource(); {
-	case board != "":
-		return p.missing(p.demanded(), section, p.name()+", an elevator fed from "+p.Document.NameOf(board)+" of the emergency system"+nowhereNear, why)
-	case p.layout().usedBelow[purpose{p.part.ID, diagram.EmergencyUse}]:
-		return p.missing(p.demanded(), section, p.name()+", which feeds an elevator and a load of the emergency system"+nowhereNear, why)
-	case transfer:
-		return p.missing(analysis.Warning, section, p.name()+", an elevator behind a transfer switch"+nowhereNear, why)
+	board, transfer := p.emergencySource()
+	feeds := p.layout().usedBelow[purpose{p.part.ID, diagram.EmergencyUse}]
+	return elevator{board, feeds, transfer}, board != "" || feeds || transfer
+}
+
+func sayElevator(p *place, e elevator) said {
+	severity, what := p.demanded(), p.name()
+	switch {
+	case e.board != "":
+		what += ", an elevator fed from " + p.Document.NameOf(e.board) + " of the emergency system"
+	case e.feeds:
+		what += ", which feeds an elevator and a load of the emergency system"
+	default:
+		severity, what = analysis.Warning, what+", an elevator behind a transfer switch"
 	}
-	return nil
+	return p.missingBy("620.51(E)", severity, what+nowhereNear,
+		"where the disconnect of an elevator supplies a load of an emergency system, it has to have one")
 }
 
 // emergencySource returns a board of an emergency system by which the part is
@@ -123,52 +130,47 @@ func (p *place) emergencySource() (board diagram.ID, transfer bool) {
 	return "", transfer
 }
 
-// machineSafety is section 670.6, since 2017. The wording of 2023 is from
+// sayMachineSafety is section 670.6, since 2017. The wording of 2023 is from
 // memory.
-func machineSafety(p *place) []analysis.Finding {
-	if p.protectedNear() {
-		return nil
-	}
+func sayMachineSafety(p *place, _ nothing) said {
 	why := "industrial machinery with safety interlock circuits has to have one"
 	if p.nec() == diagram.NEC2023 {
 		why = "industrial machinery with safety circuits that nothing else protects has to have one"
 	}
-	return p.missing(p.demanded(), "670.6", p.name()+", machinery with safety circuits"+nowhereNear, why)
+	return p.missingBy("670.6", p.demanded(), p.name()+", machinery with safety circuits"+nowhereNear, why)
 }
 
-// criticalData is section 645.18, since 2017.
-func criticalData(p *place) []analysis.Finding {
-	if p.protectedNear() {
-		return nil
-	}
-	return p.missing(p.demanded(), "645.18", p.name()+", of a critical operations data system"+nowhereNear,
+// sayCriticalData is section 645.18, since 2017.
+func sayCriticalData(p *place, _ nothing) said {
+	return p.missingBy("645.18", p.demanded(), p.name()+", of a critical operations data system"+nowhereNear,
 		"a critical operations data system has to have one")
 }
 
-// windTurbine is section 694.7(D), since 2011 (from memory): between the
+// protectedOrCovered reports whether a protector stands on the part or above it.
+func (p *place) protectedOrCovered() bool { return p.protected() || p.route().covered }
+
+// sayWindTurbine is section 694.7(D), since 2011 (from memory): between the
 // turbine and the loads, anywhere behind the service disconnect.
-func windTurbine(p *place) []analysis.Finding {
-	if p.protected() || p.route().covered {
-		return nil
-	}
-	return p.missing(analysis.Warning, "694.7(D)", "No protector stands on "+p.name()+", which a wind turbine feeds, or above it",
+func sayWindTurbine(p *place, _ nothing) said {
+	return p.missingBy("694.7(D)", analysis.Warning, "No protector stands on "+p.name()+", which a wind turbine feeds, or above it",
 		"between a wind turbine and the loads that it serves there has to be one")
 }
 
-// criticalPower is section 708.20(D): every voltage level of the system. That
+// bareLevels is section 708.20(D): every voltage level of the system. That
 // it is every level is from memory.
-func criticalPower(p *place) []analysis.Finding {
-	var out []analysis.Finding
-	for _, l := range p.layout().levels[p.part.ID] {
-		if l.protected {
-			continue
-		}
-		host := p.Document.NameOf(l.at.At.Part)
-		out = append(out, p.finding(requirement{
-			severity: analysis.Warning, source: p.nfpa("708.20(D)"), accept: anyProtector, hosts: []*analysis.Node{l.at},
-			what: "The critical operations power system has no protector on its level of " + l.at.System.String() + ", from " + host + " on",
-			why:  "a critical operations power system has to have one at every voltage level", remedy: "place a listed one on " + host,
-		}))
+func (p *place) bareLevels() []*level {
+	if p.part.Use != diagram.CriticalPowerUse {
+		return nil
 	}
-	return out
+	return slices.DeleteFunc(slices.Clone(p.layout().levels[p.part.ID]), func(l *level) bool { return l.protected })
+}
+
+func sayBareLevel(p *place, l *level) said {
+	host := p.Document.NameOf(l.at.At.Part)
+	return p.missing(said{
+		severity: analysis.Warning, source: p.nfpa("708.20(D)"),
+		what:   "The critical operations power system has no protector on its level of " + l.at.System.String() + ", from " + host + " on",
+		why:    "a critical operations power system has to have one at every voltage level",
+		remedy: "place a listed one on " + host,
+	}, anyProtector, l.at)
 }

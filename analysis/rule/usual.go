@@ -97,17 +97,6 @@ func (s *site) usualInPlaceOf(p diagram.Protector) (diagram.Protector, bool) {
 	return p, !after.wrongPlace()
 }
 
-// pointOfUse reports whether the protector is one for the point of use.
-func (s *site) pointOfUse() bool {
-	return s.protector.Type == diagram.Type3 || s.protector.Type == diagram.ClassIII
-}
-
-// wrongPlace reports whether a protector may not stand on its place by its type.
-// Of a place that is no part of a sheet it is not known.
-func (s *site) wrongPlace() bool {
-	return s.node != nil && slices.ContainsFunc(typeRules(s), func(f analysis.Finding) bool { return f.Severity == analysis.Error })
-}
-
 // thicken makes no lead of a known size thinner than those of another.
 func thicken(leads *diagram.Leads, least diagram.Leads) {
 	for _, pair := range []struct{ lead, least *diagram.Lead }{

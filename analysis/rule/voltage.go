@@ -20,24 +20,18 @@ const (
 )
 
 // voltageRules look at the system that the protector is stated for, and at
-// levels that are those of another system.
-func voltageRules(s *site) []analysis.Finding {
-	made, bus := s.nominal()
-	switch {
-	case !s.system.Known():
-		return nil
-	case s.aboveItsKind():
-		return []analysis.Finding{s.highVoltage()}
-	case !s.otherVoltage():
-		return s.lateLevels()
-	case len(s.burning()) > 0:
-		return s.ratedTooLow(made, bus)
-	case len(s.under()) > 0:
-		return nil // the rules on earthing and on the high leg tell what it does not stand
-	case made < bus:
-		return s.onlyTheMarking(s.otherSystem(made, bus))
+// levels that are those of another system. Where it bears too little only for the
+// earthing or for the high leg, the rules on these tell.
+func voltageRules() []record[*site] {
+	const subject = analysis.SubjectVoltage
+	return []record[*site]{
+		tellsOne("voltage.above low voltage", subject, (*site).highVoltage, sayHighVoltage),
+		tellsOne("voltage.too low", subject, (*site).ratedTooLow, sayTooLow).unless("voltage.above low voltage"),
+		tellsOne("voltage.too high", subject, (*site).ratedTooHigh, sayTooHigh).unless("voltage.above low voltage"),
+		tellsOne("voltage.marking", subject, (*site).onlyTheMarking, sayMarking).
+			unless("voltage.above low voltage", "voltage.too high", "phases.line missing", "phases.one circuit"),
+		tellsOne("voltage.levels", subject, (*site).lateLevels, sayLateLevels).unless("voltage.above low voltage"),
 	}
-	return s.ratedTooHigh(made, bus)
 }
 
 // aboveItsKind reports whether the bus has more than protectors of UL 1449 and
@@ -48,19 +42,22 @@ func (s *site) aboveItsKind() bool {
 	return s.system.Voltage > lowVoltage && !arrester
 }
 
-func (s *site) highVoltage() analysis.Finding {
-	f := analysis.Finding{
-		Severity: analysis.Error, Subject: analysis.SubjectVoltage,
-		What:    s.on() + " is a protector for low voltage, and the bus has " + s.system.String(),
-		Why:     "whatever its ratings say, a protector of this kind is neither tested nor insulated for more than " + volts(lowVoltage) + ": it can burst",
-		Remedy:  "keep it switched off; have a qualified person take it off the bus, and put a surge arrester made for this voltage in its place",
-		Source:  s.nfpaOn(unsuited) + "; UL 1449: up to " + volts(lowVoltage) + " (from memory)",
-		Working: analysis.Working{{Label: "at the bus, between lines", Result: s.system.Voltage, Unit: "V", Source: fromSheet}},
-	}
+func (s *site) highVoltage() (nothing, bool) { return nothing{}, s.aboveItsKind() }
+
+func sayHighVoltage(s *site, _ nothing) said {
+	source := s.nfpaOn(unsuited) + "; UL 1449: up to " + volts(lowVoltage) + " (from memory)"
 	if s.iec {
-		f.Source = "IEC 61643-11:2011 clause 1: up to " + volts(lowVoltage) + " AC " + recalled
+		source = "IEC 61643-11:2011 clause 1: up to " + volts(lowVoltage) + " AC " + recalled
 	}
-	return f
+	return said{
+		severity: analysis.Error,
+		who:      s.on(),
+		what:     "is a protector for low voltage, and the bus has " + s.system.String(),
+		why:      "whatever its ratings say, a protector of this kind is neither tested nor insulated for more than " + volts(lowVoltage) + ": it can burst",
+		remedy:   "keep it switched off; have a qualified person take it off the bus, and put a surge arrester made for this voltage in its place",
+		source:   source,
+		working:  analysis.Working{{Label: "at the bus, between lines", Result: s.system.Voltage, Unit: "V", Source: fromSheet}},
+	}
 }
 
 // otherVoltage reports whether the protector states a system whose voltage is
@@ -83,16 +80,16 @@ func (s *site) nominal() (made, bus float64) {
 // altogether, so that nothing else about it matters: much too high, or too low
 // for one of its modes.
 func (s *site) misplaced() bool {
-	made, bus := s.nominal()
+	m, other := s.mismatch()
 	switch {
 	case s.aboveItsKind():
 		return true
-	case !s.otherVoltage():
+	case !other:
 		return false
 	case len(s.under()) > 0:
 		return len(s.burning()) > 0
 	}
-	return made >= muchTooHigh*bus
+	return m.muchTooHigh()
 }
 
 // under returns the modes that bear less than what stands there for ever.
@@ -111,67 +108,97 @@ func (s *site) burning() []diagram.Mode {
 	return nil
 }
 
-// ratedTooLow is the finding on a protector that does not stand the bus. Where
-// its nameplate names a higher voltage all the same, it contradicts itself.
-func (s *site) ratedTooLow(made, bus float64) []analysis.Finding {
-	f, modes := s.otherSystem(made, bus), s.burning()
-	f.Severity = analysis.Error
-	f.Why = "the voltage across " + listed(modes) + " is above what it is made for: it conducts all the time, overheats and can burn"
-	f.Remedy = "keep it switched off; have a qualified person take it off the bus, and put one made for " + s.system.String() + " in its place"
-	f.Mend = replaceIt
-	if made > bus {
-		f.Why = "its " + s.rating() + " in " + listed(modes) + " is below the voltage there: it conducts all the time, overheats and can burn"
-		f.Remedy = "keep it switched off; what it states contradicts itself, so read both off the nameplate, and put one made for " + s.system.String() + " in its place"
-		f.Mend = analysis.Mend{}
-	}
-	f.Working = append(f.Working, s.bearing(modes)...)
-	return []analysis.Finding{f}
+// mismatch is a protector that is made for another voltage than that of its bus.
+type mismatch struct {
+	made, bus float64        // V rms between the same conductors
+	under     []diagram.Mode // those that bear too little for the bus
+	late      []late         // those that hold later than one made for the bus
 }
 
-func (s *site) ratedTooHigh(made, bus float64) []analysis.Finding {
-	f := s.otherSystem(made, bus)
-	late, steps := s.late(1)
-	if made < muchTooHigh*bus && len(late) == 0 {
-		return s.onlyTheMarking(f)
-	}
-	f.Severity = analysis.Warning
-	if made >= muchTooHigh*bus {
-		f.Severity = analysis.Error
-	}
-	f.Why = "it withstands the bus voltage, but clamps higher than one made for it"
-	f.Remedy = "put one made for " + s.system.String() + " in its place"
-	f.Mend = replaceIt
-	f.Working = append(f.Working, steps...)
-	return []analysis.Finding{f}
+func (m mismatch) muchTooHigh() bool { return m.made >= muchTooHigh*m.bus }
+
+// mismatch returns what is made for another voltage, and whether it is.
+func (s *site) mismatch() (mismatch, bool) {
+	made, bus := s.nominal()
+	return mismatch{made: made, bus: bus}, s.otherVoltage()
 }
 
-// onlyTheMarking is the finding on a protector that stands the bus and protects
-// it, but is made for another system. Where it lacks a line besides, that is
-// what has to be told.
-func (s *site) onlyTheMarking(f analysis.Finding) []analysis.Finding {
-	if s.lacksLine() {
-		return nil
-	}
-	f.Severity = analysis.Warning
-	f.Why = "use a protector only on the systems that its listing and its marking name; its ratings would be enough for this one"
-	f.Remedy = "see whether its marking names " + s.system.String() + " as well, and state that system here; else put one made for it in its place"
-	return []analysis.Finding{f}
+// ratedTooLow finds a protector that does not stand the bus.
+func (s *site) ratedTooLow() (mismatch, bool) {
+	m, other := s.mismatch()
+	m.under = s.burning()
+	return m, other && len(m.under) > 0
 }
 
-// otherSystem is what the findings on another system have in common.
-func (s *site) otherSystem(made, bus float64) analysis.Finding {
+// sayTooLow tells of a nameplate that names a higher voltage all the same that it
+// contradicts itself.
+func sayTooLow(s *site, m mismatch) said {
+	out := s.otherSystem(m)
+	out.severity = analysis.Error
+	out.working = append(out.working, s.bearing(m.under)...)
+	if m.made > m.bus {
+		out.why = "its " + s.rating() + " in " + listed(m.under) + " is below the voltage there: it conducts all the time, overheats and can burn"
+		out.remedy = "keep it switched off; what it states contradicts itself, so read both off the nameplate, and put one made for " + s.system.String() + " in its place"
+		return out
+	}
+	out.why = "the voltage across " + listed(m.under) + " is above what it is made for: it conducts all the time, overheats and can burn"
+	out.remedy = "keep it switched off; have a qualified person take it off the bus, and put one made for " + s.system.String() + " in its place"
+	out.mend = replaceIt
+	return out
+}
+
+// ratedTooHigh finds a protector for so much that it protects less.
+func (s *site) ratedTooHigh() (mismatch, bool) {
+	m, other := s.mismatch()
+	if !other || len(s.under()) > 0 || m.made < m.bus {
+		return m, false
+	}
+	m.late = s.late(1)
+	return m, m.muchTooHigh() || len(m.late) > 0
+}
+
+func sayTooHigh(s *site, m mismatch) said {
+	out := s.otherSystem(m)
+	out.severity = analysis.Warning
+	if m.muchTooHigh() {
+		out.severity = analysis.Error
+	}
+	out.why = "it withstands the bus voltage, but clamps higher than one made for it"
+	out.remedy = "put one made for " + s.system.String() + " in its place"
+	out.working = append(out.working, s.lateSteps(m.late)...)
+	out.mend = replaceIt
+	return out
+}
+
+// onlyTheMarking finds a protector that stands the bus and is made for another
+// system.
+func (s *site) onlyTheMarking() (mismatch, bool) {
+	m, other := s.mismatch()
+	return m, other && len(s.under()) == 0
+}
+
+func sayMarking(s *site, m mismatch) said {
+	out := s.otherSystem(m)
+	out.severity = analysis.Warning
+	out.why = "use a protector only on the systems that its listing and its marking name; its ratings would be enough for this one"
+	out.remedy = "see whether its marking names " + s.system.String() + " as well, and state that system here; else put one made for it in its place"
+	return out
+}
+
+// otherSystem is what all that is said of another system has in common.
+func (s *site) otherSystem(m mismatch) said {
 	own := s.protector.System
 	which := "between lines"
-	if own.Lines() < 2 || made != own.Voltage {
+	if own.Lines() < 2 || m.made != own.Voltage {
 		which = "to neutral"
 	}
-	return analysis.Finding{
-		Subject: analysis.SubjectVoltage,
-		What:    fmt.Sprintf("%s is made for %s, and the bus has %s", s.on(), own, s.system),
-		Source:  s.markingSource(),
-		Working: analysis.Working{
-			{Label: "made for, " + which, Result: made, Unit: "V", Source: fromSheet},
-			{Label: "at the bus, " + which, Result: bus, Unit: "V", Source: fromSheet},
+	return said{
+		who:    s.on(),
+		what:   fmt.Sprintf("is made for %s, and the bus has %s", own, s.system),
+		source: s.markingSource(),
+		working: analysis.Working{
+			{Label: "made for, " + which, Result: m.made, Unit: "V", Source: fromSheet},
+			{Label: "at the bus, " + which, Result: m.bus, Unit: "V", Source: fromSheet},
 		},
 	}
 }
@@ -211,57 +238,79 @@ func (s *site) standsStep(mode diagram.Mode) analysis.Step {
 	}
 }
 
-// lateLevels is the finding on levels far above those usual for the system,
-// where the protector is not made for another one.
-func (s *site) lateLevels() []analysis.Finding {
-	modes, steps := s.late(muchLater)
-	if len(modes) == 0 {
-		return nil
+// late is a mode whose level is above what is usual.
+type late struct {
+	mode  diagram.Mode
+	usual float64 // V: the usual VPR, or what fixed equipment has to withstand
+}
+
+// lateLevels finds levels far above those usual for the system, where the
+// protector is not made for another one.
+func (s *site) lateLevels() ([]late, bool) {
+	if s.otherVoltage() {
+		return nil, false
 	}
-	f := analysis.Finding{
-		Severity: analysis.Warning, Subject: analysis.SubjectVoltage,
-		What:    s.on() + " has levels in " + listed(modes) + " far above those usual for " + s.system.String(),
-		Why:     "it clamps higher than a protector made for this system",
-		Remedy:  "see whether the levels are those of its nameplate; else put one made for " + s.system.String() + " in its place",
-		Source:  commonPractice,
-		Working: steps,
+	return some(s.late(muchLater))
+}
+
+func sayLateLevels(s *site, all []late) said {
+	modes := make([]diagram.Mode, len(all))
+	for i, l := range all {
+		modes[i] = l.mode
 	}
+	above, source := " far above those usual for "+s.system.String(), commonPractice
 	if s.protector.Rating == diagram.Up {
-		f.What = s.on() + " has levels in " + listed(modes) + " above what equipment on " + s.system.String() + " has to withstand"
-		f.Source = levelOfProtector
+		above, source = " above what equipment on "+s.system.String()+" has to withstand", levelOfProtector
 	}
-	return []analysis.Finding{f}
+	return said{
+		severity: analysis.Warning,
+		who:      s.on(),
+		what:     "has levels in " + listed(modes) + above,
+		why:      "it clamps higher than a protector made for this system",
+		remedy:   "see whether the levels are those of its nameplate; else put one made for " + s.system.String() + " in its place",
+		source:   source,
+		working:  s.lateSteps(all),
+	}
 }
 
 // fixedEquipment is the overvoltage category that fixed equipment has at least.
 const fixedEquipment = 2
 
 // late returns the modes in which the level is more than so many times the
-// usual one, with the working. A level Up is compared with the rated impulse
-// voltage of fixed equipment instead, which it may reach.
-func (s *site) late(times float64) ([]diagram.Mode, analysis.Working) {
+// usual one. A level Up is compared with the rated impulse voltage of fixed
+// equipment instead, which it may reach.
+func (s *site) late(times float64) []late {
 	usual := analysis.TypicalProtector(s.system)
-	var modes []diagram.Mode
-	var steps analysis.Working
+	var out []late
 	for _, mode := range s.modes() {
-		level, most := s.protector.Modes[mode].Level, times*usual.Modes[mode].Level
-		step := analysis.Step{
-			Label: "usual VPR " + mode.String() + " for " + s.system.String(), Result: usual.Modes[mode].Level, Unit: "V", Source: commonPractice,
-		}
+		l := late{mode, usual.Modes[mode].Level}
+		most := times * l.usual
 		switch {
 		case s.protector.Rating == diagram.Up:
-			most = analysis.ImpulseVoltage(s.system.HighestToEarth(), fixedEquipment)
-			step = analysis.Step{
-				Label: "rated impulse voltage, category II", Result: most, Unit: "V", Source: "IEC 60664-1:2007 table F.1",
-			}
+			l.usual = analysis.ImpulseVoltage(s.system.HighestToEarth(), fixedEquipment)
+			most = l.usual
 		case usual.Rating == diagram.Up:
 			continue // a VPR has no usual value where Up is stated
 		}
-		if most > 0 && level > most+margin {
-			modes = append(modes, mode)
-			stated := analysis.Step{Label: levelName(s.protector) + " " + mode.String(), Result: level, Unit: "V", Source: fromSheet}
-			steps = append(steps, stated, step)
+		if most > 0 && s.protector.Modes[mode].Level > most+margin {
+			out = append(out, l)
 		}
 	}
-	return modes, steps
+	return out
+}
+
+// lateSteps sets each level beside what it is compared with.
+func (s *site) lateSteps(all []late) analysis.Working {
+	var out analysis.Working
+	for _, l := range all {
+		step := analysis.Step{
+			Label: "usual VPR " + l.mode.String() + " for " + s.system.String(), Result: l.usual, Unit: "V", Source: commonPractice,
+		}
+		if s.protector.Rating == diagram.Up {
+			step.Label, step.Source = "rated impulse voltage, category II", "IEC 60664-1:2007 table F.1"
+		}
+		level := s.protector.Modes[l.mode].Level
+		out = append(out, analysis.Step{Label: levelName(s.protector) + " " + l.mode.String(), Result: level, Unit: "V", Source: fromSheet}, step)
+	}
+	return out
 }

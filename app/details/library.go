@@ -55,6 +55,7 @@ type libraryView struct {
 	findings *fyne.Container
 	back     *look.Button
 	shown    []analysis.Finding
+	texts    []*findingText // of those shown
 	state    State
 }
 
@@ -78,35 +79,61 @@ func (v *libraryView) show(state State) {
 	if p, ok := state.Entry.Get(); ok {
 		now = state.Entry.Check(p)
 	}
-	if sameFindings(now, v.shown) {
-		return
+	if !sameFindings(now, v.shown) {
+		v.list(now)
 	}
 	v.shown = now
-	v.findings.Objects = nil
-	for _, f := range now {
-		v.findings.Add(findingText(f, state.Convention))
+	for i, f := range now {
+		v.texts[i].write(f, state.Convention)
+	}
+}
+
+// list makes room for as many findings.
+func (v *libraryView) list(findings []analysis.Finding) {
+	v.texts, v.findings.Objects = nil, nil
+	for _, f := range findings {
+		text := newFindingText(f.Severity)
+		v.texts = append(v.texts, text)
+		v.findings.Add(flush(text.object))
 	}
 	v.findings.Refresh()
 }
 
-// sameFindings reports whether two lists say the same.
+// sameFindings reports whether two lists are of the same findings, whatever figures
+// those name.
 func sameFindings(a, b []analysis.Finding) bool {
-	return slices.EqualFunc(a, b, func(a, b analysis.Finding) bool { return a.What == b.What && a.Why == b.Why && a.Remedy == b.Remedy })
+	return slices.EqualFunc(a, b, func(a, b analysis.Finding) bool { return a.Key() == b.Key() && a.Severity == b.Severity })
 }
 
 // findingText is a finding in three sentences, the first in the colour of its
 // severity.
-func findingText(f analysis.Finding, c unit.Convention) fyne.CanvasObject {
+type findingText struct {
+	object     *widget.RichText
+	what, rest *widget.TextSegment
+}
+
+func newFindingText(s analysis.Severity) *findingText {
 	color := theme.ColorNameForeground
-	switch f.Severity {
+	switch s {
 	case analysis.Error:
 		color = theme.ColorNameError
 	case analysis.Warning:
 		color = theme.ColorNameWarning
 	}
-	text := widget.NewRichText(
-		&widget.TextSegment{Text: unit.Words(ended(f.What), c), Style: look.Style(color, theme.SizeNameText, true, false)},
-		&widget.TextSegment{Text: look.SentenceCase(unit.Words(ended(f.Why), c)) + " " + look.SentenceCase(unit.Words(ended(f.Remedy), c)), Style: look.Style(look.ColorFaint, theme.SizeNameText, false, false)})
-	text.Wrapping = fyne.TextWrapWord
-	return flush(text)
+	t := &findingText{
+		what: &widget.TextSegment{Style: look.Style(color, theme.SizeNameText, true, false)},
+		rest: &widget.TextSegment{Style: look.Style(look.ColorFaint, theme.SizeNameText, false, false)},
+	}
+	t.object = widget.NewRichText(t.what, t.rest)
+	t.object.Wrapping = fyne.TextWrapWord
+	return t
+}
+
+func (t *findingText) write(f analysis.Finding, c unit.Convention) {
+	what := unit.Words(ended(f.What), c)
+	rest := look.SentenceCase(unit.Words(ended(f.Why), c)) + " " + look.SentenceCase(unit.Words(ended(f.Remedy), c))
+	if what != t.what.Text || rest != t.rest.Text {
+		t.what.Text, t.rest.Text = what, rest
+		t.object.Refresh()
+	}
 }

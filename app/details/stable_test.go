@@ -1,6 +1,7 @@
 package details
 
 import (
+	"fmt"
 	"image/color"
 	"strings"
 	"testing"
@@ -283,7 +284,7 @@ func shelfEntry() *LibraryEntry {
 			if p.Modes[0].Level > 0 {
 				return nil
 			}
-			return []analysis.Finding{{What: "Own states no mode", Why: "nothing counts", Remedy: "connect the modes"}}
+			return []analysis.Finding{{Rule: "nameplate.modes", What: "Own states no mode", Why: fmt.Sprintf("its %g A count for nothing", p.In), Remedy: "connect the modes"}}
 		},
 	}
 }
@@ -295,7 +296,10 @@ func TestFindingsOfAnEntryMoveNoField(t *testing.T) {
 	state := State{Plan: diagram.FirstPlan, Convention: unit.NorthAmerican, Entry: shelfEntry()}
 	s.Panel.Show(state)
 	before := s.places()
-	s.wants(true, "states no mode")
+	s.wants(true, "states no mode", "0 A count for nothing")
+	_ = state.Entry.Set(func(p *diagram.Protector) { p.In = 5000 })
+	s.Panel.Show(state)
+	s.wants(true, "states no mode", "5000 A count for nothing")
 	_ = state.Entry.Set(func(p *diagram.Protector) { p.Modes[0] = diagram.ModeRating{Connected: true, Level: 700} })
 	s.Panel.Show(state)
 	s.wants(false, "states no mode")

@@ -21,7 +21,7 @@ const mostChoices = 5
 // choices returns the protectors by which the finding that is shown whole may be
 // mended.
 func (f *Findings) choices() []analysis.Choice {
-	if f.picked.Mend.Choices == nil {
+	if f.picked == nil || f.picked.Mend.Choices == nil {
 		return nil
 	}
 	return f.picked.Mend.Choices(f.hands.Own())
@@ -42,7 +42,7 @@ func (f *Findings) choose(choices []analysis.Choice) {
 // choiceItems lists the first of the choices, and all of them as one.
 func (f *Findings) choiceItems(choices []analysis.Choice) []*fyne.MenuItem {
 	var out []*fyne.MenuItem
-	picked := f.picked
+	picked := *f.picked
 	for _, c := range choices[:min(len(choices), mostChoices)] {
 		out = append(out, fyne.NewMenuItem(choiceText(c, f.state.Convention), func() {
 			mended := picked

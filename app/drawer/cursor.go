@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"clampline/analysis"
+	"clampline/diagram"
 )
 
 // heading returns the group whose heading has the cursor, or nothing.
@@ -24,20 +25,20 @@ func (f *Findings) pick(heading string, other func() int) {
 	if which < 0 && heading != "" {
 		which = f.from(f.at)
 	}
-	if which < 0 && f.picked.What != "" && len(f.kept) > 0 {
+	if which < 0 && f.picked != nil && len(f.kept) > 0 {
 		f.left = max(f.at, 0)
 	}
-	f.picked, f.at = analysis.Finding{}, -1
+	f.picked, f.at = nil, -1
 	if which < 0 {
 		return
 	}
 	f.left = -1
-	f.picked = f.kept[which]
+	f.setPicked(which)
 	f.at = slices.IndexFunc(f.lines, func(l line) bool {
 		return l.finding == which && heading == "" || l.isHeading() && l.group == heading && heading != ""
 	})
 	if f.at < 0 { // it is in a group that is folded
-		group := groupOf(f.picked, f.grouping, f.state.Document)
+		group := groupOf(*f.picked, f.grouping, f.state.Document)
 		f.at = slices.IndexFunc(f.lines, func(l line) bool { return l.isHeading() && l.group == group })
 	}
 }
@@ -49,7 +50,7 @@ func (f *Findings) successor() int {
 	switch {
 	case f.left >= 0:
 		return -1
-	case f.picked.What == "" || !f.followed:
+	case f.picked == nil || !f.followed:
 		return f.from(f.at)
 	case len(f.picked.Records) == 0:
 		return -1
@@ -86,23 +87,33 @@ func (f *Findings) from(next int) int {
 	return last
 }
 
-// find returns which of those listed the finding is, or -1. From one result to
-// the next the figures in its text may change, and in the copy of a plan it is
-// about other protectors.
-func (f *Findings) find(x analysis.Finding) int {
-	if x.What == "" {
+// setPicked has one of those listed shown whole.
+func (f *Findings) setPicked(which int) {
+	picked := f.kept[which]
+	f.picked = &picked
+}
+
+// find returns which of those listed the finding is, or -1: the one of its key, or
+// in the copy of a plan, where it is about other protectors, that of the same rule
+// about what has the same names.
+func (f *Findings) find(x *analysis.Finding) int {
+	if x == nil {
 		return -1
 	}
-	same := func(other analysis.Finding) bool {
-		return other.Subject == x.Subject && slices.Equal(other.Records, x.Records)
+	if at := slices.IndexFunc(f.kept, func(other analysis.Finding) bool { return other.Key() == x.Key() }); at >= 0 {
+		return at
 	}
-	says := func(other analysis.Finding) bool { return other.Subject == x.Subject && other.What == x.What }
-	for _, is := range []func(analysis.Finding) bool{func(other analysis.Finding) bool { return same(other) && says(other) }, same, says} {
-		if at := slices.IndexFunc(f.kept, is); at >= 0 {
-			return at
-		}
+	named := f.named(*x)
+	return slices.IndexFunc(f.kept, func(other analysis.Finding) bool { return other.Rule == x.Rule && slices.Equal(f.named(other), named) })
+}
+
+// named returns the names of what tells a finding apart from others of its rule.
+func (f *Findings) named(x analysis.Finding) []string {
+	out := []string{f.state.Document.NameOf(diagram.ID(x.Detail))}
+	for _, id := range x.Records {
+		out = append(out, f.state.Document.NameOf(id))
 	}
-	return -1
+	return out
 }
 
 // step moves the cursor by so many lines.
@@ -122,7 +133,7 @@ func (f *Findings) step(by int) {
 func (f *Findings) moveTo(i int) {
 	f.at, f.left, f.followed = i, -1, false
 	if l := f.lines[i]; !l.isHeading() {
-		f.picked = f.kept[l.finding]
+		f.setPicked(l.finding)
 		f.whole.top()
 	}
 	f.list.ScrollTo(i)

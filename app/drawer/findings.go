@@ -53,11 +53,11 @@ type Findings struct {
 	folded   map[string]bool // groups of which only the heading is listed
 	kept     []analysis.Finding
 	lines    []line
-	at       int              // line of the cursor; -1 where there is none
-	picked   analysis.Finding // that is shown whole; without a text where none is
-	followed bool             // sheet and details show what was picked, or it was mended
-	left     int              // line of the cursor whose finding is gone, and no other took its place; -1 where that is not so
-	going    bool             // the selection is that of a finding, and narrows nothing
+	at       int               // line of the cursor; -1 where there is none
+	picked   *analysis.Finding // that is shown whole; nil where none is
+	followed bool              // sheet and details show what was picked, or it was mended
+	left     int               // line of the cursor whose finding is gone, and no other took its place; -1 where that is not so
+	going    bool              // the selection is that of a finding, and narrows nothing
 
 	object *fyne.Container
 	body   *fyne.Container
@@ -135,7 +135,7 @@ func (f *Findings) Show(s State) {
 func (f *Findings) forget() {
 	f.filter = filter{hide: f.filter.hide}
 	f.folded, f.kept, f.lines, f.at, f.left = map[string]bool{}, nil, nil, -1, -1
-	f.picked, f.followed = analysis.Finding{}, false
+	f.picked, f.followed = nil, false
 	f.bar.search.SetText("")
 }
 
@@ -272,15 +272,15 @@ func (f *Findings) fold(folded bool) {
 
 // showWhole shows all of the finding that was picked last.
 func (f *Findings) showWhole() {
-	if f.picked.What == "" {
+	if f.picked == nil {
 		f.whole.empty()
 		return
 	}
-	f.whole.show(f.picked, len(alike(f.kept, f.picked)), f.state)
+	f.whole.show(*f.picked, len(alike(f.kept, *f.picked)), f.state)
 }
 
 func (f *Findings) mend() {
-	if !f.picked.Mend.IsThere() || f.state.Due {
+	if f.picked == nil || !f.picked.Mend.IsThere() || f.state.Due {
 		return
 	}
 	f.list.takeFocus() // the button may go
@@ -289,14 +289,14 @@ func (f *Findings) mend() {
 		f.choose(choices)
 		return
 	}
-	f.hands.Mend([]analysis.Finding{f.picked})
+	f.hands.Mend([]analysis.Finding{*f.picked})
 }
 
 func (f *Findings) mendAll() {
-	if !f.state.Due {
+	if f.picked != nil && !f.state.Due {
 		f.list.takeFocus()
 		f.followed = true
-		f.hands.Mend(alike(f.kept, f.picked))
+		f.hands.Mend(alike(f.kept, *f.picked))
 	}
 }
 

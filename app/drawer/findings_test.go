@@ -21,11 +21,11 @@ func change(*diagram.Tx) error { return nil }
 func sample() []analysis.Finding {
 	lead := analysis.NewMend("shorten the leads", "", change)
 	return []analysis.Finding{
-		{Severity: analysis.Error, Subject: "cover", What: "Main is not covered, L-G", Why: "no protector reaches it.", Remedy: "attach one", Source: "common practice, no source", Records: []diagram.ID{"panel-1", "load-1"}, Critical: true},
-		{Severity: analysis.Warning, Subject: "leads", What: "SPD 1: long leads", Why: "the leads\u00a0are long.", Records: []diagram.ID{"protector-1"}, Mend: lead},
-		{Severity: analysis.Warning, Subject: "leads", What: "SPD 2: long leads", Why: "the leads are long.", Records: []diagram.ID{"protector-2"}, Mend: lead},
-		{Severity: analysis.Warning, Subject: "supply", What: "Pump is far", Why: "the feeder is long.", Records: []diagram.ID{"load-1"}, Working: analysis.Working{{Label: "length", Result: 90, Unit: "m", Source: "from the sheet"}}},
-		{Severity: analysis.Remark, Subject: "nameplate", What: "The sheet has no title"},
+		{Rule: "cover.not held", Severity: analysis.Error, Subject: "cover", What: "Main is not covered, L-G", Why: "no protector reaches it.", Remedy: "attach one", Source: "common practice, no source", Records: []diagram.ID{"panel-1", "load-1"}, Critical: true},
+		{Rule: "leads.long", Severity: analysis.Warning, Subject: "leads", What: "SPD 1: long leads", Why: "the leads\u00a0are long.", Records: []diagram.ID{"protector-1"}, Mend: lead},
+		{Rule: "leads.long", Severity: analysis.Warning, Subject: "leads", What: "SPD 2: long leads", Why: "the leads are long.", Records: []diagram.ID{"protector-2"}, Mend: lead},
+		{Rule: "supply.far", Severity: analysis.Warning, Subject: "supply", What: "Pump is far", Why: "the feeder is long.", Records: []diagram.ID{"load-1"}, Working: analysis.Working{{Label: "length", Result: 90, Unit: "m", Source: "from the sheet"}}},
+		{Rule: "nameplate.title", Severity: analysis.Remark, Subject: "nameplate", What: "The sheet has no title"},
 	}
 }
 
@@ -401,7 +401,7 @@ func TestWholeFinding(t *testing.T) {
 func TestCursorAfterAMend(t *testing.T) {
 	lead := analysis.NewMend("shorten", "", change)
 	of := func(record diagram.ID, what string) analysis.Finding {
-		return analysis.Finding{Subject: "leads", Records: []diagram.ID{record}, What: what, Mend: lead}
+		return analysis.Finding{Rule: "leads." + what, Subject: "leads", Records: []diagram.ID{record}, What: what, Mend: lead}
 	}
 	list := []analysis.Finding{of("a", "A1"), of("b", "B1"), of("a", "A2"), of("b", "B2"), of("c", "C1")}
 	for _, row := range []struct {
@@ -423,17 +423,24 @@ func TestCursorAfterAMend(t *testing.T) {
 	}
 }
 
-// Of two findings on one subject and record each is picked.
+// Of two findings on one subject and record each is picked, whatever they say in the
+// next result.
 func TestTwoFindingsOfOneRecord(t *testing.T) {
 	s := newShower(t, Settings{})
-	two := func() []analysis.Finding {
-		return []analysis.Finding{{Subject: "leads", Records: []diagram.ID{"protector-1"}, What: "A"}, {Subject: "leads", Records: []diagram.ID{"protector-1"}, What: "B"}}
+	two := func(figure string) []analysis.Finding {
+		return []analysis.Finding{
+			{Rule: "leads.long", Subject: "leads", Records: []diagram.ID{"protector-1"}, What: "A" + figure},
+			{Rule: "leads.thin", Detail: "live", Subject: "leads", Records: []diagram.ID{"protector-1"}, What: "B" + figure},
+			{Rule: "leads.thin", Detail: "earth", Subject: "leads", Records: []diagram.ID{"protector-1"}, What: "C" + figure},
+		}
 	}
-	s.find(two())
-	s.key(fyne.KeyDown)
-	s.find(two())
-	if s.at != 1 || s.reads() != "B|Note · leads" {
-		t.Errorf("the cursor is at %d, and it reads %q", s.at, s.reads())
+	for line, name := range []string{"A", "B", "C"} {
+		s.find(two(" 1"))
+		s.list.Select(line)
+		s.find(two(" 2"))
+		if s.at != line || s.reads() != name+" 2|Note · leads" {
+			t.Errorf("the cursor is at %d rather than %d, and it reads %q", s.at, line, s.reads())
+		}
 	}
 }
 
@@ -470,7 +477,7 @@ func BenchmarkShow(b *testing.B) {
 	for i := range lists {
 		for n := range 400 {
 			part := diagram.ID(fmt.Sprintf("part-%d", n/3))
-			lists[i] = append(lists[i], analysis.Finding{Severity: analysis.Severity(n % 3), Subject: "cover", What: fmt.Sprintf("Finding %d in result %d", n, i), Records: []diagram.ID{part}})
+			lists[i] = append(lists[i], analysis.Finding{Rule: fmt.Sprintf("cover.%d", n%3), Severity: analysis.Severity(n % 3), Subject: "cover", What: fmt.Sprintf("Finding %d in result %d", n, i), Records: []diagram.ID{part}})
 		}
 	}
 	for i := 0; b.Loop(); i++ {

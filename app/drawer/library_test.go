@@ -40,14 +40,14 @@ func found(e library.Entry) []analysis.Finding {
 	switch e.Protector.ID {
 	case "low":
 		return []analysis.Finding{
-			{Severity: analysis.Error, Subject: analysis.SubjectLeads, What: "Low on Main has long leads", Why: "they are long"},
-			{Severity: analysis.Error, Subject: analysis.SubjectVoltage, What: "Low on Main is made for 208Y/120, and L-G has more", Why: "it burns"},
+			{Severity: analysis.Error, Subject: analysis.SubjectLeads, What: "Low on Main has long leads", Says: "has long leads", Why: "they are long"},
+			{Severity: analysis.Error, Subject: analysis.SubjectVoltage, What: "Low on Main is made for 208Y/120, and L-G has more", Says: "is made for 208Y/120, and L-G has more", Why: "it burns"},
 		}
 	case "weak":
 		return []analysis.Finding{{Severity: analysis.Warning, Subject: analysis.SubjectFault, What: "The SCCR is low", Why: "more can flow"}}
 	}
 	if e.Protector.ID == "bare" {
-		return []analysis.Finding{{Severity: analysis.Warning, Subject: analysis.SubjectBreaker, What: "Bare on Main asks for a fuse", Why: "it may burst"}}
+		return []analysis.Finding{{Severity: analysis.Warning, Subject: analysis.SubjectBreaker, What: "Bare on Main asks for a fuse", Says: "asks for a fuse", Why: "it may burst"}}
 	}
 	return []analysis.Finding{{Severity: analysis.Remark, Subject: analysis.SubjectFault, What: "The fault current is not known", Why: "nothing says it"}}
 }

@@ -1,8 +1,8 @@
 package drawer
 
 import (
+	"cmp"
 	"slices"
-	"strings"
 
 	"clampline/analysis"
 	"clampline/analysis/rule"
@@ -89,8 +89,4 @@ func (f *fits) of(e library.Entry) fit {
 
 // againstText says in a line what speaks against an entry on the bus: "is made
 // for 208Y/120, and the bus has 480Y/277".
-func againstText(x analysis.Finding, e library.Entry, bus string) string {
-	name := library.Place(e, "", "", e.Protector.ID).Name
-	rest, _ := strings.CutPrefix(x.What, name+" on "+bus)
-	return strings.TrimLeft(rest, ": ")
-}
+func againstText(x analysis.Finding) string { return cmp.Or(x.Says, x.What) }

@@ -98,7 +98,7 @@ func NameOf(e library.Entry) string { return cmp.Or(unit.Visible(e.Protector.Nam
 func aboutEntry(e library.Entry, f fit, s LibraryState) string {
 	ratings := ratingsOf(e.Protector, s.Convention)
 	if against, ok := f.reason(); ok {
-		text := unit.Words(againstText(against, e, s.BusName), s.Convention)
+		text := unit.Words(againstText(against), s.Convention)
 		if f.suits() {
 			return okFor(s.Kind) + ", but " + goingOn(text)
 		}

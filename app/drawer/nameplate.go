@@ -102,7 +102,7 @@ func plateOf(e library.Entry, f fit, l *Library) []fyne.CanvasObject {
 		out = append(out, look.NewFaint("Nothing speaks against it on "+l.state.BusName+"."))
 	}
 	for _, x := range f.findings {
-		out = append(out, foundLine(x, e, l))
+		out = append(out, foundLine(x, l))
 	}
 	out = append(out, container.NewGridWithColumns(2, plateTable(e.Protector, c), container.NewVBox(modesTable(e.Protector, c))))
 	if e.Protector.Note != "" {
@@ -233,10 +233,10 @@ func sizeText(l diagram.Lead, c unit.Convention) string {
 
 // foundLine is one finding about the entry on the bus: its sign, what is found
 // and why.
-func foundLine(x analysis.Finding, e library.Entry, l *Library) fyne.CanvasObject {
+func foundLine(x analysis.Finding, l *Library) fyne.CanvasObject {
 	c := l.state.Convention
 	text := widget.NewRichText(
-		&widget.TextSegment{Text: look.SentenceCase(unit.Words(againstText(x, e, l.state.BusName), c)) + ". ", Style: look.Style(theme.ColorNameForeground, theme.SizeNameText, true, true)},
+		&widget.TextSegment{Text: look.SentenceCase(unit.Words(againstText(x), c)) + ". ", Style: look.Style(theme.ColorNameForeground, theme.SizeNameText, true, true)},
 		&widget.TextSegment{Text: look.SentenceCase(unit.Words(x.Why, c)) + ".", Style: look.Style(look.ColorFaint, theme.SizeNameText, false, true)})
 	text.Wrapping = fyne.TextWrapWord
 	sign := widget.NewIcon(iconsOf()[x.Severity])

@@ -23,7 +23,7 @@ func TestFindingOfAllParts(t *testing.T) {
 		t.Fatal(err)
 	}
 	finding := analysis.Finding{
-		Severity: analysis.Warning, Subject: analysis.SubjectLeads, Critical: true, Records: []diagram.ID{"panel-1"},
+		Rule: "leads.long", Detail: "L-G", Severity: analysis.Warning, Subject: analysis.SubjectLeads, Critical: true, Records: []diagram.ID{"panel-1"},
 		What: "Long leads L-G", Why: "they add", Remedy: "shorten them", Source: "a rule",
 		Working: analysis.Working{
 			{Label: "lead L-G", Formula: "u = L di/dt", Numbers: "0.5 µH · 1 kA/µs", Result: 1000.0 / 3, Unit: "V", Source: "from the sheet"},
@@ -35,7 +35,7 @@ func TestFindingOfAllParts(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	want := `{"severity":"warning","subject":"leads","critical":true,"records":[{"id":"panel-1","name":"Main"}],` +
+	want := `{"severity":"warning","subject":"leads","rule":"leads.long","key":"leads.long panel-1 L-G","critical":true,"records":[{"id":"panel-1","name":"Main"}],` +
 		`"what":"Long leads L-PE","why":"they add","remedy":"shorten them","source":"a rule","working":[` +
 		`{"label":"lead L-PE","formula":"u = L di/dt","numbers":"0.5 µH · 1 kA/µs","result":333.333,"unit":"V","text":"","source":"from the sheet"},` +
 		`{"label":"outcome","formula":"","numbers":"","result":null,"unit":"","text":"too long","source":""}],"mend":"shorten the lead"}`

@@ -29,6 +29,8 @@ func findingColumns(s sheet) []table.Column[analysis.Finding] {
 	return []table.Column[analysis.Finding]{
 		text("severity", "error, warning or note", func(f analysis.Finding) string { return f.Severity.String() }),
 		text("subject", "", func(f analysis.Finding) string { return f.Subject }),
+		text("rule", "which rule found it; its name stays the same in other editions, conventions and versions", func(f analysis.Finding) string { return f.Rule }),
+		text("key", "by which it is known again after edits: its rule, the main record, and which of several it is", func(f analysis.Finding) string { return f.Key().String() }),
 		{Name: "critical", Help: "whether it concerns critical equipment", Value: func(f analysis.Finding) any { return f.Critical }},
 		{Name: "records", Help: "the parts, feeders and protectors concerned, the main one first", Value: func(f analysis.Finding) any {
 			return table.Records(recordColumns(s.doc), f.Records)

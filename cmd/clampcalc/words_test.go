@@ -61,7 +61,7 @@ func namesIn(doc *diagram.Document) []string {
 var (
 	notInUS  = regexp.MustCompile(`(?i)\b(un)?earth(s|ed|ing)?\b|\bstar point|\bprotective (earth|conductor)`)
 	notInIEC = regexp.MustCompile(`(?i)\b(un)?ground(s|ed|ing)?\b|\b[ABCLN]-G\b`)
-	sameBoth = regexp.MustCompile(`(?m)^\s*"(path|subject|reason|mode|between)": .*$`)
+	sameBoth = regexp.MustCompile(`(?m)^\s*"(path|subject|rule|key|reason|mode|between)": .*$`)
 )
 
 // Whatever a command prints of a sheet is in the words of the convention: ground and L-G in

@@ -1,0 +1,112 @@
+package rule
+
+import (
+	"slices"
+
+	"clampline/analysis"
+	"clampline/diagram"
+)
+
+// record is one rule about things of a sort: a protector at its site, a part at its
+// place, a nameplate.
+type record[T any] struct {
+	id      string // by which its findings are known: it is never changed, and never given to another rule
+	subject string
+	look    func(T) []analysis.Finding
+
+	// silencedBy are the rules that have said enough: where one of them finds
+	// something about the same records, this one says nothing.
+	silencedBy []string
+}
+
+// said is what a rule says of what it found.
+type said struct {
+	severity          analysis.Severity
+	detail            string // which of several about the same records
+	who               string // with which the sentence begins, before what: the protector on its bus; mostly empty
+	what, why, remedy string
+	source            string
+	working           analysis.Working
+	mend              analysis.Mend
+
+	records  []diagram.ID // what it is about, where that is not just what the rule looks at
+	critical bool         // one of them is
+}
+
+// nothing are the facts of a rule that says no more than that it applies.
+type nothing struct{}
+
+// tells returns a rule: finds returns what there is to be told, as facts of a type of
+// the rule, and says puts one of them into sentences.
+func tells[T, F any](id, subject string, finds func(T) []F, says func(T, F) said) record[T] {
+	return record[T]{id: id, subject: subject, look: func(about T) []analysis.Finding {
+		var out []analysis.Finding
+		for _, facts := range finds(about) {
+			out = append(out, finding(id, subject, facts, says(about, facts)))
+		}
+		return out
+	}}
+}
+
+// tellsOne is tells for a rule that finds one thing at most.
+func tellsOne[T, F any](id, subject string, finds func(T) (F, bool), says func(T, F) said) record[T] {
+	return tells(id, subject, func(about T) []F {
+		if facts, ok := finds(about); ok {
+			return []F{facts}
+		}
+		return nil
+	}, says)
+}
+
+// some returns what there is, and whether there is any.
+func some[E any](all []E) ([]E, bool) { return all, len(all) > 0 }
+
+// unless returns the rule as one that is silenced by others.
+func (r record[T]) unless(rules ...string) record[T] {
+	r.silencedBy = append(r.silencedBy, rules...)
+	return r
+}
+
+// where returns the rules as ones that look only at what the test accepts.
+func where[T any](accepts func(T) bool, rules ...record[T]) []record[T] {
+	for i := range rules {
+		look := rules[i].look
+		rules[i].look = func(about T) []analysis.Finding {
+			if !accepts(about) {
+				return nil
+			}
+			return look(about)
+		}
+	}
+	return rules
+}
+
+func finding(id, subject string, facts any, s said) analysis.Finding {
+	out := analysis.Finding{
+		Rule: id, Detail: s.detail, Facts: facts, Severity: s.severity, Subject: subject,
+		What: s.what, Why: s.why, Remedy: s.remedy, Source: s.source, Working: s.working, Mend: s.mend,
+		Records: s.records, Critical: s.critical,
+	}
+	if s.who != "" {
+		out.What, out.Says = s.who+" "+s.what, s.what
+	}
+	return out
+}
+
+// found returns what rules find about one thing, those that are silenced left out.
+func found[T any](rules []record[T], about T) []analysis.Finding {
+	var out []analysis.Finding
+	for _, r := range rules {
+		out = append(out, r.look(about)...)
+	}
+	speaks := func(id string) bool {
+		return slices.ContainsFunc(out, func(f analysis.Finding) bool { return f.Rule == id })
+	}
+	var silenced []string
+	for _, r := range rules {
+		if slices.ContainsFunc(r.silencedBy, speaks) {
+			silenced = append(silenced, r.id)
+		}
+	}
+	return slices.DeleteFunc(out, func(f analysis.Finding) bool { return slices.Contains(silenced, f.Rule) })
+}
