@@ -3,7 +3,6 @@ package details
 import (
 	"strings"
 	"testing"
-	"time"
 
 	"fyne.io/fyne/v2/test"
 
@@ -16,6 +15,9 @@ import (
 // a message about a wrong entry goes before.
 func TestLabelsAreExplained(t *testing.T) {
 	test.NewTempApp(t)
+	before, rested := afterRest, func() {}
+	afterRest = func(f func()) func() bool { rested = f; return func() bool { return true } }
+	t.Cleanup(func() { afterRest = before })
 	e := edit.New(put(t, diagram.Part{ID: "x", Kind: diagram.Panel}), edit.Options{})
 	f := newForm(partTarget(e, "x", unit.NorthAmerican), partRows(diagram.Panel, unit.NorthAmerican, e.Document), folds{})
 	var at *line
@@ -25,13 +27,15 @@ func TestLabelsAreExplained(t *testing.T) {
 		}
 	}
 	at.MouseIn(nil)
-	for deadline := time.Now().Add(5 * time.Second); !f.help.object.Visible() && time.Now().Before(deadline); {
-		time.Sleep(20 * time.Millisecond)
+	if f.help.object.Visible() {
+		t.Error("it is there before the pointer has rested")
 	}
+	rested()
 	if got := f.help.label.Text; !strings.HasSuffix(got, "rated for. Left empty: lugs only or not known.") {
 		t.Errorf("got %q", got)
 	}
 	at.MouseOut()
+	rested() // too late
 	if f.help.object.Visible() {
 		t.Error("it stays when the pointer is gone")
 	}

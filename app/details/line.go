@@ -27,7 +27,7 @@ type line struct {
 	note    *canvas.Text
 	control control
 	hover   func(on bool) // the pointer rests on the label, or is gone; nil where that says nothing
-	rests   *time.Timer   // until it has rested long enough
+	stop    func() bool   // ends the wait for that; nil where there is none
 }
 
 var (
@@ -95,10 +95,16 @@ func (l *line) Tapped(*fyne.PointEvent) {
 // restTime is how long the pointer rests on a label before it is explained.
 const restTime = 600 * time.Millisecond
 
+// afterRest calls f on the thread of the window once the pointer has rested. A test
+// has a clock of its own.
+var afterRest = func(f func()) (stop func() bool) {
+	return time.AfterFunc(restTime, func() { fyne.Do(f) }).Stop
+}
+
 // MouseIn waits whether the pointer rests.
 func (l *line) MouseIn(*desktop.MouseEvent) {
 	if l.hover != nil {
-		l.rests = time.AfterFunc(restTime, func() { fyne.Do(func() { l.hover(l.rests != nil) }) })
+		l.stop = afterRest(func() { l.hover(l.stop != nil) })
 	}
 }
 
@@ -107,9 +113,9 @@ func (l *line) MouseMoved(*desktop.MouseEvent) {}
 
 // MouseOut takes the explanation away.
 func (l *line) MouseOut() {
-	if l.rests != nil {
-		l.rests.Stop()
-		l.rests = nil
+	if l.stop != nil {
+		l.stop()
+		l.stop = nil
 		l.hover(false)
 	}
 }
