@@ -1,6 +1,12 @@
 package analysis
 
-import "clampline/diagram"
+import (
+	"slices"
+	"strings"
+
+	"clampline/diagram"
+	"clampline/diagram/unit"
+)
 
 // SetAside is a finding that a person has set aside, with who and why.
 type SetAside struct {
@@ -45,4 +51,13 @@ func severityOf(word string) Severity {
 func AsideOf(f Finding, plan diagram.ID) diagram.Aside {
 	key := f.Key()
 	return diagram.Aside{Plan: plan, Rule: key.Rule, About: key.Record, Detail: key.Detail, Severity: f.Severity.String()}
+}
+
+// Said says in a line why a finding was set aside, by whom and when.
+func Said(a diagram.Aside) string {
+	who := strings.Join(slices.DeleteFunc([]string{a.By, a.Day}, func(s string) bool { return s == "" }), ", ")
+	if who == "" {
+		return unit.Visible(a.Reason)
+	}
+	return unit.Visible(a.Reason + " (" + who + ")")
 }

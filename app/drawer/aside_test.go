@@ -33,7 +33,7 @@ func TestSetAsideIsListedApart(t *testing.T) {
 		t.Errorf("set aside: got %q", got)
 	}
 	s.ShowFirst()
-	if got := s.reads(); !strings.Contains(got, "Set aside (A. Planner, 2026-11-29): the owner takes the risk") {
+	if got := s.reads(); !strings.Contains(got, "Set aside: the owner takes the risk (A. Planner, 2026-11-29)") {
 		t.Errorf("the page reads %q", got)
 	}
 	if s.whole.aside.Text != "Count it again" || s.whole.mend.Visible() {

@@ -3,7 +3,6 @@ package drawer
 import (
 	"fmt"
 	"slices"
-	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -12,7 +11,6 @@ import (
 
 	"clampline/analysis"
 	"clampline/app/look"
-	"clampline/diagram"
 	"clampline/diagram/unit"
 )
 
@@ -60,7 +58,7 @@ func (w *whole) show(f analysis.Finding, alike int, s State) {
 	a, isAside := s.asideOf(f)
 	segments := segmentsOf(f, s.Convention)
 	if isAside {
-		segments = append(segments, &widget.TextSegment{Text: asideText(a.By), Style: look.Style(theme.ColorNameForeground, theme.SizeNameText, true, false)})
+		segments = append(segments, &widget.TextSegment{Text: "Set aside: " + analysis.Said(a.By), Style: look.Style(theme.ColorNameForeground, theme.SizeNameText, true, false)})
 	}
 	w.write(segments)
 	w.list(f.Working, s.Convention)
@@ -75,15 +73,6 @@ func (w *whole) show(f analysis.Finding, alike int, s State) {
 	w.record(Recorded(f, s.Document, s.Plan))
 	setButton(w.aside, f.Rule != "", s.Due, map[bool]string{false: "Set aside…", true: "Count it again"}[isAside])
 	w.arrange()
-}
-
-// asideText says who has set a finding aside, when and why.
-func asideText(a diagram.Aside) string {
-	who := strings.Join(slices.DeleteFunc([]string{a.By, a.Day}, func(s string) bool { return s == "" }), ", ")
-	if who != "" {
-		who = " (" + who + ")"
-	}
-	return "Set aside" + who + ": " + a.Reason
 }
 
 // record says that a change would rewrite what the plan with the name records,
