@@ -66,6 +66,7 @@ type Result struct {
 	Feeders  map[diagram.ID]FeederResult // every feeder
 	Breaks   []Break                     // in the order of the ids
 	Findings []Finding                   // sorted as by SortFindings
+	Aside    []SetAside                  // those that a person has set aside, which are not among them
 	Surges   []SurgeResult               // by surge case, in their order; empty for the hand rule
 	Faults   map[diagram.End]Fault       // by terminal, without workings
 }

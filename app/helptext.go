@@ -40,6 +40,7 @@ func topics() []topic {
 			"{basis} changes from one to the other. Work that takes longer than " + fmt.Sprintf("%.0f", longest.Seconds()) + " s is given up, and a finding says so. {next surge} goes through the surge cases, and {edit surges} says what arrives where."},
 		{"Work through findings", "Findings, below the sheet, list what is wrong or doubtful: why, by which rule, and how to mend it. " +
 			"A click goes to the place; Mend it makes the change where that is mechanical, as one step to undo. " +
+			"Set aside takes one that does not count here out of the plan's counts, with your reason and name; it is listed apart, printed below drawings, and counts again when it becomes graver or you say so. " +
 			"On the sheet a disc counts findings of which the worst is an error, a triangle those of which the worst is a warning. {findings} opens or closes the list."},
 		{"Survey on site", "{survey} writes a page for each board to fill in on site, as PDF, or the same as CSV for a spreadsheet. " +
 			"{import survey} reads the filled-in CSV and shows every change before it is made."},

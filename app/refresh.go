@@ -209,7 +209,7 @@ func (a *App) showFindings() {
 	}
 	switch {
 	case a.judgement.result != nil:
-		state.Findings = a.judgement.result.Findings
+		state.Findings, state.Aside = a.judgement.result.Findings, a.judgement.result.Aside
 	case a.judgement.gaveUp:
 		state.Findings = []analysis.Finding{gaveUpFinding()}
 	default:

@@ -148,7 +148,11 @@ func findingText(result *analysis.Result) string {
 	if result == nil || len(result.Buses) == 0 && len(result.Findings) == 0 {
 		return ""
 	}
-	return cmp.Or(drawer.Count(result.Findings).String(), "no findings")
+	text := cmp.Or(drawer.Count(result.Findings).String(), "no findings")
+	if aside := len(result.Aside); aside > 0 {
+		text += fmt.Sprintf(" · %d set aside", aside)
+	}
+	return text
 }
 
 func (a *App) engineText() string {

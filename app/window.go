@@ -60,7 +60,7 @@ func (a *App) build() {
 	a.details = details.New(forward{a})
 	a.details.Lost = func(why string) { a.note("Not taken: " + why) }
 	a.findings = drawer.NewFindings(drawer.Hands{GoTo: a.goTo, Mend: a.mend,
-		Own: func() []library.Entry { return a.library.own.entries() }, Library: a.showFitting, Copy: a.copyPlan, Remember: a.prefs.setFindings}, a.prefs.findings())
+		Own: func() []library.Entry { return a.library.own.entries() }, Library: a.showFitting, Copy: a.copyPlan, Aside: a.askAside, Again: a.countAgain, Remember: a.prefs.setFindings}, a.prefs.findings())
 	a.library = newProtectors(a)
 	a.own = a.ownCommands()
 	a.commands = slices.Concat(a.own, a.editorCommands())

@@ -22,11 +22,12 @@ type Change struct {
 	Feeders    []Update[Feeder]
 	Protectors []Update[Protector]
 	Surges     []Update[Surge]
+	Asides     []Update[Aside]
 }
 
 // IsEmpty reports whether the change changes nothing.
 func (c Change) IsEmpty() bool {
-	return c.Info == nil && len(c.Plans)+len(c.Parts)+len(c.Feeders)+len(c.Protectors)+len(c.Surges) == 0
+	return c.Info == nil && len(c.Plans)+len(c.Parts)+len(c.Feeders)+len(c.Protectors)+len(c.Surges)+len(c.Asides) == 0
 }
 
 // Inverse returns the change that leads back.
@@ -37,6 +38,7 @@ func (c Change) Inverse() Change {
 		Feeders:    inverse(c.Feeders),
 		Protectors: inverse(c.Protectors),
 		Surges:     inverse(c.Surges),
+		Asides:     inverse(c.Asides),
 	}
 	if c.Info != nil {
 		out.Info = &Update[Info]{From: c.Info.To, To: c.Info.From}
@@ -53,6 +55,7 @@ func (c Change) Then(next Change) Change {
 		Feeders:    join(c.Feeders, next.Feeders),
 		Protectors: join(c.Protectors, next.Protectors),
 		Surges:     join(c.Surges, next.Surges),
+		Asides:     join(c.Asides, next.Asides),
 	}
 	switch {
 	case c.Info == nil:
@@ -118,6 +121,7 @@ func (d *Document) Apply(c Change) {
 	apply(&d.feeders, c.Feeders)
 	apply(&d.protectors, c.Protectors)
 	apply(&d.surges, c.Surges)
+	apply(&d.asides, c.Asides)
 }
 
 // same compares records. One that holds NaN, which a change that is about to be

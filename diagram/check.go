@@ -147,3 +147,17 @@ func (c *checker) arrival(s Surge) {
 		c.report(s.ID, "part", fmt.Sprintf("it arrives at %s, a %s", s.Part, part.Kind), "name a part with terminals, or none for the supply in use")
 	}
 }
+
+func (c *checker) aside(a Aside) {
+	c.identity(a.ID)
+	checkFields(c, a.ID, asideFields, &a)
+	if a.Rule == "" {
+		c.report(a.ID, "rule", "the rule is missing", "name the rule that finds it")
+	}
+	if _, ok := c.doc.Plan(a.Plan); !ok {
+		c.report(a.ID, "plan", fmt.Sprintf("it belongs to %.80q, and no plan has this id", string(a.Plan)), "give it the id of a plan")
+	}
+	if a.About != "" && !c.doc.Has(a.About) {
+		c.report(a.ID, "about", fmt.Sprintf("it is about %.80q, and no record has this id", string(a.About)), "name the record, or remove it")
+	}
+}

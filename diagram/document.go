@@ -15,6 +15,7 @@ type Document struct {
 	protectors table[Protector]
 	plans      table[Plan]
 	surges     table[Surge]
+	asides     table[Aside]
 }
 
 // FirstPlan is the id of the plan that a new document has.
@@ -37,6 +38,7 @@ func (d *Document) Snapshot() *Document {
 		protectors: d.protectors.share(),
 		plans:      d.plans.share(),
 		surges:     d.surges.share(),
+		asides:     d.asides.share(),
 	}
 }
 
@@ -54,6 +56,12 @@ func (d *Document) Protector(id ID) (Protector, bool) { return d.protectors.get(
 
 // Plan returns the plan with the id, and whether there is one.
 func (d *Document) Plan(id ID) (Plan, bool) { return d.plans.get(id) }
+
+// Aside returns the finding set aside with the id, and whether there is one.
+func (d *Document) Aside(id ID) (Aside, bool) { return d.asides.get(id) }
+
+// Asides yields the findings that are set aside, in the order of their ids.
+func (d *Document) Asides() iter.Seq[Aside] { return d.asides.all() }
 
 // Surge returns the surge case with the id, and whether there is one.
 func (d *Document) Surge(id ID) (Surge, bool) { return d.surges.get(id) }
@@ -100,5 +108,5 @@ func (d *Document) Count() (parts, feeders, protectors int) {
 // Has reports whether any record bears the id.
 func (d *Document) Has(id ID) bool {
 	return d.parts.byID[id] != nil || d.feeders.byID[id] != nil ||
-		d.protectors.byID[id] != nil || d.plans.byID[id] != nil || d.surges.byID[id] != nil
+		d.protectors.byID[id] != nil || d.plans.byID[id] != nil || d.surges.byID[id] != nil || d.asides.byID[id] != nil
 }

@@ -79,6 +79,7 @@ func TestEveryFieldIsChecked(t *testing.T) {
 		"protector": {&diagram.Protector{ID: "protector-1", Plan: diagram.FirstPlan, Bus: "panel-2"}, func(tx *diagram.Tx, r any) {
 			tx.SetProtector(*r.(*diagram.Protector))
 		}},
+		"aside": {&diagram.Aside{ID: "aside-1", Plan: diagram.FirstPlan, Rule: "leads.long", About: "panel-2"}, func(tx *diagram.Tx, r any) { tx.SetAside(*r.(*diagram.Aside)) }},
 		"surge": {&diagram.Surge{ID: "surge-1", Path: diagram.LineToEarth, Wave: diagram.RingWave, Voltage: 1, Current: 1}, func(tx *diagram.Tx, r any) {
 			tx.SetSurge(*r.(*diagram.Surge))
 		}},

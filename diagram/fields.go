@@ -323,6 +323,20 @@ var surgeFields = slices.Concat(
 	},
 )
 
+// AsideFields returns the fields of a finding that is set aside.
+func AsideFields() []Field[Aside] { return asideFields }
+
+var asideFields = []Field[Aside]{
+	needed(idField("plan", func(a *Aside) *ID { return &a.Plan }, "", "The id of the plan in which it is set aside")),
+	needed(textField("rule", func(a *Aside) *string { return &a.Rule }, "", "The id of the rule that finds it")),
+	idField("about", func(a *Aside) *ID { return &a.About }, "", "The id of the part, feeder or protector that it is about", "none"),
+	textField("detail", func(a *Aside) *string { return &a.Detail }, "", "Which of several findings of the rule about the record"),
+	wordField("severity", []string{"note", "warning", "error"}, func(a *Aside) *string { return &a.Severity }, "", "How grave it was: one that is graver since counts again", "note"),
+	textField("reason", func(a *Aside) *string { return &a.Reason }, "reason", "Why it does not count here"),
+	textField("by", func(a *Aside) *string { return &a.By }, "by", "Who says so"),
+	textField("day", func(a *Aside) *string { return &a.Day }, "day", "On which day"),
+}
+
 // stands returns the field with the word that none stands for.
 func stands[R any, T ~string](word T, f Field[R]) Field[R] {
 	f.Default = string(word)

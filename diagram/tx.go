@@ -15,6 +15,7 @@ type Tx struct {
 	feeders    map[ID]Update[Feeder]
 	protectors map[ID]Update[Protector]
 	surges     map[ID]Update[Surge]
+	asides     map[ID]Update[Aside]
 	numbers    map[string]int // highest number given out, by stem
 }
 
@@ -29,6 +30,7 @@ func (d *Document) Edit(f func(*Tx) error) (Change, error) {
 		feeders:    map[ID]Update[Feeder]{},
 		protectors: map[ID]Update[Protector]{},
 		surges:     map[ID]Update[Surge]{},
+		asides:     map[ID]Update[Aside]{},
 		numbers:    map[string]int{},
 	}
 	err := f(tx)
@@ -51,6 +53,7 @@ func (tx *Tx) change() Change {
 		Feeders:    collect(tx.feeders),
 		Protectors: collect(tx.protectors),
 		Surges:     collect(tx.surges),
+		Asides:     collect(tx.asides),
 	}
 	if tx.info != nil && *tx.info.From == *tx.info.To {
 		out.Info = nil
@@ -84,6 +87,9 @@ func (tx *Tx) Protector(id ID) (Protector, bool) { return tx.doc.Protector(id) }
 // Surge returns the surge case with the id as it is so far.
 func (tx *Tx) Surge(id ID) (Surge, bool) { return tx.doc.Surge(id) }
 
+// SetAside adds a finding that is set aside, or replaces the one with its id.
+func (tx *Tx) SetAside(a Aside) { put(&tx.doc.asides, tx.asides, a.ID, &a) }
+
 // SetInfo replaces what the sheet says of itself.
 func (tx *Tx) SetInfo(info Info) {
 	if tx.info == nil {
@@ -110,8 +116,8 @@ func (tx *Tx) SetSurge(s Surge) { put(&tx.doc.surges, tx.surges, s.ID, &s) }
 
 // Remove takes away the records with the ids and all that cannot stand without
 // them: the feeders at a part, the protectors on a part or in a plan, the surge
-// cases that arrive at a part. Where there is none it does nothing. Many are
-// removed quickest at once.
+// cases that arrive at a part, what of findings was set aside about any of them.
+// Where there is none it does nothing. Many are removed quickest at once.
 func (tx *Tx) Remove(ids ...ID) {
 	gone := make(map[ID]bool, len(ids))
 	for _, id := range ids {
@@ -120,9 +126,13 @@ func (tx *Tx) Remove(ids ...ID) {
 	remove(&tx.doc.surges, tx.surges, func(s *Surge) bool { return gone[s.ID] || gone[s.Part] })
 	remove(&tx.doc.protectors, tx.protectors, func(p *Protector) bool { return gone[p.ID] || gone[p.Bus] || gone[p.Plan] })
 	remove(&tx.doc.feeders, tx.feeders, func(f *Feeder) bool { return gone[f.ID] || gone[f.From.Part] || gone[f.To.Part] })
+	remove(&tx.doc.asides, tx.asides, func(a *Aside) bool { return gone[a.ID] || gone[a.Plan] || a.About != "" && !tx.holds(a.About, gone) })
 	remove(&tx.doc.parts, tx.parts, func(p *Part) bool { return gone[p.ID] })
 	remove(&tx.doc.plans, tx.plans, func(p *Plan) bool { return gone[p.ID] })
 }
+
+// holds reports whether a record stays that is not among those gone.
+func (tx *Tx) holds(id ID, gone map[ID]bool) bool { return !gone[id] && tx.doc.Has(id) }
 
 // remove takes away the records that meet a test.
 func remove[R any](t *table[R], log map[ID]Update[R], meets func(*R) bool) {
@@ -157,6 +167,9 @@ func (tx *Tx) NewPlanID() ID { return tx.newID("plan") }
 // NewSurgeID returns an id that no record has, for a surge case.
 func (tx *Tx) NewSurgeID() ID { return tx.newID("surge") }
 
+// NewAsideID returns an id that no record has, for a finding that is set aside.
+func (tx *Tx) NewAsideID() ID { return tx.newID("aside") }
+
 // newID counts on from the highest number with the stem. That is looked up
 // once: each look-up sorts the ids.
 func (tx *Tx) newID(stem string) ID {
@@ -178,7 +191,7 @@ func (tx *Tx) newID(stem string) ID {
 func (d *Document) highest(stem string) int {
 	best := 0
 	last := ID(stem + "-" + strconv.Itoa(1<<30))
-	for _, ids := range [][]ID{d.plans.ids(), d.parts.ids(), d.feeders.ids(), d.protectors.ids(), d.surges.ids()} {
+	for _, ids := range [][]ID{d.plans.ids(), d.parts.ids(), d.feeders.ids(), d.protectors.ids(), d.surges.ids(), d.asides.ids()} {
 		at, _ := slices.BinarySearchFunc(ids, last, CompareID)
 		if at == 0 {
 			continue

@@ -86,6 +86,9 @@ func (d *Document) Check() []Problem {
 	for _, s := range d.Surges() {
 		c.surge(s)
 	}
+	for a := range d.Asides() {
+		c.aside(a)
+	}
 	c.info(*d.info)
 	c.hasPlan()
 	return c.problems
@@ -126,6 +129,7 @@ func (c *checker) changed(change Change) {
 	each(change.Feeders, c.feeder)
 	each(change.Protectors, c.protector)
 	each(change.Surges, c.surge)
+	each(change.Asides, c.aside)
 	if len(change.Plans) > 0 {
 		c.hasPlan()
 	}
@@ -150,6 +154,9 @@ func (c *checker) orphans(change Change) {
 	}
 	for p := range c.doc.Protectors() {
 		c.place(p)
+	}
+	for a := range c.doc.Asides() {
+		c.aside(a)
 	}
 	for _, s := range c.doc.Surges() {
 		c.arrival(s)
@@ -182,7 +189,7 @@ func (c *checker) identity(id ID) {
 	holders := 0
 	for _, has := range []bool{
 		c.doc.parts.byID[id] != nil, c.doc.feeders.byID[id] != nil,
-		c.doc.protectors.byID[id] != nil, c.doc.plans.byID[id] != nil, c.doc.surges.byID[id] != nil,
+		c.doc.protectors.byID[id] != nil, c.doc.plans.byID[id] != nil, c.doc.surges.byID[id] != nil, c.doc.asides.byID[id] != nil,
 	} {
 		if has {
 			holders++

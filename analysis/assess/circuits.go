@@ -59,6 +59,7 @@ func (e *Engine) Cases(ctx context.Context, doc *diagram.Document, plan diagram.
 	}
 	result.Findings = append(result.Findings, failures...)
 	analysis.SortFindings(result.Findings)
+	result.PutAside(doc)
 	cases := make([]Case, len(solved))
 	for i, s := range solved {
 		cases[i] = Case{SurgeResult: result.Surges[i], Circuit: circuitOf(s.in, s.circuit), Peaks: s.peaks(), Solved: s.result}
@@ -69,7 +70,7 @@ func (e *Engine) Cases(ctx context.Context, doc *diagram.Document, plan diagram.
 // inputs applies the hand rule, calibrates the protectors of the plan and
 // returns what the circuits of the surge cases are made from.
 func (e *Engine) inputs(ctx context.Context, doc *diagram.Document, plan diagram.ID, surges []diagram.Surge) (*analysis.Result, []extract.Input, error) {
-	hand, err := Run(ctx, doc, plan)
+	hand, err := byHand(ctx, doc, plan)
 	if err != nil {
 		return nil, nil, err
 	}

@@ -17,6 +17,15 @@ import (
 // until Run returns. An error says that the context has ended, or that the
 // document has no such plan.
 func Run(ctx context.Context, doc *diagram.Document, plan diagram.ID) (*analysis.Result, error) {
+	result, err := byHand(ctx, doc, plan)
+	if err == nil {
+		result.PutAside(doc)
+	}
+	return result, err
+}
+
+// byHand is Run with what is set aside among the other findings.
+func byHand(ctx context.Context, doc *diagram.Document, plan diagram.ID) (*analysis.Result, error) {
 	if _, ok := doc.Plan(plan); !ok {
 		return nil, diagram.Problem{ID: plan, Place: fmt.Sprintf("plan %q", string(plan)), What: "the document has no plan of this id", Remedy: "choose one of its plans"}
 	}

@@ -94,8 +94,26 @@ func (d Drawing) Cases() string {
 	return strings.Join(lines, "\n")
 }
 
-// foot returns what stands below the title: the surge cases and the caution.
-func (d Drawing) foot() string { return strings.TrimLeft(d.Cases()+"\n"+mark.Caution, "\n") }
+// mostAside is how many findings that are set aside a drawing names.
+const mostAside = 8
+
+// asides says in a line each which findings are set aside, by whom and why.
+func (d Drawing) asides() []string {
+	var out []string
+	for i, a := range d.Result.Aside {
+		if i == mostAside && len(d.Result.Aside) > mostAside {
+			return append(out, fmt.Sprintf("And %d more are set aside.", len(d.Result.Aside)-mostAside))
+		}
+		out = append(out, "Set aside: "+unit.Words(a.What, d.Convention)+": "+analysis.Said(a.By)+".")
+	}
+	return out
+}
+
+// foot returns what stands below the title: the surge cases, what is set aside and
+// the caution.
+func (d Drawing) foot() string {
+	return strings.TrimLeft(strings.Join(append(append([]string{d.Cases()}, d.asides()...), mark.Caution), "\n"), "\n")
+}
 
 // Write writes the drawing with legend, surge cases and cautions.
 func (d Drawing) Write(w io.Writer, format Format) error {

@@ -45,6 +45,23 @@ func TestDrawingSaysWhatItIs(t *testing.T) {
 	}
 }
 
+// A drawing says what is set aside, by whom and why: up to some of them by name.
+func TestDrawingNamesWhatIsSetAside(t *testing.T) {
+	d := drawing(t)
+	for i := range mostAside + 2 {
+		d.Result.Aside = append(d.Result.Aside, analysis.SetAside{
+			Finding: analysis.Finding{What: fmt.Sprintf("Finding %d", i)},
+			By:      diagram.Aside{Reason: "as told", By: "A. Planner", Day: "2026-11-29"},
+		})
+	}
+	got := d.foot()
+	for words, want := range map[string]int{"Set aside: Finding ": mostAside, "Set aside: Finding 0: as told (A. Planner, 2026-11-29).": 1, "And 2 more are set aside.": 1, mark.Caution[:40]: 1} {
+		if strings.Count(got, words) != want {
+			t.Errorf("%q stands %d times, want %d, in\n%s", words, strings.Count(got, words), want, got)
+		}
+	}
+}
+
 // A drawing of a transient names the surge cases, or most of them.
 func TestDrawingNamesTheSurgeCases(t *testing.T) {
 	cases := func(n int) []analysis.SurgeResult {

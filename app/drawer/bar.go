@@ -30,6 +30,7 @@ type bar struct {
 	subjects   []string // in the order of the lines of the list, the first one empty
 	search     *search
 	only       *look.Check
+	aside      *look.Check
 	group      *look.Select
 	told       *look.Faint
 	all        *look.Button
@@ -45,6 +46,7 @@ func newBar(f *Findings) *bar {
 	})
 	b.search = newSearch(f.setSearch, f.list.takeFocus)
 	b.only = look.NewCheck("Only selected", f.setOnly)
+	b.aside = look.NewCheck("", f.setAsideShown)
 	b.group = look.NewSelect(nil, func(text string) { f.setGrouping(Grouping(text)) })
 	for _, g := range Groupings() {
 		b.group.Options = append(b.group.Options, string(g))
@@ -61,13 +63,14 @@ func (b *bar) objects() []fyne.CanvasObject {
 	}
 	return []fyne.CanvasObject{
 		b.severities[analysis.Error], b.severities[analysis.Warning], b.severities[analysis.Remark],
-		wide(subjectWidth, b.subject), wide(searchWidth, b.search), b.only, wide(groupWidth, b.group), b.told, b.all,
+		wide(subjectWidth, b.subject), wide(searchWidth, b.search), b.only, b.aside, wide(groupWidth, b.group), b.told, b.all,
 	}
 }
 
 // show brings it up to date with what is listed.
 func (b *bar) show(f *Findings) {
-	counts := Count(f.state.Findings)
+	of := f.filter.of(f.state)
+	counts := Count(of)
 	for s, button := range b.severities {
 		setSeverity(button, counts[s], f.icons[s], f.filter.hide[s])
 	}
@@ -76,11 +79,22 @@ func (b *bar) show(f *Findings) {
 		b.only.Checked = f.filter.only
 		b.only.Refresh()
 	}
+	b.showAside(len(f.state.Aside), f.filter.aside)
 	setSelected(b.group, string(f.grouping))
-	left := len(f.kept) < len(f.state.Findings)
-	b.told.SetText(toldOf(len(f.kept), len(f.state.Findings)))
+	left := len(f.kept) < len(of)
+	b.told.SetText(toldOf(len(f.kept), len(of)))
 	setVisible(b.told, left) // nothing is left out silently
 	setVisible(b.all, left)
+}
+
+// showAside brings the check up to date that lists what is set aside.
+func (b *bar) showAside(count int, on bool) {
+	text := fmt.Sprintf("Set aside (%d)", count)
+	if b.aside.Text != text || b.aside.Checked != on {
+		b.aside.Text, b.aside.Checked = text, on
+		b.aside.Refresh()
+	}
+	setVisible(b.aside, count > 0 || on)
 }
 
 // toldOf tells how much of it is listed.
@@ -109,7 +123,7 @@ func setSeverity(b *look.Button, count int, icon fyne.Resource, hidden bool) {
 // another by itself.
 func (b *bar) showSubjects(f *Findings) {
 	counts := map[string]int{}
-	for _, finding := range f.state.Findings {
+	for _, finding := range f.filter.of(f.state) {
 		counts[finding.Subject]++
 	}
 	names := make([]string, 0, len(counts)+1)
@@ -160,6 +174,13 @@ func (f *Findings) setSearch(text string) {
 func (f *Findings) setOnly(on bool) {
 	if f.filter.only != on {
 		f.filter.only, f.filter.scope = on, slices.Clone(f.state.Selected)
+		f.relist()
+	}
+}
+
+func (f *Findings) setAsideShown(on bool) {
+	if f.filter.aside != on {
+		f.filter.aside = on
 		f.relist()
 	}
 }

@@ -15,6 +15,7 @@ type filter struct {
 	subject string       // empty for all
 	words   []string     // in lower case; a finding must have each
 	only    bool         // nothing but what concerns the scope
+	aside   bool         // what is set aside, in place of what counts
 	scope   []diagram.ID // what is selected
 }
 
@@ -23,13 +24,25 @@ func (f *filter) isOn() bool {
 	return f.hide != [severities]bool{} || f.subject != "" || len(f.words) > 0 || f.only
 }
 
+// of returns the findings that the filter chooses from.
+func (f *filter) of(s State) []analysis.Finding {
+	if !f.aside {
+		return s.Findings
+	}
+	out := make([]analysis.Finding, len(s.Aside))
+	for i, a := range s.Aside {
+		out[i] = a.Finding
+	}
+	return out
+}
+
 // keep returns the findings that are listed, in their order.
 func (f *filter) keep(s State) []analysis.Finding {
 	if !f.isOn() {
-		return s.Findings
+		return f.of(s)
 	}
 	var out []analysis.Finding
-	for _, finding := range s.Findings {
+	for _, finding := range f.of(s) {
 		if f.keeps(finding, s) {
 			out = append(out, finding)
 		}

@@ -21,6 +21,7 @@ type State struct {
 	Document   *diagram.Document // that goes on changing; another one begins anew
 	Plan       diagram.ID        // that is shown
 	Findings   []analysis.Finding
+	Aside      []analysis.SetAside // which are not among them
 	Selected   []diagram.ID
 	Convention unit.Convention
 	Due        bool // a newer result is to come: nothing may be mended by this one
@@ -34,6 +35,8 @@ type Hands struct {
 	Own      func() []library.Entry   // the user's protectors, to choose from
 	Library  func(analysis.Opening)   // shows the protectors that fit there
 	Copy     func()                   // the plan, and shows the copy
+	Aside    func(analysis.Finding)   // sets it aside, after it has asked why
+	Again    func(analysis.SetAside)  // counts it again
 	Remember func(Settings)
 }
 
@@ -78,7 +81,7 @@ func NewFindings(hands Hands, settings Settings) *Findings {
 	}
 	f.empty, f.none = widget.NewLabel(""), widget.NewLabel("")
 	f.none.Alignment, f.none.Wrapping = fyne.TextAlignCenter, fyne.TextWrapWord
-	f.whole = newWhole(f.mend, f.mendAll, f.copyPlan)
+	f.whole = newWhole(f.mend, f.mendAll, f.copyPlan, f.setAside)
 	f.list = newList(func() int { return len(f.lines) }, func() fyne.CanvasObject { return newRow() }, f.update)
 	f.list.OnSelected = f.click
 	f.list.step, f.list.enter, f.list.fold = f.step, f.goThere, f.fold
@@ -100,7 +103,7 @@ func (f *Findings) lay() {
 
 // EmptyText returns what stands where no finding does, or nothing where one does.
 func (f *Findings) EmptyText() string {
-	if len(f.state.Findings) > 0 {
+	if f.state.any() {
 		return ""
 	}
 	return f.empty.Text
@@ -118,7 +121,7 @@ func (f *Findings) Show(s State) {
 		f.forget()
 	}
 	scoped := f.takeScope(before)
-	if !scoped && s.Document == before.Document && s.Convention == before.Convention && s.Unjudged == before.Unjudged && sameFindings(s.Findings, before.Findings) {
+	if !scoped && s.Document == before.Document && s.Convention == before.Convention && s.Unjudged == before.Unjudged && sameFindings(s.Findings, before.Findings) && slices.EqualFunc(s.Aside, before.Aside, sameAside) {
 		if s.Due != before.Due || s.Plan != before.Plan {
 			f.showWhole()
 		}
@@ -155,6 +158,20 @@ func sameFindings(a, b []analysis.Finding) bool {
 	return len(a) == len(b) && (len(a) == 0 || &a[0] == &b[0])
 }
 
+func sameAside(a, b analysis.SetAside) bool { return a.By == b.By && a.Severity == b.Severity }
+
+// any reports whether there is something to list.
+func (s State) any() bool { return len(s.Findings)+len(s.Aside) > 0 }
+
+// asideOf returns how a finding is set aside, and whether it is.
+func (s State) asideOf(x analysis.Finding) (analysis.SetAside, bool) {
+	at := slices.IndexFunc(s.Aside, func(a analysis.SetAside) bool { return a.Key() == x.Key() })
+	if at < 0 {
+		return analysis.SetAside{}, false
+	}
+	return s.Aside[at], true
+}
+
 // ShowFirst puts the cursor on the first finding that is listed.
 func (f *Findings) ShowFirst() {
 	if first := slices.IndexFunc(f.lines, func(l line) bool { return !l.isHeading() }); first >= 0 {
@@ -177,8 +194,8 @@ func (f *Findings) relistWith(other func() int) {
 	f.lines = arrange(f.kept, f.grouping, f.folded, f.state.Document)
 	f.pick(heading, other)
 	f.empty.SetText(emptyText(f.state.Unjudged))
-	setVisible(f.empty, len(f.state.Findings) == 0)
-	setVisible(f.body, len(f.state.Findings) > 0)
+	setVisible(f.empty, !f.state.any())
+	setVisible(f.body, f.state.any())
 	setVisible(f.none, len(f.lines) == 0)
 	f.none.SetText(f.noneText())
 	f.bar.show(f)
@@ -298,6 +315,19 @@ func (f *Findings) mendAll() {
 		f.followed = true
 		f.hands.Mend(alike(f.kept, *f.picked))
 	}
+}
+
+// setAside sets the picked finding aside, or counts it again.
+func (f *Findings) setAside() {
+	if f.picked == nil || f.state.Due {
+		return
+	}
+	f.list.takeFocus()
+	if a, ok := f.state.asideOf(*f.picked); ok {
+		f.hands.Again(a)
+		return
+	}
+	f.hands.Aside(*f.picked)
 }
 
 func (f *Findings) copyPlan() {

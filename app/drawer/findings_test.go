@@ -34,6 +34,8 @@ type asked struct {
 	went     [][]diagram.ID
 	mended   [][]analysis.Finding
 	copied   int
+	aside    []string
+	again    []string
 	settings []Settings
 }
 
@@ -67,7 +69,9 @@ func newShower(t *testing.T, settings Settings) *shower {
 	test.NewTempApp(t).Settings().SetTheme(look.Theme{})
 	s := &shower{t: t}
 	s.Findings = NewFindings(Hands{
-		Copy: func() { s.asked.copied++ },
+		Copy:  func() { s.asked.copied++ },
+		Aside: func(f analysis.Finding) { s.asked.aside = append(s.asked.aside, f.What) },
+		Again: func(a analysis.SetAside) { s.asked.again = append(s.asked.again, a.What) },
 		GoTo: func(records []diagram.ID) {
 			s.asked.went = append(s.asked.went, records)
 			s.state.Selected = records // as the program does

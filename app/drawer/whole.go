@@ -22,19 +22,21 @@ type whole struct {
 	mend      *look.Button
 	all       *look.Button
 	duplicate *look.Button     // the plan, before that is altered
+	aside     *look.Button     // sets it aside, or counts it again
 	steps     analysis.Working // that the working shows
 	in        unit.Convention  // of the steps
 }
 
-// newWhole returns an empty view. mend, all and duplicate are called where its
-// buttons are pressed.
-func newWhole(mend, all, duplicate func()) *whole {
+// newWhole returns an empty view. What it is given is called where its buttons are
+// pressed.
+func newWhole(mend, all, duplicate, aside func()) *whole {
 	w := &whole{text: widget.NewRichText(), working: container.NewVBox()}
 	w.mend, w.all = look.NewButton("", mend), look.NewButton("", all)
 	w.duplicate = look.NewButton("Duplicate plan first", duplicate)
+	w.aside = look.NewButton("", aside)
 	w.text.Wrapping = fyne.TextWrapWord
 	w.mend.Importance = widget.HighImportance
-	w.page = newPage(w.text, w.working, w.mend, w.all)
+	w.page = newPage(w.text, w.working, w.mend, w.all, w.aside)
 	w.noteBeside(w.duplicate)
 	w.empty()
 	return w
@@ -46,20 +48,30 @@ func (w *whole) empty() {
 	w.list(nil, w.in)
 	w.offer("", 0, false)
 	w.record("", false)
+	setButton(w.aside, false, false, "")
 	w.arrange()
 }
 
 // show shows a finding. There are so many that the same change mends, itself
 // included; while a newer result is due nothing can be mended.
 func (w *whole) show(f analysis.Finding, alike int, s State) {
-	w.write(segmentsOf(f, s.Convention))
+	a, isAside := s.asideOf(f)
+	segments := segmentsOf(f, s.Convention)
+	if isAside {
+		segments = append(segments, &widget.TextSegment{Text: "Set aside: " + analysis.Said(a.By), Style: look.Style(theme.ColorNameForeground, theme.SizeNameText, true, false)})
+	}
+	w.write(segments)
 	w.list(f.Working, s.Convention)
 	label := unit.Words(f.Mend.Label, s.Convention)
+	if isAside {
+		label = ""
+	}
 	if f.Mend.Choices != nil {
 		label += choosing
 	}
 	w.offer(label, alike, s.Due)
 	w.record(Recorded(f, s.Document, s.Plan))
+	setButton(w.aside, f.Rule != "", s.Due, map[bool]string{false: "Set aside…", true: "Count it again"}[isAside])
 	w.arrange()
 }
 

@@ -24,7 +24,7 @@ status, is of all.
 func findingsHelp() string {
 	return wrapped("With --json it prints an object: plan; basis (hand rule or transient); errors, warnings and notes, how many there are of each in all; "+
 		"and findings, an array of those that --min and --subject leave. Each has "+table.Help(findingColumns(sheet{}))+"; each step of a working "+
-		table.Help(stepColumns(unit.NorthAmerican))+". The words of the texts follow --units.", helpWidth) + "\n"
+		table.Help(stepColumns(unit.NorthAmerican))+". setAside is an array of those that a person has set aside, which are not counted: the same, with reason, by and day. The words of the texts follow --units.", helpWidth) + "\n"
 }
 
 func checkCommand() *cobra.Command {
@@ -108,7 +108,14 @@ func (v *checkView) write(out io.Writer, s sheet) error {
 	for _, f := range printed {
 		writeFinding(out, f, s.convention)
 	}
-	_, err := fmt.Fprintln(out, countLine(s.result.Findings, len(printed)))
+	for _, a := range s.result.Aside {
+		writeAside(out, a, s.convention)
+	}
+	line := countLine(s.result.Findings, len(printed))
+	if aside := len(s.result.Aside); aside > 0 {
+		line += "; " + plural(aside, "more is", "more are") + " set aside"
+	}
+	_, err := fmt.Fprintln(out, line)
 	return wrapFile(err)
 }
 
@@ -119,6 +126,16 @@ func writeFinding(out io.Writer, f analysis.Finding, c unit.Convention) {
 		fmt.Fprintln(out, "  concerns critical equipment")
 	}
 	for _, line := range []struct{ label, text string }{{"why", unit.Words(f.Why, c)}, {"mend", unit.Words(f.Remedy, c)}, {"rule", unit.Terms(f.Source, c)}} {
+		if line.text != "" {
+			fmt.Fprintf(out, "  %s: %s\n", line.label, line.text)
+		}
+	}
+}
+
+// writeAside writes a finding that is set aside, with who did and why.
+func writeAside(out io.Writer, a analysis.SetAside, c unit.Convention) {
+	fmt.Fprintf(out, "set aside: %s: %s: %s\n", a.Severity, unit.Terms(a.Subject, c), unit.Words(a.What, c))
+	for _, line := range []struct{ label, text string }{{"reason", a.By.Reason}, {"by", a.By.By}, {"day", a.By.Day}} {
 		if line.text != "" {
 			fmt.Fprintf(out, "  %s: %s\n", line.label, line.text)
 		}

@@ -18,7 +18,20 @@ func findingsOf(s sheet, printed []analysis.Finding) table.Record {
 		text("basis", "", func(s sheet) string { return string(s.result.Basis) }),
 		count("errors", analysis.Error), count("warnings", analysis.Warning), count("notes", analysis.Remark),
 		{Name: "findings", Value: func(s sheet) any { return table.Records(findingColumns(s), printed) }},
+		{Name: "setAside", Value: func(s sheet) any { return table.Records(asideColumns(s), s.result.Aside) }},
 	}, s)
+}
+
+// asideColumns is what is told of each finding that is set aside.
+func asideColumns(s sheet) []table.Column[analysis.SetAside] {
+	var out []table.Column[analysis.SetAside]
+	for _, c := range findingColumns(s) {
+		out = append(out, table.Column[analysis.SetAside]{Name: c.Name, Help: c.Help, Value: func(a analysis.SetAside) any { return c.Value(a.Finding) }})
+	}
+	return append(out,
+		text("reason", "", func(a analysis.SetAside) string { return a.By.Reason }),
+		text("by", "", func(a analysis.SetAside) string { return a.By.By }),
+		text("day", "", func(a analysis.SetAside) string { return a.By.Day }))
 }
 
 // findingColumns is what is told of each finding.

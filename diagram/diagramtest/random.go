@@ -46,6 +46,9 @@ func Shake(rng *rand.Rand, doc *diagram.Document, parts int) diagram.Change {
 		for range 1 + rng.IntN(3) {
 			s.surge()
 		}
+		for range rng.IntN(3) {
+			s.aside()
+		}
 		var info diagram.Info
 		fill(s, diagram.InfoFields(), &info, nil)
 		tx.SetInfo(info)
@@ -225,6 +228,17 @@ func (s shaker) surge() {
 		surge.Part = maybe(s, ids)
 	}
 	s.tx.SetSurge(surge)
+}
+
+// aside sets a finding aside about any part, or about none.
+func (s shaker) aside() {
+	a := diagram.Aside{ID: s.tx.NewAsideID(), Plan: pick(s, s.tx.Document().Plans()).ID}
+	fill(s, diagram.AsideFields(), &a, nil)
+	a.Rule = pick(s, []string{"leads.long", "cover.not held", "x"})
+	if parts := s.all(func(diagram.Kind) bool { return true }); len(parts) > 0 && s.IntN(4) > 0 {
+		a.About = pick(s, parts).ID
+	}
+	s.tx.SetAside(a)
 }
 
 // remove takes away about one part in eight with what hangs on it, moves

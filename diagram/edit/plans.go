@@ -1,6 +1,7 @@
 package edit
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strconv"
@@ -23,9 +24,18 @@ func (e *Editor) AddPlan(name string, copyFrom diagram.ID) (diagram.ID, error) {
 		id = tx.NewPlanID()
 		plans := tx.Document().Plans()
 		tx.SetPlan(diagram.Plan{ID: id, Name: name, Order: plans[len(plans)-1].Order + 1})
+		copied := map[diagram.ID]diagram.ID{}
 		for _, protector := range slices.Collect(tx.Document().ProtectorsOf(copyFrom)) {
+			old := protector.ID
 			protector.ID, protector.Plan = tx.NewProtectorID(), id
+			copied[old] = protector.ID
 			tx.SetProtector(protector)
+		}
+		for _, a := range slices.Collect(tx.Document().Asides()) {
+			if a.Plan == copyFrom {
+				a.ID, a.Plan, a.About = tx.NewAsideID(), id, cmp.Or(copied[a.About], a.About)
+				tx.SetAside(a)
+			}
 		}
 		return id, nil
 	})

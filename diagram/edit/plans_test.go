@@ -1,10 +1,12 @@
 package edit_test
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
 	"clampline/diagram"
+	"clampline/diagram/edit"
 	"clampline/diagram/edit/edittest"
 )
 
@@ -93,5 +95,40 @@ func TestPlanHidesProtectorsOfOthers(t *testing.T) {
 	d.Reveal("protector-1")
 	if d.Plan() != diagram.FirstPlan || selected(d) != "protector-1" {
 		t.Errorf("reveal: plan %s, selected %q", d.Plan(), selected(d))
+	}
+}
+
+// What is set aside in a plan is set aside in its copy, about the copies of the
+// protectors.
+func TestCopyOfAPlanSetsAsideTheSame(t *testing.T) {
+	e := edittest.New(t, diagram.New(), edit.Options{}).Editor
+	err := e.Change("build", func(tx *diagram.Tx) error {
+		tx.SetPart(diagram.Part{ID: "panel-1", Kind: diagram.Panel})
+		tx.SetProtector(diagram.Protector{ID: "protector-1", Plan: diagram.FirstPlan, Bus: "panel-1"})
+		tx.SetAside(diagram.Aside{ID: "aside-1", Plan: diagram.FirstPlan, Rule: "leads.long", About: "protector-1", Reason: "as told"})
+		tx.SetAside(diagram.Aside{ID: "aside-2", Plan: diagram.FirstPlan, Rule: "cover.not held", About: "panel-1"})
+		return nil
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	plan, err := e.AddPlan("", diagram.FirstPlan)
+	if err != nil {
+		t.Fatal(err)
+	}
+	about := map[diagram.ID]string{}
+	for a := range e.Document().Asides() {
+		if a.Plan == plan {
+			about[a.About] = a.Rule + " " + a.Reason
+		}
+	}
+	if len(about) != 2 || about["protector-2"] != "leads.long as told" || about["panel-1"] != "cover.not held " {
+		t.Errorf("got %v", about)
+	}
+	if err := e.RemovePlan(plan); err != nil {
+		t.Fatal(err)
+	}
+	if count := len(slices.Collect(e.Document().Asides())); count != 2 {
+		t.Errorf("%d are left after the copy is gone, want those of the first plan", count)
 	}
 }

@@ -29,6 +29,7 @@ func Differences(first, second *diagram.Document) []string {
 		compare(x, "feeder", first.Feeders(), second.Feeders(), diagram.FeederFields(), ofFeeder),
 		compare(x, "protector", first.Protectors(), second.Protectors(), diagram.ProtectorFields(), ofProtector),
 		compare(x, "surge case", slices.Values(first.Surges()), slices.Values(second.Surges()), diagram.SurgeFields(), ofSurge),
+		compare(x, "set aside", first.Asides(), second.Asides(), diagram.AsideFields(), ofAside),
 	)
 }
 

@@ -81,6 +81,7 @@ var (
 	feederFields    = recordOf(diagram.FeederFields(), ofFeeder)
 	protectorFields = recordOf(diagram.ProtectorFields(), ofProtector)
 	surgeFields     = recordOf(diagram.SurgeFields(), ofSurge)
+	asideFields     = recordOf(diagram.AsideFields(), ofAside)
 	// kindFields are those of a protector in a library: without where it stands.
 	kindFields = recordOf(unplaced(diagram.ProtectorFields()), ofProtector)
 )
@@ -90,6 +91,7 @@ func ofPart(p *diagram.Part) (*diagram.ID, *string)           { return &p.ID, &p
 func ofFeeder(f *diagram.Feeder) (*diagram.ID, *string)       { return &f.ID, &f.Extra }
 func ofProtector(p *diagram.Protector) (*diagram.ID, *string) { return &p.ID, &p.Extra }
 func ofSurge(s *diagram.Surge) (*diagram.ID, *string)         { return &s.ID, &s.Extra }
+func ofAside(a *diagram.Aside) (*diagram.ID, *string)         { return &a.ID, &a.Extra }
 
 func unplaced(list []diagram.Field[diagram.Protector]) []diagram.Field[diagram.Protector] {
 	var out []diagram.Field[diagram.Protector]

@@ -3,7 +3,7 @@
 // assets/clampline.schema.json.
 //
 // A file is one object with "format", "version", "info" and a list for each
-// sort of record, that of the surge cases only where there are some. Quantities
+// sort of record, those of the surge cases and of what is set aside only where there are some. Quantities
 // are SI, places are millimetres on the sheet; a member that is absent is zero,
 // empty or not known. Writing is deterministic to the byte: records stand in
 // the order of their ids, members in a fixed order, numbers in the shortest

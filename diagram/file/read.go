@@ -41,6 +41,7 @@ type contents struct {
 	feeders    []diagram.Feeder
 	protectors []diagram.Protector
 	surges     []diagram.Surge
+	asides     []diagram.Aside
 }
 
 // build makes the document from the members of a file of the current version.
@@ -68,6 +69,7 @@ func (r *reader) contents() contents {
 	c.feeders = list(r, "feeders", feederFields)
 	c.protectors = list(r, "protectors", protectorFields)
 	c.surges = list(r, "surges", surgeFields)
+	c.asides = list(r, asidesName, asideFields)
 	c.info.Extra = encodeExtra(r.object)
 	return c
 }
@@ -108,6 +110,9 @@ func (c *contents) set(tx *diagram.Tx) error {
 	}
 	for _, v := range c.surges {
 		tx.SetSurge(v)
+	}
+	for _, v := range c.asides {
+		tx.SetAside(v)
 	}
 	return nil
 }

@@ -165,7 +165,8 @@ func TestSchemasAreMadeFromTheFields(t *testing.T) {
 				member{"part", schemaOf(t, "One thing placed on the sheet.", diagram.PartFields(), 0, id("part"))},
 				member{"feeder", schemaOf(t, "A run of conductors from the part that feeds to the part that is fed.", diagram.FeederFields(), 0, id("feeder"))},
 				member{"protector", protector},
-				member{"surge", schemaOf(t, "A surge case: what arrives where.", diagram.SurgeFields(), 0, id("surge case"))}),
+				member{"surge", schemaOf(t, "A surge case: what arrives where.", diagram.SurgeFields(), 0, id("surge case"))},
+				member{"aside", schemaOf(t, "A finding that a person has set aside in one plan: it is known again by its rule, record and detail.", diagram.AsideFields(), 0, id("record"))}),
 		},
 		"library.schema.json": {
 			"DEFS": defs(member{"protector", schemaOf(t, "A kind of protector.", unplaced(diagram.ProtectorFields()), 0, id("kind"))}),

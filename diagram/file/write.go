@@ -39,7 +39,8 @@ func encode(doc *diagram.Document, withChecksum bool) ([]byte, error) {
 	putAll(w, "parts", doc.Parts(), partFields)
 	putAll(w, "feeders", doc.Feeders(), feederFields)
 	putAll(w, "protectors", doc.Protectors(), protectorFields)
-	putSurges(w, doc)
+	putSome(w, "surges", doc.Surges(), func(s diagram.Surge) diagram.ID { return s.ID }, surgeFields)
+	putSome(w, asidesName, slices.Collect(doc.Asides()), func(a diagram.Aside) diagram.ID { return a.ID }, asideFields)
 	w.putExtra()
 	if w.err != nil {
 		return nil, w.err
@@ -86,16 +87,17 @@ func byID[R any](records []R, id func(R) diagram.ID) iter.Seq[R] {
 	return slices.Values(records)
 }
 
-// putSurges writes the surge cases where there are some. Their list came after
-// the others, and a sheet without any is written as before.
-func putSurges(w *writer, doc *diagram.Document) {
-	const name = "surges"
-	surges := doc.Surges()
-	if len(surges) == 0 {
+// asidesName is the list of findings that are set aside.
+const asidesName = "setAside"
+
+// putSome writes a list where there is something in it. Such lists came after the
+// others, and a sheet without any is written as before.
+func putSome[R any](w *writer, name string, records []R, id func(R) diagram.ID, describe func(fields, *R)) {
+	if len(records) == 0 {
 		w.skip(name)
 		return
 	}
-	putAll(w, name, byID(surges, func(s diagram.Surge) diagram.ID { return s.ID }), surgeFields)
+	putAll(w, name, byID(records, id), describe)
 }
 
 // putAll writes the records as a list, which stands even where it is empty.
