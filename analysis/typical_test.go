@@ -234,3 +234,18 @@ func TestTypicalOnALoad(t *testing.T) {
 		}
 	}
 }
+
+// By IEC there are ratings to start from up to 400 V to earth, and none above; a
+// part that stands nowhere gets a protector that states nothing of a system.
+func TestTypicalUpToFourHundredVolts(t *testing.T) {
+	board := diagram.Part{ID: "board", Kind: diagram.Panel}
+	for volts, want := range map[float64]bool{400: true, 690: true, 800: false} { // 230, 400 and 462 V to earth
+		p, _ := TypicalOn(board, diagram.System{Wiring: diagram.Wye, Voltage: volts, Neutral: true, Earthing: diagram.TNS, Frequency: 50})
+		if rated := p.Modes[diagram.LineNeutral].Level > 0; rated != want {
+			t.Errorf("%g V: rated: %t", volts, rated)
+		}
+	}
+	if p := TypicalFor(diagram.New(), board); p != TypicalProtector(diagram.System{}) {
+		t.Errorf("of a part that stands nowhere: %+v", p)
+	}
+}

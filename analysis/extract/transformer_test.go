@@ -152,3 +152,17 @@ func TestCapacitancesOfATransformer(t *testing.T) {
 		}
 	}
 }
+
+// The leakage follows the per cent impedance down to a hundredth of a per cent.
+func TestSmallImpedanceOfATransformer(t *testing.T) {
+	impedance := func(percent float64) float64 {
+		c := network(t, behindTransformer(t, diagram.TransformerData{Power: 75e3, Impedance: percent, XR: 3}, delta480, wye208), usual)
+		w := c.Network.Windings[0]
+		return math.Hypot(w.Ohms, 2*math.Pi*60*w.Henries)
+	}
+	for _, percent := range []float64{1, 0.5} {
+		if got, want := impedance(percent)/impedance(4), percent/4; math.Abs(got-want) > 0.01*want {
+			t.Errorf("%g %%: %g of that of 4 %%, want %g", percent, got, want)
+		}
+	}
+}

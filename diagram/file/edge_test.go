@@ -21,7 +21,7 @@ func TestGrammarOfNumbersAndEscapes(t *testing.T) {
 	for value, taken := range map[string]bool{
 		"0": true, "-0": true, "10": true, "-0.5e-3": true, "1E+5": true, "1e5": true, "0e1": true, "9.09": true,
 		"-": false, "00": false, "01": false, "1.": false, ".5": false, "+1": false, "1e": false, "1e+": false, "1.e5": false, "0x1": false, "1e5.5": false, "--1": false,
-		`"\u00aF"`: true, `"\u09Af"`: true, `"\"\\\/\b\f\n\r\t"`: true, `" ~"`: true, "\"\x7f\"": true,
+		`"\u00aF"`: true, `"\u00FA"`: true, `"\u09Af"`: true, `"\"\\\/\b\f\n\r\t"`: true, `" ~"`: true, "\"\x7f\"": true,
 		`"\u00g0"`: false, `"\u00G0"`: false, `"\u00/0"`: false, `"\u00:0"`: false, `"\u00@0"`: false, "\"\\u00`0\"": false, `"\u123"`: false, `"\x41"`: false, "\"\x1f\"": false, "\"\t\"": false,
 		"true": true, "false": true, "null": true, "True": false, "nul": false, "trueish": false,
 		"[]": true, "[ ]": true, "[1 , 2]": true, "[1,]": false, "[,1]": false, "{}": true, "{ }": true, `{"a" : 1}`: true, `{"a":1,}`: false, `{"a"}`: false, `{"a":1 "b":2}`: false,
@@ -210,4 +210,30 @@ func namesIn(t *testing.T, folder string) []string {
 		out = append(out, entry.Name())
 	}
 	return out
+}
+
+// A library has one backup: that of the library before.
+func TestLibraryHasOneBackup(t *testing.T) {
+	folder := t.TempDir()
+	path := filepath.Join(folder, "protectors.json")
+	for _, id := range []diagram.ID{"a", "b", "c"} {
+		if err := file.SaveLibrary(path, &file.Library{Protectors: []diagram.Protector{{ID: id}}}); err != nil {
+			t.Fatal(err)
+		}
+	}
+	entries, err := os.ReadDir(folder)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var names []string
+	for _, e := range entries {
+		names = append(names, e.Name())
+	}
+	if diff := cmp.Diff([]string{"protectors.json", "protectors.json.bak"}, names); diff != "" {
+		t.Errorf("-want +got:\n%s", diff)
+	}
+	before, err := file.LoadLibrary(path + ".bak")
+	if err != nil || len(before.Protectors) != 1 || before.Protectors[0].ID != "b" {
+		t.Errorf("the backup has %+v (%v)", before, err)
+	}
 }

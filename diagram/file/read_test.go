@@ -70,6 +70,7 @@ func notJSON() []broken {
 		{name: "plain text", text: "Dear reader", want: "this is no Clampline sheet"},
 		{name: "a list", text: "[1, 2]", want: "this is no Clampline sheet"},
 		{name: "archive", text: "PK\x03\x04\x00\x00", want: "this is no Clampline sheet"},
+		{name: "UTF-16, the other way", text: "\xFE\xFF\x00{\x00}", want: "UTF-16; save it as UTF-8", line: 1},
 		{name: "UTF-16", text: "\xFF\xFE{\x00}\x00", want: "UTF-16; save it as UTF-8", line: 1},
 		{name: "cut in an object", text: "{\n\"format\": \"clampline\",", want: "the file ends where a name in double quotes belongs; it was cut short", line: 2},
 		{name: "cut after a colon", text: `{"format":`, want: "the file ends where a value belongs", line: 1},
