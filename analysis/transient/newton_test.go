@@ -3,6 +3,7 @@ package transient
 import (
 	"fmt"
 	"math"
+	"math/rand/v2"
 	"testing"
 
 	"clampline/analysis/circuit"
@@ -130,5 +131,72 @@ func TestSteepCurves(t *testing.T) {
 				about(t, fmt.Sprintf("current in step %d", k), curve.Current(v[k]), (e-v[k])/ohms, 1)
 			}
 		})
+	}
+}
+
+// Four linear nodes written out give what the matrix does.
+func TestFourNodesAreThoseOfTheMatrix(t *testing.T) {
+	rng := rand.New(rand.NewPCG(4, 4))
+	c := &cluster{n: 4, lin: 4, mix: make([]float64, 16), inj: make([]float64, 4), v: make([]float64, 4)}
+	for i := range c.mix {
+		c.mix[i] = rng.NormFloat64()
+	}
+	for i := range c.inj {
+		c.inj[i] = rng.NormFloat64()
+	}
+	want := make([]float64, 4)
+	multiply(want, c.mix, c.inj)
+	c.solveFour()
+	for i := range want {
+		if math.Abs(c.v[i]-want[i]) > 1e-12 {
+			t.Errorf("node %d: got %g, want %g", i, c.v[i], want[i])
+		}
+	}
+}
+
+// In late rounds a voltage may slip by a ten millionth beyond its piece, and no more.
+func TestNearby(t *testing.T) {
+	c := &cluster{non: 2, limiters: []limiter{{a: 0, b: 1, low: -20, high: 10}}}
+	for v, want := range map[float64]bool{
+		0: true, 10: true, 10 * (1 + 0.5e-7): true, 10 * (1 + 3e-7): false, -20: true, -20 * (1 + 0.5e-7): true, -20 * (1 + 3e-7): false, 1e9: false,
+	} {
+		c.newton.v = []float64{v + 5, 5}
+		if got := c.nearby(); got != want {
+			t.Errorf("%.9g V: got %t", v, got)
+		}
+	}
+	c.newton.v = []float64{math.NaN(), 5}
+	if c.nearby() {
+		t.Error("what is no number is near")
+	}
+}
+
+// The work along the way is what the conductances take less what is driven in: it
+// turns at the solution.
+func TestSlopeTurnsAtTheSolution(t *testing.T) {
+	c := &cluster{non: 2, red: []float64{2, -1, -1, 3}}
+	c.newton.want = []float64{1, 4}                                 // the solution is 7/5 and 9/5
+	c.newton.old, c.newton.v = []float64{0, 0}, []float64{2.8, 3.6} // twice as far
+	if at := c.slope(0.5); math.Abs(at) > 1e-12 {
+		t.Errorf("half way there is a slope of %g left", at)
+	}
+	if before, after := c.slope(0.4), c.slope(0.6); before >= 0 || after <= 0 {
+		t.Errorf("before and after: %g and %g", before, after)
+	}
+}
+
+// No voltages are taken over that are no numbers.
+func TestAcceptRefusesNoNumbers(t *testing.T) {
+	for _, wrong := range []float64{math.NaN(), math.Inf(1), math.Inf(-1)} {
+		c := &cluster{lin: 0, non: 2, v: []float64{7, 8}}
+		c.newton.v = []float64{1, wrong}
+		if c.acceptLimited() {
+			t.Errorf("%g was taken", wrong)
+		}
+	}
+	c := &cluster{lin: 1, non: 1, v: []float64{7, 8}}
+	c.newton.v = []float64{2}
+	if !c.acceptLimited() || c.v[0] != 7 || c.v[1] != 2 {
+		t.Errorf("got %v", c.v)
 	}
 }
