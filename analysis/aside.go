@@ -28,23 +28,14 @@ func (r *Result) PutAside(doc *diagram.Document) {
 	}
 	var open []Finding
 	for _, f := range r.Findings {
-		if a, ok := known[f.Key()]; ok && f.Severity <= severityOf(a.Severity) {
+		a, ok := known[f.Key()]
+		if was, _ := SeverityOf(a.Severity); ok && f.Severity <= was {
 			r.Aside = append(r.Aside, SetAside{f, a})
 			continue
 		}
 		open = append(open, f)
 	}
 	r.Findings = open
-}
-
-// severityOf returns the severity of the word; that of a remark for none.
-func severityOf(word string) Severity {
-	for s := Remark; s <= Error; s++ {
-		if s.String() == word {
-			return s
-		}
-	}
-	return Remark
 }
 
 // AsideOf returns what sets a finding aside in a plan, but for who, when and why.

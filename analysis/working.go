@@ -1,5 +1,7 @@
 package analysis
 
+import "strings"
+
 // Step is one line of a working: a figure, how it was made and where it comes
 // from.
 type Step struct {
@@ -35,4 +37,15 @@ func (s Severity) String() string {
 		return "error"
 	}
 	return "note"
+}
+
+// SeverityOf returns the severity of the word, in upper or lower case; that of a
+// remark, and false, for any other.
+func SeverityOf(word string) (Severity, bool) {
+	for s := Remark; s <= Error; s++ {
+		if strings.EqualFold(word, s.String()) {
+			return s, true
+		}
+	}
+	return Remark, false
 }

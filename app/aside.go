@@ -11,6 +11,7 @@ import (
 
 	"clampline/analysis"
 	"clampline/diagram"
+	"clampline/diagram/unit"
 )
 
 // askAside asks why a finding does not count, and who says so, and sets it aside.
@@ -18,10 +19,10 @@ func (a *App) askAside(f analysis.Finding) {
 	q := &question{app: a}
 	reason, by := newLine("", q), newLine(a.sayer(), q)
 	plan := a.editor.Plan()
-	q.show("Set the finding aside", widget.NewForm(
-		widget.NewFormItem("Reason", reason),
-		widget.NewFormItem("Name", by),
-	), fyne.NewSize(460, 0),
+	item := func(key string, line fyne.CanvasObject) *widget.FormItem {
+		return widget.NewFormItem(unit.SentenceCase(diagram.FieldOf(diagram.AsideFields(), key).Title(a.convention())), line)
+	}
+	q.show("Set the finding aside", widget.NewForm(item("reason", reason), item("by", by)), fyne.NewSize(460, 0),
 		reply{"Cancel", stayReply, nil},
 		reply{"Set aside", mainReply, func() {
 			out := analysis.AsideOf(f, plan)
@@ -65,5 +66,7 @@ func (a *App) countAgain(s analysis.SetAside) {
 	})
 	if err != nil {
 		a.showError("Not changed", err)
+		return
 	}
+	a.note("It counts again. " + takesBack)
 }

@@ -12,6 +12,7 @@ import (
 
 	"clampline/diagram/disk"
 	"clampline/diagram/file"
+	"clampline/diagram/unit"
 )
 
 // Returned is to be called when the person comes back to the window: it looks
@@ -70,7 +71,7 @@ func (a *App) changedContent(path string, opened *file.Opened, now disk.Stamp, e
 	}
 	text += ", after it was opened or saved here"
 	if err != nil {
-		return paragraph(text + ". It cannot be read now:\n" + sentence(reason(err, "open "+path+": ")))
+		return paragraph(text + ". It cannot be read now:\n" + unit.SentenceCase(reason(err, "open "+path+": ")))
 	}
 	mine := ""
 	if !a.editor.IsSaved() {

@@ -3,8 +3,8 @@ package app
 import (
 	"os"
 	"strings"
-	"unicode"
-	"unicode/utf8"
+
+	"clampline/diagram/unit"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -41,13 +41,7 @@ func (a *App) unlessThere(path string, asked bool, next func()) {
 }
 
 // showError says what did not happen, and why.
-func (a *App) showError(title string, err error) { a.tell(title, sentence(err.Error())) }
-
-// sentence returns the text with its first letter in upper case.
-func sentence(text string) string {
-	first, size := utf8.DecodeRuneInString(text)
-	return string(unicode.ToUpper(first)) + text[size:]
-}
+func (a *App) showError(title string, err error) { a.tell(title, unit.SentenceCase(err.Error())) }
 
 // wrap breaks lines so that a long message fits a dialog.
 func wrap(text string, width int) string {

@@ -54,7 +54,7 @@ const aboutSources = "About the sources"
 func (a *App) sourceGroup() helpGroup {
 	out := helpGroup{title: aboutSources}
 	for _, s := range analysis.Sources() {
-		text := sentence(unit.Terms(s.Taken, a.convention())) + ".\nStanding: " + string(s.Standing) + "."
+		text := unit.SentenceCase(unit.Terms(s.Taken, a.convention())) + ".\nStanding: " + string(s.Standing) + "."
 		out.rows = append(out.rows, helpRow{s.Name, text, true})
 	}
 	return out

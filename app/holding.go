@@ -10,6 +10,7 @@ import (
 	"clampline/diagram"
 	"clampline/diagram/disk"
 	"clampline/diagram/file"
+	"clampline/diagram/unit"
 )
 
 // holding is what is known of the file that is open.
@@ -132,7 +133,7 @@ func (a *App) saved(path string, lock *disk.Lock, out disk.Outcome) {
 	before := a.held.warned
 	a.held = holding{lock: lock, stamp: out.Stamp}
 	if err := errors.Join(out.Warnings...); err != nil {
-		a.held.warned = sentence(err.Error()) + "."
+		a.held.warned = unit.SentenceCase(err.Error()) + "."
 	}
 	a.path = path
 	a.editor.MarkSaved()
@@ -149,7 +150,7 @@ func (a *App) saved(path string, lock *disk.Lock, out disk.Outcome) {
 }
 
 func (a *App) notSaved(path string, err error) {
-	a.showError("Not saved", fmt.Errorf("%s\n\n%s", path, sentence(reason(err, "save "+path+": "))))
+	a.showError("Not saved", fmt.Errorf("%s\n\n%s", path, unit.SentenceCase(reason(err, "save "+path+": "))))
 }
 
 // askReadOnly asks whether a file that is marked as read-only may be written

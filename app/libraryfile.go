@@ -11,6 +11,7 @@ import (
 
 	"clampline/app/drawer"
 	"clampline/diagram/library"
+	"clampline/diagram/unit"
 )
 
 // libraryExtension is the ending of files with protectors.
@@ -34,7 +35,7 @@ func (p *protectors) importFrom(path string) {
 		}
 	}
 	p.show()
-	p.app.showError("Not imported", fmt.Errorf("%s\n\n%s", path, sentence(reason(err, "open "+path+": "))))
+	p.app.showError("Not imported", fmt.Errorf("%s\n\n%s", path, unit.SentenceCase(reason(err, "open "+path+": "))))
 }
 
 // entriesIn returns the protectors of a file that must be there.
@@ -137,7 +138,7 @@ func (p *protectors) exportTo(path string) {
 	}
 	p.app.unlessThere(full, full == path, func() {
 		if err := p.own.own.Save(full); err != nil {
-			p.app.showError("Not exported", fmt.Errorf("%s\n\n%s", full, sentence(reason(err, "save "+full+": "))))
+			p.app.showError("Not exported", fmt.Errorf("%s\n\n%s", full, unit.SentenceCase(reason(err, "save "+full+": "))))
 			return
 		}
 		p.app.note(fmt.Sprintf("%s written to %s", protectorCount(len(p.own.entries())), shorten(full)))

@@ -11,6 +11,7 @@ import (
 	"clampline/diagram"
 	"clampline/diagram/disk"
 	"clampline/diagram/file"
+	"clampline/diagram/unit"
 )
 
 // notOpened says why the file was not opened, and offers its backup where there
@@ -23,7 +24,7 @@ func (a *App) notOpened(path string, err error) {
 		text += "\n\nThe newest one that can be opened is " + name + "."
 	}
 	q := &question{app: a}
-	q.show("Not opened", paragraph(path+"\n\n"+sentence(text)), fyne.Size{}, replies...)
+	q.show("Not opened", paragraph(path+"\n\n"+unit.SentenceCase(text)), fyne.Size{}, replies...)
 }
 
 // backupOf returns the sheet in the newest backup of the path that can be

@@ -12,6 +12,7 @@ import (
 	"clampline/diagram"
 	"clampline/diagram/disk"
 	"clampline/diagram/file"
+	"clampline/diagram/unit"
 )
 
 // The forms of survey sheets, which are also the endings of their files.
@@ -63,7 +64,7 @@ func (a *App) surveyTo(path string) {
 			err = a.writeSheets(path, boards)
 		}
 		if err != nil {
-			a.tell("Survey sheets not written", path+"\n\n"+sentence(reason(err, "save "+path+": ")))
+			a.tell("Survey sheets not written", path+"\n\n"+unit.SentenceCase(reason(err, "save "+path+": ")))
 			return
 		}
 		a.note("Survey sheets written to " + shorten(path))
@@ -111,14 +112,14 @@ func (a *App) importSurvey() {
 func (a *App) readSurvey(path string) {
 	table, err := disk.Disk{}.Open(path)
 	if err != nil {
-		a.tell("Survey not imported", path+"\n\n"+sentence(reason(disk.Explain("open", path, err), "open "+path+": ")))
+		a.tell("Survey not imported", path+"\n\n"+unit.SentenceCase(reason(disk.Explain("open", path, err), "open "+path+": ")))
 		return
 	}
 	defer table.Close()
 	doc := a.editor.Document()
 	review, err := survey.ReadCSV(table, doc, a.editor.Plan(), analysis.Trace(doc), a.convention())
 	if err != nil {
-		a.tell("Survey not imported", filepath.Base(path)+"\n\n"+sentence(err.Error())) // a name of a file keeps its letters
+		a.tell("Survey not imported", filepath.Base(path)+"\n\n"+unit.SentenceCase(err.Error())) // a name of a file keeps its letters
 		return
 	}
 	a.showReview(filepath.Base(path), review)

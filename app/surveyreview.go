@@ -12,6 +12,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"clampline/analysis/survey"
+	"clampline/diagram/unit"
 )
 
 // reviewing is a dialog that lists what could not be read of a survey, and what
@@ -49,7 +50,7 @@ func (a *App) showReview(name string, review survey.Review) {
 		changes = append(changes, reviewRow{changeText(c), i})
 	}
 	for _, p := range review.Problems {
-		unread = append(unread, reviewRow{wrap(sentence(p.String()), reviewWidth), none})
+		unread = append(unread, reviewRow{wrap(unit.SentenceCase(p.String()), reviewWidth), none})
 	}
 	r.changes, r.unread = newReviewList(r, changes), newReviewList(r, unread)
 	replies := []reply{closing()}
@@ -65,7 +66,7 @@ func (a *App) showReview(name string, review survey.Review) {
 func changeText(c survey.Change) string {
 	text := wrap(strings.Join(strings.Fields(c.String()), " "), reviewWidth)
 	if c.Record == "" {
-		text = sentence(text)
+		text = unit.SentenceCase(text)
 	}
 	if c.Note != "" {
 		text += "\n" + wrap(c.Note, reviewWidth)
@@ -117,7 +118,7 @@ func (r *reviewing) unreadText() string {
 	var out strings.Builder
 	fmt.Fprintf(&out, "%s: %s\n", r.name, r.notRead())
 	for _, p := range r.review.Problems {
-		fmt.Fprintln(&out, sentence(p.String()))
+		fmt.Fprintln(&out, unit.SentenceCase(p.String()))
 	}
 	return out.String()
 }

@@ -6,6 +6,7 @@ import (
 
 	"clampline/analysis"
 	"clampline/diagram"
+	"clampline/diagram/unit"
 )
 
 // subjectTransient is the subject of the finding that the transient could not
@@ -30,7 +31,7 @@ func gaveUpFinding() analysis.Finding {
 func unsolvedFinding(err error) analysis.Finding {
 	out := analysis.Finding{
 		Rule: "transient.not solved", Severity: analysis.Error, Subject: subjectTransient,
-		What: "The transient is not solved; the drawing shows the hand rule", Why: sentence(err.Error()),
+		What: "The transient is not solved; the drawing shows the hand rule", Why: unit.SentenceCase(err.Error()),
 		Remedy: "switch the basis to the hand rule, or mend what is named",
 	}
 	var problem diagram.Problem
@@ -41,7 +42,7 @@ func unsolvedFinding(err error) analysis.Finding {
 		out.Records = []diagram.ID{problem.ID}
 	}
 	if problem.Remedy != "" {
-		out.Why, out.Remedy = sentence(problem.Place+": "+problem.What), problem.Remedy
+		out.Why, out.Remedy = unit.SentenceCase(problem.Place+": "+problem.What), problem.Remedy
 	}
 	return out
 }

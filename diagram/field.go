@@ -41,7 +41,6 @@ type Field[R any] struct {
 	Needed   bool            // the record is none without it
 	Always   bool            // a file has it even where it is 0
 	Presence bool            // a flag that the group it lies in is there at all
-	Surveyed bool            // survey sheets ask for it, of a board or protector
 	Placed   bool            // it says where or how a protector is installed: one of a library has none
 	Fits     func(Kind) bool // the kinds of part that have it; nil for all
 

@@ -3,7 +3,6 @@ package survey
 import (
 	"errors"
 	"fmt"
-	"slices"
 	"strings"
 
 	"clampline/diagram"
@@ -48,7 +47,7 @@ func (c column[R]) differs(before, after R, convention unit.Convention) bool {
 func asked[R comparable](fields []diagram.Field[R], field, key string, heading words) column[R] {
 	f := diagram.FieldOf(fields, field)
 	if heading == (words{}) {
-		heading = words{capital(f.Title(unit.NorthAmerican)), capital(f.Title(unit.IEC))}
+		heading = words{unit.SentenceCase(f.Title(unit.NorthAmerican)), unit.SentenceCase(f.Title(unit.IEC))}
 	}
 	out := column[R]{key: key, heading: heading, silent: "not known"}
 	switch f.Sort {
@@ -65,8 +64,6 @@ func asked[R comparable](fields []diagram.Field[R], field, key string, heading w
 	}
 	return out
 }
-
-func capital(label string) string { return strings.ToUpper(label[:1]) + label[1:] }
 
 // asksText asks a text on one line, or for remarks of any number of lines.
 func (c *column[R]) asksText(f *diagram.Field[R]) {
@@ -229,7 +226,7 @@ func boardColumns() []column[part] {
 	spare.silent = "none or not known"
 	free := ask("board.freePositions", "free positions")
 	free.write = refuseDates(free.write)
-	return withSurveyed([]column[part]{
+	return []column[part]{
 		ask("name", keyName, words{"Panel", "Board"}),
 		voltageColumn(),
 		ask("system.wiring", keyWiring),
@@ -248,19 +245,7 @@ func boardColumns() []column[part] {
 		ask("board.structure", "structure", words{"First panel of another structure", "First board of another structure"}),
 		ask("board.shortLead", "short lead", both("Place for short leads")),
 		ask("note", "note", both("Remarks")),
-	}, fields)
-}
-
-// withSurveyed returns the columns with those of fields that survey sheets ask for,
-// before the remarks.
-func withSurveyed[R comparable](columns []column[R], fields []diagram.Field[R]) []column[R] {
-	var more []column[R]
-	for _, f := range fields {
-		if f.Surveyed {
-			more = append(more, asked(fields, f.Key, f.Names()[len(f.Names())-1], words{}))
-		}
 	}
-	return slices.Insert(columns, len(columns)-1, more...)
 }
 
 // neutralColumn says whether there is a neutral, once the system is known: a
@@ -304,7 +289,7 @@ func protectorColumns() []column[protector] {
 	for _, mode := range diagram.Modes() {
 		out = append(out, levelColumn(mode), mcovColumn(mode))
 	}
-	return withSurveyed(append(out,
+	return append(out,
 		askOfProtector("in", keyIn).in("kA", 1000),
 		askOfProtector("sccr", "sccr").in("kA", 1000),
 		askOfProtector("breaker.rated", "breaker", both("Breaker of the protector")).orWords("none"),
@@ -312,7 +297,7 @@ func protectorColumns() []column[protector] {
 		askOfProtector("leads.neutral.length", "neutral lead"),
 		askOfProtector("leads.earth.length", "earth lead"),
 		askOfProtector("note", "protector note", both("Protector remarks")),
-	), diagram.ProtectorFields())
+	)
 }
 
 // ratedColumn says which measured voltage the nameplate states; the empty value

@@ -37,7 +37,7 @@ func (v *canvas) head(s Sheet, title string, n, of int) {
 	at := geom.Pt(v.left, v.y+3)
 	v.write(at, room, title, style{size: 3, role: draw.RoleFaint})
 	v.write(at.Add(geom.Pt(0, 7)), room, s.Name, style{size: 5.6, bold: true})
-	kind := strings.ToUpper(string(s.Kind)[:1]) + string(s.Kind)[1:]
+	kind := unit.SentenceCase(string(s.Kind))
 	v.write(at.Add(geom.Pt(0, 12)), room, kind+" ("+string(s.Board)+"), fed from:", style{size: 2.6, role: draw.RoleFaint})
 	v.write(at.Add(geom.Pt(0, 15.8)), room, s.FedFrom, style{size: 2.6})
 

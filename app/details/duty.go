@@ -67,7 +67,7 @@ func dutyTable(doc *diagram.Document, of explained) []fyne.CanvasObject {
 func dutyAbout(doc *diagram.Document, of explained) string {
 	surges := of.result.Surges
 	if len(greatest(surges, of.bus)) == 0 {
-		return look.SentenceCase(unit.Words(leftOut(surges, of.bus), of.convention)) + "."
+		return unit.SentenceCase(unit.Words(leftOut(surges, of.bus), of.convention)) + "."
 	}
 	if len(surges) == 1 {
 		return "Surge case “" + unit.Terms(analysis.SurgeName(doc, surges[0].Surge), of.convention) + "”."

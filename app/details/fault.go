@@ -149,11 +149,11 @@ func assumptionText(doc *diagram.Document, a analysis.Assumption, c unit.Convent
 // faultWhy says which current is the highest and from where it comes.
 func faultWhy(f analysis.Fault, c unit.Convention) string {
 	if !f.Known {
-		return look.SentenceCase(ended("not known: " + unit.Words(f.Why, c)))
+		return unit.SentenceCase(ended("not known: " + unit.Words(f.Why, c)))
 	}
 	out := "Up to " + highestText(f, c) + "."
 	if f.Why != "" {
-		out += " " + look.SentenceCase(ended(unit.Words(f.Why, c)))
+		out += " " + unit.SentenceCase(ended(unit.Words(f.Why, c)))
 	}
 	return out
 }
@@ -177,7 +177,7 @@ func terminalWord(port diagram.Port) string {
 	if port == diagram.Common {
 		return "Load side"
 	}
-	return look.SentenceCase(string(port))
+	return unit.SentenceCase(string(port))
 }
 
 // faultLine says in a line what current may flow: "Fault current up to 21.4 kA".

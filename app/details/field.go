@@ -5,7 +5,6 @@ import (
 	"slices"
 	"strings"
 
-	"clampline/app/look"
 	"clampline/diagram"
 	"clampline/diagram/unit"
 )
@@ -67,25 +66,24 @@ func inForm[R any](fields []diagram.Field[R], c unit.Convention, listed keys, ow
 			out = append(out, heading[R](head))
 			continue
 		}
-		one := []row[R]{}
+		var r row[R]
 		if at := slices.IndexFunc(fields, func(f diagram.Field[R]) bool { return f.Key == key }); at >= 0 {
-			one = []row[R]{fieldRow(&fields[at], c)}
+			r = fieldRow(&fields[at], c)
 		}
-		if change := own[key]; change != nil && len(one) == 1 {
-			one = change(one[0])
-		} else if change != nil {
-			one = change(row[R]{})
+		if change := own[key]; change != nil {
+			out = append(out, change(r)...)
+		} else {
+			out = append(out, r)
 		}
-		out = append(out, one...)
 	}
 	return out
 }
 
 // fieldRow returns the row that a field alone makes.
 func fieldRow[R any](f *diagram.Field[R], c unit.Convention) row[R] {
-	label := look.SentenceCase(f.Title(c))
+	label := unit.SentenceCase(f.Title(c))
 	out := fieldControl(f, label, c)
-	out.help = look.SentenceCase(unit.Terms(f.Help, c)) + "."
+	out.help = unit.SentenceCase(unit.Terms(f.Help, c)) + "."
 	if f.Empty != "" {
 		out.help += " Left empty: " + unit.Terms(f.Empty, c) + "."
 	}
@@ -113,11 +111,11 @@ func fieldControl[R any](f *diagram.Field[R], label string, c unit.Convention) r
 }
 
 func numberRow[R any](f *diagram.Field[R], label string) row[R] {
-	make := quantity[R]
+	kind := quantity[R]
 	if f.Range.Zero == diagram.ZeroIsNone {
-		make = length[R]
+		kind = length[R]
 	}
-	out := make(label, f.Measures, f.Number)
+	out := kind(label, f.Measures, f.Number)
 	switch {
 	case f.Empty != "":
 		out = out.hint(f.Empty)

@@ -13,6 +13,7 @@ import (
 
 	"clampline/app/look"
 	"clampline/diagram"
+	"clampline/diagram/diagramtest"
 	"clampline/diagram/edit"
 	"clampline/diagram/unit"
 )
@@ -40,20 +41,7 @@ func put(t *testing.T, records ...any) *diagram.Document {
 	doc := diagram.New()
 	_, err := doc.Edit(func(tx *diagram.Tx) error {
 		for _, record := range records {
-			switch r := record.(type) {
-			case diagram.Part:
-				tx.SetPart(r)
-			case diagram.Feeder:
-				tx.SetFeeder(r)
-			case diagram.Protector:
-				tx.SetProtector(r)
-			case diagram.Plan:
-				tx.SetPlan(r)
-			case diagram.Surge:
-				tx.SetSurge(r)
-			case diagram.Info:
-				tx.SetInfo(r)
-			}
+			diagramtest.Put(tx, record)
 		}
 		return nil
 	})

@@ -121,7 +121,7 @@ func (p *Panel) heading() (name, about string) {
 func headName(doc *diagram.Document, id diagram.ID) string {
 	name := doc.NameOf(id)
 	if f, ok := doc.Feeder(id); ok && f.Name == "" {
-		return look.SentenceCase(name)
+		return unit.SentenceCase(name)
 	}
 	return name
 }
@@ -185,7 +185,7 @@ func systemText(s diagram.System) string {
 }
 
 func sentence(kind, rest string) string {
-	kind = strings.ToUpper(kind[:1]) + kind[1:]
+	kind = unit.SentenceCase(kind)
 	if rest == "" {
 		return kind
 	}

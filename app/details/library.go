@@ -131,7 +131,7 @@ func newFindingText(s analysis.Severity) *findingText {
 
 func (t *findingText) write(f analysis.Finding, c unit.Convention) {
 	what := unit.Words(ended(f.What), c)
-	rest := look.SentenceCase(unit.Words(ended(f.Why), c)) + " " + look.SentenceCase(unit.Words(ended(f.Remedy), c))
+	rest := unit.SentenceCase(unit.Words(ended(f.Why), c)) + " " + unit.SentenceCase(unit.Words(ended(f.Remedy), c))
 	if what != t.what.Text || rest != t.rest.Text {
 		t.what.Text, t.rest.Text = what, rest
 		t.object.Refresh()

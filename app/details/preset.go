@@ -11,7 +11,6 @@ import (
 
 	"clampline/analysis"
 	"clampline/analysis/waveform"
-	"clampline/app/look"
 	"clampline/diagram"
 	"clampline/diagram/unit"
 )
@@ -30,7 +29,7 @@ func presetMenu(doc *diagram.Document, c unit.Convention, pick func(surge)) *fyn
 			item.ChildMenu = groups[standard]
 			menu.Items = append(menu.Items, item)
 		}
-		groups[standard].Items = append(groups[standard].Items, fyne.NewMenuItem(look.SentenceCase(unit.Terms(preset.Name, c)), func() {
+		groups[standard].Items = append(groups[standard].Items, fyne.NewMenuItem(unit.SentenceCase(unit.Terms(preset.Name, c)), func() {
 			s := surgeOf(doc, preset)
 			s.Name = unit.Terms(s.Name, c)
 			pick(s)
@@ -64,7 +63,7 @@ const (
 // surgeOf makes a surge case of a preset, which arrives at the supply in use.
 func surgeOf(doc *diagram.Document, p waveform.Preset) surge {
 	out := surge{
-		Name: freshName(doc, look.SentenceCase(p.Name)), Note: p.Standard, Path: cmp.Or(diagram.Path(p.Path), diagram.LinesToEarth),
+		Name: freshName(doc, unit.SentenceCase(p.Name)), Note: p.Standard, Path: cmp.Or(diagram.Path(p.Path), diagram.LinesToEarth),
 		Wave: diagram.Wave(p.Wave), Voltage: p.Voltage, Current: p.Current,
 	}
 	if out.Voltage == 0 {

@@ -27,7 +27,7 @@ func protectorRows(c unit.Convention) []row[protector] {
 		"leads.steel": func(row[protector]) []row[protector] {
 			steel, bonded := diagram.FieldOf(fields, "leads.steel"), diagram.FieldOf(fields, "leads.steelBonded")
 			return []row[protector]{
-				toggle(steel.Title(c), steel.Flag).labelled(look.SentenceCase(earth + " lead runs")).installed(),
+				toggle(steel.Title(c), steel.Flag).labelled(unit.SentenceCase(earth + " lead runs")).installed(),
 				toggle(bonded.Title(c), bonded.Flag).when(func(p protector) bool { return p.Leads.Steel }).installed(),
 			}
 		},

@@ -3,7 +3,6 @@ package details
 import (
 	"errors"
 
-	"clampline/app/look"
 	"clampline/diagram"
 	"clampline/diagram/unit"
 )
@@ -15,7 +14,7 @@ func (e *entry) refused(label string, c unit.Convention, err error) error {
 	if !errors.As(err, &must) {
 		return err
 	}
-	must.Field = look.SentenceCase(label)
+	must.Field = unit.SentenceCase(label)
 	if must.Such != "" && e.figure != nil {
 		must.Such = e.figure.Example(c)
 	}
@@ -29,5 +28,5 @@ func outOfBounds(label string, write func(float64) string, err error) error {
 	if !errors.As(err, &invalid) || invalid.Problems[0].Bounds == (diagram.Bounds{}) {
 		return err
 	}
-	return unit.Must{Field: look.SentenceCase(label), Wanted: invalid.Problems[0].Bounds.Words(write)}
+	return unit.Must{Field: unit.SentenceCase(label), Wanted: invalid.Problems[0].Bounds.Words(write)}
 }

@@ -11,6 +11,7 @@ import (
 
 	"clampline/analysis"
 	"clampline/app/look"
+	"clampline/diagram/unit"
 )
 
 // Widths of what stands above the list, px.
@@ -137,7 +138,7 @@ func (b *bar) showSubjects(f *Findings) {
 	b.subjects = append([]string{""}, names...)
 	lines := []string{allSubjects}
 	for _, name := range names {
-		lines = append(lines, fmt.Sprintf("%s (%d)", look.SentenceCase(headingOf(name, f.state.Convention)), counts[name]))
+		lines = append(lines, fmt.Sprintf("%s (%d)", unit.SentenceCase(headingOf(name, f.state.Convention)), counts[name]))
 	}
 	if !slices.Equal(lines, b.subject.Options) {
 		b.subject.Options = lines

@@ -102,7 +102,7 @@ func aboutEntry(e library.Entry, f fit, s LibraryState) string {
 		if f.suits() {
 			return okFor(s.Kind) + ", but " + goingOn(text)
 		}
-		return look.SentenceCase(text)
+		return unit.SentenceCase(text)
 	}
 	if f.known {
 		return "OK · " + ratings

@@ -141,7 +141,7 @@ func plateTable(p diagram.Protector, c unit.Convention) fyne.CanvasObject {
 			add(labels[group], text)
 			told[group] = true
 		default:
-			add(look.SentenceCase(f.Title(c)), f.Plain(&p, c))
+			add(unit.SentenceCase(f.Title(c)), f.Plain(&p, c))
 		}
 	}
 	return table
@@ -236,8 +236,8 @@ func sizeText(l diagram.Lead, c unit.Convention) string {
 func foundLine(x analysis.Finding, l *Library) fyne.CanvasObject {
 	c := l.state.Convention
 	text := widget.NewRichText(
-		&widget.TextSegment{Text: look.SentenceCase(unit.Words(againstText(x), c)) + ". ", Style: look.Style(theme.ColorNameForeground, theme.SizeNameText, true, true)},
-		&widget.TextSegment{Text: look.SentenceCase(unit.Words(x.Why, c)) + ".", Style: look.Style(look.ColorFaint, theme.SizeNameText, false, true)})
+		&widget.TextSegment{Text: unit.SentenceCase(unit.Words(againstText(x), c)) + ". ", Style: look.Style(theme.ColorNameForeground, theme.SizeNameText, true, true)},
+		&widget.TextSegment{Text: unit.SentenceCase(unit.Words(x.Why, c)) + ".", Style: look.Style(look.ColorFaint, theme.SizeNameText, false, true)})
 	text.Wrapping = fyne.TextWrapWord
 	sign := widget.NewIcon(iconsOf()[x.Severity])
 	return container.NewBorder(nil, nil, container.NewVBox(sign), nil, text)

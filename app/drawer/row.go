@@ -53,7 +53,7 @@ func (r *row) showFinding(finding analysis.Finding, icon fyne.Resource, about st
 
 // showHeading writes the heading of a group.
 func (r *row) showHeading(l line, folded bool, c unit.Convention) {
-	r.write(look.SentenceCase(headingOf(l.group, c)), true)
+	r.write(unit.SentenceCase(headingOf(l.group, c)), true)
 	r.about.SetText(fmt.Sprint(l.count))
 	if folded {
 		r.icon.SetResource(theme.MenuExpandIcon())

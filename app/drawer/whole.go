@@ -122,7 +122,7 @@ func segmentsOf(f analysis.Finding, c unit.Convention) []widget.RichTextSegment 
 
 // aboutOf is how grave a finding is and what it is about, in a line.
 func aboutOf(f analysis.Finding, c unit.Convention) string {
-	out := look.SentenceCase(f.Severity.String()) + " · " + unit.Terms(f.Subject, c)
+	out := unit.SentenceCase(f.Severity.String()) + " · " + unit.Terms(f.Subject, c)
 	if f.Critical {
 		out += " · concerns critical equipment"
 	}

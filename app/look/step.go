@@ -1,9 +1,6 @@
 package look
 
 import (
-	"unicode"
-	"unicode/utf8"
-
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
@@ -20,7 +17,7 @@ func Step(step analysis.Step, c unit.Convention) fyne.CanvasObject {
 	}
 	small := Style(ColorFaint, SizeSmall, false, false)
 	text := widget.NewRichText(
-		segment(SentenceCase(unit.Words(step.Label, c)), Style(ColorHeading, theme.SizeNameText, true, false)),
+		segment(unit.SentenceCase(unit.Words(step.Label, c)), Style(ColorHeading, theme.SizeNameText, true, false)),
 		segment(Sum(step, c), Style(theme.ColorNameForeground, theme.SizeNameText, false, false)),
 	)
 	if step.Formula != "" {
@@ -75,13 +72,4 @@ func lengthText(metres float64, c unit.Convention) string {
 // its line.
 func Style(color fyne.ThemeColorName, size fyne.ThemeSizeName, bold, inline bool) widget.RichTextStyle {
 	return widget.RichTextStyle{ColorName: color, SizeName: size, TextStyle: fyne.TextStyle{Bold: bold}, Inline: inline}
-}
-
-// SentenceCase begins a text with a capital letter.
-func SentenceCase(text string) string {
-	first, size := utf8.DecodeRuneInString(text)
-	if size == 0 {
-		return text
-	}
-	return string(unicode.ToUpper(first)) + text[size:]
 }

@@ -71,11 +71,3 @@ func textsOf(text *widget.RichText) []string {
 	}
 	return out
 }
-
-func TestSentenceCase(t *testing.T) {
-	for text, want := range map[string]string{"": "", "the leads": "The leads", "über": "Über", "Already": "Already"} {
-		if got := SentenceCase(text); got != want {
-			t.Errorf("%q: got %q, want %q", text, got, want)
-		}
-	}
-}

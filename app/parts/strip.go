@@ -1,8 +1,6 @@
 package parts
 
 import (
-	"strings"
-
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/layout"
@@ -11,6 +9,7 @@ import (
 	"clampline/diagram/draw"
 	"clampline/diagram/geom"
 	"clampline/diagram/symbol"
+	"clampline/diagram/unit"
 )
 
 // Item is one thing that can be placed.
@@ -28,13 +27,9 @@ func Items() []Item {
 		if kind == diagram.Note {
 			out = append(out, Item{"connect", "Feeder", feederPicture()}, Item{"attach protector", "Protector", protectorPicture()})
 		}
-		out = append(out, Item{"place " + string(kind), caption(kind), partPicture(kind)})
+		out = append(out, Item{"place " + string(kind), unit.SentenceCase(string(kind)), partPicture(kind)})
 	}
 	return out
-}
-
-func caption(kind diagram.Kind) string {
-	return strings.ToUpper(string(kind[:1])) + string(kind[1:])
 }
 
 func partPicture(kind diagram.Kind) *draw.Picture {

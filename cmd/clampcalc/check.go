@@ -74,13 +74,12 @@ func (v *checkView) check() error {
 	if known := analysis.Subjects(); v.subject != "" && !slices.ContainsFunc(known, v.isSubject) {
 		return usageError("--subject: %q is none of %s", v.subject, strings.Join(known, ", "))
 	}
-	for s := analysis.Remark; s <= analysis.Error; s++ {
-		if strings.EqualFold(v.min, s.String()) {
-			v.least = s
-			return nil
-		}
+	least, ok := analysis.SeverityOf(v.min)
+	if !ok {
+		return usageError("--min: %q is none of note, warning and error", v.min)
 	}
-	return usageError("--min: %q is none of note, warning and error", v.min)
+	v.least = least
+	return nil
 }
 
 // isSubject reports whether the option names the subject, in the words of either

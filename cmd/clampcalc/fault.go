@@ -63,7 +63,7 @@ func faultColumns(s sheet) []table.Column[diagram.Part] {
 	current := func(name, head string, of func(analysis.Fault) float64) table.Column[diagram.Part] {
 		return table.Column[diagram.Part]{
 			Name: name, Head: head, Gap: 2,
-			Value: func(p diagram.Part) any { return orNull(of(at(p))) },
+			Value: func(p diagram.Part) any { return roundedOrNil(of(at(p))) },
 			Cell:  func(p diagram.Part) string { return amperes(of(at(p)), s.convention) },
 		}
 	}
@@ -78,7 +78,7 @@ func faultColumns(s sheet) []table.Column[diagram.Part] {
 		}
 		return amps(p)
 	}}
-	ratio := table.Column[diagram.Part]{Name: "xr", Head: "X/R", Gap: 2, Value: func(p diagram.Part) any { return orNull(at(p).XR) }, Cell: func(p diagram.Part) string {
+	ratio := table.Column[diagram.Part]{Name: "xr", Head: "X/R", Gap: 2, Value: func(p diagram.Part) any { return roundedOrNil(at(p).XR) }, Cell: func(p diagram.Part) string {
 		if at(p).XR > 0 {
 			return fmt.Sprintf("%.2g", at(p).XR)
 		}
@@ -100,13 +100,6 @@ func faultColumns(s sheet) []table.Column[diagram.Part] {
 			return why(p)
 		}},
 	)
-}
-
-func orNull(v float64) any {
-	if v == 0 {
-		return nil
-	}
-	return rounded(v)
 }
 
 // faultAt returns the fault current at a board or load; the zero value where

@@ -113,38 +113,6 @@ func levelColumns(s sheet) []table.Column[diagram.Part] {
 	return columns
 }
 
-// partColumns say which part a row is about.
-func partColumns(s sheet) []table.Column[diagram.Part] {
-	return []table.Column[diagram.Part]{
-		{Name: "id", Value: func(p diagram.Part) any { return string(p.ID) }},
-		{Name: "name", Head: "NAME", Value: func(p diagram.Part) any { return p.Name }, Cell: func(p diagram.Part) string { return s.doc.NameOf(p.ID) }},
-		{Name: "kind", Head: "KIND", Gap: 2, Value: func(p diagram.Part) any { return string(p.Kind) }, Cell: func(p diagram.Part) string { return string(p.Kind) }},
-		{Name: "system", Help: "empty where not known", Head: "SYSTEM", Gap: 2, Cell: func(p diagram.Part) string { return s.result.Buses[p.ID].System.String() },
-			Value: func(p diagram.Part) any {
-				if system := s.result.Buses[p.ID].System; system.Known() {
-					return system.String()
-				}
-				return ""
-			}},
-	}
-}
-
-// arrayHelp tells of the members of what --json prints.
-func arrayHelp(of, members string) string {
-	return wrapped("With --json it prints an array with one object for each "+of+". Its members: "+members+".", helpWidth) + "\n"
-}
-
-// orNil is a text, or nil where it is empty.
-func orNil(text string) any {
-	if text == "" {
-		return nil
-	}
-	return text
-}
-
-// rounded drops what is only the noise of binary fractions.
-func rounded(v float64) float64 { return math.Round(v*1e3) / 1e3 }
-
 func writeJSON(out io.Writer, value any) error {
 	encoder := json.NewEncoder(out)
 	encoder.SetEscapeHTML(false)

@@ -1,14 +1,12 @@
 package main
 
 import (
-	"strconv"
 	"strings"
 
 	"clampline/analysis"
 	"clampline/analysis/assess"
 	"clampline/analysis/extract"
 	"clampline/analysis/table"
-	"clampline/diagram"
 	"clampline/diagram/unit"
 )
 
@@ -29,15 +27,6 @@ func surgesHelp() string {
 		"Each assumption has " + table.Help(assumptionColumns(sheet{})) + ".",
 		"Everything is in SI units, times in seconds after the surge begins. A bus that is no board or load is a terminal of another part or the open end of a feeder.",
 	}, " ")
-}
-
-// text and digits6 are columns of a text and of a number.
-func text[R any](name, help string, of func(R) string) table.Column[R] {
-	return table.Column[R]{Name: name, Help: help, Value: func(r R) any { return of(r) }}
-}
-
-func digits6[R any](name, help string, of func(R) float64) table.Column[R] {
-	return table.Column[R]{Name: name, Help: help, Value: func(r R) any { return sixDigits(of(r)) }}
 }
 
 // caseColumns is what is told of each surge case.
@@ -119,23 +108,5 @@ func assumptionColumns(s sheet) []table.Column[analysis.Assumption] {
 		text("id", "", func(a analysis.Assumption) string { return string(a.Record) }),
 		text("text", "", func(a analysis.Assumption) string { return unit.Words(a.Text, s.convention) }),
 		text("source", "", func(a analysis.Assumption) string { return unit.Terms(a.Source, s.convention) }),
-	}
-}
-
-// sixDigits drops what depends on how a processor rounds, and what no model of
-// a building is worth.
-func sixDigits(v float64) float64 {
-	out, err := strconv.ParseFloat(strconv.FormatFloat(v, 'g', 6, 64), 64)
-	if err != nil {
-		return v
-	}
-	return out
-}
-
-// recordColumns name a record.
-func recordColumns(doc *diagram.Document) []table.Column[diagram.ID] {
-	return []table.Column[diagram.ID]{
-		text("id", "", func(id diagram.ID) string { return string(id) }),
-		text("name", "", func(id diagram.ID) string { return doc.NameOf(id) }),
 	}
 }

@@ -48,7 +48,7 @@ func (n Number) Set(doc *diagram.Document, to float64) (*diagram.Document, error
 	})
 	out := doc.Snapshot()
 	_, err := out.Edit(func(tx *diagram.Tx) error {
-		put(tx, record.Interface())
+		Put(tx, record.Interface())
 		return nil
 	})
 	return out, err
@@ -87,7 +87,8 @@ func recordOf(doc *diagram.Document, id diagram.ID) any {
 	return doc.Info()
 }
 
-func put(tx *diagram.Tx, record any) {
+// Put sets a record of any sort.
+func Put(tx *diagram.Tx, record any) {
 	switch r := record.(type) {
 	case diagram.Part:
 		tx.SetPart(r)
@@ -97,6 +98,10 @@ func put(tx *diagram.Tx, record any) {
 		tx.SetProtector(r)
 	case diagram.Surge:
 		tx.SetSurge(r)
+	case diagram.Plan:
+		tx.SetPlan(r)
+	case diagram.Aside:
+		tx.SetAside(r)
 	case diagram.Info:
 		tx.SetInfo(r)
 	}

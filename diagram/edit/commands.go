@@ -4,6 +4,7 @@ import (
 	"strconv"
 
 	"clampline/diagram"
+	"clampline/diagram/unit"
 )
 
 func editCommands() []Command {
@@ -27,7 +28,7 @@ func placeCommands() []Command {
 	var out []Command
 	for i, kind := range diagram.Kinds() {
 		out = append(out, Command{
-			placeCommand(kind), title(string(kind)), MenuPlace, keys(key(strconv.Itoa(i + 1))),
+			placeCommand(kind), unit.SentenceCase(string(kind)), MenuPlace, keys(key(strconv.Itoa(i + 1))),
 			always, plain(func(e *Editor) { e.Arm(kind) }),
 		})
 	}
@@ -130,5 +131,5 @@ func keyCommands() []Command {
 func nudgeCommand(verb, direction string, shortcut Key, fine bool) Command {
 	name := verb + map[string]string{KeyUp: "up", KeyDown: "down", KeyLeft: "left", KeyRight: "right"}[direction]
 	step, _ := arrowStep(direction, fine)
-	return Command{name, title(name), MenuArrange, keys(shortcut), canCopy, func(e *Editor) error { return e.nudge(step) }}
+	return Command{name, unit.SentenceCase(name), MenuArrange, keys(shortcut), canCopy, func(e *Editor) error { return e.nudge(step) }}
 }

@@ -1,8 +1,6 @@
 package edit
 
 import (
-	"strings"
-
 	"clampline/diagram"
 	"clampline/diagram/symbol"
 	"clampline/diagram/unit"
@@ -91,7 +89,7 @@ func preset(name string) diagram.System {
 // newName returns the name of a new part: its kind and the next number. A
 // junction has none, and a note is not counted.
 func newName(doc *diagram.Document, kind diagram.Kind) string {
-	stem := title(string(kind))
+	stem := unit.SentenceCase(string(kind))
 	switch kind {
 	case diagram.Junction:
 		return ""
@@ -99,15 +97,6 @@ func newName(doc *diagram.Document, kind diagram.Kind) string {
 		return stem
 	}
 	return namesOf(doc).next(stem)
-}
-
-// title returns words, which begin with a letter of ASCII, with that letter in
-// upper case.
-func title(words string) string {
-	if words == "" {
-		return ""
-	}
-	return strings.ToUpper(words[:1]) + words[1:]
 }
 
 // plainLead is the length of a lead for which the voltage protection rating of

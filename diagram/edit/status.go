@@ -103,7 +103,7 @@ func (e *Editor) describeSelection() string {
 		id := e.selected[0]
 		words, ok := e.describeNameless(id)
 		if ok {
-			words = title(words)
+			words = unit.SentenceCase(words)
 		} else {
 			words = e.nameOf(id)
 		}

@@ -16,29 +16,26 @@ import (
 // first: for each record what came, what went, and which fields changed, under
 // the names that forms have and in the units of the second document.
 func Differences(first, second *diagram.Document) []string {
-	x := comparison{unit.NorthAmerican}
+	c := unit.NorthAmerican
 	if second.FollowsIEC() {
-		x.convention = unit.IEC
+		c = unit.IEC
 	}
 	infos := func(doc *diagram.Document) iter.Seq[diagram.Info] { return slices.Values([]diagram.Info{doc.Info()}) }
 	nobody := diagram.ID("")
 	return slices.Concat(
-		compare(x, "sheet", infos(first), infos(second), diagram.InfoFields(), func(i *diagram.Info) (*diagram.ID, *string) { return &nobody, &i.Extra }),
-		compare(x, "plan", slices.Values(first.Plans()), slices.Values(second.Plans()), diagram.PlanFields(), ofPlan),
-		compare(x, "", first.Parts(), second.Parts(), diagram.PartFields(), ofPart),
-		compare(x, "feeder", first.Feeders(), second.Feeders(), diagram.FeederFields(), ofFeeder),
-		compare(x, "protector", first.Protectors(), second.Protectors(), diagram.ProtectorFields(), ofProtector),
-		compare(x, "surge case", slices.Values(first.Surges()), slices.Values(second.Surges()), diagram.SurgeFields(), ofSurge),
-		compare(x, "set aside", first.Asides(), second.Asides(), diagram.AsideFields(), ofAside),
+		compare(c, "sheet", infos(first), infos(second), diagram.InfoFields(), func(i *diagram.Info) (*diagram.ID, *string) { return &nobody, &i.Extra }),
+		compare(c, "plan", slices.Values(first.Plans()), slices.Values(second.Plans()), diagram.PlanFields(), ofPlan),
+		compare(c, "", first.Parts(), second.Parts(), diagram.PartFields(), ofPart),
+		compare(c, "feeder", first.Feeders(), second.Feeders(), diagram.FeederFields(), ofFeeder),
+		compare(c, "protector", first.Protectors(), second.Protectors(), diagram.ProtectorFields(), ofProtector),
+		compare(c, "surge case", slices.Values(first.Surges()), slices.Values(second.Surges()), diagram.SurgeFields(), ofSurge),
+		compare(c, "set aside", first.Asides(), second.Asides(), diagram.AsideFields(), ofAside),
 	)
 }
 
-// comparison is in the words and units of a convention.
-type comparison struct{ convention unit.Convention }
-
 // compare compares two lists of records; a noun that is empty is that of the kind
 // of the record.
-func compare[R any](x comparison, noun string, first, second iter.Seq[R], fields []diagram.Field[R], of identity[R]) []string {
+func compare[R any](c unit.Convention, noun string, first, second iter.Seq[R], fields []diagram.Field[R], of identity[R]) []string {
 	was, is := recordsByID(first, of), recordsByID(second, of)
 	ids := maps.Clone(was)
 	maps.Copy(ids, is)
@@ -52,7 +49,7 @@ func compare[R any](x comparison, noun string, first, second iter.Seq[R], fields
 		case !isThere:
 			out = append(out, "gone: "+recordName(noun, id, fields, &before))
 		default:
-			if changed := changedFields(x, fields, of, &before, &after); len(changed) > 0 {
+			if changed := changedFields(c, fields, of, &before, &after); len(changed) > 0 {
 				out = append(out, recordName(noun, id, fields, &before)+": "+strings.Join(changed, ", "))
 			}
 		}
@@ -90,7 +87,7 @@ func recordName[R any](noun string, id diagram.ID, fields []diagram.Field[R], r 
 }
 
 // changedFields lists what differs, in the order of the fields.
-func changedFields[R any](x comparison, fields []diagram.Field[R], of identity[R], before, after *R) []string {
+func changedFields[R any](c unit.Convention, fields []diagram.Field[R], of identity[R], before, after *R) []string {
 	var out []string
 	add := func(name, was, is string) {
 		out = append(out, fmt.Sprintf("%s %s → %s", name, orNothing(was), orNothing(is)))
@@ -98,7 +95,7 @@ func changedFields[R any](x comparison, fields []diagram.Field[R], of identity[R
 	for i := range fields {
 		f := &fields[i]
 		if !f.Same(before, after) {
-			add(f.Name(x.convention), f.Said(before, x.convention), f.Said(after, x.convention))
+			add(f.Name(c), f.Said(before, c), f.Said(after, c))
 		}
 	}
 	_, was := of(before)

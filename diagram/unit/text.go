@@ -76,3 +76,12 @@ func RoundLimit(metres float64, c Convention) float64 {
 	step := math.Pow(10, math.Floor(math.Log10(feet))) / 2
 	return math.Floor(feet/step) * step * foot.worth
 }
+
+// SentenceCase begins a text with a capital letter.
+func SentenceCase(text string) string {
+	first, size := utf8.DecodeRuneInString(text)
+	if size == 0 {
+		return text
+	}
+	return string(unicode.ToUpper(first)) + text[size:]
+}
