@@ -54,7 +54,7 @@ var infoFields = slices.Concat(
 
 var codesFields = []Field[Codes]{
 	wordField("practice", []Practice{NECPractice, IECPractice}, func(c *Codes) *Practice { return &c.Practice }, "practice", "Whose rules count: “NEC” are NFPA 70 and UL 1449, “IEC” IEC 60364 and IEC 61643-11", "what the earthing of the sources suggests"),
-	wordField("nec", NECEditions(), func(c *Codes) *NECEdition { return &c.NEC }, "NEC edition", "Year of the edition of NFPA 70", "newest known here ("+string(NECEditions()[0])+")"),
+	wordField("nec", NECEditions(), func(c *Codes) *NECEdition { return &c.NEC }, "NEC edition", "Year of the edition of NFPA 70", "newest known ("+string(NECEditions()[0])+")"),
 	stands(UcNewer, spoken(wordField("uc", []UcTable{UcNewer, UcOlder}, func(c *Codes) *UcTable { return &c.Uc }, "least Uc", "Which form of the table of the least continuous voltage of IEC 60364-5-53 clause 534 counts: “newer” from 2015 on, “older” before", "newer"), "by the table from 2015", "by the older table")),
 	stands(ByRiskLevel, spoken(wordField("risk", []RiskMethod{ByRiskLevel, ByDefault}, func(c *Codes) *RiskMethod { return &c.Risk }, "need for protection", "How the need for protection is found by IEC 60364-4-44 clause 443", "the calculated risk level"), "calculated risk level", "unless declined")),
 	stands(ComplexSum, spoken(wordField("fault", []FaultMethod{ComplexSum, PointToPoint}, func(c *Codes) *FaultMethod { return &c.Fault }, "fault currents", "How fault currents are added up", "the complex sum"), "by impedances", "by the point-to-point method")),
