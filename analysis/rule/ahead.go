@@ -77,13 +77,13 @@ func sayLargeAhead(s *site, a ahead) said {
 
 // aheadUnknown finds a protector of type 2 that states nothing of its overcurrent
 // device, where the rating of none ahead of it is known either.
-func (s *site) aheadUnknown() (nothing, bool) {
+func (s *site) aheadUnknown() bool {
 	b := s.protector.Breaker
 	states := b.Rated > 0 || b.Most > 0 || b.Poles > 0 || b.Shared
-	return nothing{}, !s.iec && s.protector.Type == diagram.Type2 && !states && s.smallestAhead().rated <= 0
+	return !s.iec && s.protector.Type == diagram.Type2 && !states && s.smallestAhead().rated <= 0
 }
 
-func sayAheadUnknown(s *site, _ nothing) said {
+func sayAheadUnknown(s *site) said {
 	return said{
 		severity: analysis.Remark,
 		what:     fmt.Sprintf("No breaker or fuse is stated for %s, and the rating of none ahead of it is known", s.on()),
@@ -115,12 +115,12 @@ func sayNoneSmallEnough(s *site, a ahead) said {
 }
 
 // noneKnown finds that no device is known for a protector that asks for one.
-func (s *site) noneKnown() (nothing, bool) {
+func (s *site) noneKnown() bool {
 	smallest, asks := s.asksForSmaller()
-	return nothing{}, asks && smallest.rated <= 0
+	return asks && smallest.rated <= 0
 }
 
-func sayNoneKnown(s *site, _ nothing) said {
+func sayNoneKnown(s *site) said {
 	return s.sayAsksForSmaller(analysis.Remark, "and what stands ahead of it is not known")
 }
 

@@ -24,7 +24,7 @@ const cascadeSource = "F. D. Martzloff and J.-S. Lai, Cascading surge-protective
 
 // cascadeRules look at two protectors in a row.
 func cascadeRules() []record[*site] {
-	return []record[*site]{tellsOne("place.takes surge", analysis.SubjectPlace, (*site).takesSurge, sayTakesSurge)}
+	return about(analysis.SubjectPlace, tellsOne("place.takes surge", (*site).takesSurge, sayTakesSurge))
 }
 
 // cascade is a protector with the one upstream that it takes the surge from.

@@ -39,22 +39,19 @@ func sayResidualAhead(s *site, nearest diagram.Feeder) said {
 // I, or states an Iimp beside its class.
 func impulseTested(p diagram.Protector) bool { return p.Type == diagram.ClassI || p.Iimp > 0 }
 
-// untestedAtOrigin returns what comes to the origin at which the protector stands
-// with class II alone, and whether it does.
-func (s *site) untestedAtOrigin() (diagram.Exposure, bool) {
-	if !s.iec || s.protector.Type != diagram.ClassII || impulseTested(s.protector) {
-		return diagram.Exposure{}, false
-	}
-	return s.exposure(), s.atOrigin() && !s.protectorOnWay(impulseTested)
+// untestedAtOrigin reports whether the protector stands at the origin with class II
+// alone.
+func (s *site) untestedAtOrigin() bool {
+	p := s.protector
+	return s.iec && p.Type == diagram.ClassII && !impulseTested(p) && s.atOrigin() && !s.protectorOnWay(impulseTested)
 }
 
 // classOneWanted finds class II where the current of a flash to the building comes.
-func (s *site) classOneWanted() (nothing, bool) {
-	comes, ok := s.untestedAtOrigin()
-	return nothing{}, ok && comes.Lightning.Present()
+func (s *site) classOneWanted() bool {
+	return s.untestedAtOrigin() && s.exposure().Lightning.Present()
 }
 
-func sayClassOneWanted(s *site, _ nothing) said {
+func sayClassOneWanted(s *site) said {
 	return said{
 		severity: analysis.Error,
 		who:      s.on(),
@@ -67,12 +64,11 @@ func sayClassOneWanted(s *site, _ nothing) said {
 }
 
 // classOneBetter finds class II where the current of a flash to the line can come.
-func (s *site) classOneBetter() (nothing, bool) {
-	comes, ok := s.untestedAtOrigin()
-	return nothing{}, ok && comes.LowOverhead > 0
+func (s *site) classOneBetter() bool {
+	return s.untestedAtOrigin() && s.exposure().LowOverhead > 0
 }
 
-func sayClassOneBetter(s *site, _ nothing) said {
+func sayClassOneBetter(s *site) said {
 	return said{
 		severity: analysis.Remark,
 		who:      s.on(),
@@ -85,13 +81,13 @@ func sayClassOneBetter(s *site, _ nothing) said {
 
 // classThreeAlone finds a protector of class III without one upstream that takes
 // the main part of the surge.
-func (s *site) classThreeAlone() (nothing, bool) {
-	return nothing{}, s.iec && s.protector.Type == diagram.ClassIII && !s.protectorOnWay(func(p diagram.Protector) bool {
+func (s *site) classThreeAlone() bool {
+	return s.iec && s.protector.Type == diagram.ClassIII && !s.protectorOnWay(func(p diagram.Protector) bool {
 		return p.Type != diagram.ClassIII && p.Type != diagram.Type3
 	})
 }
 
-func sayClassThreeAlone(s *site, _ nothing) said {
+func sayClassThreeAlone(s *site) said {
 	return said{
 		severity: analysis.Warning,
 		who:      s.on(),

@@ -32,7 +32,7 @@ type tooFar struct {
 
 // distanceRules is on how far from equipment a protector may stand.
 func distanceRules() []record[*place] {
-	return where((*place).byIEC, tellsOne("place.far from equipment", analysis.SubjectPlace, (*place).tooFar, sayTooFar))
+	return where((*place).byIEC, about(analysis.SubjectPlace, tellsOne("place.far from equipment", (*place).tooFar, sayTooFar))...)
 }
 
 // tooFar finds equipment far from the nearest protectors upstream of it, which

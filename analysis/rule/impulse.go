@@ -77,12 +77,12 @@ func shareOfPole(flash float64, conductors int) float64 { return flash / 2 / flo
 // impulseRules are on Iimp, In and Imax at the origin of an installation by the
 // rules of IEC.
 func impulseRules() []record[*site] {
-	return where((*site).atOriginIEC,
-		tellsOne("discharge.Iimp", analysis.SubjectDischarge, (*site).impulseTooLow, sayImpulseTooLow),
-		tellsOne("discharge.In at origin", analysis.SubjectDischarge, (*site).nominalTooLow, sayNominalTooLow),
-		tellsOne("discharge.Imax", analysis.SubjectDischarge, (*site).highestTooLow, sayHighestTooLow),
-		tellsOne("discharge.neutral to earth", analysis.SubjectDischarge, (*site).gapTooLow, sayGapTooLow),
-	)
+	return where((*site).atOriginIEC, about(analysis.SubjectDischarge,
+		tellsOne("discharge.Iimp", (*site).impulseTooLow, sayImpulseTooLow),
+		tellsOne("discharge.In at origin", (*site).nominalTooLow, sayNominalTooLow),
+		tellsOne("discharge.Imax", (*site).highestTooLow, sayHighestTooLow),
+		tellsOne("discharge.neutral to earth", (*site).gapTooLow, sayGapTooLow),
+	)...)
 }
 
 // atOriginIEC reports whether the protector is of a class and stands where a

@@ -42,7 +42,7 @@ func ITIC(seconds float64) float64 {
 
 // withstandRules is on what equipment is stated to withstand.
 func withstandRules() []record[*place] {
-	return []record[*place]{tellsOne("nameplate.withstand", analysis.SubjectNameplate, (*place).beyondITIC, sayBeyondITIC)}
+	return about(analysis.SubjectNameplate, tellsOne("nameplate.withstand", (*place).beyondITIC, sayBeyondITIC))
 }
 
 // beyondITIC finds electronics whose withstand is stated as a multiple beyond the

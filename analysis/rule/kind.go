@@ -14,23 +14,22 @@ const lineSideTap = "230.82"
 
 // typeRules compare the type or class of a protector with its place.
 func typeRules() []record[*site] {
-	const subject = analysis.SubjectPlace
-	return []record[*site]{
-		tellsOne("place.type unknown", subject, (*site).typeUnknown, sayTypeUnknown),
-		tellsOne("place.other practice", subject, (*site).typeOfOthers, sayTypeOfOthers),
-		tellsOne("place.line side", subject, (*site).onLineSide, sayLineSide),
-		tellsOne("place.line side bare", subject, (*site).bareOnLineSide, sayBareOnLineSide),
-		tellsOne("place.unguarded", subject, (*site).unguarded, sayUnguarded).unless("place.line side"),
-		tellsOne("place.other building", subject, (*site).otherStructure, sayOtherStructure).unless("place.line side", "place.unguarded"),
-		tellsOne("place.switchboard", subject, (*site).onSwitchboard, sayOnSwitchboard),
-		tellsOne("place.too near", subject, (*site).tooNear, sayTooNear).unless("place.switchboard"),
-		tellsOne("place.large branch", subject, (*site).largeBranch, sayLargeBranch),
-		tellsOne("place.large ahead", subject, (*site).largeAhead, sayLargeAhead),
-		tellsOne("place.residual device", subject, (*site).residualAhead, sayResidualAhead),
-		tellsOne("place.class I", subject, (*site).classOneWanted, sayClassOneWanted),
-		tellsOne("place.overhead line", subject, (*site).classOneBetter, sayClassOneBetter).unless("place.class I"),
-		tellsOne("place.class III alone", subject, (*site).classThreeAlone, sayClassThreeAlone),
-	}
+	return about(analysis.SubjectPlace,
+		tellsIf("place.type unknown", (*site).typeUnknown, sayTypeUnknown),
+		tellsIf("place.other practice", (*site).typeOfOthers, sayTypeOfOthers),
+		tellsOne("place.line side", (*site).onLineSide, sayLineSide),
+		tellsOne("place.line side bare", (*site).bareOnLineSide, sayBareOnLineSide),
+		tellsOne("place.unguarded", (*site).unguarded, sayUnguarded).unless("place.line side"),
+		tellsIf("place.other building", (*site).otherStructure, sayOtherStructure).unless("place.line side", "place.unguarded"),
+		tellsIf("place.switchboard", (*site).onSwitchboard, sayOnSwitchboard),
+		tellsOne("place.too near", (*site).tooNear, sayTooNear).unless("place.switchboard"),
+		tellsOne("place.large branch", (*site).largeBranch, sayLargeBranch),
+		tellsOne("place.large ahead", (*site).largeAhead, sayLargeAhead),
+		tellsOne("place.residual device", (*site).residualAhead, sayResidualAhead),
+		tellsIf("place.class I", (*site).classOneWanted, sayClassOneWanted),
+		tellsIf("place.overhead line", (*site).classOneBetter, sayClassOneBetter).unless("place.class I"),
+		tellsIf("place.class III alone", (*site).classThreeAlone, sayClassThreeAlone),
+	)
 }
 
 // wrongPlace reports whether a protector may not stand on its place by its type.
@@ -42,8 +41,7 @@ func (s *site) wrongPlace() bool {
 	line, _ := s.onLineSide()
 	_, bare := s.bareOnLineSide()
 	open, _ := s.unguarded()
-	_, flash := s.classOneWanted()
-	return line.certain || bare || open.certain || flash
+	return line.certain || bare || open.certain || s.classOneWanted()
 }
 
 // ifCertain is the severity of what must not be, and of what may yet be allowed.
@@ -63,28 +61,25 @@ func replaceIf(certain bool) analysis.Mend {
 	return analysis.Mend{}
 }
 
-func (s *site) typeUnknown() (nothing, bool) { return nothing{}, s.protector.Type == "" }
+func (s *site) typeUnknown() bool { return s.protector.Type == "" }
 
-func sayTypeUnknown(s *site, _ nothing) said {
-	word, standard := "type", "UL 1449"
-	if s.iec {
-		word, standard = "class", "IEC 61643-11"
-	}
+func sayTypeUnknown(s *site) said {
+	word := s.byRules("class", "type")
 	return said{
 		severity: analysis.Remark,
-		what:     fmt.Sprintf("The %s of %s is not stated", word, s.on()),
-		why:      fmt.Sprintf("the %s decides where a protector may stand", word),
-		remedy:   fmt.Sprintf("read the %s off the nameplate and type it in", word),
-		source:   standard,
+		what:     "The " + word + " of " + s.on() + " is not stated",
+		why:      "the " + word + " decides where a protector may stand",
+		remedy:   "read the " + word + " off the nameplate and type it in",
+		source:   s.byRules("IEC 61643-11", "UL 1449"),
 	}
 }
 
 // typeOfOthers finds a class where types count, and the other way round.
-func (s *site) typeOfOthers() (nothing, bool) {
-	return nothing{}, s.protector.Type != "" && isIEC(s.protector.Type) != s.iec
+func (s *site) typeOfOthers() bool {
+	return s.protector.Type != "" && isIEC(s.protector.Type) != s.iec
 }
 
-func sayTypeOfOthers(s *site, _ nothing) said {
+func sayTypeOfOthers(s *site) said {
 	if s.iec {
 		return said{
 			severity: analysis.Remark,
@@ -226,12 +221,12 @@ func sayUnguarded(s *site, u unguarded) said {
 
 // otherStructure finds a protector in the first board of another building for
 // which no overcurrent device is known there.
-func (s *site) otherStructure() (nothing, bool) {
+func (s *site) otherStructure() bool {
 	board := s.part.Board
-	return nothing{}, s.wantsDevice() && board.Structure && board.MainBreaker <= 0 && !board.Service && s.protector.Breaker.Rated <= 0
+	return s.wantsDevice() && board.Structure && board.MainBreaker <= 0 && !board.Service && s.protector.Breaker.Rated <= 0
 }
 
-func sayOtherStructure(s *site, _ nothing) said {
+func sayOtherStructure(s *site) said {
 	return said{
 		severity: analysis.Remark,
 		who:      s.on(),

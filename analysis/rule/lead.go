@@ -31,17 +31,17 @@ const (
 // leadRules look at the leads: their length, their run, their bends, their
 // raceway and their size. Leads of no length are a mounting on the bus itself.
 func leadRules() []record[*site] {
-	return []record[*site]{
-		tellsOne("leads.worthless", analysis.SubjectLeads, (*site).leadsWorthless, sayWorthless),
-		tellsOne("leads.long", analysis.SubjectLeads, (*site).leadsLongIEC, sayLongIEC),
-		tellsOne("leads.beyond VPR", analysis.SubjectLeads, (*site).leadsBeyondVPR, sayBeyondVPR),
-		tellsOne("leads.apart", analysis.SubjectLeads, (*site).leadsApart, sayApart),
-		tellsOne("leads.slack", analysis.SubjectLeads, (*site).leadsSlack, saySlack),
-		tellsOne("leads.bends", analysis.SubjectLeads, (*site).leadsBent, sayBent),
-		tellsOne("leads.earth longest", analysis.SubjectLeads, (*site).earthLongest, sayEarthLongest),
-		tellsOne("leads.steel", analysis.SubjectLeads, (*site).inSteel, sayInSteel),
-		tells("leads.thin", analysis.SubjectLeads, (*site).leadsThin, sayThin),
-	}
+	return about(analysis.SubjectLeads,
+		tellsOne("leads.worthless", (*site).leadsWorthless, sayWorthless),
+		tellsOne("leads.long", (*site).leadsLongIEC, sayLongIEC),
+		tellsOne("leads.beyond VPR", (*site).leadsBeyondVPR, sayBeyondVPR),
+		tellsOne("leads.apart", (*site).leadsApart, sayApart),
+		tellsIf("leads.slack", (*site).leadsSlack, saySlack),
+		tellsIf("leads.bends", (*site).leadsBent, sayBent),
+		tellsOne("leads.earth longest", (*site).earthLongest, sayEarthLongest),
+		tellsIf("leads.steel", (*site).inSteel, sayInSteel),
+		tells("leads.thin", (*site).leadsThin, sayThin),
+	)
 }
 
 // uses reports whether the protector has something in one of the modes. Where
@@ -155,12 +155,8 @@ func (s *site) leadsWorthless() (lengths, bool) {
 
 // sayWorthless is certain where the leads run apart.
 func sayWorthless(s *site, l lengths) said {
-	severity := analysis.Error
-	if l.together {
-		severity = analysis.Warning
-	}
 	return said{
-		severity: severity,
+		severity: ifCertain(!l.together),
 		who:      s.on(),
 		what:     fmt.Sprintf("has leads of %s and does next to nothing", s.lengthText(l.longest())),
 		why:      fmt.Sprintf("they add about %s to what the protector itself lets through%s", wholeVolts(l.adds), s.byRun()),

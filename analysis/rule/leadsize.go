@@ -94,15 +94,12 @@ func (s *site) leadsThin() []thin {
 
 // sayThin is certain where the section was found in a public text.
 func sayThin(s *site, t thin) said {
-	severity, least, source := analysis.Warning, s.areaText(t.least), leadSizesIEC
-	if !s.iec {
-		severity, source = analysis.Error, s.nfpaOn(leadSize)
-	}
+	least, source := s.areaText(t.least), s.byRules(leadSizesIEC, s.nfpaOn(leadSize))
 	return said{
-		severity: severity, detail: t.name,
+		severity: ifCertain(!s.iec), detail: t.name,
 		what:   fmt.Sprintf("The %s of %s %s %s, and at least %s of copper is required", t.name, s.on(), t.verb, s.areaText(t.smallest), least),
 		why:    "a thin lead is torn or melts under the surge or the fault that follows",
-		remedy: "use " + s.enoughCopper(least),
+		remedy: "use at least " + least + s.byRules("", " of copper, or 12 AWG of aluminium"),
 		source: source,
 		working: analysis.Working{
 			{Label: "size of the " + t.name, Result: inSquareMillimetres(t.smallest), Unit: "mm²", Source: fromSheet},
@@ -115,14 +112,6 @@ func sayThin(s *site, t thin) said {
 				}
 			}),
 	}
-}
-
-// enoughCopper names the least size, of both materials where the code does.
-func (s *site) enoughCopper(least string) string {
-	if s.iec {
-		return "at least " + least
-	}
-	return "at least " + least + " of copper, or 12 AWG of aluminium"
 }
 
 func inSquareMillimetres(squareMetres float64) float64 { return squareMetres * 1e6 }

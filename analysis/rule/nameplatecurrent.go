@@ -11,21 +11,20 @@ import (
 // currentRules look at discharge currents that contradict each other or the type,
 // and at those that are none of the values of a standard.
 func currentRules() []record[nameplate] {
-	const subject = analysis.SubjectNameplate
 	return []record[nameplate]{
-		tellsOne("nameplate.Imax below In", subject, nameplate.imaxBelowIn, sayImaxBelowIn),
-		tellsOne("nameplate.Imax below Iimp", subject, nameplate.imaxBelowIimp, sayImaxBelowIimp),
-		tellsOne("nameplate.no Iimp", subject, nameplate.noIimp, sayNoIimp),
-		tellsOne("nameplate.point of use", subject, nameplate.pointOfUse, sayPointOfUse),
-		tellsOne("nameplate.In", subject, nameplate.offIn, sayOff),
-		tellsOne("nameplate.Iimp", subject, nameplate.offIimp, sayOff),
-		tellsOne("nameplate.SCCR", subject, nameplate.offSCCR, sayOffSCCR),
+		tellsIf("nameplate.Imax below In", nameplate.imaxBelowIn, sayImaxBelowIn),
+		tellsIf("nameplate.Imax below Iimp", nameplate.imaxBelowIimp, sayImaxBelowIimp),
+		tellsIf("nameplate.no Iimp", nameplate.noIimp, sayNoIimp),
+		tellsIf("nameplate.point of use", nameplate.pointOfUse, sayPointOfUse),
+		tellsOne("nameplate.In", nameplate.offIn, sayOff),
+		tellsOne("nameplate.Iimp", nameplate.offIimp, sayOff),
+		tellsOne("nameplate.SCCR", nameplate.offSCCR, sayOffSCCR),
 	}
 }
 
-func (p nameplate) imaxBelowIn() (nothing, bool) { return nothing{}, p.Imax > 0 && p.Imax < p.In }
+func (p nameplate) imaxBelowIn() bool { return p.Imax > 0 && p.Imax < p.In }
 
-func sayImaxBelowIn(p nameplate, _ nothing) said {
+func sayImaxBelowIn(p nameplate) said {
 	return said{
 		severity: analysis.Warning,
 		what:     p.name() + " has an Imax below its In",
@@ -36,9 +35,9 @@ func sayImaxBelowIn(p nameplate, _ nothing) said {
 	}
 }
 
-func (p nameplate) imaxBelowIimp() (nothing, bool) { return nothing{}, p.Imax > 0 && p.Imax < p.Iimp }
+func (p nameplate) imaxBelowIimp() bool { return p.Imax > 0 && p.Imax < p.Iimp }
 
-func sayImaxBelowIimp(p nameplate, _ nothing) said {
+func sayImaxBelowIimp(p nameplate) said {
 	return said{
 		severity: analysis.Warning,
 		what:     p.name() + " has an Imax below its Iimp",
@@ -49,11 +48,11 @@ func sayImaxBelowIimp(p nameplate, _ nothing) said {
 	}
 }
 
-func (p nameplate) noIimp() (nothing, bool) {
-	return nothing{}, p.Type == diagram.ClassI && p.Iimp <= 0
+func (p nameplate) noIimp() bool {
+	return p.Type == diagram.ClassI && p.Iimp <= 0
 }
 
-func sayNoIimp(p nameplate, _ nothing) said {
+func sayNoIimp(p nameplate) said {
 	return said{
 		severity: analysis.Warning,
 		what:     p.name() + " is class I and states no Iimp",
@@ -67,12 +66,12 @@ func sayNoIimp(p nameplate, _ nothing) said {
 // well be one (common practice, no source).
 const mostOfTypeThree = 10e3
 
-func (p nameplate) pointOfUse() (nothing, bool) {
+func (p nameplate) pointOfUse() bool {
 	small := p.Type == diagram.Type3 || p.Type == diagram.ClassIII
-	return nothing{}, small && (p.In > mostOfTypeThree || p.Iimp > 0)
+	return small && (p.In > mostOfTypeThree || p.Iimp > 0)
 }
 
-func sayPointOfUse(p nameplate, _ nothing) said {
+func sayPointOfUse(p nameplate) said {
 	return said{
 		severity: analysis.Remark,
 		what:     fmt.Sprintf("%s is %s and states the currents of a larger one", p.name(), p.Type),
@@ -172,18 +171,11 @@ func sayOff(p nameplate, o off) said {
 
 // text writes the row: "10 or 20 kA", "3, 5, 10 or 20 kA".
 func (r row) text() string {
-	out := ""
+	values := make([]string, len(r.values))
 	for i, value := range r.values {
-		switch {
-		case i == 0:
-		case i == len(r.values)-1:
-			out += " or "
-		default:
-			out += ", "
-		}
-		out += analysis.Figure(value)
+		values[i] = analysis.Figure(value)
 	}
-	return out + "\u00a0kA"
+	return joined(values, " or ") + "\u00a0kA"
 }
 
 // offSCCR finds an SCCR that is none of the usual values of North America.

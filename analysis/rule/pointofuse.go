@@ -24,11 +24,11 @@ func (s *site) pointOfUse() bool {
 // typeThree reports whether what NFPA 70 says of type 3 counts.
 func (s *site) typeThree() bool { return !s.iec && s.protector.Type == diagram.Type3 }
 
-func (s *site) onSwitchboard() (nothing, bool) {
-	return nothing{}, s.typeThree() && s.part.Kind == diagram.Switchboard
+func (s *site) onSwitchboard() bool {
+	return s.typeThree() && s.part.Kind == diagram.Switchboard
 }
 
-func sayOnSwitchboard(s *site, _ nothing) said {
+func sayOnSwitchboard(s *site) said {
 	return said{
 		severity: analysis.Warning,
 		who:      s.on(),

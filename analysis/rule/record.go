@@ -33,24 +33,21 @@ type said struct {
 	critical bool         // one of them is
 }
 
-// nothing are the facts of a rule that says no more than that it applies.
-type nothing struct{}
-
 // tells returns a rule: finds returns what there is to be told, as facts of a type of
 // the rule, and says puts one of them into sentences.
-func tells[T, F any](id, subject string, finds func(T) []F, says func(T, F) said) record[T] {
-	return record[T]{id: id, subject: subject, look: func(about T) []analysis.Finding {
+func tells[T, F any](id string, finds func(T) []F, says func(T, F) said) record[T] {
+	return record[T]{id: id, look: func(about T) []analysis.Finding {
 		var out []analysis.Finding
 		for _, facts := range finds(about) {
-			out = append(out, finding(id, subject, facts, says(about, facts)))
+			out = append(out, finding(facts, says(about, facts)))
 		}
 		return out
 	}}
 }
 
 // tellsOne is tells for a rule that finds one thing at most.
-func tellsOne[T, F any](id, subject string, finds func(T) (F, bool), says func(T, F) said) record[T] {
-	return tells(id, subject, func(about T) []F {
+func tellsOne[T, F any](id string, finds func(T) (F, bool), says func(T, F) said) record[T] {
+	return tells(id, func(about T) []F {
 		if facts, ok := finds(about); ok {
 			return []F{facts}
 		}
@@ -58,8 +55,26 @@ func tellsOne[T, F any](id, subject string, finds func(T) (F, bool), says func(T
 	}, says)
 }
 
-// some returns what there is, and whether there is any.
-func some[E any](all []E) ([]E, bool) { return all, len(all) > 0 }
+// tellsAll is tells for a rule that says in one what it finds in several.
+func tellsAll[T, E any](id string, finds func(T) []E, says func(T, []E) said) record[T] {
+	return tellsOne(id, func(about T) ([]E, bool) {
+		all := finds(about)
+		return all, len(all) > 0
+	}, says)
+}
+
+// tellsIf is tells for a rule without facts: it says no more than that it applies.
+func tellsIf[T any](id string, applies func(T) bool, says func(T) said) record[T] {
+	return tellsOne(id, func(about T) (any, bool) { return nil, applies(about) }, func(about T, _ any) said { return says(about) })
+}
+
+// about returns the rules as ones on a subject.
+func about[T any](subject string, rules ...record[T]) []record[T] {
+	for i := range rules {
+		rules[i].subject = subject
+	}
+	return rules
+}
 
 // unless returns the rule as one that is silenced by others.
 func (r record[T]) unless(rules ...string) record[T] {
@@ -81,9 +96,9 @@ func where[T any](accepts func(T) bool, rules ...record[T]) []record[T] {
 	return rules
 }
 
-func finding(id, subject string, facts any, s said) analysis.Finding {
+func finding(facts any, s said) analysis.Finding {
 	out := analysis.Finding{
-		Rule: id, Detail: s.detail, Facts: facts, Severity: s.severity, Subject: subject,
+		Detail: s.detail, Facts: facts, Severity: s.severity,
 		What: s.what, Why: s.why, Remedy: s.remedy, Source: s.source, Working: s.working, Mend: s.mend,
 		Records: s.records, Critical: s.critical,
 	}
@@ -97,7 +112,10 @@ func finding(id, subject string, facts any, s said) analysis.Finding {
 func found[T any](rules []record[T], about T) []analysis.Finding {
 	var out []analysis.Finding
 	for _, r := range rules {
-		out = append(out, r.look(about)...)
+		for _, f := range r.look(about) {
+			f.Rule, f.Subject = r.id, r.subject
+			out = append(out, f)
+		}
 	}
 	speaks := func(id string) bool {
 		return slices.ContainsFunc(out, func(f analysis.Finding) bool { return f.Rule == id })

@@ -27,7 +27,7 @@ const ifItApplies = "; check whether it applies to your building"
 // are those that public summaries of the code give; which of them are from
 // memory is said at each.
 func requiredRules() []record[*place] {
-	return where((*place).byNFPA, slices.Concat(dwellingRules(), lightningRules(), useRules())...)
+	return where((*place).byNFPA, about(analysis.SubjectRequired, slices.Concat(dwellingRules(), lightningRules(), useRules())...)...)
 }
 
 func (p *place) byNFPA() bool { return !p.iec }

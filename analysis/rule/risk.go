@@ -9,10 +9,10 @@ import (
 // IEC and has none. Whether one that is there is strong enough is a matter of
 // dischargeRules.
 func riskRules() []record[*place] {
-	return where((*place).byIEC,
-		tellsOne("risk.origin", analysis.SubjectRisk, (*place).bareOrigin, sayBareOrigin),
-		tellsOne("risk.other structure", analysis.SubjectRisk, (*place).bareStructure, sayBareStructure),
-	)
+	return where((*place).byIEC, about(analysis.SubjectRisk,
+		tellsOne("risk.origin", (*place).bareOrigin, sayBareOrigin),
+		tellsOne("risk.other structure", (*place).bareStructure, sayBareStructure),
+	)...)
 }
 
 // bareStructure finds the first board of another structure without a

@@ -47,34 +47,30 @@ func (a available) text() string {
 // with a protector of type 3 need no mark of their SCCR, and the highest SCCR is
 // enough anywhere.
 func faultRules() []record[*site] {
-	const subject = analysis.SubjectFault
-	return []record[*site]{
-		tellsOne("fault.neither known", subject, (*site).neitherKnown, sayNeitherKnown),
-		tellsOne("fault.SCCR unknown", subject, (*site).sccrUnknown, saySCCRUnknown),
-		tellsOne("fault.current unknown", subject, (*site).flowUnknown, sayFlowUnknown),
-		tellsOne("fault.SCCR low", subject, (*site).sccrTooLow, saySCCRTooLow),
-		tellsOne("fault.follow current", subject, (*site).followCurrent, sayFollowCurrent),
-	}
+	return about(analysis.SubjectFault,
+		tellsIf("fault.neither known", (*site).neitherKnown, sayNeitherKnown),
+		tellsOne("fault.SCCR unknown", (*site).sccrUnknown, saySCCRUnknown),
+		tellsOne("fault.current unknown", (*site).flowUnknown, sayFlowUnknown),
+		tellsOne("fault.SCCR low", (*site).sccrTooLow, saySCCRTooLow),
+		tellsOne("fault.follow current", (*site).followCurrent, sayFollowCurrent),
+	)
 }
 
 // faultSource names the rule on the short-circuit current rating.
 func (s *site) faultSource() string {
-	if s.iec {
-		return shortCircuitIEC
-	}
-	return s.nfpaOn(shortCircuit)
+	return s.byRules(shortCircuitIEC, s.nfpaOn(shortCircuit))
 }
 
 // marked reports whether the protector states its SCCR, or needs no such mark.
 func (s *site) marked() bool { return s.protector.SCCR > 0 || s.protector.Type == diagram.Type3 }
 
-func (s *site) neitherKnown() (nothing, bool) {
-	return nothing{}, !s.marked() && s.available().current <= 0
+func (s *site) neitherKnown() bool {
+	return !s.marked() && s.available().current <= 0
 }
 
 const mustClear = "a protector that fails must clear the current that can flow, or it bursts"
 
-func sayNeitherKnown(s *site, _ nothing) said {
+func sayNeitherKnown(s *site) said {
 	return said{
 		severity: analysis.Remark,
 		what:     fmt.Sprintf("Neither the SCCR of %s nor the fault current there is known", s.on()),

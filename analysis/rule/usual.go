@@ -51,11 +51,16 @@ func inSentence(names []string) string {
 		rest := len(names) - namesInSentence + 1
 		names = append(names[:namesInSentence-1:namesInSentence-1], strconv.Itoa(rest)+" more")
 	}
+	return joined(names, " and ")
+}
+
+// joined joins names by commas, the last one by a word.
+func joined(names []string, word string) string {
 	if len(names) < 2 {
 		return strings.Join(names, "")
 	}
 	last := len(names) - 1
-	return strings.Join(names[:last], ", ") + " and " + names[last]
+	return strings.Join(names[:last], ", ") + word + names[last]
 }
 
 // takeUsual is the change that puts a usual protector for its place under the
