@@ -25,7 +25,7 @@ func (p *place) serviceUnbonded() bool {
 func sayServiceUnbonded(p *place) said {
 	return said{
 		severity: analysis.Remark,
-		what:     fmt.Sprintf("%s is service equipment, and its neutral is not shown bonded", p.name()),
+		what:     p.name() + " is service equipment, and its neutral is not shown bonded",
 		why:      "a solidly grounded service bonds its neutral there; without the bond a surge appears between neutral and ground",
 		remedy:   "look for the main bonding jumper, and mark the bond here if it is there",
 		source:   p.nfpa("250.24"),

@@ -22,8 +22,8 @@ func breakerRules() []record[*site] {
 	return about(analysis.SubjectBreaker,
 		tellsOne("breaker.poles few", (*site).polesTooFew, sayPolesTooFew),
 		tellsOne("breaker.poles many", (*site).polesTooMany, sayPolesTooMany),
-		tellsOne("breaker.above", (*site).breakerAbove, sayBreakerAbove),
-		tellsOne("breaker.below", (*site).breakerBelow, sayBreakerBelow).unless("breaker.above"),
+		tellsIf("breaker.above", (*site).breakerAbove, sayBreakerAbove),
+		tellsIf("breaker.below", (*site).breakerBelow, sayBreakerBelow).unless("breaker.above"),
 		tellsIf("breaker.small", (*site).breakerSmall, sayBreakerSmall).unless("breaker.above"),
 		tellsIf("breaker.unknown", (*site).aheadUnknown, sayAheadUnknown).unless(toldOfPlace...),
 		tellsIf("breaker.asked for", (*site).noneKnown, sayNoneKnown).unless(toldOfPlace...),
@@ -117,25 +117,24 @@ func countOf(n int, noun string) string {
 	return fmt.Sprintf("%d %ss", n, noun)
 }
 
-// breakerAbove returns what the protector asks for at most, A, where its breaker is
-// above that.
-func (s *site) breakerAbove() (most float64, found bool) {
+// breakerAbove finds a breaker above what the protector asks for at most.
+func (s *site) breakerAbove() bool {
 	b := s.protector.Breaker
-	return b.Most, b.Most > 0 && b.Rated > b.Most
+	return b.Most > 0 && b.Rated > b.Most
 }
 
-func sayBreakerAbove(s *site, most float64) said {
-	return s.sayBreakerOff(analysis.Error, most, "at most", "a fault inside the protector may not be cleared before it bursts")
+func sayBreakerAbove(s *site) said {
+	return s.sayBreakerOff(analysis.Error, s.protector.Breaker.Most, "at most", "a fault inside the protector may not be cleared before it bursts")
 }
 
-// breakerBelow returns what it asks for at least.
-func (s *site) breakerBelow() (least float64, found bool) {
+// breakerBelow finds a breaker below what it asks for at least.
+func (s *site) breakerBelow() bool {
 	b := s.protector.Breaker
-	return b.Least, b.Rated > 0 && b.Rated < b.Least
+	return b.Rated > 0 && b.Rated < b.Least
 }
 
-func sayBreakerBelow(s *site, least float64) said {
-	return s.sayBreakerOff(analysis.Warning, least, "at least", "a surge that the protector can take trips the breaker, and the next surge meets no protector")
+func sayBreakerBelow(s *site) said {
+	return s.sayBreakerOff(analysis.Warning, s.protector.Breaker.Least, "at least", "a surge that the protector can take trips the breaker, and the next surge meets no protector")
 }
 
 // sayBreakerOff sets the breaker to the bound, unless that is too much for the
@@ -189,7 +188,7 @@ func (s *site) breakerShared() bool {
 func sayBreakerShared(s *site) said {
 	return said{
 		severity: analysis.Warning,
-		what:     fmt.Sprintf("The breaker of %s is shared with other loads", s.on()),
+		what:     "The breaker of " + s.on() + " is shared with other loads",
 		why:      "when a load trips it, the protector is off unnoticed; and a protector that fails takes the loads down with it",
 		remedy:   "give it a breaker of its own",
 		source:   commonPractice,

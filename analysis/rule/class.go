@@ -1,7 +1,6 @@
 package rule
 
 import (
-	"fmt"
 	"slices"
 
 	"clampline/analysis"
@@ -28,7 +27,7 @@ func sayResidualAhead(s *site, nearest diagram.Feeder) said {
 	return said{
 		severity: analysis.Remark,
 		who:      s.on(),
-		what:     fmt.Sprintf("stands behind the residual-current device of %s", s.Document.NameOf(nearest.ID)),
+		what:     "stands behind the residual-current device of " + s.Document.NameOf(nearest.ID),
 		why:      "a surge that the protector leads to earth flows through that device and can trip or damage it",
 		remedy:   "check that it withstands surge currents of at least 3 kA 8/20, as type S devices do, or connect the protector ahead of it",
 		source:   residualDevices,

@@ -20,7 +20,6 @@ const nfpa780 = "NFPA 780:2020 clause 4.20 " + recalled
 // dischargeRules compare the discharge currents of a protector with what can come,
 // by NFPA: what lightning asks for is more than what a dwelling does.
 func dischargeRules() []record[*site] {
-	const subject = analysis.SubjectDischarge
 	lightning := []string{"discharge.lightning unknown", "discharge.lightning"}
 	return where((*site).byNFPA, about(analysis.SubjectDischarge,
 		tellsIf("discharge.lightning unknown", (*site).lightningUnknown, sayLightningUnknown),
@@ -60,7 +59,7 @@ func sayLightningUnknown(s *site) said {
 func (s *site) sayInUnknown(why, least, source string) said {
 	return said{
 		severity: analysis.Remark,
-		what:     fmt.Sprintf("The In of %s is not stated", s.on()),
+		what:     "The In of " + s.on() + " is not stated",
 		why:      why,
 		remedy:   "read it off the nameplate: it must be at least " + least,
 		source:   source,
@@ -79,7 +78,7 @@ func sayBelowLightning(s *site) said {
 	return said{
 		severity: analysis.Error,
 		who:      s.on(),
-		what:     fmt.Sprintf("has an In of %s, and the service of this building needs 20 kA", kiloamperes(in)),
+		what:     "has an In of " + kiloamperes(in) + ", and the service of this building needs 20 kA",
 		why:      lightningComes,
 		remedy:   "use one with an In of 20 kA",
 		source:   nfpa780,

@@ -57,7 +57,7 @@ func (s *site) highLegRating() []diagram.Mode { return s.highLegIf(s.statesTwo()
 func sayHighLegRating(s *site, modes []diagram.Mode) said {
 	out, high := s.lowForHighLeg(modes)
 	out.severity = analysis.Warning
-	out.why = fmt.Sprintf("line B has %s to the neutral; a nameplate states two ratings, and only that of line B tells whether it is enough", high)
+	out.why = "line B has " + high + " to the neutral; a nameplate states two ratings, and only that of line B tells whether it is enough"
 	out.remedy = "state here what the nameplate gives for line B; where that is less than " + high + ", keep it switched off and replace it"
 	return out
 }

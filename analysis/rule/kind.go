@@ -23,8 +23,8 @@ func typeRules() []record[*site] {
 		tellsIf("place.other building", (*site).otherStructure, sayOtherStructure).unless("place.line side", "place.unguarded"),
 		tellsIf("place.switchboard", (*site).onSwitchboard, sayOnSwitchboard),
 		tellsOne("place.too near", (*site).tooNear, sayTooNear).unless("place.switchboard"),
-		tellsOne("place.large branch", (*site).largeBranch, sayLargeBranch),
-		tellsOne("place.large ahead", (*site).largeAhead, sayLargeAhead),
+		tellsOne("place.large branch", largeAheadOf(diagram.Type3), sayLargeBranch),
+		tellsOne("place.large ahead", largeAheadOf(diagram.Type2), sayLargeAhead),
 		tellsOne("place.residual device", (*site).residualAhead, sayResidualAhead),
 		tellsIf("place.class I", (*site).classOneWanted, sayClassOneWanted),
 		tellsIf("place.overhead line", (*site).classOneBetter, sayClassOneBetter).unless("place.class I"),
@@ -80,23 +80,15 @@ func (s *site) typeOfOthers() bool {
 }
 
 func sayTypeOfOthers(s *site) said {
-	if s.iec {
-		return said{
-			severity: analysis.Remark,
-			who:      s.on(),
-			what:     fmt.Sprintf("is %s, and its class is not stated", s.protector.Type),
-			why:      "IEC 60364 goes by the test classes of IEC 61643-11; a type of UL 1449 says nothing of them",
-			remedy:   "read the class off the nameplate, or use a protector with a class",
-			source:   classes,
-		}
-	}
+	word := s.byRules("class", "type")
 	return said{
 		severity: analysis.Remark,
 		who:      s.on(),
-		what:     fmt.Sprintf("is %s, and its type is not stated", s.protector.Type),
-		why:      "NFPA 70 asks for a listed protector, and goes by the types of UL 1449; a test class of IEC 61643-11 is none of them",
-		remedy:   "read the type off the nameplate, or take a listed protector",
-		source:   s.nfpaOn(listing),
+		what:     fmt.Sprintf("is %s, and its %s is not stated", s.protector.Type, word),
+		why: s.byRules("IEC 60364 goes by the test classes of IEC 61643-11; a type of UL 1449 says nothing of them",
+			"NFPA 70 asks for a listed protector, and goes by the types of UL 1449; a test class of IEC 61643-11 is none of them"),
+		remedy: "read the " + word + " off the nameplate, or " + s.byRules("use a protector with a class", "take a listed protector"),
+		source: s.byRules(classes, s.nfpaOn(listing)),
 	}
 }
 
@@ -206,7 +198,7 @@ func sayUnguarded(s *site, u unguarded) said {
 		remedy = "use a type 1 protector, or give it a breaker"
 	}
 	if s.part.Kind.IsBoard() {
-		remedy += fmt.Sprintf("; if %s has a main breaker, state it", s.place.name())
+		remedy += "; if " + s.place.name() + " has a main breaker, state it"
 	}
 	return said{
 		severity: ifCertain(u.certain),
@@ -230,7 +222,7 @@ func sayOtherStructure(s *site) said {
 	return said{
 		severity: analysis.Remark,
 		who:      s.on(),
-		what:     fmt.Sprintf("is %s, and neither a main breaker there nor a breaker of its own is stated", s.protector.Type),
+		what:     "is " + string(s.protector.Type) + ", and neither a main breaker there nor a breaker of its own is stated",
 		why:      "in another building or structure it belongs on the load side of the first overcurrent device of that building",
 		remedy:   "state the breaker, or give it one; a type 1 protector needs none",
 		source:   s.nfpaOn(s.placeTopic()),

@@ -81,14 +81,20 @@ func pair(p diagram.Protector) (line, back float64) {
 	return line, back
 }
 
+// slopes returns what leads add per length, V/m: of two leads beyond those in a VPR,
+// and of each to an Up.
+func slopes(together bool) (beyondVPR, toUp float64) {
+	if together {
+		return voltsTogether, voltsTieUp
+	}
+	return voltsApart, voltsApartUp
+}
+
 // added returns the volts that the leads add to the rating of the protector, as
 // the hand rule counts them, run apart or together.
 func added(p diagram.Protector, together bool) float64 {
 	line, back := pair(p)
-	slope, slopeUp := voltsApart, voltsApartUp
-	if together {
-		slope, slopeUp = voltsTogether, voltsTieUp
-	}
+	slope, slopeUp := slopes(together)
 	if p.Rating == diagram.Up {
 		return slopeUp * (line + back)
 	}
@@ -104,7 +110,7 @@ func tied(p diagram.Protector) bool {
 func (s *site) byRun() string {
 	switch {
 	case tied(s.protector):
-		return fmt.Sprintf("; the hand rule, which takes leads as apart, counts about %s", wholeVolts(added(s.protector, false)))
+		return "; the hand rule, which takes leads as apart, counts about " + wholeVolts(added(s.protector, false))
 	case s.protector.Leads.Run == "":
 		return ", unless they are twisted or tied"
 	}
@@ -158,7 +164,7 @@ func sayWorthless(s *site, l lengths) said {
 	return said{
 		severity: ifCertain(!l.together),
 		who:      s.on(),
-		what:     fmt.Sprintf("has leads of %s and does next to nothing", s.lengthText(l.longest())),
+		what:     "has leads of " + s.lengthText(l.longest()) + " and does next to nothing",
 		why:      fmt.Sprintf("they add about %s to what the protector itself lets through%s", wholeVolts(l.adds), s.byRun()),
 		remedy:   "mount it at the board, with leads as short as can be" + s.shortPlace(),
 		source:   commonPractice,
@@ -197,10 +203,8 @@ func sayLongIEC(s *site, l lengths) said {
 
 // perMetre returns what a metre of live and earth side adds to Up, V.
 func (s *site) perMetre() float64 {
-	if tied(s.protector) {
-		return voltsTieUp
-	}
-	return voltsApartUp
+	_, toUp := slopes(tied(s.protector))
+	return toUp
 }
 
 // leadsBeyondVPR compares what leads add with the VPR that they add to.

@@ -68,7 +68,7 @@ func (s *site) inSteel() bool {
 func sayInSteel(s *site) said {
 	return said{
 		severity: analysis.Warning,
-		what:     fmt.Sprintf("The earth lead of %s runs in a steel raceway that is not bonded at both ends", s.on()),
+		what:     "The earth lead of " + s.on() + " runs in a steel raceway that is not bonded at both ends",
 		why:      "steel around a single conductor makes it a choke, unless the raceway carries current too",
 		remedy:   "bond the raceway to the earth lead at both ends, or use one of plastic",
 		source:   s.byRules(commonPractice, s.nfpaOn(steelRaceway)+"; NFPA 70 section 250.64(E) "+recalled),

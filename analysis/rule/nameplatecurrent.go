@@ -115,6 +115,19 @@ func (r row) has(amperes float64) bool {
 	return slices.ContainsFunc(r.values, func(kiloamperes float64) bool { return sameCurrent(kiloamperes*1e3, amperes) })
 }
 
+// first returns the first current of the row that is enough, A, or 0.
+func (r row) first(enough func(amperes float64) bool) float64 {
+	for _, kiloamperes := range r.values {
+		if amperes := kiloamperes * 1e3; enough(amperes) {
+			return amperes
+		}
+	}
+	return 0
+}
+
+// highest returns the highest current of the row, A.
+func (r row) highest() float64 { return r.values[len(r.values)-1] * 1e3 }
+
 // sameCurrent leaves room for the rounding of a current that was typed in kA.
 func sameCurrent(a, b float64) bool { return a-b < 1e-3 && b-a < 1e-3 }
 
@@ -124,15 +137,11 @@ type off struct {
 	amperes float64
 }
 
-// offRow compares a current with the row of a standard, if there is one. UL 1449
+// offRow compares a current with the row of a standard. UL 1449
 // has no others for a listing; the values of IEC are preferred ones, below whose
 // highest few others are sold.
 func (p nameplate) offRow(r row, amperes float64) (off, bool) {
-	if amperes <= 0 || len(r.values) == 0 || r.has(amperes) {
-		return off{}, false
-	}
-	highest := r.values[len(r.values)-1] * 1e3
-	return off{r, amperes}, !isIEC(p.Type) || amperes <= highest
+	return off{r, amperes}, amperes > 0 && !r.has(amperes) && (!isIEC(p.Type) || amperes <= r.highest())
 }
 
 func (p nameplate) offIn() (off, bool) {

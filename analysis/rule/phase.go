@@ -192,7 +192,7 @@ func sayNeutralIdle(s *site, modes []diagram.Mode) said {
 	return said{
 		severity: severity,
 		who:      s.on(),
-		what:     fmt.Sprintf("has %s, and the bus has no neutral to connect to", listed(modes)),
+		what:     "has " + listed(modes) + ", and the bus has no neutral to connect to",
 		why:      why,
 		remedy:   "use one made for " + s.system.String(),
 		source:   commonPractice,

@@ -65,7 +65,7 @@ func sayTooNear(s *site, n near) said {
 	remedy := "move it at least " + thirtyFeet + " of conductor away, or use a type 2 protector, unless its instructions say that it was tested with its In and needs no distance"
 	if s.protector.In > 0 {
 		severity = analysis.Remark
-		remedy = fmt.Sprintf("its In of %s is stated: if it was tested with that it needs no distance; see its instructions", kiloamperes(s.protector.In))
+		remedy = "its In of " + kiloamperes(s.protector.In) + " is stated: if it was tested with that it needs no distance; see its instructions"
 	}
 	return said{
 		severity: severity,

@@ -83,7 +83,7 @@ func sayBondedTwice(p *place, s sides) said {
 		severity: analysis.Warning,
 		what:     fmt.Sprintf("The neutral is bonded at %s and at %s, and %s does not switch it", p.Document.NameOf(s.normal.bonds), p.Document.NameOf(s.emergency.bonds), p.name()),
 		why:      "the neutral then has two bonds at a time, and part of its current returns over the protective conductors",
-		remedy:   fmt.Sprintf("check whether both bonds are there; if so, have a qualified person remove the one at %s, or use a transfer switch that switches the neutral", p.Document.NameOf(s.emergency.bonds)),
+		remedy:   "check whether both bonds are there; if so, have a qualified person remove the one at " + p.Document.NameOf(s.emergency.bonds) + ", or use a transfer switch that switches the neutral",
 		source:   p.transferSource(),
 	}
 }
