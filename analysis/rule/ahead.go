@@ -31,8 +31,11 @@ func (s *site) smallestAhead() device {
 // large one: for type 3, one that is not that of a branch circuit.
 func largeAheadOf(kind diagram.Type) func(*site) (device, bool) {
 	return func(s *site) (device, bool) {
-		b, smallest := s.protector.Breaker, s.smallestAhead()
-		return smallest, !s.iec && s.protector.Type == kind && b.Rated <= 0 && b.Most <= 0 && smallest.rated > mostUnasked
+		if b := s.protector.Breaker; s.iec || s.protector.Type != kind || b.Rated > 0 || b.Most > 0 {
+			return device{}, false
+		}
+		smallest := s.smallestAhead()
+		return smallest, smallest.rated > mostUnasked
 	}
 }
 
@@ -85,8 +88,11 @@ func (s *site) asksForOneAhead() bool {
 
 // noneSmallEnough finds that the device ahead is larger than the protector asks for.
 func (s *site) noneSmallEnough() (device, bool) {
+	if !s.asksForOneAhead() {
+		return device{}, false
+	}
 	smallest := s.smallestAhead()
-	return smallest, s.asksForOneAhead() && smallest.rated > s.protector.Breaker.Most
+	return smallest, smallest.rated > s.protector.Breaker.Most
 }
 
 func sayNoneSmallEnough(s *site, a device) said {
@@ -115,9 +121,12 @@ func (s *site) sayAsksForSmaller(severity analysis.Severity, ahead string) said 
 // aheadTooSmall finds a protector that has no overcurrent device of its own and
 // relies on one ahead that its surges blow.
 func (s *site) aheadTooSmall() (device, bool) {
-	p, smallest := s.protector, s.smallestAhead()
-	relies := p.Type != "" && isIEC(p.Type) == s.iec && p.Breaker.Rated <= 0
-	return smallest, relies && smallest.rated > 0 && smallest.rated < p.Breaker.Least
+	p := s.protector
+	if p.Type == "" || isIEC(p.Type) != s.iec || p.Breaker.Rated > 0 || p.Breaker.Least <= 0 {
+		return device{}, false
+	}
+	smallest := s.smallestAhead()
+	return smallest, smallest.rated > 0 && smallest.rated < p.Breaker.Least
 }
 
 func sayAheadTooSmall(s *site, a device) said {
