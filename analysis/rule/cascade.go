@@ -129,9 +129,8 @@ const (
 // standsBeside compares the currents that two protectors stand, the one upstream
 // last.
 func standsBeside(p, upstream diagram.Protector) stand {
-	small := p.Type == diagram.Type3 || p.Type == diagram.ClassIII
 	switch {
-	case small, impulseTested(upstream) && !impulseTested(p), p.In > 0 && p.In < upstream.In:
+	case forPointOfUse(p.Type), impulseTested(upstream) && !impulseTested(p), p.In > 0 && p.In < upstream.In:
 		return standsLess
 	case p.In > 0 && upstream.In > 0:
 		return standsEnough

@@ -81,9 +81,7 @@ func sayClassOneBetter(s *site) said {
 // classThreeAlone finds a protector of class III without one upstream that takes
 // the main part of the surge.
 func (s *site) classThreeAlone() bool {
-	return s.iec && s.protector.Type == diagram.ClassIII && !s.protectorOnWay(func(p diagram.Protector) bool {
-		return p.Type != diagram.ClassIII && p.Type != diagram.Type3
-	})
+	return s.iec && s.protector.Type == diagram.ClassIII && !s.protectorOnWay(func(p diagram.Protector) bool { return !forPointOfUse(p.Type) })
 }
 
 func sayClassThreeAlone(s *site) said {

@@ -32,12 +32,7 @@ func dischargeRules() []record[*site] {
 // otherCarries reports whether another protector on the part has at least that
 // nominal discharge current.
 func (s *site) otherCarries(least float64) bool {
-	for _, p := range s.protectors {
-		if p.ID != s.protector.ID && p.In >= least {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(s.protectors, func(p diagram.Protector) bool { return p.ID != s.protector.ID && p.In >= least })
 }
 
 // meetsLightning reports whether the protector stands alone at the service of a

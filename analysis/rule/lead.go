@@ -2,6 +2,7 @@ package rule
 
 import (
 	"fmt"
+	"slices"
 
 	"clampline/analysis"
 	"clampline/diagram"
@@ -47,16 +48,7 @@ func leadRules() []record[*site] {
 // uses reports whether the protector has something in one of the modes. Where
 // none is stated it may have all.
 func uses(p diagram.Protector, modes ...diagram.Mode) bool {
-	stated := false
-	for _, r := range p.Modes {
-		stated = stated || r.Connected
-	}
-	for _, mode := range modes {
-		if p.Modes[mode].Connected || !stated {
-			return true
-		}
-	}
-	return false
+	return !anyProtector(p) || slices.ContainsFunc(modes, func(mode diagram.Mode) bool { return p.Modes[mode].Connected })
 }
 
 func usesNeutral(p diagram.Protector) bool {

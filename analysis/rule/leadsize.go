@@ -27,17 +27,16 @@ type leadSide struct {
 // 534.4.10, from memory: 6 mm² live and 16 mm² earth side for class I, 2.5 and
 // 6 mm² for class II.
 func (s *site) leadSides() []leadSide {
-	const squareMillimetre = 1e-6
 	live, earth := 0.0, 0.0
 	switch kind := s.protector.Type; {
 	case !s.iec:
 		return []leadSide{{"leads", "have", allLeads, unit.AWGArea(14)}}
 	case kind == diagram.ClassI:
-		live, earth = 6, 16
+		live, earth = liveOfClassOne, earthOfClassOne
 	case kind == diagram.ClassII:
-		live, earth = 2.5, 6
+		live, earth = 2.5e-6, 6e-6
 	}
-	return []leadSide{{"live leads", "have", liveLeads, live * squareMillimetre}, {"earth lead", "has", earthLeads, earth * squareMillimetre}}
+	return []leadSide{{"live leads", "have", liveLeads, live}, {"earth lead", "has", earthLeads, earth}}
 }
 
 func liveLeads(p *diagram.Protector) []*diagram.Lead {

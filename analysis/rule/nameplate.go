@@ -66,9 +66,7 @@ func (p nameplate) working(modes []diagram.Mode, more func(diagram.Mode) []analy
 
 // noMode finds a protector without a mode: of which nothing is typed, or of which
 // what is typed is not connected.
-func (p nameplate) noMode() bool {
-	return len(p.connected(func(diagram.Mode, diagram.ModeRating) bool { return true })) == 0
-}
+func (p nameplate) noMode() bool { return !anyProtector(p.Protector) }
 
 func sayNoMode(p nameplate) said {
 	out := said{

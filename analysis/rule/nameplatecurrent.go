@@ -31,7 +31,7 @@ func sayImaxBelowIn(p nameplate) said {
 		why:      "the current that it withstands once cannot be below the one that it withstands fifteen times",
 		remedy:   "read both off the nameplate",
 		source:   "IEC 61643-11:2011 clause 3, definitions " + recalled,
-		working:  ampereSteps("In", p.In, "Imax", p.Imax),
+		working:  append(kiloampereStep("In", p.In), kiloampereStep("Imax", p.Imax)...),
 	}
 }
 
@@ -44,7 +44,7 @@ func sayImaxBelowIimp(p nameplate) said {
 		why:      "a 10/350 wave carries many times the charge of an 8/20 wave of the same crest: what withstands the first withstands the second",
 		remedy:   "read both off the nameplate",
 		source:   "waves of IEC 62305-1:2010 annex B and IEC 60060-1:2010",
-		working:  ampereSteps("Imax", p.Imax, "Iimp", p.Iimp),
+		working:  append(kiloampereStep("Imax", p.Imax), kiloampereStep("Iimp", p.Iimp)...),
 	}
 }
 
@@ -67,8 +67,7 @@ func sayNoIimp(p nameplate) said {
 const mostOfTypeThree = 10e3
 
 func (p nameplate) pointOfUse() bool {
-	small := p.Type == diagram.Type3 || p.Type == diagram.ClassIII
-	return small && (p.In > mostOfTypeThree || p.Iimp > 0)
+	return forPointOfUse(p.Type) && (p.In > mostOfTypeThree || p.Iimp > 0)
 }
 
 func sayPointOfUse(p nameplate) said {
@@ -78,21 +77,16 @@ func sayPointOfUse(p nameplate) said {
 		why:      "a protector for the point of use is seldom rated for so much",
 		remedy:   "read type and currents off the nameplate",
 		source:   commonPractice,
-		working:  ampereSteps("In", p.In, "Iimp", p.Iimp),
+		working:  append(kiloampereStep("In", p.In), kiloampereStep("Iimp", p.Iimp)...),
 	}
 }
 
-func ampereSteps(firstName string, first float64, secondName string, second float64) analysis.Working {
-	var out analysis.Working
-	for _, figure := range []struct {
-		name    string
-		amperes float64
-	}{{firstName, first}, {secondName, second}} {
-		if figure.amperes > 0 {
-			out = append(out, analysis.Step{Label: figure.name, Result: figure.amperes / 1e3, Unit: "kA", Source: fromSheet})
-		}
+// kiloampereStep is a current of the nameplate, where it states that.
+func kiloampereStep(name string, amperes float64) analysis.Working {
+	if amperes <= 0 {
+		return nil
 	}
-	return out
+	return analysis.Working{{Label: name, Result: amperes / 1e3, Unit: "kA", Source: fromSheet}}
 }
 
 // row is the values that a standard has for a current, in kA.

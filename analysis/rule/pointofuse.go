@@ -17,9 +17,7 @@ const (
 )
 
 // pointOfUse reports whether the protector is one for the point of use.
-func (s *site) pointOfUse() bool {
-	return s.protector.Type == diagram.Type3 || s.protector.Type == diagram.ClassIII
-}
+func (s *site) pointOfUse() bool { return forPointOfUse(s.protector.Type) }
 
 // typeThree reports whether what NFPA 70 says of type 3 counts.
 func (s *site) typeThree() bool { return !s.iec && s.protector.Type == diagram.Type3 }

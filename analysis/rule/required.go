@@ -69,7 +69,7 @@ func anyProtector(protector diagram.Protector) bool {
 // atService accepts what is made for a service or a distribution board: type 1
 // or 2. Whether it suits the very place is a matter of typeRules.
 func atService(protector diagram.Protector) bool {
-	return anyProtector(protector) && protector.Type != diagram.Type3 && protector.Type != diagram.ClassIII
+	return anyProtector(protector) && !forPointOfUse(protector.Type)
 }
 
 // protected reports whether anything that counts is connected on the part.

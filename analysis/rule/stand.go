@@ -103,6 +103,9 @@ func isIEC(t diagram.Type) bool {
 	return t == diagram.ClassI || t == diagram.ClassII || t == diagram.ClassIII
 }
 
+// forPointOfUse reports whether a type is one for the point of use.
+func forPointOfUse(t diagram.Type) bool { return t == diagram.Type3 || t == diagram.ClassIII }
+
 // listed writes modes as a sentence does: "L-N, L-G and L-L".
 func listed(modes []diagram.Mode) string {
 	names := make([]string, len(modes))

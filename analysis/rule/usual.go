@@ -1,7 +1,6 @@
 package rule
 
 import (
-	"slices"
 	"strconv"
 	"strings"
 
@@ -35,8 +34,7 @@ func placeOne(tx *diagram.Tx, protector diagram.Protector, accept func(diagram.P
 // the other practice.
 func (s *sheet) usualFor(part diagram.Part, system diagram.System) (diagram.Protector, bool) {
 	protector, ok := analysis.TypicalOn(part, system)
-	connected := slices.ContainsFunc(protector.Modes[:], func(r diagram.ModeRating) bool { return r.Connected })
-	return protector, ok && connected && isIEC(protector.Type) == s.iec
+	return protector, ok && anyProtector(protector) && isIEC(protector.Type) == s.iec
 }
 
 // sameAs reports whether a stated voltage is that of the other.
