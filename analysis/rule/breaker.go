@@ -75,8 +75,7 @@ func sayPolesTooFew(s *site, p poles) said {
 		why:      "a line without a pole is either not protected or cannot be switched off with the others",
 		remedy:   fmt.Sprintf("use a breaker with %d poles", p.lines),
 		source:   s.byRules(commonPractice, s.nfpaOn(everyLine)),
-		mend: analysis.MendProtector(s.protector.ID, fmt.Sprintf("set the breaker of … to %d poles", p.lines), s.name(),
-			func(now *diagram.Protector) { now.Breaker.Poles = p.lines }),
+		mend:     s.altered(fmt.Sprintf("set the breaker of … to %d poles", p.lines), func(now *diagram.Protector) { now.Breaker.Poles = p.lines }),
 	}
 }
 
@@ -154,8 +153,7 @@ func (s *site) sayBreakerOff(severity analysis.Severity, bound float64, word, wh
 		},
 	}
 	if _, tooMuch := s.leadsAllow(bound); !tooMuch {
-		out.mend = analysis.MendProtector(s.protector.ID, "set the breaker of … to "+amperes(bound), s.name(),
-			func(p *diagram.Protector) { p.Breaker.Rated = bound })
+		out.mend = s.altered("set the breaker of … to "+amperes(bound), func(p *diagram.Protector) { p.Breaker.Rated = bound })
 	}
 	return out
 }

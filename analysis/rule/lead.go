@@ -239,7 +239,6 @@ func sayApart(s *site, l lengths) said {
 		remedy:  "twist them, or tie them together over their whole length",
 		source:  s.leadSource(true),
 		working: append(s.leadWorking(false), s.leadWorking(true)...),
-		mend: analysis.MendProtector(s.protector.ID, "twist the leads of …", s.name(),
-			func(p *diagram.Protector) { p.Leads.Run = diagram.Twisted }),
+		mend:    s.altered("twist the leads of …", func(p *diagram.Protector) { p.Leads.Run = diagram.Twisted }),
 	}
 }

@@ -21,8 +21,7 @@ func saySlack(s *site) said {
 		why:      "a turn is a coil: its inductance grows with the square of the turns, and with it the voltage that is let through",
 		remedy:   "cut the slack off",
 		source:   s.routing(),
-		mend: analysis.MendProtector(s.protector.ID, "cut the slack of the leads of … off", s.name(),
-			func(p *diagram.Protector) { p.Leads.Coils = 0 }),
+		mend:     s.altered("cut the slack of the leads of … off", func(p *diagram.Protector) { p.Leads.Coils = 0 }),
 	}
 }
 
@@ -72,7 +71,6 @@ func sayInSteel(s *site) said {
 		why:      "steel around a single conductor makes it a choke, unless the raceway carries current too",
 		remedy:   "bond the raceway to the earth lead at both ends, or use one of plastic",
 		source:   s.byRules(commonPractice, s.nfpaOn(steelRaceway)+"; NFPA 70 section 250.64(E) "+recalled),
-		mend: analysis.MendProtector(s.protector.ID, "bond the raceway of the earth lead of … at both ends", s.name(),
-			func(p *diagram.Protector) { p.Leads.SteelBonded = true }),
+		mend:     s.altered("bond the raceway of the earth lead of … at both ends", func(p *diagram.Protector) { p.Leads.SteelBonded = true }),
 	}
 }

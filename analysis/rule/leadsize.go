@@ -1,7 +1,9 @@
 package rule
 
 import (
+	"cmp"
 	"fmt"
+	"slices"
 
 	"clampline/analysis"
 	"clampline/diagram"
@@ -82,11 +84,8 @@ func (s *site) leadsThin() []thin {
 		if len(leads) == 0 {
 			continue
 		}
-		smallest := leads[0].Area
-		for _, lead := range leads {
-			smallest = min(smallest, lead.Area)
-		}
-		out = append(out, thin{side, smallest})
+		smallest := slices.MinFunc(leads, func(a, b *diagram.Lead) int { return cmp.Compare(a.Area, b.Area) })
+		out = append(out, thin{side, smallest.Area})
 	}
 	return out
 }
@@ -104,12 +103,11 @@ func sayThin(s *site, t thin) said {
 			{Label: "size of the " + t.name, Result: inSquareMillimetres(t.smallest), Unit: "mm²", Source: fromSheet},
 			{Label: "least size", Result: inSquareMillimetres(t.least), Unit: "mm²", Source: source},
 		},
-		mend: analysis.MendProtector(s.protector.ID, fmt.Sprintf("set the %s of … to %s", t.name, least), s.name(),
-			func(p *diagram.Protector) {
-				for _, lead := range t.tooThin(p) {
-					lead.Area = t.least
-				}
-			}),
+		mend: s.altered(fmt.Sprintf("set the %s of … to %s", t.name, least), func(p *diagram.Protector) {
+			for _, lead := range t.tooThin(p) {
+				lead.Area = t.least
+			}
+		}),
 	}
 }
 

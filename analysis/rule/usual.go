@@ -68,7 +68,7 @@ func (s *site) takeUsual() analysis.Mend {
 	if !ok {
 		return analysis.Mend{}
 	}
-	return analysis.MendProtector(s.protector.ID, "replace it by a usual one for "+usual.System.String(), s.name(), func(p *diagram.Protector) {
+	return s.altered("replace it by a usual one for "+usual.System.String(), func(p *diagram.Protector) {
 		*p, _ = s.usualInPlaceOf(*p)
 	})
 }
