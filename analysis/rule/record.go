@@ -36,10 +36,10 @@ type said struct {
 // tells returns a rule: finds returns what there is to be told, as facts of a type of
 // the rule, and says puts one of them into sentences.
 func tells[T, F any](id string, finds func(T) []F, says func(T, F) said) record[T] {
-	return record[T]{id: id, look: func(about T) []analysis.Finding {
+	return record[T]{id: id, look: func(thing T) []analysis.Finding {
 		var out []analysis.Finding
-		for _, facts := range finds(about) {
-			out = append(out, finding(facts, says(about, facts)))
+		for _, facts := range finds(thing) {
+			out = append(out, finding(facts, says(thing, facts)))
 		}
 		return out
 	}}
@@ -47,8 +47,8 @@ func tells[T, F any](id string, finds func(T) []F, says func(T, F) said) record[
 
 // tellsOne is tells for a rule that finds one thing at most.
 func tellsOne[T, F any](id string, finds func(T) (F, bool), says func(T, F) said) record[T] {
-	return tells(id, func(about T) []F {
-		if facts, ok := finds(about); ok {
+	return tells(id, func(thing T) []F {
+		if facts, ok := finds(thing); ok {
 			return []F{facts}
 		}
 		return nil
@@ -57,15 +57,15 @@ func tellsOne[T, F any](id string, finds func(T) (F, bool), says func(T, F) said
 
 // tellsAll is tells for a rule that says in one what it finds in several.
 func tellsAll[T, E any](id string, finds func(T) []E, says func(T, []E) said) record[T] {
-	return tellsOne(id, func(about T) ([]E, bool) {
-		all := finds(about)
+	return tellsOne(id, func(thing T) ([]E, bool) {
+		all := finds(thing)
 		return all, len(all) > 0
 	}, says)
 }
 
 // tellsIf is tells for a rule without facts: it says no more than that it applies.
 func tellsIf[T any](id string, applies func(T) bool, says func(T) said) record[T] {
-	return tellsOne(id, func(about T) (any, bool) { return nil, applies(about) }, func(about T, _ any) said { return says(about) })
+	return tellsOne(id, func(thing T) (any, bool) { return nil, applies(thing) }, func(thing T, _ any) said { return says(thing) })
 }
 
 // about returns the rules as ones on a subject.
@@ -86,11 +86,11 @@ func (r record[T]) unless(rules ...string) record[T] {
 func where[T any](accepts func(T) bool, rules ...record[T]) []record[T] {
 	for i := range rules {
 		look := rules[i].look
-		rules[i].look = func(about T) []analysis.Finding {
-			if !accepts(about) {
+		rules[i].look = func(thing T) []analysis.Finding {
+			if !accepts(thing) {
 				return nil
 			}
-			return look(about)
+			return look(thing)
 		}
 	}
 	return rules
@@ -109,10 +109,10 @@ func finding(facts any, s said) analysis.Finding {
 }
 
 // found returns what rules find about one thing, those that are silenced left out.
-func found[T any](rules []record[T], about T) []analysis.Finding {
+func found[T any](rules []record[T], thing T) []analysis.Finding {
 	var out []analysis.Finding
 	for _, r := range rules {
-		for _, f := range r.look(about) {
+		for _, f := range r.look(thing) {
 			f.Rule, f.Subject = r.id, r.subject
 			out = append(out, f)
 		}
