@@ -14,41 +14,32 @@ const mostUnasked = 60
 // instructions is where the bounds of an overcurrent device come from.
 const instructions = "instructions of the protector, " + fromSheet
 
-// ahead is an overcurrent device ahead of a protector.
-type ahead struct {
-	name  string  // of the board or feeder that it belongs to
-	rated float64 // A; 0 where that of none is known
-}
-
 // smallestAhead returns the overcurrent device of the lowest known rating on the
-// way.
-func (s *site) smallestAhead() ahead {
-	var out ahead
+// way; its rating is 0 where that of none is known.
+func (s *site) smallestAhead() device {
+	var out device
 	for _, d := range s.devices() {
 		if d.rated > 0 && (out.rated == 0 || d.rated < out.rated) {
-			out = ahead{d.name, d.rated}
+			out = d
 		}
 	}
 	return out
 }
 
-// aheadTooLarge returns the device that a protector relies on that has none of its
-// own and does not say how large the one ahead may be, where that is a large one.
-func (s *site) aheadTooLarge() (ahead, bool) {
-	if b := s.protector.Breaker; s.iec || b.Rated > 0 || b.Most > 0 {
-		return ahead{}, false
+// largeAheadOf returns the predicate that finds a protector of a type that has no
+// device of its own and does not say how large the one ahead may be, where that is a
+// large one: for type 3, one that is not that of a branch circuit.
+func largeAheadOf(kind diagram.Type) func(*site) (device, bool) {
+	return func(s *site) (device, bool) {
+		if b := s.protector.Breaker; s.iec || s.protector.Type != kind || b.Rated > 0 || b.Most > 0 {
+			return device{}, false
+		}
+		smallest := s.smallestAhead()
+		return smallest, smallest.rated > mostUnasked
 	}
-	smallest := s.smallestAhead()
-	return smallest, smallest.rated > mostUnasked
 }
 
-// largeBranch finds type 3 behind a device that is not that of a branch circuit.
-func (s *site) largeBranch() (ahead, bool) {
-	smallest, large := s.aheadTooLarge()
-	return smallest, large && s.protector.Type == diagram.Type3
-}
-
-func sayLargeBranch(s *site, a ahead) said {
+func sayLargeBranch(s *site, a device) said {
 	return said{
 		severity: analysis.Warning,
 		who:      s.on(),
@@ -59,12 +50,7 @@ func sayLargeBranch(s *site, a ahead) said {
 	}
 }
 
-func (s *site) largeAhead() (ahead, bool) {
-	smallest, large := s.aheadTooLarge()
-	return smallest, large && s.protector.Type == diagram.Type2
-}
-
-func sayLargeAhead(s *site, a ahead) said {
+func sayLargeAhead(s *site, a device) said {
 	return said{
 		severity: analysis.Remark,
 		who:      s.on(),
@@ -77,50 +63,46 @@ func sayLargeAhead(s *site, a ahead) said {
 
 // aheadUnknown finds a protector of type 2 that states nothing of its overcurrent
 // device, where the rating of none ahead of it is known either.
-func (s *site) aheadUnknown() (nothing, bool) {
+func (s *site) aheadUnknown() bool {
 	b := s.protector.Breaker
 	states := b.Rated > 0 || b.Most > 0 || b.Poles > 0 || b.Shared
-	return nothing{}, !s.iec && s.protector.Type == diagram.Type2 && !states && s.smallestAhead().rated <= 0
+	return !s.iec && s.protector.Type == diagram.Type2 && !states && s.smallestAhead().rated <= 0
 }
 
-func sayAheadUnknown(s *site, _ nothing) said {
+func sayAheadUnknown(s *site) said {
 	return said{
 		severity: analysis.Remark,
-		what:     fmt.Sprintf("No breaker or fuse is stated for %s, and the rating of none ahead of it is known", s.on()),
+		what:     "No breaker or fuse is stated for " + s.on() + ", and the rating of none ahead of it is known",
 		why:      "a type 2 protector may rely on an overcurrent device that its instructions name: without it, it may burst when it fails",
 		remedy:   "see what its instructions ask for; state its breaker, or the largest device ahead that they allow",
 		source:   s.nfpaOn(typeTwoPlace) + "; UL 1449",
 	}
 }
 
-// asksForSmaller returns the device that a protector relies on that asks for one
-// of at most some size and states none of its own, where that ahead is no answer.
-func (s *site) asksForSmaller() (ahead, bool) {
+// asksForOneAhead reports whether a protector asks for a device of at most some size
+// and states none of its own.
+func (s *site) asksForOneAhead() bool {
 	b := s.protector.Breaker
-	if b.Rated > 0 || b.Most <= 0 {
-		return ahead{}, false
-	}
-	smallest := s.smallestAhead()
-	return smallest, smallest.rated <= 0 || smallest.rated > b.Most
+	return b.Rated <= 0 && b.Most > 0
 }
 
 // noneSmallEnough finds that the device ahead is larger than the protector asks for.
-func (s *site) noneSmallEnough() (ahead, bool) {
-	smallest, asks := s.asksForSmaller()
-	return smallest, asks && smallest.rated > 0
+func (s *site) noneSmallEnough() (device, bool) {
+	if !s.asksForOneAhead() {
+		return device{}, false
+	}
+	smallest := s.smallestAhead()
+	return smallest, smallest.rated > s.protector.Breaker.Most
 }
 
-func sayNoneSmallEnough(s *site, a ahead) said {
+func sayNoneSmallEnough(s *site, a device) said {
 	return s.sayAsksForSmaller(analysis.Warning, fmt.Sprintf("and the device ahead of it, that of %s, is %s", a.name, amperes(a.rated)))
 }
 
 // noneKnown finds that no device is known for a protector that asks for one.
-func (s *site) noneKnown() (nothing, bool) {
-	smallest, asks := s.asksForSmaller()
-	return nothing{}, asks && smallest.rated <= 0
-}
+func (s *site) noneKnown() bool { return s.asksForOneAhead() && s.smallestAhead().rated <= 0 }
 
-func sayNoneKnown(s *site, _ nothing) said {
+func sayNoneKnown(s *site) said {
 	return s.sayAsksForSmaller(analysis.Remark, "and what stands ahead of it is not known")
 }
 
@@ -138,16 +120,16 @@ func (s *site) sayAsksForSmaller(severity analysis.Severity, ahead string) said 
 
 // aheadTooSmall finds a protector that has no overcurrent device of its own and
 // relies on one ahead that its surges blow.
-func (s *site) aheadTooSmall() (ahead, bool) {
+func (s *site) aheadTooSmall() (device, bool) {
 	p := s.protector
 	if p.Type == "" || isIEC(p.Type) != s.iec || p.Breaker.Rated > 0 || p.Breaker.Least <= 0 {
-		return ahead{}, false
+		return device{}, false
 	}
 	smallest := s.smallestAhead()
 	return smallest, smallest.rated > 0 && smallest.rated < p.Breaker.Least
 }
 
-func sayAheadTooSmall(s *site, a ahead) said {
+func sayAheadTooSmall(s *site, a device) said {
 	least := s.protector.Breaker.Least
 	return said{
 		severity: analysis.Warning,

@@ -5,7 +5,6 @@ import (
 	"slices"
 
 	"clampline/analysis"
-	"clampline/diagram"
 )
 
 // faultApart is by how much the fault current marked on a board and the
@@ -15,11 +14,14 @@ const faultApart = 0.2
 
 // boardRules says what of a board contradicts itself or the rest of the sheet.
 func boardRules() []record[*place] {
-	onBoards := where(func(p *place) bool { return p.part.Kind.IsBoard() },
-		tellsOne("fault.marked", analysis.SubjectFault, (*place).markedApart, sayMarkedApart),
-		tellsOne("breaker.free spaces", analysis.SubjectBreaker, (*place).tooManyFree, sayTooManyFree),
-		tellsOne("breaker.main above bus", analysis.SubjectBreaker, (*place).mainAboveBus, sayMainAboveBus),
+	onBoards := slices.Concat(
+		about(analysis.SubjectFault, tellsOne("fault.marked", (*place).markedApart, sayMarkedApart)),
+		about(analysis.SubjectBreaker,
+			tellsIf("breaker.free spaces", (*place).tooManyFree, sayTooManyFree),
+			tellsIf("breaker.main above bus", (*place).mainAboveBus, sayMainAboveBus),
+		),
 	)
+	onBoards = where(func(p *place) bool { return p.part.Kind.IsBoard() }, onBoards...)
 	return slices.Concat(withstandRules(), transferRules(), derivedRules(), onBoards, bondRules())
 }
 
@@ -46,19 +48,16 @@ func (p *place) markedApart() (marked, bool) {
 
 func sayMarkedApart(p *place, m marked) said {
 	fault, _ := p.fault()
-	why, source := "the mark is old, or the supply or a feeder is not as drawn", commonPractice
+	why := "the mark is old, or the supply or a feeder is not as drawn"
 	if fault.Estimated {
 		why += "; the computed one rests on usual figures"
-	}
-	if !p.iec {
-		source = p.nfpa("110.24") + "; how far apart they may be is " + commonPractice
 	}
 	return said{
 		severity: analysis.Warning,
 		what:     fmt.Sprintf("%s is marked with a fault current of %s, and %s is computed", p.name(), kiloamperes(m.marked), kiloamperes(m.computed)),
 		why:      why,
 		remedy:   "go by the higher of the two, " + kiloamperes(m.high()) + ", for short-circuit ratings until it is clear which is right",
-		source:   source,
+		source:   p.byRules(commonPractice, p.nfpa("110.24")+"; how far apart they may be is "+commonPractice),
 		working: analysis.Working{
 			{Label: "fault current marked on " + p.name(), Result: m.marked, Unit: "A", Source: fromSheet},
 			{Label: "computed, " + fault.Why, Result: m.computed, Unit: "A"},
@@ -71,12 +70,13 @@ func sayMarkedApart(p *place, m marked) said {
 }
 
 // tooManyFree finds more free spaces than there are spaces.
-func (p *place) tooManyFree() (diagram.BoardData, bool) {
+func (p *place) tooManyFree() bool {
 	board := p.part.Board
-	return board, board.Spaces > 0 && board.FreeSpaces > board.Spaces
+	return board.Spaces > 0 && board.FreeSpaces > board.Spaces
 }
 
-func sayTooManyFree(p *place, board diagram.BoardData) said {
+func sayTooManyFree(p *place) said {
+	board := p.part.Board
 	return said{
 		severity: analysis.Warning,
 		what:     fmt.Sprintf("%s has %d free spaces of %d", p.name(), board.FreeSpaces, board.Spaces),
@@ -86,21 +86,18 @@ func sayTooManyFree(p *place, board diagram.BoardData) said {
 }
 
 // mainAboveBus finds a main breaker above the rating of the bus.
-func (p *place) mainAboveBus() (diagram.BoardData, bool) {
+func (p *place) mainAboveBus() bool {
 	board := p.part.Board
-	return board, board.Rating > 0 && board.MainBreaker > board.Rating
+	return board.Rating > 0 && board.MainBreaker > board.Rating
 }
 
-func sayMainAboveBus(p *place, board diagram.BoardData) said {
-	source := commonPractice
-	if !p.iec {
-		source = p.nfpa("408.36")
-	}
+func sayMainAboveBus(p *place) said {
+	board := p.part.Board
 	return said{
 		severity: analysis.Warning,
 		what:     fmt.Sprintf("%s has a main breaker of %s on a bus of %s", p.name(), amperes(board.MainBreaker), amperes(board.Rating)),
 		why:      "the breaker lets more flow than the bus carries",
 		remedy:   "read both off the nameplates; if they are right, have it looked at before anything is added",
-		source:   source,
+		source:   p.byRules(commonPractice, p.nfpa("408.36")),
 	}
 }

@@ -9,23 +9,23 @@ import (
 
 // bondRules looks at where the neutral is bonded to earth.
 func bondRules() []record[*place] {
-	return where(func(p *place) bool { return p.system.Neutral && takesBoard(p.node, p.part) },
-		tellsOne("earthing.second bond", analysis.SubjectEarthing, (*place).secondBond, saySecondBond),
-		tellsOne("earthing.service bond", analysis.SubjectEarthing, (*place).serviceUnbonded, sayServiceUnbonded),
-	)
+	return where(func(p *place) bool { return p.system.Neutral && takesBoard(p.node, p.part) }, about(analysis.SubjectEarthing,
+		tellsOne("earthing.second bond", (*place).secondBond, saySecondBond),
+		tellsIf("earthing.service bond", (*place).serviceUnbonded, sayServiceUnbonded),
+	)...)
 }
 
 // serviceUnbonded finds service equipment without a bond on a solidly earthed
 // system: NFPA 70 section 250.24(B) (from memory).
-func (p *place) serviceUnbonded() (nothing, bool) {
+func (p *place) serviceUnbonded() bool {
 	missing := p.part.Board.Service && !p.part.Board.Bonded && p.system.Earthing == diagram.Solid
-	return nothing{}, !p.iec && missing && p.service() != nil && p.route().bond == nil
+	return !p.iec && missing && p.service() != nil && p.route().bond == nil
 }
 
-func sayServiceUnbonded(p *place, _ nothing) said {
+func sayServiceUnbonded(p *place) said {
 	return said{
 		severity: analysis.Remark,
-		what:     fmt.Sprintf("%s is service equipment, and its neutral is not shown bonded", p.name()),
+		what:     p.name() + " is service equipment, and its neutral is not shown bonded",
 		why:      "a solidly grounded service bonds its neutral there; without the bond a surge appears between neutral and ground",
 		remedy:   "look for the main bonding jumper, and mark the bond here if it is there",
 		source:   p.nfpa("250.24"),

@@ -18,22 +18,21 @@ const (
 // breakerRules look at the overcurrent device of a protector: its poles, its
 // rating, what else it feeds and whether it finds room.
 func breakerRules() []record[*site] {
-	const subject = analysis.SubjectBreaker
 	toldOfPlace := []string{"place.line side", "place.unguarded", "place.other building"}
-	return []record[*site]{
-		tellsOne("breaker.poles few", subject, (*site).polesTooFew, sayPolesTooFew),
-		tellsOne("breaker.poles many", subject, (*site).polesTooMany, sayPolesTooMany),
-		tellsOne("breaker.above", subject, (*site).breakerAbove, sayBreakerAbove),
-		tellsOne("breaker.below", subject, (*site).breakerBelow, sayBreakerBelow).unless("breaker.above"),
-		tellsOne("breaker.small", subject, (*site).breakerSmall, sayBreakerSmall).unless("breaker.above"),
-		tellsOne("breaker.unknown", subject, (*site).aheadUnknown, sayAheadUnknown).unless(toldOfPlace...),
-		tellsOne("breaker.asked for", subject, (*site).noneKnown, sayNoneKnown).unless(toldOfPlace...),
-		tellsOne("breaker.ahead large", subject, (*site).noneSmallEnough, sayNoneSmallEnough),
-		tellsOne("breaker.ahead small", subject, (*site).aheadTooSmall, sayAheadTooSmall),
-		tellsOne("breaker.leads", subject, (*site).breakerForLeads, sayBreakerForLeads),
-		tellsOne("breaker.shared", subject, (*site).breakerShared, sayBreakerShared),
-		tellsOne("breaker.spaces", subject, (*site).breakerSpaces, sayBreakerSpaces),
-	}
+	return about(analysis.SubjectBreaker,
+		tellsOne("breaker.poles few", (*site).polesTooFew, sayPolesTooFew),
+		tellsOne("breaker.poles many", (*site).polesTooMany, sayPolesTooMany),
+		tellsIf("breaker.above", (*site).breakerAbove, sayBreakerAbove),
+		tellsIf("breaker.below", (*site).breakerBelow, sayBreakerBelow).unless("breaker.above"),
+		tellsIf("breaker.small", (*site).breakerSmall, sayBreakerSmall).unless("breaker.above"),
+		tellsIf("breaker.unknown", (*site).aheadUnknown, sayAheadUnknown).unless(toldOfPlace...),
+		tellsIf("breaker.asked for", (*site).noneKnown, sayNoneKnown).unless(toldOfPlace...),
+		tellsOne("breaker.ahead large", (*site).noneSmallEnough, sayNoneSmallEnough),
+		tellsOne("breaker.ahead small", (*site).aheadTooSmall, sayAheadTooSmall),
+		tellsOne("breaker.leads", (*site).breakerForLeads, sayBreakerForLeads),
+		tellsIf("breaker.shared", (*site).breakerShared, sayBreakerShared),
+		tellsOne("breaker.spaces", (*site).breakerSpaces, sayBreakerSpaces),
+	)
 }
 
 // linesOf returns how many lines a protector on the place has: by what it is
@@ -70,18 +69,13 @@ func (s *site) polesTooFew() (poles, bool) {
 }
 
 func sayPolesTooFew(s *site, p poles) said {
-	source := commonPractice
-	if !s.iec {
-		source = s.nfpaOn(everyLine)
-	}
 	return said{
 		severity: analysis.Error,
 		what:     fmt.Sprintf("The breaker of %s has %s, and %s lead to the protector", s.on(), countOf(p.has, "pole"), countOf(p.lines, "line")),
 		why:      "a line without a pole is either not protected or cannot be switched off with the others",
 		remedy:   fmt.Sprintf("use a breaker with %d poles", p.lines),
-		source:   source,
-		mend: analysis.MendProtector(s.protector.ID, fmt.Sprintf("set the breaker of … to %d poles", p.lines), s.name(),
-			func(now *diagram.Protector) { now.Breaker.Poles = p.lines }),
+		source:   s.byRules(commonPractice, s.nfpaOn(everyLine)),
+		mend:     s.altered(fmt.Sprintf("set the breaker of … to %d poles", p.lines), func(now *diagram.Protector) { now.Breaker.Poles = p.lines }),
 	}
 }
 
@@ -122,25 +116,24 @@ func countOf(n int, noun string) string {
 	return fmt.Sprintf("%d %ss", n, noun)
 }
 
-// breakerAbove returns what the protector asks for at most, A, where its breaker is
-// above that.
-func (s *site) breakerAbove() (most float64, found bool) {
+// breakerAbove finds a breaker above what the protector asks for at most.
+func (s *site) breakerAbove() bool {
 	b := s.protector.Breaker
-	return b.Most, b.Most > 0 && b.Rated > b.Most
+	return b.Most > 0 && b.Rated > b.Most
 }
 
-func sayBreakerAbove(s *site, most float64) said {
-	return s.sayBreakerOff(analysis.Error, most, "at most", "a fault inside the protector may not be cleared before it bursts")
+func sayBreakerAbove(s *site) said {
+	return s.sayBreakerOff(analysis.Error, s.protector.Breaker.Most, "at most", "a fault inside the protector may not be cleared before it bursts")
 }
 
-// breakerBelow returns what it asks for at least.
-func (s *site) breakerBelow() (least float64, found bool) {
+// breakerBelow finds a breaker below what it asks for at least.
+func (s *site) breakerBelow() bool {
 	b := s.protector.Breaker
-	return b.Least, b.Rated > 0 && b.Rated < b.Least
+	return b.Rated > 0 && b.Rated < b.Least
 }
 
-func sayBreakerBelow(s *site, least float64) said {
-	return s.sayBreakerOff(analysis.Warning, least, "at least", "a surge that the protector can take trips the breaker, and the next surge meets no protector")
+func sayBreakerBelow(s *site) said {
+	return s.sayBreakerOff(analysis.Warning, s.protector.Breaker.Least, "at least", "a surge that the protector can take trips the breaker, and the next surge meets no protector")
 }
 
 // sayBreakerOff sets the breaker to the bound, unless that is too much for the
@@ -160,21 +153,20 @@ func (s *site) sayBreakerOff(severity analysis.Severity, bound float64, word, wh
 		},
 	}
 	if _, tooMuch := s.leadsAllow(bound); !tooMuch {
-		out.mend = analysis.MendProtector(s.protector.ID, "set the breaker of … to "+amperes(bound), s.name(),
-			func(p *diagram.Protector) { p.Breaker.Rated = bound })
+		out.mend = s.altered("set the breaker of … to "+amperes(bound), func(p *diagram.Protector) { p.Breaker.Rated = bound })
 	}
 	return out
 }
 
 // breakerSmall finds a smaller breaker than is usual where the protector asks for
 // none.
-func (s *site) breakerSmall() (nothing, bool) {
+func (s *site) breakerSmall() bool {
 	b := s.protector.Breaker
 	asked := !s.iec && s.part.Kind.IsBoard() && s.protector.Type != diagram.Type3
-	return nothing{}, asked && b.Least <= 0 && b.Rated > 0 && b.Rated < leastBreaker
+	return asked && b.Least <= 0 && b.Rated > 0 && b.Rated < leastBreaker
 }
 
-func sayBreakerSmall(s *site, _ nothing) said {
+func sayBreakerSmall(s *site) said {
 	return said{
 		severity: analysis.Remark,
 		who:      s.on(),
@@ -187,14 +179,14 @@ func sayBreakerSmall(s *site, _ nothing) said {
 
 // breakerShared finds a breaker that feeds something else too. On a branch
 // circuit, where types and classes III belong, that is as it should be.
-func (s *site) breakerShared() (nothing, bool) {
-	return nothing{}, s.protector.Breaker.Shared && !s.pointOfUse() && s.part.Kind.IsBoard()
+func (s *site) breakerShared() bool {
+	return s.protector.Breaker.Shared && !s.pointOfUse() && s.part.Kind.IsBoard()
 }
 
-func sayBreakerShared(s *site, _ nothing) said {
+func sayBreakerShared(s *site) said {
 	return said{
 		severity: analysis.Warning,
-		what:     fmt.Sprintf("The breaker of %s is shared with other loads", s.on()),
+		what:     "The breaker of " + s.on() + " is shared with other loads",
 		why:      "when a load trips it, the protector is off unnoticed; and a protector that fails takes the loads down with it",
 		remedy:   "give it a breaker of its own",
 		source:   commonPractice,

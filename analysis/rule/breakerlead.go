@@ -66,7 +66,7 @@ func sayBreakerForLeads(s *site, a allowed) said {
 		who:      s.on(),
 		what:     fmt.Sprintf("is on a breaker of %s with leads of %s, which allow at most %s", amperes(rated), s.areaText(a.area), most),
 		why:      "a fault may melt the leads before the breaker opens",
-		remedy:   fmt.Sprintf("use a breaker of at most %s, or thicker leads, unless the listing of the protector says otherwise", most),
+		remedy:   "use a breaker of at most " + most + ", or thicker leads, unless the listing of the protector says otherwise",
 		source:   source,
 		working: analysis.Working{
 			{Label: "breaker of " + s.name(), Result: rated, Unit: "A", Source: fromSheet},

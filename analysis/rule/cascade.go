@@ -24,7 +24,7 @@ const cascadeSource = "F. D. Martzloff and J.-S. Lai, Cascading surge-protective
 
 // cascadeRules look at two protectors in a row.
 func cascadeRules() []record[*site] {
-	return []record[*site]{tellsOne("place.takes surge", analysis.SubjectPlace, (*site).takesSurge, sayTakesSurge)}
+	return about(analysis.SubjectPlace, tellsOne("place.takes surge", (*site).takesSurge, sayTakesSurge))
 }
 
 // cascade is a protector with the one upstream that it takes the surge from.
@@ -129,9 +129,8 @@ const (
 // standsBeside compares the currents that two protectors stand, the one upstream
 // last.
 func standsBeside(p, upstream diagram.Protector) stand {
-	small := p.Type == diagram.Type3 || p.Type == diagram.ClassIII
 	switch {
-	case small, impulseTested(upstream) && !impulseTested(p), p.In > 0 && p.In < upstream.In:
+	case forPointOfUse(p.Type), impulseTested(upstream) && !impulseTested(p), p.In > 0 && p.In < upstream.In:
 		return standsLess
 	case p.In > 0 && upstream.In > 0:
 		return standsEnough

@@ -1,7 +1,6 @@
 package rule
 
 import (
-	"fmt"
 	"slices"
 
 	"clampline/analysis"
@@ -28,7 +27,7 @@ func sayResidualAhead(s *site, nearest diagram.Feeder) said {
 	return said{
 		severity: analysis.Remark,
 		who:      s.on(),
-		what:     fmt.Sprintf("stands behind the residual-current device of %s", s.Document.NameOf(nearest.ID)),
+		what:     "stands behind the residual-current device of " + s.Document.NameOf(nearest.ID),
 		why:      "a surge that the protector leads to earth flows through that device and can trip or damage it",
 		remedy:   "check that it withstands surge currents of at least 3 kA 8/20, as type S devices do, or connect the protector ahead of it",
 		source:   residualDevices,
@@ -39,22 +38,19 @@ func sayResidualAhead(s *site, nearest diagram.Feeder) said {
 // I, or states an Iimp beside its class.
 func impulseTested(p diagram.Protector) bool { return p.Type == diagram.ClassI || p.Iimp > 0 }
 
-// untestedAtOrigin returns what comes to the origin at which the protector stands
-// with class II alone, and whether it does.
-func (s *site) untestedAtOrigin() (diagram.Exposure, bool) {
-	if !s.iec || s.protector.Type != diagram.ClassII || impulseTested(s.protector) {
-		return diagram.Exposure{}, false
-	}
-	return s.exposure(), s.atOrigin() && !s.protectorOnWay(impulseTested)
+// untestedAtOrigin reports whether the protector stands at the origin with class II
+// alone.
+func (s *site) untestedAtOrigin() bool {
+	p := s.protector
+	return s.iec && p.Type == diagram.ClassII && !impulseTested(p) && s.atOrigin() && !s.protectorOnWay(impulseTested)
 }
 
 // classOneWanted finds class II where the current of a flash to the building comes.
-func (s *site) classOneWanted() (nothing, bool) {
-	comes, ok := s.untestedAtOrigin()
-	return nothing{}, ok && comes.Lightning.Present()
+func (s *site) classOneWanted() bool {
+	return s.untestedAtOrigin() && s.exposure().Lightning.Present()
 }
 
-func sayClassOneWanted(s *site, _ nothing) said {
+func sayClassOneWanted(s *site) said {
 	return said{
 		severity: analysis.Error,
 		who:      s.on(),
@@ -67,12 +63,11 @@ func sayClassOneWanted(s *site, _ nothing) said {
 }
 
 // classOneBetter finds class II where the current of a flash to the line can come.
-func (s *site) classOneBetter() (nothing, bool) {
-	comes, ok := s.untestedAtOrigin()
-	return nothing{}, ok && comes.LowOverhead > 0
+func (s *site) classOneBetter() bool {
+	return s.untestedAtOrigin() && s.exposure().LowOverhead > 0
 }
 
-func sayClassOneBetter(s *site, _ nothing) said {
+func sayClassOneBetter(s *site) said {
 	return said{
 		severity: analysis.Remark,
 		who:      s.on(),
@@ -85,13 +80,11 @@ func sayClassOneBetter(s *site, _ nothing) said {
 
 // classThreeAlone finds a protector of class III without one upstream that takes
 // the main part of the surge.
-func (s *site) classThreeAlone() (nothing, bool) {
-	return nothing{}, s.iec && s.protector.Type == diagram.ClassIII && !s.protectorOnWay(func(p diagram.Protector) bool {
-		return p.Type != diagram.ClassIII && p.Type != diagram.Type3
-	})
+func (s *site) classThreeAlone() bool {
+	return s.iec && s.protector.Type == diagram.ClassIII && !s.protectorOnWay(func(p diagram.Protector) bool { return !forPointOfUse(p.Type) })
 }
 
-func sayClassThreeAlone(s *site, _ nothing) said {
+func sayClassThreeAlone(s *site) said {
 	return said{
 		severity: analysis.Warning,
 		who:      s.on(),

@@ -28,15 +28,14 @@ func ucSource(table diagram.UcTable) string {
 // continuousRules look at what each mode stands for ever, beside what stands
 // there for ever, or for the seconds of a fault.
 func continuousRules() []record[*site] {
-	const subject = analysis.SubjectContinuous
-	return []record[*site]{
-		tellsOne("continuous.too low", subject, modesOf(ratedShort), sayRatedShort),
-		tellsOne("continuous.little room", subject, modesOf(littleRoom), sayLittleRoom),
-		tellsOne("continuous.not stated", subject, modesOf(ratingUnstated), sayRatingUnstated),
-		tellsOne("continuous.network fault", subject, (*site).linesWeak, sayLinesWeak),
-		tellsOne("continuous.neutral in fault", subject, (*site).neutralWeak, sayNeutralWeak).unless("continuous.no gap"),
-		tellsOne("continuous.no gap", subject, (*site).gapMissing, sayGapMissing),
-	}
+	return about(analysis.SubjectContinuous,
+		tellsAll("continuous.too low", modesOf(ratedShort), sayRatedShort),
+		tellsAll("continuous.little room", modesOf(littleRoom), sayLittleRoom),
+		tellsAll("continuous.not stated", modesOf(ratingUnstated), sayRatingUnstated),
+		tellsAll("continuous.network fault", (*site).linesWeak, sayLinesWeak),
+		tellsIf("continuous.neutral in fault", (*site).neutralWeak, sayNeutralWeak).unless("continuous.no gap"),
+		tellsIf("continuous.no gap", (*site).gapMissing, sayGapMissing),
+	)
 }
 
 // room is how what a mode bears compares with what it has to.
@@ -68,9 +67,9 @@ func (s *site) room(mode diagram.Mode) room {
 }
 
 // modesOf returns the predicate that finds the modes with so much room.
-func modesOf(r room) func(*site) ([]diagram.Mode, bool) {
-	return func(s *site) ([]diagram.Mode, bool) {
-		return some(slices.DeleteFunc(s.modes(), func(mode diagram.Mode) bool { return s.room(mode) != r }))
+func modesOf(r room) func(*site) []diagram.Mode {
+	return func(s *site) []diagram.Mode {
+		return s.modesWhere(func(mode diagram.Mode) bool { return s.room(mode) == r })
 	}
 }
 

@@ -31,7 +31,5 @@ func (s *sheet) bears(protector diagram.Protector) bool {
 	}
 	p := &place{sheet: s, part: part, system: s.proven(node)} // without the node: none of these rules needs the way to it
 	here := p.site(protector)
-	_, held := here.asksForLineVoltage()
-	_, short := modesOf(ratedShort)(here)
-	return !p.system.Known() || !here.misplaced() && !held && !short
+	return !p.system.Known() || !here.misplaced() && !here.asksForLineVoltage() && len(modesOf(ratedShort)(here)) == 0
 }

@@ -10,7 +10,7 @@ import (
 // derivedRules is NFPA 70 section 250.30 (from memory) on a separately derived
 // system.
 func derivedRules() []record[*place] {
-	return where((*place).byNFPA, tellsOne("earthing.derived bond", analysis.SubjectEarthing, (*place).derivedUnbonded, sayDerivedUnbonded))
+	return where((*place).byNFPA, about(analysis.SubjectEarthing, tellsOne("earthing.derived bond", (*place).derivedUnbonded, sayDerivedUnbonded))...)
 }
 
 // unbonded is a separately derived system whose neutral nothing bonds.

@@ -20,25 +20,19 @@ const nfpa780 = "NFPA 780:2020 clause 4.20 " + recalled
 // dischargeRules compare the discharge currents of a protector with what can come,
 // by NFPA: what lightning asks for is more than what a dwelling does.
 func dischargeRules() []record[*site] {
-	const subject = analysis.SubjectDischarge
 	lightning := []string{"discharge.lightning unknown", "discharge.lightning"}
-	return where(func(s *site) bool { return !s.iec },
-		tellsOne("discharge.lightning unknown", subject, (*site).lightningUnknown, sayLightningUnknown),
-		tellsOne("discharge.lightning", subject, (*site).belowLightning, sayBelowLightning),
-		tellsOne("discharge.dwelling unknown", subject, (*site).dwellingUnknown, sayDwellingUnknown).unless(lightning...),
-		tellsOne("discharge.dwelling", subject, (*site).belowDwelling, sayBelowDwelling).unless(lightning...),
-	)
+	return where((*site).byNFPA, about(analysis.SubjectDischarge,
+		tellsIf("discharge.lightning unknown", (*site).lightningUnknown, sayLightningUnknown),
+		tellsIf("discharge.lightning", (*site).belowLightning, sayBelowLightning),
+		tellsOne("discharge.dwelling unknown", (*site).dwellingUnknown, sayDwellingUnknown).unless(lightning...),
+		tellsOne("discharge.dwelling", (*site).belowDwelling, sayBelowDwelling).unless(lightning...),
+	)...)
 }
 
 // otherCarries reports whether another protector on the part has at least that
 // nominal discharge current.
 func (s *site) otherCarries(least float64) bool {
-	for _, p := range s.protectors {
-		if p.ID != s.protector.ID && p.In >= least {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(s.protectors, func(p diagram.Protector) bool { return p.ID != s.protector.ID && p.In >= least })
 }
 
 // meetsLightning reports whether the protector stands alone at the service of a
@@ -49,37 +43,37 @@ func (s *site) meetsLightning() bool {
 
 const lightningComes = "the building has a lightning protection system: a strike to it drives part of its current out through the supply"
 
-func (s *site) lightningUnknown() (nothing, bool) {
-	return nothing{}, s.protector.In <= 0 && s.meetsLightning()
+func (s *site) lightningUnknown() bool {
+	return s.protector.In <= 0 && s.meetsLightning()
 }
 
-func sayLightningUnknown(s *site, _ nothing) said {
+func sayLightningUnknown(s *site) said {
 	return s.sayInUnknown(lightningComes, "20 kA", nfpa780)
 }
 
 func (s *site) sayInUnknown(why, least, source string) said {
 	return said{
 		severity: analysis.Remark,
-		what:     fmt.Sprintf("The In of %s is not stated", s.on()),
+		what:     "The In of " + s.on() + " is not stated",
 		why:      why,
 		remedy:   "read it off the nameplate: it must be at least " + least,
 		source:   source,
 	}
 }
 
-func (s *site) belowLightning() (nothing, bool) {
+func (s *site) belowLightning() bool {
 	in := s.protector.In
-	return nothing{}, in > 0 && in < leastWithLightning && s.meetsLightning()
+	return in > 0 && in < leastWithLightning && s.meetsLightning()
 }
 
 // sayBelowLightning tells an error, as it is by IEC, though the clause is from
 // memory: what is too small is destroyed by what is sure to come.
-func sayBelowLightning(s *site, _ nothing) said {
+func sayBelowLightning(s *site) said {
 	in := s.protector.In
 	return said{
 		severity: analysis.Error,
 		who:      s.on(),
-		what:     fmt.Sprintf("has an In of %s, and the service of this building needs 20 kA", kiloamperes(in)),
+		what:     "has an In of " + kiloamperes(in) + ", and the service of this building needs 20 kA",
 		why:      lightningComes,
 		remedy:   "use one with an In of 20 kA",
 		source:   nfpa780,

@@ -32,7 +32,7 @@ type tooFar struct {
 
 // distanceRules is on how far from equipment a protector may stand.
 func distanceRules() []record[*place] {
-	return where((*place).byIEC, tellsOne("place.far from equipment", analysis.SubjectPlace, (*place).tooFar, sayTooFar))
+	return where((*place).byIEC, about(analysis.SubjectPlace, tellsOne("place.far from equipment", (*place).tooFar, sayTooFar))...)
 }
 
 // tooFar finds equipment far from the nearest protectors upstream of it, which
@@ -123,7 +123,7 @@ func sayTooFar(p *place, t tooFar) said {
 		what: fmt.Sprintf("More than %s of wiring lies between %s on %s, which with leads limits to %s, and %s",
 			p.lengthText(protectedWiring), p.Document.NameOf(t.held.ID), p.name(), wholeVolts(limits(t.held)), inSentence(names)),
 		why:     "beyond " + p.lengthText(protectedWiring) + " of wiring the voltage can swing to twice that of the protector, so that should be at most half of what the equipment withstands",
-		remedy:  fmt.Sprintf("place another protector close to the equipment, or use one here whose Up with its leads is at most %s", wholeVolts(protectedShare*t.far[0].withstand)),
+		remedy:  "place another protector close to the equipment, or use one here whose Up with its leads is at most " + wholeVolts(protectedShare*t.far[0].withstand),
 		source:  protectedLength,
 		working: p.distantWorking(t.held, t.far[0]),
 	}

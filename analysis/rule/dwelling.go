@@ -3,7 +3,6 @@ package rule
 import (
 	"slices"
 
-	"clampline/analysis"
 	"clampline/diagram"
 )
 
@@ -11,8 +10,8 @@ import (
 // dwelling units and, from 2023 on, sleeping rooms. Before 2020 there was none.
 func dwellingRules() []record[*place] {
 	return where((*place).mayFeedDwelling,
-		tellsOne("required.dwelling service", analysis.SubjectRequired, (*place).bareService, sayBareService),
-		tellsOne("required.dwelling feeder", analysis.SubjectRequired, (*place).bareFeeder, sayBareFeeder),
+		tellsOne("required.dwelling service", (*place).bareService, sayBareService),
+		tellsOne("required.dwelling feeder", (*place).bareFeeder, sayBareFeeder),
 	)
 }
 

@@ -11,17 +11,16 @@ import (
 // stands to earth in a fault, how it is connected to earth, and which modes have
 // nothing to do there.
 func earthingRules() []record[*site] {
-	const subject = analysis.SubjectEarthing
-	return []record[*site]{
-		tellsOne("earthing.line voltage", subject, (*site).asksForLineVoltage, sayLineVoltage),
-		tellsOne("earthing.not stated", subject, (*site).earthingNotStated, sayEarthingNotStated),
-		tellsOne("earthing.listing", subject, (*site).notListed, sayNotListed).unless("earthing.line voltage", "earthing.not stated"),
-		tellsOne("earthing.other listing", subject, (*site).otherListing, sayOtherListing).unless("earthing.line voltage", "earthing.not stated"),
-		tellsOne("earthing.straight to earth", subject, (*site).lineToEarth, sayLineToEarth),
-		tellsOne("earthing.no path", subject, (*site).noPath, sayNoPath).unless("earthing.straight to earth"),
-		tellsOne("earthing.idle mode", subject, (*site).idleAtBond, sayIdleAtBond),
-		tellsOne("earthing.mode in PEN", subject, (*site).modeInPEN, sayModeInPEN),
-	}
+	return about(analysis.SubjectEarthing,
+		tellsIf("earthing.line voltage", (*site).asksForLineVoltage, sayLineVoltage),
+		tellsIf("earthing.not stated", (*site).earthingNotStated, sayEarthingNotStated),
+		tellsIf("earthing.listing", (*site).notListed, sayNotListed).unless("earthing.line voltage", "earthing.not stated"),
+		tellsIf("earthing.other listing", (*site).otherListing, sayOtherListing).unless("earthing.line voltage", "earthing.not stated"),
+		tellsIf("earthing.straight to earth", (*site).lineToEarth, sayLineToEarth),
+		tellsIf("earthing.no path", (*site).noPath, sayNoPath).unless("earthing.straight to earth"),
+		tellsIf("earthing.idle mode", (*site).idleAtBond, sayIdleAtBond),
+		tellsIf("earthing.mode in PEN", (*site).modeInPEN, sayModeInPEN),
+	)
 }
 
 // onlyIfHeld reports whether the protector would bear what stands from line to
@@ -58,11 +57,11 @@ func (s *sheet) proven(node *analysis.Node) diagram.System {
 func (s *site) connects(mode diagram.Mode) bool { return s.protector.Modes[mode].Connected }
 
 // asksForLineVoltage finds a protector for a held neutral where nothing holds it.
-func (s *site) asksForLineVoltage() (nothing, bool) {
-	return nothing{}, s.onlyIfHeld(diagram.LineEarth) && s.system.Earthing != ""
+func (s *site) asksForLineVoltage() bool {
+	return s.onlyIfHeld(diagram.LineEarth) && s.system.Earthing != ""
 }
 
-func sayLineVoltage(s *site, _ nothing) said {
+func sayLineVoltage(s *site) said {
 	line := volts(s.system.HighestToEarth())
 	why := "when one line touches earth the others have " + line + " to it, and no breaker opens: the protector conducts, overheats and can burn"
 	if s.system.Earthing == diagram.Corner {
@@ -74,7 +73,7 @@ func sayLineVoltage(s *site, _ nothing) said {
 		who:      who,
 		what:     what,
 		why:      why,
-		remedy:   "keep it switched off until one with at least " + line + " L-G" + s.madeForIt() + " is in its place",
+		remedy:   "keep it switched off until one with at least " + line + " L-G" + s.byRules("", ", listed for this earthing,") + " is in its place",
 		source:   s.earthingSource(),
 		working:  s.bearing([]diagram.Mode{diagram.LineEarth}),
 		mend:     replaceIt,
@@ -83,11 +82,11 @@ func sayLineVoltage(s *site, _ nothing) said {
 
 // earthingNotStated finds a protector for a held neutral where it is not known
 // whether anything holds it.
-func (s *site) earthingNotStated() (nothing, bool) {
-	return nothing{}, s.onlyIfHeld(diagram.LineEarth) && s.system.Earthing == ""
+func (s *site) earthingNotStated() bool {
+	return s.onlyIfHeld(diagram.LineEarth) && s.system.Earthing == ""
 }
 
-func sayEarthingNotStated(s *site, _ nothing) said {
+func sayEarthingNotStated(s *site) said {
 	line := volts(s.system.HighestToEarth())
 	return said{
 		severity: analysis.Warning,
@@ -107,19 +106,8 @@ func (s *site) tooLowFor(mode diagram.Mode) (who, what string) {
 	return s.on() + ":", s.rating() + " too low for " + systemWords(s.system)
 }
 
-// madeForIt says what the code of North America asks for besides the rating.
-func (s *site) madeForIt() string {
-	if s.iec {
-		return ""
-	}
-	return ", listed for this earthing,"
-}
-
 func (s *site) earthingSource() string {
-	if s.iec {
-		return ucSource(s.codes.Uc)
-	}
-	return s.nfpaOn(unsuited)
+	return s.byRules(ucSource(s.codes.Uc), s.nfpaOn(unsuited))
 }
 
 // asksForListing reports whether North America asks for a listing for the earthing
@@ -130,12 +118,12 @@ func (s *site) asksForListing() bool {
 }
 
 // notListed finds a protector that is made for an earthing that holds the neutral.
-func (s *site) notListed() (nothing, bool) {
+func (s *site) notListed() bool {
 	own := s.protector.System
-	return nothing{}, s.asksForListing() && own.Earthing.HoldsNeutral() && own.Wiring != diagram.Delta
+	return s.asksForListing() && own.Earthing.HoldsNeutral() && own.Wiring != diagram.Delta
 }
 
-func sayNotListed(s *site, _ nothing) said {
+func sayNotListed(s *site) said {
 	return said{
 		severity: analysis.Warning,
 		who:      s.on(),
@@ -149,13 +137,13 @@ func sayNotListed(s *site, _ nothing) said {
 // otherListing finds a protector that is made for another earthing that does not
 // hold the neutral than that of the bus. A delta that is said to be earthed solidly
 // tells nothing.
-func (s *site) otherListing() (nothing, bool) {
+func (s *site) otherListing() bool {
 	own := s.protector.System.Earthing
-	return nothing{}, s.asksForListing() && own != "" && !own.HoldsNeutral() && own != s.system.Earthing
+	return s.asksForListing() && own != "" && !own.HoldsNeutral() && own != s.system.Earthing
 }
 
-func sayOtherListing(s *site, _ nothing) said {
-	out := sayNotListed(s, nothing{})
+func sayOtherListing(s *site) said {
+	out := sayNotListed(s)
 	out.severity = analysis.Remark
 	out.what = "is made for " + s.protector.System.String() + ", and the bus has " + s.system.String()
 	out.why = "its ratings are high enough, but on a system whose neutral is not solidly earthed a protector must be listed for that earthing"
@@ -166,11 +154,11 @@ func sayOtherListing(s *site, _ nothing) said {
 // it has one. IEC has two: every line by an element of its own, or every line to the
 // neutral and the neutral through one to earth, so that two of them in series span
 // line and earth.
-func (s *site) noPath() (nothing, bool) {
-	return nothing{}, s.iec && !s.reachesEarth() && !s.earthElsewhere() && len(s.modes()) > 0 && !s.pointOfUse()
+func (s *site) noPath() bool {
+	return s.iec && !s.reachesEarth() && !s.earthElsewhere() && len(s.modes()) > 0 && !s.pointOfUse()
 }
 
-func sayNoPath(s *site, _ nothing) said {
+func sayNoPath(s *site) said {
 	return said{
 		severity: analysis.Warning,
 		who:      s.on(),
@@ -217,9 +205,9 @@ func (s *site) residualAbove() bool {
 	})
 }
 
-func (s *site) lineToEarth() (nothing, bool) { return nothing{}, s.iec && s.straightToEarth() }
+func (s *site) lineToEarth() bool { return s.iec && s.straightToEarth() }
 
-func sayLineToEarth(s *site, _ nothing) said {
+func sayLineToEarth(s *site) said {
 	return said{
 		severity: analysis.Warning,
 		who:      s.on(),
@@ -234,11 +222,11 @@ func sayLineToEarth(s *site, _ nothing) said {
 }
 
 // idleAtBond finds a mode between neutral and earth where the two are bonded.
-func (s *site) idleAtBond() (nothing, bool) {
-	return nothing{}, s.connects(diagram.NeutralEarth) && s.bonded() && s.system.Earthing != diagram.TNC
+func (s *site) idleAtBond() bool {
+	return s.connects(diagram.NeutralEarth) && s.bonded() && s.system.Earthing != diagram.TNC
 }
 
-func sayIdleAtBond(s *site, _ nothing) said {
+func sayIdleAtBond(s *site) said {
 	return said{
 		severity: analysis.Remark,
 		what:     "Mode N-G of " + s.on() + " does nothing: neutral and earth are bonded there",
@@ -249,11 +237,11 @@ func sayIdleAtBond(s *site, _ nothing) said {
 }
 
 // modeInPEN finds a mode between neutral and earth where the two are one conductor.
-func (s *site) modeInPEN() (nothing, bool) {
-	return nothing{}, s.connects(diagram.NeutralEarth) && s.system.Earthing == diagram.TNC
+func (s *site) modeInPEN() bool {
+	return s.connects(diagram.NeutralEarth) && s.system.Earthing == diagram.TNC
 }
 
-func sayModeInPEN(s *site, _ nothing) said {
+func sayModeInPEN(s *site) said {
 	return said{
 		severity: analysis.Warning,
 		what:     "Mode N-G of " + s.on() + " cannot be connected: neutral and earth are one conductor there",

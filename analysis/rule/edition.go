@@ -24,6 +24,14 @@ func (s *sheet) nfpa(section string) string {
 	return "NFPA 70:" + string(s.nec()) + " section " + section + " (" + checkEdition + ")"
 }
 
+// byRules returns the text that goes with the rules that count.
+func (s *sheet) byRules(iec, northAmerica string) string {
+	if s.iec {
+		return iec
+	}
+	return northAmerica
+}
+
 // topic is a rule of NFPA 70 on protectors whose section moved between the
 // editions.
 type topic uint8

@@ -3,7 +3,6 @@ package rule
 import (
 	"fmt"
 	"math"
-	"slices"
 
 	"clampline/analysis"
 	"clampline/diagram"
@@ -20,17 +19,18 @@ func (s *site) onlyOrdinaryLines(mode diagram.Mode) bool {
 	return s.connects(mode) && s.below(mode) && volts >= s.system.LineToNeutral()
 }
 
-// highLeg returns the modes that do not stand the high line.
-func (s *site) highLeg() []diagram.Mode {
-	return slices.DeleteFunc(s.modes(), func(mode diagram.Mode) bool { return !s.onlyOrdinaryLines(mode) })
+// highLegIf returns the modes that do not stand the high line, where something
+// holds.
+func (s *site) highLegIf(holds bool) []diagram.Mode {
+	if !holds {
+		return nil
+	}
+	return s.modesWhere(s.onlyOrdinaryLines)
 }
 
 // highLegBurns finds modes across which the high line is as certain as their
 // ratings.
-func (s *site) highLegBurns() ([]diagram.Mode, bool) {
-	modes := s.highLeg()
-	return modes, len(modes) > 0 && !s.statesTwo() && !s.lineNotKnown()
-}
+func (s *site) highLegBurns() []diagram.Mode { return s.highLegIf(!s.statesTwo() && !s.lineNotKnown()) }
 
 func sayHighLegBurns(s *site, modes []diagram.Mode) said {
 	out, high := s.lowForHighLeg(modes)
@@ -41,10 +41,7 @@ func sayHighLegBurns(s *site, modes []diagram.Mode) said {
 }
 
 // highLegOfLoad finds modes at a load that may not be on the high line.
-func (s *site) highLegOfLoad() ([]diagram.Mode, bool) {
-	modes := s.highLeg()
-	return modes, len(modes) > 0 && !s.statesTwo() && s.lineNotKnown()
-}
+func (s *site) highLegOfLoad() []diagram.Mode { return s.highLegIf(!s.statesTwo() && s.lineNotKnown()) }
 
 func sayHighLegOfLoad(s *site, modes []diagram.Mode) said {
 	out, high := s.lowForHighLeg(modes)
@@ -55,15 +52,12 @@ func sayHighLegOfLoad(s *site, modes []diagram.Mode) said {
 }
 
 // highLegRating finds modes whose rating may be that for the ordinary lines.
-func (s *site) highLegRating() ([]diagram.Mode, bool) {
-	modes := s.highLeg()
-	return modes, len(modes) > 0 && s.statesTwo()
-}
+func (s *site) highLegRating() []diagram.Mode { return s.highLegIf(s.statesTwo()) }
 
 func sayHighLegRating(s *site, modes []diagram.Mode) said {
 	out, high := s.lowForHighLeg(modes)
 	out.severity = analysis.Warning
-	out.why = fmt.Sprintf("line B has %s to the neutral; a nameplate states two ratings, and only that of line B tells whether it is enough", high)
+	out.why = "line B has " + high + " to the neutral; a nameplate states two ratings, and only that of line B tells whether it is enough"
 	out.remedy = "state here what the nameplate gives for line B; where that is less than " + high + ", keep it switched off and replace it"
 	return out
 }

@@ -14,34 +14,20 @@ const (
 	annexE    = "IEC 62305-1 annex E, half of the flash into the earth and half into the supply " + recalled
 )
 
-// leastCurrents are the least currents of a protector at the origin, A: of each
-// line, and between neutral and earth.
-type leastCurrents struct{ line, neutralEarth float64 }
+// The least currents of a line at the origin, A: tables 534.4 and 534.5, from memory.
+const (
+	leastNominal = 5e3    // In
+	leastImpulse = 12.5e3 // Iimp, where nothing better is known
+)
 
-// leastNominal returns the least In by connection and phases: CT1 has a
-// protector from every conductor to earth, CT2 from every line to neutral and
-// one from there to earth, which carries their sum. IEC 60364-5-53:2001 with amendment 2:2015, table
-// 534.4, from memory.
-func leastNominal(sum bool, phases int) leastCurrents {
-	switch {
-	case !sum:
-		return leastCurrents{5e3, 5e3}
-	case phases == 1:
-		return leastCurrents{5e3, 10e3}
+// leastOfGap returns the least current between neutral and earth, A, by that of a
+// line, for a protector that is connected as CT2: from every line to neutral, and by
+// one gap from there to earth, which carries their sum. The same tables, from memory.
+func leastOfGap(line float64, phases int) float64 {
+	if phases == 1 {
+		return 2 * line
 	}
-	return leastCurrents{5e3, 20e3}
-}
-
-// leastImpulse returns the least Iimp where nothing better is known, as
-// leastNominal. IEC 60364-5-53:2001 with amendment 2:2015, table 534.5, from memory.
-func leastImpulse(sum bool, phases int) leastCurrents {
-	switch {
-	case !sum:
-		return leastCurrents{12.5e3, 12.5e3}
-	case phases == 1:
-		return leastCurrents{12.5e3, 25e3}
-	}
-	return leastCurrents{12.5e3, 50e3}
+	return 4 * line
 }
 
 // sumToEarth reports whether the protector is connected as CT2: the lines to
@@ -77,12 +63,12 @@ func shareOfPole(flash float64, conductors int) float64 { return flash / 2 / flo
 // impulseRules are on Iimp, In and Imax at the origin of an installation by the
 // rules of IEC.
 func impulseRules() []record[*site] {
-	return where((*site).atOriginIEC,
-		tellsOne("discharge.Iimp", analysis.SubjectDischarge, (*site).impulseTooLow, sayImpulseTooLow),
-		tellsOne("discharge.In at origin", analysis.SubjectDischarge, (*site).nominalTooLow, sayNominalTooLow),
-		tellsOne("discharge.Imax", analysis.SubjectDischarge, (*site).highestTooLow, sayHighestTooLow),
-		tellsOne("discharge.neutral to earth", analysis.SubjectDischarge, (*site).gapTooLow, sayGapTooLow),
-	)
+	return where((*site).atOriginIEC, about(analysis.SubjectDischarge,
+		tellsOne("discharge.Iimp", (*site).impulseTooLow, sayImpulseTooLow),
+		tellsIf("discharge.In at origin", (*site).nominalTooLow, sayNominalTooLow),
+		tellsOne("discharge.Imax", (*site).highestTooLow, sayHighestTooLow),
+		tellsOne("discharge.neutral to earth", (*site).gapTooLow, sayGapTooLow),
+	)...)
 }
 
 // atOriginIEC reports whether the protector is of a class and stands where a
@@ -127,23 +113,19 @@ func (s *site) impulseTooLow() (flashShare, bool) {
 		return out, false
 	}
 	out.pole = shareOfPole(out.flash, out.conductors)
-	least := leastImpulse(sumToEarth(s.protector), s.system.Phases()).line
-	return out, s.protector.Iimp < max(out.pole, least)
+	return out, s.protector.Iimp < max(out.pole, leastImpulse)
 }
 
 // sayImpulseTooLow is certain where the usual table asks for more too: with fewer
 // than four conductors the share of each is greater than there.
 func sayImpulseTooLow(s *site, share flashShare) said {
-	severity, least := analysis.Warning, kiloamperes(share.pole)
-	if s.protector.Iimp < shareOfPole(share.flash, polesOfTable) {
-		severity = analysis.Error
-	}
+	least := kiloamperes(share.pole)
 	return said{
-		severity: severity,
+		severity: ifCertain(s.protector.Iimp < shareOfPole(share.flash, polesOfTable)),
 		who:      s.on(),
 		what:     fmt.Sprintf("has an Iimp of %s, and one pole can carry %s", kiloamperes(s.protector.Iimp), least),
 		why:      "half of a flash to the lightning protection system goes into the earth, the other half out through the conductors of the supply",
-		remedy:   fmt.Sprintf("use one with an Iimp of at least %s for each pole; less may do where other services share the current and a study shows it", least),
+		remedy:   "use one with an Iimp of at least " + least + " for each pole; less may do where other services share the current and a study shows it",
 		source:   annexE,
 		working: analysis.Working{
 			{Label: "flash, lightning protection system " + string(share.level), Result: share.flash, Unit: "A", Source: "IEC 62305-1 " + recalled},
@@ -158,21 +140,20 @@ func sayImpulseTooLow(s *site, share flashShare) said {
 }
 
 // nominalTooLow checks In of a line.
-func (s *site) nominalTooLow() (least float64, found bool) {
-	least = leastNominal(sumToEarth(s.protector), s.system.Phases()).line
+func (s *site) nominalTooLow() bool {
 	in := s.protector.In
-	return least, s.protector.Type == diagram.ClassII && in > 0 && in < least && !s.otherCarries(least)
+	return s.protector.Type == diagram.ClassII && in > 0 && in < leastNominal && !s.otherCarries(leastNominal)
 }
 
-func sayNominalTooLow(s *site, least float64) said {
+func sayNominalTooLow(s *site) said {
 	return said{
 		severity: analysis.Warning,
 		who:      s.on(),
-		what:     fmt.Sprintf("has an In of %s, and at the origin at least 5 kA for each line is required", kiloamperes(s.protector.In)),
+		what:     "has an In of " + kiloamperes(s.protector.In) + ", and at the origin at least 5 kA for each line is required",
 		why:      "what comes over the supply meets the protector at the origin first",
 		remedy:   "use one with an In of at least 5 kA",
 		source:   table5344,
-		working:  s.currentWorking("In", s.protector.In, least, table5344),
+		working:  s.currentWorking("In", s.protector.In, leastNominal, table5344),
 		mend:     replaceIt,
 	}
 }
@@ -205,7 +186,7 @@ func sayHighestTooLow(s *site, guide float64) said {
 		who:      s.on(),
 		what:     fmt.Sprintf("has an Imax of %s, and for %s exposure %s is usual", kiloamperes(imax), s.exposure().Surges, kiloamperes(guide)),
 		why:      "the more often large surges come, the sooner a small protector wears out",
-		remedy:   fmt.Sprintf("consider one with an Imax of %s", kiloamperes(guide)),
+		remedy:   "consider one with an Imax of " + kiloamperes(guide),
 		source:   source,
 		working:  s.currentWorking("Imax", imax, guide, source),
 	}
@@ -225,7 +206,7 @@ func (s *site) gapTooLow() (gapCurrent, bool) {
 	if !sumToEarth(p) || p.Type == diagram.ClassIII {
 		return gapCurrent{}, false
 	}
-	out := gapCurrent{"In", p.In, leastNominal(true, s.system.Phases()).neutralEarth, table5344}
+	out := gapCurrent{"In", p.In, leastOfGap(leastNominal, s.system.Phases()), table5344}
 	if impulseTested(p) {
 		out = gapCurrent{"Iimp", p.Iimp, s.sumOfImpulse(s.exposure().Lightning), table5345}
 	}
@@ -246,5 +227,5 @@ func sayGapTooLow(s *site, c gapCurrent) said {
 // sumOfImpulse returns the least Iimp between neutral and earth: that of all
 // conductors together, at least what the table asks for.
 func (s *site) sumOfImpulse(level diagram.LightningSystem) float64 {
-	return max(flashCurrent(level)/2, leastImpulse(true, s.system.Phases()).neutralEarth)
+	return max(flashCurrent(level)/2, leastOfGap(leastImpulse, s.system.Phases()))
 }

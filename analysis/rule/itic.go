@@ -42,7 +42,7 @@ func ITIC(seconds float64) float64 {
 
 // withstandRules is on what equipment is stated to withstand.
 func withstandRules() []record[*place] {
-	return []record[*place]{tellsOne("nameplate.withstand", analysis.SubjectNameplate, (*place).beyondITIC, sayBeyondITIC)}
+	return about(analysis.SubjectNameplate, tellsOne("nameplate.withstand", (*place).beyondITIC, sayBeyondITIC))
 }
 
 // beyondITIC finds electronics whose withstand is stated as a multiple beyond the
@@ -58,7 +58,7 @@ func sayBeyondITIC(p *place, limit float64) said {
 	return said{
 		severity: analysis.Remark,
 		what:     fmt.Sprintf("%s is stated to withstand %s times the crest of its voltage", p.name(), analysis.Figure(p.part.Withstand.Multiple)),
-		why:      fmt.Sprintf("the curve for information equipment, from which such multiples come, allows %s times at most, and that for 120 V", analysis.Figure(limit)),
+		why:      "the curve for information equipment, from which such multiples come, allows " + analysis.Figure(limit) + " times at most, and that for 120 V",
 		remedy:   "state volts or an overvoltage category if its maker gives them, say in its note where the figure comes from, or take " + analysis.Figure(limit) + " times",
 		source:   "ITIC curve, 2000",
 		mend: analysis.MendPart(p.part.ID, "take "+analysis.Figure(limit)+" times the crest for …", p.name(), func(part *diagram.Part) {

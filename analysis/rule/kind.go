@@ -14,23 +14,22 @@ const lineSideTap = "230.82"
 
 // typeRules compare the type or class of a protector with its place.
 func typeRules() []record[*site] {
-	const subject = analysis.SubjectPlace
-	return []record[*site]{
-		tellsOne("place.type unknown", subject, (*site).typeUnknown, sayTypeUnknown),
-		tellsOne("place.other practice", subject, (*site).typeOfOthers, sayTypeOfOthers),
-		tellsOne("place.line side", subject, (*site).onLineSide, sayLineSide),
-		tellsOne("place.line side bare", subject, (*site).bareOnLineSide, sayBareOnLineSide),
-		tellsOne("place.unguarded", subject, (*site).unguarded, sayUnguarded).unless("place.line side"),
-		tellsOne("place.other building", subject, (*site).otherStructure, sayOtherStructure).unless("place.line side", "place.unguarded"),
-		tellsOne("place.switchboard", subject, (*site).onSwitchboard, sayOnSwitchboard),
-		tellsOne("place.too near", subject, (*site).tooNear, sayTooNear).unless("place.switchboard"),
-		tellsOne("place.large branch", subject, (*site).largeBranch, sayLargeBranch),
-		tellsOne("place.large ahead", subject, (*site).largeAhead, sayLargeAhead),
-		tellsOne("place.residual device", subject, (*site).residualAhead, sayResidualAhead),
-		tellsOne("place.class I", subject, (*site).classOneWanted, sayClassOneWanted),
-		tellsOne("place.overhead line", subject, (*site).classOneBetter, sayClassOneBetter).unless("place.class I"),
-		tellsOne("place.class III alone", subject, (*site).classThreeAlone, sayClassThreeAlone),
-	}
+	return about(analysis.SubjectPlace,
+		tellsIf("place.type unknown", (*site).typeUnknown, sayTypeUnknown),
+		tellsIf("place.other practice", (*site).typeOfOthers, sayTypeOfOthers),
+		tellsOne("place.line side", (*site).onLineSide, sayLineSide),
+		tellsOne("place.line side bare", (*site).bareOnLineSide, sayBareOnLineSide),
+		tellsOne("place.unguarded", (*site).unguarded, sayUnguarded).unless("place.line side"),
+		tellsIf("place.other building", (*site).otherStructure, sayOtherStructure).unless("place.line side", "place.unguarded"),
+		tellsIf("place.switchboard", (*site).onSwitchboard, sayOnSwitchboard),
+		tellsOne("place.too near", (*site).tooNear, sayTooNear).unless("place.switchboard"),
+		tellsOne("place.large branch", largeAheadOf(diagram.Type3), sayLargeBranch),
+		tellsOne("place.large ahead", largeAheadOf(diagram.Type2), sayLargeAhead),
+		tellsOne("place.residual device", (*site).residualAhead, sayResidualAhead),
+		tellsIf("place.class I", (*site).classOneWanted, sayClassOneWanted),
+		tellsIf("place.overhead line", (*site).classOneBetter, sayClassOneBetter).unless("place.class I"),
+		tellsIf("place.class III alone", (*site).classThreeAlone, sayClassThreeAlone),
+	)
 }
 
 // wrongPlace reports whether a protector may not stand on its place by its type.
@@ -42,8 +41,7 @@ func (s *site) wrongPlace() bool {
 	line, _ := s.onLineSide()
 	_, bare := s.bareOnLineSide()
 	open, _ := s.unguarded()
-	_, flash := s.classOneWanted()
-	return line.certain || bare || open.certain || flash
+	return line.certain || bare || open.certain || s.classOneWanted()
 }
 
 // ifCertain is the severity of what must not be, and of what may yet be allowed.
@@ -63,45 +61,34 @@ func replaceIf(certain bool) analysis.Mend {
 	return analysis.Mend{}
 }
 
-func (s *site) typeUnknown() (nothing, bool) { return nothing{}, s.protector.Type == "" }
+func (s *site) typeUnknown() bool { return s.protector.Type == "" }
 
-func sayTypeUnknown(s *site, _ nothing) said {
-	word, standard := "type", "UL 1449"
-	if s.iec {
-		word, standard = "class", "IEC 61643-11"
-	}
+func sayTypeUnknown(s *site) said {
+	word := s.byRules("class", "type")
 	return said{
 		severity: analysis.Remark,
-		what:     fmt.Sprintf("The %s of %s is not stated", word, s.on()),
-		why:      fmt.Sprintf("the %s decides where a protector may stand", word),
-		remedy:   fmt.Sprintf("read the %s off the nameplate and type it in", word),
-		source:   standard,
+		what:     "The " + word + " of " + s.on() + " is not stated",
+		why:      "the " + word + " decides where a protector may stand",
+		remedy:   "read the " + word + " off the nameplate and type it in",
+		source:   s.byRules("IEC 61643-11", "UL 1449"),
 	}
 }
 
 // typeOfOthers finds a class where types count, and the other way round.
-func (s *site) typeOfOthers() (nothing, bool) {
-	return nothing{}, s.protector.Type != "" && isIEC(s.protector.Type) != s.iec
+func (s *site) typeOfOthers() bool {
+	return s.protector.Type != "" && isIEC(s.protector.Type) != s.iec
 }
 
-func sayTypeOfOthers(s *site, _ nothing) said {
-	if s.iec {
-		return said{
-			severity: analysis.Remark,
-			who:      s.on(),
-			what:     fmt.Sprintf("is %s, and its class is not stated", s.protector.Type),
-			why:      "IEC 60364 goes by the test classes of IEC 61643-11; a type of UL 1449 says nothing of them",
-			remedy:   "read the class off the nameplate, or use a protector with a class",
-			source:   classes,
-		}
-	}
+func sayTypeOfOthers(s *site) said {
+	word := s.byRules("class", "type")
 	return said{
 		severity: analysis.Remark,
 		who:      s.on(),
-		what:     fmt.Sprintf("is %s, and its type is not stated", s.protector.Type),
-		why:      "NFPA 70 asks for a listed protector, and goes by the types of UL 1449; a test class of IEC 61643-11 is none of them",
-		remedy:   "read the type off the nameplate, or take a listed protector",
-		source:   s.nfpaOn(listing),
+		what:     fmt.Sprintf("is %s, and its %s is not stated", s.protector.Type, word),
+		why: s.byRules("IEC 60364 goes by the test classes of IEC 61643-11; a type of UL 1449 says nothing of them",
+			"NFPA 70 asks for a listed protector, and goes by the types of UL 1449; a test class of IEC 61643-11 is none of them"),
+		remedy: "read the " + word + " off the nameplate, or " + s.byRules("use a protector with a class", "take a listed protector"),
+		source: s.byRules(classes, s.nfpaOn(listing)),
 	}
 }
 
@@ -211,7 +198,7 @@ func sayUnguarded(s *site, u unguarded) said {
 		remedy = "use a type 1 protector, or give it a breaker"
 	}
 	if s.part.Kind.IsBoard() {
-		remedy += fmt.Sprintf("; if %s has a main breaker, state it", s.place.name())
+		remedy += "; if " + s.place.name() + " has a main breaker, state it"
 	}
 	return said{
 		severity: ifCertain(u.certain),
@@ -226,16 +213,16 @@ func sayUnguarded(s *site, u unguarded) said {
 
 // otherStructure finds a protector in the first board of another building for
 // which no overcurrent device is known there.
-func (s *site) otherStructure() (nothing, bool) {
+func (s *site) otherStructure() bool {
 	board := s.part.Board
-	return nothing{}, s.wantsDevice() && board.Structure && board.MainBreaker <= 0 && !board.Service && s.protector.Breaker.Rated <= 0
+	return s.wantsDevice() && board.Structure && board.MainBreaker <= 0 && !board.Service && s.protector.Breaker.Rated <= 0
 }
 
-func sayOtherStructure(s *site, _ nothing) said {
+func sayOtherStructure(s *site) said {
 	return said{
 		severity: analysis.Remark,
 		who:      s.on(),
-		what:     fmt.Sprintf("is %s, and neither a main breaker there nor a breaker of its own is stated", s.protector.Type),
+		what:     "is " + string(s.protector.Type) + ", and neither a main breaker there nor a breaker of its own is stated",
 		why:      "in another building or structure it belongs on the load side of the first overcurrent device of that building",
 		remedy:   "state the breaker, or give it one; a type 1 protector needs none",
 		source:   s.nfpaOn(s.placeTopic()),

@@ -2,6 +2,7 @@ package rule
 
 import (
 	"fmt"
+	"slices"
 
 	"clampline/analysis"
 	"clampline/diagram"
@@ -31,32 +32,23 @@ const (
 // leadRules look at the leads: their length, their run, their bends, their
 // raceway and their size. Leads of no length are a mounting on the bus itself.
 func leadRules() []record[*site] {
-	return []record[*site]{
-		tellsOne("leads.worthless", analysis.SubjectLeads, (*site).leadsWorthless, sayWorthless),
-		tellsOne("leads.long", analysis.SubjectLeads, (*site).leadsLongIEC, sayLongIEC),
-		tellsOne("leads.beyond VPR", analysis.SubjectLeads, (*site).leadsBeyondVPR, sayBeyondVPR),
-		tellsOne("leads.apart", analysis.SubjectLeads, (*site).leadsApart, sayApart),
-		tellsOne("leads.slack", analysis.SubjectLeads, (*site).leadsSlack, saySlack),
-		tellsOne("leads.bends", analysis.SubjectLeads, (*site).leadsBent, sayBent),
-		tellsOne("leads.earth longest", analysis.SubjectLeads, (*site).earthLongest, sayEarthLongest),
-		tellsOne("leads.steel", analysis.SubjectLeads, (*site).inSteel, sayInSteel),
-		tells("leads.thin", analysis.SubjectLeads, (*site).leadsThin, sayThin),
-	}
+	return about(analysis.SubjectLeads,
+		tellsOne("leads.worthless", (*site).leadsWorthless, sayWorthless),
+		tellsOne("leads.long", (*site).leadsLongIEC, sayLongIEC),
+		tellsOne("leads.beyond VPR", (*site).leadsBeyondVPR, sayBeyondVPR),
+		tellsOne("leads.apart", (*site).leadsApart, sayApart),
+		tellsIf("leads.slack", (*site).leadsSlack, saySlack),
+		tellsIf("leads.bends", (*site).leadsBent, sayBent),
+		tellsOne("leads.earth longest", (*site).earthLongest, sayEarthLongest),
+		tellsIf("leads.steel", (*site).inSteel, sayInSteel),
+		tells("leads.thin", (*site).leadsThin, sayThin),
+	)
 }
 
 // uses reports whether the protector has something in one of the modes. Where
 // none is stated it may have all.
 func uses(p diagram.Protector, modes ...diagram.Mode) bool {
-	stated := false
-	for _, r := range p.Modes {
-		stated = stated || r.Connected
-	}
-	for _, mode := range modes {
-		if p.Modes[mode].Connected || !stated {
-			return true
-		}
-	}
-	return false
+	return !anyProtector(p) || slices.ContainsFunc(modes, func(mode diagram.Mode) bool { return p.Modes[mode].Connected })
 }
 
 func usesNeutral(p diagram.Protector) bool {
@@ -81,14 +73,20 @@ func pair(p diagram.Protector) (line, back float64) {
 	return line, back
 }
 
+// slopes returns what leads add per length, V/m: of two leads beyond those in a VPR,
+// and of each to an Up.
+func slopes(together bool) (beyondVPR, toUp float64) {
+	if together {
+		return voltsTogether, voltsTieUp
+	}
+	return voltsApart, voltsApartUp
+}
+
 // added returns the volts that the leads add to the rating of the protector, as
 // the hand rule counts them, run apart or together.
 func added(p diagram.Protector, together bool) float64 {
 	line, back := pair(p)
-	slope, slopeUp := voltsApart, voltsApartUp
-	if together {
-		slope, slopeUp = voltsTogether, voltsTieUp
-	}
+	slope, slopeUp := slopes(together)
 	if p.Rating == diagram.Up {
 		return slopeUp * (line + back)
 	}
@@ -104,7 +102,7 @@ func tied(p diagram.Protector) bool {
 func (s *site) byRun() string {
 	switch {
 	case tied(s.protector):
-		return fmt.Sprintf("; the hand rule, which takes leads as apart, counts about %s", wholeVolts(added(s.protector, false)))
+		return "; the hand rule, which takes leads as apart, counts about " + wholeVolts(added(s.protector, false))
 	case s.protector.Leads.Run == "":
 		return ", unless they are twisted or tied"
 	}
@@ -155,14 +153,10 @@ func (s *site) leadsWorthless() (lengths, bool) {
 
 // sayWorthless is certain where the leads run apart.
 func sayWorthless(s *site, l lengths) said {
-	severity := analysis.Error
-	if l.together {
-		severity = analysis.Warning
-	}
 	return said{
-		severity: severity,
+		severity: ifCertain(!l.together),
 		who:      s.on(),
-		what:     fmt.Sprintf("has leads of %s and does next to nothing", s.lengthText(l.longest())),
+		what:     "has leads of " + s.lengthText(l.longest()) + " and does next to nothing",
 		why:      fmt.Sprintf("they add about %s to what the protector itself lets through%s", wholeVolts(l.adds), s.byRun()),
 		remedy:   "mount it at the board, with leads as short as can be" + s.shortPlace(),
 		source:   commonPractice,
@@ -201,10 +195,8 @@ func sayLongIEC(s *site, l lengths) said {
 
 // perMetre returns what a metre of live and earth side adds to Up, V.
 func (s *site) perMetre() float64 {
-	if tied(s.protector) {
-		return voltsTieUp
-	}
-	return voltsApartUp
+	_, toUp := slopes(tied(s.protector))
+	return toUp
 }
 
 // leadsBeyondVPR compares what leads add with the VPR that they add to.
@@ -247,7 +239,6 @@ func sayApart(s *site, l lengths) said {
 		remedy:  "twist them, or tie them together over their whole length",
 		source:  s.leadSource(true),
 		working: append(s.leadWorking(false), s.leadWorking(true)...),
-		mend: analysis.MendProtector(s.protector.ID, "twist the leads of …", s.name(),
-			func(p *diagram.Protector) { p.Leads.Run = diagram.Twisted }),
+		mend:    s.altered("twist the leads of …", func(p *diagram.Protector) { p.Leads.Run = diagram.Twisted }),
 	}
 }

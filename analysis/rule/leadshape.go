@@ -9,36 +9,28 @@ import (
 
 // routing is where it stands that leads are short and straight.
 func (s *site) routing() string {
-	if s.iec {
-		return commonPractice
-	}
-	return s.nfpaOn(leadRouting)
+	return s.byRules(commonPractice, s.nfpaOn(leadRouting))
 }
 
-func (s *site) leadsSlack() (turns int, found bool) {
-	return s.protector.Leads.Coils, s.protector.Leads.Coils > 0
-}
+func (s *site) leadsSlack() bool { return s.protector.Leads.Coils > 0 }
 
-func saySlack(s *site, turns int) said {
+func saySlack(s *site) said {
 	return said{
 		severity: analysis.Warning,
-		what:     fmt.Sprintf("The leads of %s have %s of slack", s.on(), countOf(turns, "turn")),
+		what:     fmt.Sprintf("The leads of %s have %s of slack", s.on(), countOf(s.protector.Leads.Coils, "turn")),
 		why:      "a turn is a coil: its inductance grows with the square of the turns, and with it the voltage that is let through",
 		remedy:   "cut the slack off",
 		source:   s.routing(),
-		mend: analysis.MendProtector(s.protector.ID, "cut the slack of the leads of … off", s.name(),
-			func(p *diagram.Protector) { p.Leads.Coils = 0 }),
+		mend:     s.altered("cut the slack of the leads of … off", func(p *diagram.Protector) { p.Leads.Coils = 0 }),
 	}
 }
 
-func (s *site) leadsBent() (bends int, found bool) {
-	return s.protector.Leads.Bends, s.protector.Leads.Bends > 0
-}
+func (s *site) leadsBent() bool { return s.protector.Leads.Bends > 0 }
 
-func sayBent(s *site, bends int) said {
+func sayBent(s *site) said {
 	return said{
 		severity: analysis.Remark,
-		what:     fmt.Sprintf("The leads of %s have %s", s.on(), countOf(bends, "sharp bend")),
+		what:     "The leads of " + s.on() + " have " + countOf(s.protector.Leads.Bends, "sharp bend"),
 		why:      "bends make leads longer and hold them apart",
 		remedy:   "lay them straight, with wide curves where they must turn",
 		source:   s.routing(),
@@ -68,22 +60,17 @@ func sayEarthLongest(s *site, others float64) said {
 
 // inSteel finds an earth lead in a steel raceway that is not bonded to it at both
 // ends.
-func (s *site) inSteel() (nothing, bool) {
-	return nothing{}, s.protector.Leads.Steel && !s.protector.Leads.SteelBonded
+func (s *site) inSteel() bool {
+	return s.protector.Leads.Steel && !s.protector.Leads.SteelBonded
 }
 
-func sayInSteel(s *site, _ nothing) said {
-	source := commonPractice
-	if !s.iec {
-		source = s.nfpaOn(steelRaceway) + "; NFPA 70 section 250.64(E) " + recalled
-	}
+func sayInSteel(s *site) said {
 	return said{
 		severity: analysis.Warning,
-		what:     fmt.Sprintf("The earth lead of %s runs in a steel raceway that is not bonded at both ends", s.on()),
+		what:     "The earth lead of " + s.on() + " runs in a steel raceway that is not bonded at both ends",
 		why:      "steel around a single conductor makes it a choke, unless the raceway carries current too",
 		remedy:   "bond the raceway to the earth lead at both ends, or use one of plastic",
-		source:   source,
-		mend: analysis.MendProtector(s.protector.ID, "bond the raceway of the earth lead of … at both ends", s.name(),
-			func(p *diagram.Protector) { p.Leads.SteelBonded = true }),
+		source:   s.byRules(commonPractice, s.nfpaOn(steelRaceway)+"; NFPA 70 section 250.64(E) "+recalled),
+		mend:     s.altered("bond the raceway of the earth lead of … at both ends", func(p *diagram.Protector) { p.Leads.SteelBonded = true }),
 	}
 }

@@ -13,7 +13,7 @@ func (s *site) shorter() analysis.Mend {
 	if s.iec || s.protector.Rating == diagram.Up {
 		most = leadPreferred / 2
 	}
-	return analysis.MendProtector(s.protector.ID, "shorten the leads of … to "+s.leadText(most), s.name(), func(p *diagram.Protector) {
+	return s.altered("shorten the leads of … to "+s.leadText(most), func(p *diagram.Protector) {
 		for _, lead := range []*diagram.Lead{&p.Leads.Phase, &p.Leads.Neutral, &p.Leads.Earth} {
 			lead.Length = min(lead.Length, most)
 		}

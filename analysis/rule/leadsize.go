@@ -1,7 +1,9 @@
 package rule
 
 import (
+	"cmp"
 	"fmt"
+	"slices"
 
 	"clampline/analysis"
 	"clampline/diagram"
@@ -27,17 +29,16 @@ type leadSide struct {
 // 534.4.10, from memory: 6 mm² live and 16 mm² earth side for class I, 2.5 and
 // 6 mm² for class II.
 func (s *site) leadSides() []leadSide {
-	const squareMillimetre = 1e-6
 	live, earth := 0.0, 0.0
 	switch kind := s.protector.Type; {
 	case !s.iec:
 		return []leadSide{{"leads", "have", allLeads, unit.AWGArea(14)}}
 	case kind == diagram.ClassI:
-		live, earth = 6, 16
+		live, earth = liveOfClassOne, earthOfClassOne
 	case kind == diagram.ClassII:
-		live, earth = 2.5, 6
+		live, earth = 2.5e-6, 6e-6
 	}
-	return []leadSide{{"live leads", "have", liveLeads, live * squareMillimetre}, {"earth lead", "has", earthLeads, earth * squareMillimetre}}
+	return []leadSide{{"live leads", "have", liveLeads, live}, {"earth lead", "has", earthLeads, earth}}
 }
 
 func liveLeads(p *diagram.Protector) []*diagram.Lead {
@@ -83,46 +84,31 @@ func (s *site) leadsThin() []thin {
 		if len(leads) == 0 {
 			continue
 		}
-		smallest := leads[0].Area
-		for _, lead := range leads {
-			smallest = min(smallest, lead.Area)
-		}
-		out = append(out, thin{side, smallest})
+		smallest := slices.MinFunc(leads, func(a, b *diagram.Lead) int { return cmp.Compare(a.Area, b.Area) })
+		out = append(out, thin{side, smallest.Area})
 	}
 	return out
 }
 
 // sayThin is certain where the section was found in a public text.
 func sayThin(s *site, t thin) said {
-	severity, least, source := analysis.Warning, s.areaText(t.least), leadSizesIEC
-	if !s.iec {
-		severity, source = analysis.Error, s.nfpaOn(leadSize)
-	}
+	least, source := s.areaText(t.least), s.byRules(leadSizesIEC, s.nfpaOn(leadSize))
 	return said{
-		severity: severity, detail: t.name,
+		severity: ifCertain(!s.iec), detail: t.name,
 		what:   fmt.Sprintf("The %s of %s %s %s, and at least %s of copper is required", t.name, s.on(), t.verb, s.areaText(t.smallest), least),
 		why:    "a thin lead is torn or melts under the surge or the fault that follows",
-		remedy: "use " + s.enoughCopper(least),
+		remedy: "use at least " + least + s.byRules("", " of copper, or 12 AWG of aluminium"),
 		source: source,
 		working: analysis.Working{
 			{Label: "size of the " + t.name, Result: inSquareMillimetres(t.smallest), Unit: "mm²", Source: fromSheet},
 			{Label: "least size", Result: inSquareMillimetres(t.least), Unit: "mm²", Source: source},
 		},
-		mend: analysis.MendProtector(s.protector.ID, fmt.Sprintf("set the %s of … to %s", t.name, least), s.name(),
-			func(p *diagram.Protector) {
-				for _, lead := range t.tooThin(p) {
-					lead.Area = t.least
-				}
-			}),
+		mend: s.altered(fmt.Sprintf("set the %s of … to %s", t.name, least), func(p *diagram.Protector) {
+			for _, lead := range t.tooThin(p) {
+				lead.Area = t.least
+			}
+		}),
 	}
-}
-
-// enoughCopper names the least size, of both materials where the code does.
-func (s *site) enoughCopper(least string) string {
-	if s.iec {
-		return "at least " + least
-	}
-	return "at least " + least + " of copper, or 12 AWG of aluminium"
 }
 
 func inSquareMillimetres(squareMetres float64) float64 { return squareMetres * 1e6 }

@@ -11,13 +11,15 @@ import (
 // wholeVolts writes an estimate.
 func wholeVolts(v float64) string { return volts(math.Round(v)) }
 
+const perMetreOfUp = "1 kV per metre, IEC 61643-12 " + recalled
+
 // leadSource names where the volts per length of leads come from.
 func (s *site) leadSource(together bool) string {
 	switch {
 	case together:
 		return "inductance of two touching wires, 0.21 µH/m each, computed; " + commonPractice
 	case s.protector.Rating == diagram.Up:
-		return "1 kV per metre, IEC 61643-12 " + recalled
+		return perMetreOfUp
 	}
 	return "25 V per inch beyond six inches, " + commonPractice + "; six inches: UL 1449"
 }
@@ -26,10 +28,11 @@ func (s *site) leadSource(together bool) string {
 func (s *site) leadWorking(together bool) analysis.Working {
 	p := s.protector
 	line, back := pair(p)
-	label, slope, slopeUp := "leads run apart", voltsApart, voltsApartUp
+	label := "leads run apart"
 	if together {
-		label, slope, slopeUp = "leads run together", voltsTogether, voltsTieUp
+		label = "leads run together"
 	}
+	slope, slopeUp := slopes(together)
 	step := analysis.Step{Label: label, Result: added(p, together), Unit: "V", Source: s.leadSource(together)}
 	if p.Rating == diagram.Up {
 		step.Formula = "k (l1 + l2)"
@@ -53,7 +56,7 @@ func (s *site) leadWorkingIEC(total float64) analysis.Working {
 			Result: total, Unit: "m", Source: fromSheet,
 		},
 	}
-	perMetre, source := s.perMetre(), "1 kV per metre, IEC 61643-12 "+recalled
+	perMetre, source := s.perMetre(), perMetreOfUp
 	if tied(s.protector) {
 		source = s.leadSource(true)
 	}

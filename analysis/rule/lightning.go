@@ -13,8 +13,8 @@ const farStructure = 30
 // its service entrances, and the long feeders to other structures.
 func lightningRules() []record[*place] {
 	return where((*place).underLightning,
-		tellsOne("required.lightning service", analysis.SubjectRequired, (*place).bareEntrance, sayBareEntrance),
-		tellsOne("required.lightning feeder", analysis.SubjectRequired, (*place).bareBetween, sayBareBetween),
+		tellsIf("required.lightning service", (*place).bareEntrance, sayBareEntrance),
+		tellsOne("required.lightning feeder", (*place).bareBetween, sayBareBetween),
 	)
 }
 
@@ -25,11 +25,11 @@ func (p *place) underLightning() bool {
 	return ok && supply.Exposure.Lightning.Present() && takesBoard(p.node, p.part)
 }
 
-func (p *place) bareEntrance() (nothing, bool) {
-	return nothing{}, p.service() != nil && !p.protectedAt(p.node)
+func (p *place) bareEntrance() bool {
+	return p.service() != nil && !p.protectedAt(p.node)
 }
 
-func sayBareEntrance(p *place, _ nothing) said {
+func sayBareEntrance(p *place) said {
 	return p.missing(said{
 		severity: analysis.Warning, source: nfpa780,
 		what:   p.name() + ", a service entrance of a building with a lightning protection system, has no type 1 or 2 protector",

@@ -1,6 +1,7 @@
 package rule
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -12,20 +13,19 @@ import (
 // nameplateRules look at what a nameplate says, whatever bus it is on: figures
 // that contradict each other, that no listing gives, or that are missing.
 func nameplateRules() []record[nameplate] {
-	const subject = analysis.SubjectNameplate
-	return append([]record[nameplate]{
-		tellsOne("nameplate.no mode", subject, nameplate.noMode, sayNoMode),
-		tellsOne("nameplate.no level", subject, nameplate.noLevel, sayNoLevel),
-		tellsOne("nameplate.one line", subject, nameplate.oneLine, sayOneLine),
-		tellsOne("nameplate.no neutral", subject, nameplate.withoutNeutral, sayWithoutNeutral),
-		tellsOne("nameplate.VPR or Up", subject, nameplate.otherPractice, sayOtherPractice),
-		tellsOne("nameplate.VPR", subject, nameplate.offSteps, sayOffSteps),
-		tellsOne("nameplate.below crest", subject, nameplate.belowCrest, sayBelowCrest),
-		tellsOne("nameplate.level low", subject, nameplate.levelLow, sayLevelLow),
-		tellsOne("nameplate.level high", subject, nameplate.levelHigh, sayLevelHigh),
-		tellsOne("nameplate.rating low", subject, nameplate.ratingLow, sayRatingLow),
-		tellsOne("nameplate.rating high", subject, nameplate.ratingHigh, sayRatingHigh),
-	}, currentRules()...)
+	return about(analysis.SubjectNameplate, append([]record[nameplate]{
+		tellsIf("nameplate.no mode", nameplate.noMode, sayNoMode),
+		tellsAll("nameplate.no level", nameplate.noLevel, sayNoLevel),
+		tellsIf("nameplate.one line", nameplate.oneLine, sayOneLine),
+		tellsAll("nameplate.no neutral", nameplate.withoutNeutral, sayWithoutNeutral),
+		tellsIf("nameplate.VPR or Up", nameplate.otherPractice, sayOtherPractice),
+		tellsAll("nameplate.VPR", nameplate.offSteps, sayOffSteps),
+		tellsAll("nameplate.below crest", nameplate.belowCrest, sayBelowCrest),
+		tellsAll("nameplate.level low", nameplate.levelLow, sayLevelLow),
+		tellsAll("nameplate.level high", nameplate.levelHigh, sayLevelHigh),
+		tellsAll("nameplate.rating low", nameplate.ratingLow, sayRatingLow),
+		tellsAll("nameplate.rating high", nameplate.ratingHigh, sayRatingHigh),
+	}, currentRules()...)...)
 }
 
 // nameplate is a protector by what is printed on it.
@@ -35,13 +35,7 @@ type nameplate struct {
 }
 
 func (p nameplate) name() string {
-	if p.Name != "" {
-		return p.Name
-	}
-	if p.ID != "" {
-		return string(p.ID)
-	}
-	return "The protector"
+	return cmp.Or(p.Name, string(p.ID), "The protector")
 }
 
 // connected returns the connected modes of which something holds.
@@ -72,11 +66,9 @@ func (p nameplate) working(modes []diagram.Mode, more func(diagram.Mode) []analy
 
 // noMode finds a protector without a mode: of which nothing is typed, or of which
 // what is typed is not connected.
-func (p nameplate) noMode() (nothing, bool) {
-	return nothing{}, len(p.connected(func(diagram.Mode, diagram.ModeRating) bool { return true })) == 0
-}
+func (p nameplate) noMode() bool { return !anyProtector(p.Protector) }
 
-func sayNoMode(p nameplate, _ nothing) said {
+func sayNoMode(p nameplate) said {
 	out := said{
 		severity: analysis.Warning,
 		what:     p.name() + " states no mode",
@@ -90,8 +82,8 @@ func sayNoMode(p nameplate, _ nothing) said {
 	return out
 }
 
-func (p nameplate) noLevel() ([]diagram.Mode, bool) {
-	return some(p.connected(func(_ diagram.Mode, r diagram.ModeRating) bool { return r.Level <= 0 }))
+func (p nameplate) noLevel() []diagram.Mode {
+	return p.connected(func(_ diagram.Mode, r diagram.ModeRating) bool { return r.Level <= 0 })
 }
 
 func sayNoLevel(p nameplate, modes []diagram.Mode) said {
@@ -104,11 +96,11 @@ func sayNoLevel(p nameplate, modes []diagram.Mode) said {
 }
 
 // oneLine finds a mode between lines of which there is one.
-func (p nameplate) oneLine() (nothing, bool) {
-	return nothing{}, p.System.Lines() == 1 && p.Modes[diagram.LineLine].Connected
+func (p nameplate) oneLine() bool {
+	return p.System.Lines() == 1 && p.Modes[diagram.LineLine].Connected
 }
 
-func sayOneLine(p nameplate, _ nothing) said {
+func sayOneLine(p nameplate) said {
 	return said{
 		severity: analysis.Warning,
 		what:     p.name() + " has a mode L-L and one line",
@@ -118,11 +110,11 @@ func sayOneLine(p nameplate, _ nothing) said {
 }
 
 // withoutNeutral finds modes to a neutral that the protector has no terminal for.
-func (p nameplate) withoutNeutral() ([]diagram.Mode, bool) {
-	return some(p.connected(func(mode diagram.Mode, _ diagram.ModeRating) bool {
+func (p nameplate) withoutNeutral() []diagram.Mode {
+	return p.connected(func(mode diagram.Mode, _ diagram.ModeRating) bool {
 		toNeutral := mode == diagram.LineNeutral || mode == diagram.NeutralEarth
 		return toNeutral && p.System.Known() && !p.System.Neutral
-	}))
+	})
 }
 
 func sayWithoutNeutral(p nameplate, modes []diagram.Mode) said {
@@ -140,11 +132,11 @@ func sayWithoutNeutral(p nameplate, modes []diagram.Mode) said {
 }
 
 // otherPractice finds levels of one practice on a type of the other.
-func (p nameplate) otherPractice() (nothing, bool) {
-	return nothing{}, p.Type != "" && isIEC(p.Type) != (p.Rating == diagram.Up)
+func (p nameplate) otherPractice() bool {
+	return p.Type != "" && isIEC(p.Type) != (p.Rating == diagram.Up)
 }
 
-func sayOtherPractice(p nameplate, _ nothing) said {
+func sayOtherPractice(p nameplate) said {
 	right, of := diagram.VPR, "UL 1449"
 	if isIEC(p.Type) {
 		right, of = diagram.Up, "IEC 61643-11"
@@ -166,13 +158,13 @@ var vprSteps = []float64{330, 400, 500, 600, 700, 800, 900, 1000, 1200, 1500, 18
 const vprSource = "UL 1449, 4th edition, table 79.1 " + recalled
 
 // offSteps finds a VPR that is none of the values that a listing gives.
-func (p nameplate) offSteps() ([]diagram.Mode, bool) {
+func (p nameplate) offSteps() []diagram.Mode {
 	if p.Rating == diagram.Up || isIEC(p.Type) {
-		return nil, false
+		return nil
 	}
-	return some(p.connected(func(_ diagram.Mode, r diagram.ModeRating) bool {
+	return p.connected(func(_ diagram.Mode, r diagram.ModeRating) bool {
 		return r.Level > 0 && !slices.Contains(vprSteps, r.Level)
-	}))
+	})
 }
 
 func sayOffSteps(p nameplate, modes []diagram.Mode) said {
@@ -213,10 +205,10 @@ func (p nameplate) stands(mode diagram.Mode) float64 {
 
 // belowCrest finds levels that do not lie above the crest of the voltage that the
 // mode is stated to stand: it would conduct twice in every cycle.
-func (p nameplate) belowCrest() ([]diagram.Mode, bool) {
-	return some(p.connected(func(mode diagram.Mode, r diagram.ModeRating) bool {
+func (p nameplate) belowCrest() []diagram.Mode {
+	return p.connected(func(mode diagram.Mode, r diagram.ModeRating) bool {
 		return r.Level > 0 && r.Level <= math.Sqrt2*p.stands(mode)
-	}))
+	})
 }
 
 func sayBelowCrest(p nameplate, modes []diagram.Mode) said {
@@ -266,8 +258,8 @@ func (p nameplate) proportion(modes []diagram.Mode) analysis.Working {
 }
 
 // levelLow finds levels that are above the crest, but below what a varistor reaches.
-func (p nameplate) levelLow() ([]diagram.Mode, bool) {
-	return some(p.outOfProportion(func(times float64) bool { return times > math.Sqrt2 && times < lowestLevel }))
+func (p nameplate) levelLow() []diagram.Mode {
+	return p.outOfProportion(func(times float64) bool { return times > math.Sqrt2 && times < lowestLevel })
 }
 
 func sayLevelLow(p nameplate, modes []diagram.Mode) said {
@@ -282,8 +274,8 @@ func sayLevelLow(p nameplate, modes []diagram.Mode) said {
 	}
 }
 
-func (p nameplate) levelHigh() ([]diagram.Mode, bool) {
-	return some(p.outOfProportion(func(times float64) bool { return times > highestLevel }))
+func (p nameplate) levelHigh() []diagram.Mode {
+	return p.outOfProportion(func(times float64) bool { return times > highestLevel })
 }
 
 func sayLevelHigh(p nameplate, modes []diagram.Mode) said {
@@ -299,10 +291,10 @@ func sayLevelHigh(p nameplate, modes []diagram.Mode) said {
 
 // ratingLow finds continuous ratings below what the stated system has across the
 // mode.
-func (p nameplate) ratingLow() ([]diagram.Mode, bool) {
-	return some(p.connected(func(mode diagram.Mode, r diagram.ModeRating) bool {
+func (p nameplate) ratingLow() []diagram.Mode {
+	return p.connected(func(mode diagram.Mode, r diagram.ModeRating) bool {
 		return p.System.Known() && r.MCOV > 0 && r.MCOV < p.least(mode) && !slices.Contains(p.told, mode)
-	}))
+	})
 }
 
 func sayRatingLow(p nameplate, modes []diagram.Mode) said {
@@ -340,11 +332,11 @@ func (p nameplate) least(mode diagram.Mode) float64 {
 // ones are 1.1 to 1.9, the highest that of a protector for 230 V that stands IT.
 const farAboveRatio = 2.2
 
-func (p nameplate) ratingHigh() ([]diagram.Mode, bool) {
-	return some(p.connected(func(mode diagram.Mode, r diagram.ModeRating) bool {
+func (p nameplate) ratingHigh() []diagram.Mode {
+	return p.connected(func(mode diagram.Mode, r diagram.ModeRating) bool {
 		nominal := p.System.ModeVoltage(mode)
 		return p.System.Known() && nominal > 0 && r.MCOV > farAboveRatio*nominal
-	}))
+	})
 }
 
 func sayRatingHigh(p nameplate, modes []diagram.Mode) said {

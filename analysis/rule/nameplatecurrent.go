@@ -11,49 +11,48 @@ import (
 // currentRules look at discharge currents that contradict each other or the type,
 // and at those that are none of the values of a standard.
 func currentRules() []record[nameplate] {
-	const subject = analysis.SubjectNameplate
 	return []record[nameplate]{
-		tellsOne("nameplate.Imax below In", subject, nameplate.imaxBelowIn, sayImaxBelowIn),
-		tellsOne("nameplate.Imax below Iimp", subject, nameplate.imaxBelowIimp, sayImaxBelowIimp),
-		tellsOne("nameplate.no Iimp", subject, nameplate.noIimp, sayNoIimp),
-		tellsOne("nameplate.point of use", subject, nameplate.pointOfUse, sayPointOfUse),
-		tellsOne("nameplate.In", subject, nameplate.offIn, sayOff),
-		tellsOne("nameplate.Iimp", subject, nameplate.offIimp, sayOff),
-		tellsOne("nameplate.SCCR", subject, nameplate.offSCCR, sayOffSCCR),
+		tellsIf("nameplate.Imax below In", nameplate.imaxBelowIn, sayImaxBelowIn),
+		tellsIf("nameplate.Imax below Iimp", nameplate.imaxBelowIimp, sayImaxBelowIimp),
+		tellsIf("nameplate.no Iimp", nameplate.noIimp, sayNoIimp),
+		tellsIf("nameplate.point of use", nameplate.pointOfUse, sayPointOfUse),
+		tellsOne("nameplate.In", nameplate.offIn, sayOff),
+		tellsOne("nameplate.Iimp", nameplate.offIimp, sayOff),
+		tellsOne("nameplate.SCCR", nameplate.offSCCR, sayOffSCCR),
 	}
 }
 
-func (p nameplate) imaxBelowIn() (nothing, bool) { return nothing{}, p.Imax > 0 && p.Imax < p.In }
+func (p nameplate) imaxBelowIn() bool { return p.Imax > 0 && p.Imax < p.In }
 
-func sayImaxBelowIn(p nameplate, _ nothing) said {
+func sayImaxBelowIn(p nameplate) said {
 	return said{
 		severity: analysis.Warning,
 		what:     p.name() + " has an Imax below its In",
 		why:      "the current that it withstands once cannot be below the one that it withstands fifteen times",
 		remedy:   "read both off the nameplate",
 		source:   "IEC 61643-11:2011 clause 3, definitions " + recalled,
-		working:  ampereSteps("In", p.In, "Imax", p.Imax),
+		working:  append(kiloampereStep("In", p.In), kiloampereStep("Imax", p.Imax)...),
 	}
 }
 
-func (p nameplate) imaxBelowIimp() (nothing, bool) { return nothing{}, p.Imax > 0 && p.Imax < p.Iimp }
+func (p nameplate) imaxBelowIimp() bool { return p.Imax > 0 && p.Imax < p.Iimp }
 
-func sayImaxBelowIimp(p nameplate, _ nothing) said {
+func sayImaxBelowIimp(p nameplate) said {
 	return said{
 		severity: analysis.Warning,
 		what:     p.name() + " has an Imax below its Iimp",
 		why:      "a 10/350 wave carries many times the charge of an 8/20 wave of the same crest: what withstands the first withstands the second",
 		remedy:   "read both off the nameplate",
 		source:   "waves of IEC 62305-1:2010 annex B and IEC 60060-1:2010",
-		working:  ampereSteps("Imax", p.Imax, "Iimp", p.Iimp),
+		working:  append(kiloampereStep("Imax", p.Imax), kiloampereStep("Iimp", p.Iimp)...),
 	}
 }
 
-func (p nameplate) noIimp() (nothing, bool) {
-	return nothing{}, p.Type == diagram.ClassI && p.Iimp <= 0
+func (p nameplate) noIimp() bool {
+	return p.Type == diagram.ClassI && p.Iimp <= 0
 }
 
-func sayNoIimp(p nameplate, _ nothing) said {
+func sayNoIimp(p nameplate) said {
 	return said{
 		severity: analysis.Warning,
 		what:     p.name() + " is class I and states no Iimp",
@@ -67,33 +66,27 @@ func sayNoIimp(p nameplate, _ nothing) said {
 // well be one (common practice, no source).
 const mostOfTypeThree = 10e3
 
-func (p nameplate) pointOfUse() (nothing, bool) {
-	small := p.Type == diagram.Type3 || p.Type == diagram.ClassIII
-	return nothing{}, small && (p.In > mostOfTypeThree || p.Iimp > 0)
+func (p nameplate) pointOfUse() bool {
+	return forPointOfUse(p.Type) && (p.In > mostOfTypeThree || p.Iimp > 0)
 }
 
-func sayPointOfUse(p nameplate, _ nothing) said {
+func sayPointOfUse(p nameplate) said {
 	return said{
 		severity: analysis.Remark,
 		what:     fmt.Sprintf("%s is %s and states the currents of a larger one", p.name(), p.Type),
 		why:      "a protector for the point of use is seldom rated for so much",
 		remedy:   "read type and currents off the nameplate",
 		source:   commonPractice,
-		working:  ampereSteps("In", p.In, "Iimp", p.Iimp),
+		working:  append(kiloampereStep("In", p.In), kiloampereStep("Iimp", p.Iimp)...),
 	}
 }
 
-func ampereSteps(firstName string, first float64, secondName string, second float64) analysis.Working {
-	var out analysis.Working
-	for _, figure := range []struct {
-		name    string
-		amperes float64
-	}{{firstName, first}, {secondName, second}} {
-		if figure.amperes > 0 {
-			out = append(out, analysis.Step{Label: figure.name, Result: figure.amperes / 1e3, Unit: "kA", Source: fromSheet})
-		}
+// kiloampereStep is a current of the nameplate, where it states that.
+func kiloampereStep(name string, amperes float64) analysis.Working {
+	if amperes <= 0 {
+		return nil
 	}
-	return out
+	return analysis.Working{{Label: name, Result: amperes / 1e3, Unit: "kA", Source: fromSheet}}
 }
 
 // row is the values that a standard has for a current, in kA.
@@ -116,6 +109,19 @@ func (r row) has(amperes float64) bool {
 	return slices.ContainsFunc(r.values, func(kiloamperes float64) bool { return sameCurrent(kiloamperes*1e3, amperes) })
 }
 
+// first returns the first current of the row that is enough, A, or 0.
+func (r row) first(enough func(amperes float64) bool) float64 {
+	for _, kiloamperes := range r.values {
+		if amperes := kiloamperes * 1e3; enough(amperes) {
+			return amperes
+		}
+	}
+	return 0
+}
+
+// highest returns the highest current of the row, A.
+func (r row) highest() float64 { return r.values[len(r.values)-1] * 1e3 }
+
 // sameCurrent leaves room for the rounding of a current that was typed in kA.
 func sameCurrent(a, b float64) bool { return a-b < 1e-3 && b-a < 1e-3 }
 
@@ -125,15 +131,11 @@ type off struct {
 	amperes float64
 }
 
-// offRow compares a current with the row of a standard, if there is one. UL 1449
+// offRow compares a current with the row of a standard. UL 1449
 // has no others for a listing; the values of IEC are preferred ones, below whose
 // highest few others are sold.
 func (p nameplate) offRow(r row, amperes float64) (off, bool) {
-	if amperes <= 0 || len(r.values) == 0 || r.has(amperes) {
-		return off{}, false
-	}
-	highest := r.values[len(r.values)-1] * 1e3
-	return off{r, amperes}, !isIEC(p.Type) || amperes <= highest
+	return off{r, amperes}, amperes > 0 && !r.has(amperes) && (!isIEC(p.Type) || amperes <= r.highest())
 }
 
 func (p nameplate) offIn() (off, bool) {
@@ -172,18 +174,11 @@ func sayOff(p nameplate, o off) said {
 
 // text writes the row: "10 or 20 kA", "3, 5, 10 or 20 kA".
 func (r row) text() string {
-	out := ""
+	values := make([]string, len(r.values))
 	for i, value := range r.values {
-		switch {
-		case i == 0:
-		case i == len(r.values)-1:
-			out += " or "
-		default:
-			out += ", "
-		}
-		out += analysis.Figure(value)
+		values[i] = analysis.Figure(value)
 	}
-	return out + "\u00a0kA"
+	return joined(values, " or ") + "\u00a0kA"
 }
 
 // offSCCR finds an SCCR that is none of the usual values of North America.

@@ -63,7 +63,7 @@ func (s *site) weak() []diagram.Mode {
 	if !s.iec || s.straightToEarth() {
 		return nil
 	}
-	return slices.DeleteFunc(s.modes(), func(mode diagram.Mode) bool { return !s.weakFor(mode) })
+	return s.modesWhere(s.weakFor)
 }
 
 // weakFor reports whether a varistor with the Uc of the mode is not expected to
@@ -77,8 +77,8 @@ func (s *site) weakFor(mode diagram.Mode) bool {
 	return len(all) > 0 && !all[0].mayFail && all[0].volts > overUc*uc+margin
 }
 
-func (s *site) linesWeak() ([]diagram.Mode, bool) {
-	return some(slices.DeleteFunc(s.weak(), func(mode diagram.Mode) bool { return mode == diagram.NeutralEarth }))
+func (s *site) linesWeak() []diagram.Mode {
+	return slices.DeleteFunc(s.weak(), func(mode diagram.Mode) bool { return mode == diagram.NeutralEarth })
 }
 
 func sayLinesWeak(s *site, modes []diagram.Mode) said {
@@ -89,11 +89,11 @@ func sayLinesWeak(s *site, modes []diagram.Mode) said {
 }
 
 // neutralWeak finds a varistor between neutral and earth of a TT system.
-func (s *site) neutralWeak() (nothing, bool) {
-	return nothing{}, slices.Contains(s.weak(), diagram.NeutralEarth)
+func (s *site) neutralWeak() bool {
+	return slices.Contains(s.weak(), diagram.NeutralEarth)
 }
 
-func sayNeutralWeak(s *site, _ nothing) said {
+func sayNeutralWeak(s *site) said {
 	out := s.mayNotWithstand([]diagram.Mode{diagram.NeutralEarth})
 	out.remedy = "see what its data sheet states for temporary overvoltages; a spark gap or gas tube between neutral and earth withstands it"
 	return out
@@ -101,12 +101,11 @@ func sayNeutralWeak(s *site, _ nothing) said {
 
 // gapMissing finds such a varistor where it is all that leads to earth: a gap
 // belongs in its place.
-func (s *site) gapMissing() (nothing, bool) {
-	_, weak := s.neutralWeak()
-	return nothing{}, weak && !s.connects(diagram.LineEarth)
+func (s *site) gapMissing() bool {
+	return s.neutralWeak() && !s.connects(diagram.LineEarth)
 }
 
-func sayGapMissing(s *site, _ nothing) said {
+func sayGapMissing(s *site) said {
 	out := s.mayNotWithstand([]diagram.Mode{diagram.NeutralEarth})
 	out.severity = analysis.Warning
 	out.what = "has a varistor without a gap between neutral and earth, and the system is TT"

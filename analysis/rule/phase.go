@@ -11,17 +11,17 @@ import (
 // protector lacks, those of the protector that the bus lacks, and the line of a
 // high-leg delta that stands above the others.
 func phaseRules() []record[*site] {
-	const subject, line, circuit = analysis.SubjectPhases, "phases.line missing", "phases.one circuit"
-	return []record[*site]{
-		tellsOne(line, subject, (*site).lineMissing, sayLineMissing),
-		tellsOne(circuit, subject, (*site).oneCircuit, sayOneCircuit),
-		tellsOne("phases.neutral missing", subject, (*site).neutralMissing, sayNeutralMissing).unless(line, circuit),
-		tellsOne("phases.neutral idle", subject, (*site).neutralIdle, sayNeutralIdle).unless(line, circuit),
-		tellsOne("phases.line spare", subject, (*site).lineSpare, sayLineSpare).unless(line, circuit),
-		tellsOne("phases.high leg", subject, (*site).highLegBurns, sayHighLegBurns).unless(line, circuit),
-		tellsOne("phases.high leg load", subject, (*site).highLegOfLoad, sayHighLegOfLoad).unless(line, circuit),
-		tellsOne("phases.high leg rating", subject, (*site).highLegRating, sayHighLegRating).unless(line, circuit),
-	}
+	const line, circuit = "phases.line missing", "phases.one circuit"
+	return about(analysis.SubjectPhases,
+		tellsOne(line, (*site).lineMissing, sayLineMissing),
+		tellsOne(circuit, (*site).oneCircuit, sayOneCircuit),
+		tellsIf("phases.neutral missing", (*site).lacksNeutral, sayNeutralMissing).unless(line, circuit),
+		tellsAll("phases.neutral idle", (*site).neutralIdle, sayNeutralIdle).unless(line, circuit),
+		tellsOne("phases.line spare", (*site).lineSpare, sayLineSpare).unless(line, circuit),
+		tellsAll("phases.high leg", (*site).highLegBurns, sayHighLegBurns).unless(line, circuit),
+		tellsAll("phases.high leg load", (*site).highLegOfLoad, sayHighLegOfLoad).unless(line, circuit),
+		tellsAll("phases.high leg rating", (*site).highLegRating, sayHighLegRating).unless(line, circuit),
+	)
 }
 
 // lines returns how many lines there are to protect: those of the bus, or those
@@ -71,10 +71,7 @@ func (s *site) lineMissing() (linesLeft, bool) {
 // that another one takes it.
 func sayLineMissing(s *site, l linesLeft) said {
 	out := s.fewLines(l)
-	out.source, out.mend = connectionTypes, replaceIt
-	if !s.iec {
-		out.source = s.nfpaOn(everyLine)
-	}
+	out.source, out.mend = s.byRules(connectionTypes, s.nfpaOn(everyLine)), replaceIt
 	if l.fewLead {
 		out.mend = analysis.Mend{}
 	}
@@ -111,7 +108,7 @@ func sayOneCircuit(s *site, l linesLeft) said {
 }
 
 func (s *site) fewLines(l linesLeft) said {
-	return said{who: s.on(), what: fmt.Sprintf("is made for %s, and the bus has %d", lineCount(l.own), l.there)}
+	return said{who: s.on(), what: fmt.Sprintf("is made for %s, and the bus has %d", countOf(l.own, "line"), l.there)}
 }
 
 // fewerLines reports whether a board or junction that does not state its system
@@ -150,13 +147,6 @@ func (s *site) othersHaveLines(wanted int) bool {
 	return wanted <= 0
 }
 
-func lineCount(n int) string {
-	if n == 1 {
-		return "1 line"
-	}
-	return fmt.Sprintf("%d lines", n)
-}
-
 // lacksNeutral reports whether the protector is made for a system without the
 // neutral that is there, apart from earth.
 func (s *site) lacksNeutral() bool {
@@ -167,36 +157,31 @@ func (s *site) lacksNeutral() bool {
 	return own.Known() && s.neutral() && (!own.Neutral || own.Earthing == diagram.TNC)
 }
 
-func (s *site) neutralMissing() (nothing, bool) { return nothing{}, s.lacksNeutral() }
-
-func sayNeutralMissing(s *site, _ nothing) said {
-	without, source := "without a neutral, and the bus has one", commonPractice
+func sayNeutralMissing(s *site) said {
+	without := "without a neutral, and the bus has one"
 	if s.protector.System.Neutral {
 		without = "with neutral and earth in one, and the bus has them apart"
-	}
-	if s.iec {
-		source = connectionTypes
 	}
 	return said{
 		severity: analysis.Warning,
 		who:      s.on(),
-		what:     fmt.Sprintf("is made for %s, %s", s.protector.System, without),
+		what:     "is made for " + s.protector.System.String() + ", " + without,
 		why:      "what is fed between a line and the neutral is not protected by it in L-N, nor in N-G",
 		remedy:   "use one made for " + s.system.String(),
-		source:   source,
+		source:   s.byRules(connectionTypes, commonPractice),
 		mend:     replaceIt,
 	}
 }
 
 // neutralIdle finds modes to a neutral that the bus does not have.
-func (s *site) neutralIdle() ([]diagram.Mode, bool) {
+func (s *site) neutralIdle() []diagram.Mode {
 	var out []diagram.Mode
 	for _, mode := range []diagram.Mode{diagram.LineNeutral, diagram.NeutralEarth} {
 		if s.connects(mode) && !s.system.Neutral {
 			out = append(out, mode)
 		}
 	}
-	return some(out)
+	return out
 }
 
 func sayNeutralIdle(s *site, modes []diagram.Mode) said {
@@ -207,7 +192,7 @@ func sayNeutralIdle(s *site, modes []diagram.Mode) said {
 	return said{
 		severity: severity,
 		who:      s.on(),
-		what:     fmt.Sprintf("has %s, and the bus has no neutral to connect to", listed(modes)),
+		what:     "has " + listed(modes) + ", and the bus has no neutral to connect to",
 		why:      why,
 		remedy:   "use one made for " + s.system.String(),
 		source:   commonPractice,
@@ -224,7 +209,7 @@ func sayLineSpare(s *site, spare int) said {
 	return said{
 		severity: analysis.Remark,
 		who:      s.on(),
-		what:     fmt.Sprintf("is made for %s, and %s", lineCount(s.protector.System.Lines()), lineUse(s.lines(), spare)),
+		what:     fmt.Sprintf("is made for %s, and %s", countOf(s.protector.System.Lines(), "line"), lineUse(s.lines(), spare)),
 		why:      "the lines that are there are protected; the maker says what becomes of a terminal that is not used",
 		remedy:   "see its instructions; one made for " + s.system.String() + " does as well",
 		source:   commonPractice,

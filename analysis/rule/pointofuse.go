@@ -17,18 +17,16 @@ const (
 )
 
 // pointOfUse reports whether the protector is one for the point of use.
-func (s *site) pointOfUse() bool {
-	return s.protector.Type == diagram.Type3 || s.protector.Type == diagram.ClassIII
-}
+func (s *site) pointOfUse() bool { return forPointOfUse(s.protector.Type) }
 
 // typeThree reports whether what NFPA 70 says of type 3 counts.
 func (s *site) typeThree() bool { return !s.iec && s.protector.Type == diagram.Type3 }
 
-func (s *site) onSwitchboard() (nothing, bool) {
-	return nothing{}, s.typeThree() && s.part.Kind == diagram.Switchboard
+func (s *site) onSwitchboard() bool {
+	return s.typeThree() && s.part.Kind == diagram.Switchboard
 }
 
-func sayOnSwitchboard(s *site, _ nothing) said {
+func sayOnSwitchboard(s *site) said {
 	return said{
 		severity: analysis.Warning,
 		who:      s.on(),
@@ -65,7 +63,7 @@ func sayTooNear(s *site, n near) said {
 	remedy := "move it at least " + thirtyFeet + " of conductor away, or use a type 2 protector, unless its instructions say that it was tested with its In and needs no distance"
 	if s.protector.In > 0 {
 		severity = analysis.Remark
-		remedy = fmt.Sprintf("its In of %s is stated: if it was tested with that it needs no distance; see its instructions", kiloamperes(s.protector.In))
+		remedy = "its In of " + kiloamperes(s.protector.In) + " is stated: if it was tested with that it needs no distance; see its instructions"
 	}
 	return said{
 		severity: severity,

@@ -30,24 +30,26 @@ type figures struct {
 // figureRules note the figures of a group of records that lie outside what is
 // usual: more often than not a unit or a digit is wrong. The form marks them by the
 // same table.
-func figureRules(id, subject string) []record[figures] {
-	return []record[figures]{tells(id, subject, figures.unusual, sayUnusual)}
+func figureRules(subject, id string) []record[figures] {
+	return about(subject, tells(id, figures.unusual, sayUnusual))
 }
 
 // partFigureRules are those on parts of a kind.
 func partFigureRules(kind diagram.Kind) []record[figures] {
 	switch {
 	case kind.IsSource():
-		return figureRules("figures.source", analysis.SubjectSupply)
+		return figureRules(analysis.SubjectSupply, "figures.source")
 	case kind == diagram.Transformer:
-		return figureRules("figures.transformer", analysis.SubjectTransformer)
+		return figureRules(analysis.SubjectTransformer, "figures.transformer")
 	}
-	return figureRules("figures.part", analysis.SubjectNameplate)
+	return figureRules(analysis.SubjectNameplate, "figures.part")
 }
 
 func feederFigureRules() []record[figures] {
-	return append(figureRules("figures.feeder", analysis.SubjectFeeder),
-		tells("feeder.no length", analysis.SubjectFeeder, figures.missing, sayMissing))
+	return about(analysis.SubjectFeeder,
+		tells("figures.feeder", figures.unusual, sayUnusual),
+		tells("feeder.no length", figures.missing, sayMissing),
+	)
 }
 
 // outside returns the figures that are not usual, those that are 0 or the others.
@@ -119,12 +121,12 @@ func (s *sheet) unusual(ctx context.Context) []analysis.Finding {
 		}
 	}
 	for protector := range s.Document.ProtectorsOf(s.Plan) {
-		if !look(figureRules("figures.protector", analysis.SubjectNameplate), protector.ID, protector.ID, protectorFigures(protector)) {
+		if !look(figureRules(analysis.SubjectNameplate, "figures.protector"), protector.ID, protector.ID, protectorFigures(protector)) {
 			return nil
 		}
 	}
 	for _, surge := range s.Document.Surges() {
-		look(figureRules("figures.surge case", analysis.SubjectSupply), surge.ID, s.arrival(surge), figuresOf(diagram.SurgeFields(), surge, nil))
+		look(figureRules(analysis.SubjectSupply, "figures.surge case"), surge.ID, s.arrival(surge), figuresOf(diagram.SurgeFields(), surge, nil))
 	}
 	return out
 }

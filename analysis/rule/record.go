@@ -33,33 +33,48 @@ type said struct {
 	critical bool         // one of them is
 }
 
-// nothing are the facts of a rule that says no more than that it applies.
-type nothing struct{}
-
 // tells returns a rule: finds returns what there is to be told, as facts of a type of
 // the rule, and says puts one of them into sentences.
-func tells[T, F any](id, subject string, finds func(T) []F, says func(T, F) said) record[T] {
-	return record[T]{id: id, subject: subject, look: func(about T) []analysis.Finding {
+func tells[T, F any](id string, finds func(T) []F, says func(T, F) said) record[T] {
+	return record[T]{id: id, look: func(thing T) []analysis.Finding {
 		var out []analysis.Finding
-		for _, facts := range finds(about) {
-			out = append(out, finding(id, subject, facts, says(about, facts)))
+		for _, facts := range finds(thing) {
+			out = append(out, finding(facts, says(thing, facts)))
 		}
 		return out
 	}}
 }
 
 // tellsOne is tells for a rule that finds one thing at most.
-func tellsOne[T, F any](id, subject string, finds func(T) (F, bool), says func(T, F) said) record[T] {
-	return tells(id, subject, func(about T) []F {
-		if facts, ok := finds(about); ok {
+func tellsOne[T, F any](id string, finds func(T) (F, bool), says func(T, F) said) record[T] {
+	return tells(id, func(thing T) []F {
+		if facts, ok := finds(thing); ok {
 			return []F{facts}
 		}
 		return nil
 	}, says)
 }
 
-// some returns what there is, and whether there is any.
-func some[E any](all []E) ([]E, bool) { return all, len(all) > 0 }
+// tellsAll is tells for a rule that says in one what it finds in several.
+func tellsAll[T, E any](id string, finds func(T) []E, says func(T, []E) said) record[T] {
+	return tellsOne(id, func(thing T) ([]E, bool) {
+		all := finds(thing)
+		return all, len(all) > 0
+	}, says)
+}
+
+// tellsIf is tells for a rule without facts: it says no more than that it applies.
+func tellsIf[T any](id string, applies func(T) bool, says func(T) said) record[T] {
+	return tellsOne(id, func(thing T) (any, bool) { return nil, applies(thing) }, func(thing T, _ any) said { return says(thing) })
+}
+
+// about returns the rules as ones on a subject.
+func about[T any](subject string, rules ...record[T]) []record[T] {
+	for i := range rules {
+		rules[i].subject = subject
+	}
+	return rules
+}
 
 // unless returns the rule as one that is silenced by others.
 func (r record[T]) unless(rules ...string) record[T] {
@@ -71,19 +86,19 @@ func (r record[T]) unless(rules ...string) record[T] {
 func where[T any](accepts func(T) bool, rules ...record[T]) []record[T] {
 	for i := range rules {
 		look := rules[i].look
-		rules[i].look = func(about T) []analysis.Finding {
-			if !accepts(about) {
+		rules[i].look = func(thing T) []analysis.Finding {
+			if !accepts(thing) {
 				return nil
 			}
-			return look(about)
+			return look(thing)
 		}
 	}
 	return rules
 }
 
-func finding(id, subject string, facts any, s said) analysis.Finding {
+func finding(facts any, s said) analysis.Finding {
 	out := analysis.Finding{
-		Rule: id, Detail: s.detail, Facts: facts, Severity: s.severity, Subject: subject,
+		Detail: s.detail, Facts: facts, Severity: s.severity,
 		What: s.what, Why: s.why, Remedy: s.remedy, Source: s.source, Working: s.working, Mend: s.mend,
 		Records: s.records, Critical: s.critical,
 	}
@@ -94,10 +109,13 @@ func finding(id, subject string, facts any, s said) analysis.Finding {
 }
 
 // found returns what rules find about one thing, those that are silenced left out.
-func found[T any](rules []record[T], about T) []analysis.Finding {
+func found[T any](rules []record[T], thing T) []analysis.Finding {
 	var out []analysis.Finding
 	for _, r := range rules {
-		out = append(out, r.look(about)...)
+		for _, f := range r.look(thing) {
+			f.Rule, f.Subject = r.id, r.subject
+			out = append(out, f)
+		}
 	}
 	speaks := func(id string) bool {
 		return slices.ContainsFunc(out, func(f analysis.Finding) bool { return f.Rule == id })

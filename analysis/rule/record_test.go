@@ -2,11 +2,14 @@ package rule
 
 import (
 	"regexp"
+	"slices"
 	"testing"
+
+	"clampline/analysis"
 )
 
-// A rule is known by an id that no other one has, and is silenced by rules that look
-// at the same.
+// A rule is known by an id that no other one has, is on a subject, and is silenced by
+// rules that look at the same.
 func TestRulesAreKnown(t *testing.T) {
 	seen := map[string]bool{}
 	checkRecords(t, seen, siteRules())
@@ -21,6 +24,9 @@ func checkRecords[T any](t *testing.T, seen map[string]bool, rules []record[T]) 
 	for _, r := range rules {
 		if !whole.MatchString(r.id) || seen[r.id] {
 			t.Errorf("%q is not whole, or is that of two rules", r.id)
+		}
+		if !slices.Contains(analysis.Subjects(), r.subject) {
+			t.Errorf("%s is on %q, which is no subject", r.id, r.subject)
 		}
 		seen[r.id], own[r.id] = true, true
 	}

@@ -10,6 +10,12 @@ import (
 // that is found about the one that is there is known.
 var replaceIt = analysis.Mend{Kind: "replace … by one that fits"}
 
+// altered is the change that alters the protector; kind is that of
+// analysis.NewMend.
+func (s *site) altered(kind string, alter func(*diagram.Protector)) analysis.Mend {
+	return analysis.MendProtector(s.protector.ID, kind, s.name(), alter)
+}
+
 // offerReplacements puts the change to another protector into the findings that
 // ask for it.
 func (s *site) offerReplacements(found []analysis.Finding) {

@@ -27,7 +27,7 @@ const ifItApplies = "; check whether it applies to your building"
 // are those that public summaries of the code give; which of them are from
 // memory is said at each.
 func requiredRules() []record[*place] {
-	return where((*place).byNFPA, slices.Concat(dwellingRules(), lightningRules(), useRules())...)
+	return where((*place).byNFPA, about(analysis.SubjectRequired, slices.Concat(dwellingRules(), lightningRules(), useRules())...)...)
 }
 
 func (p *place) byNFPA() bool { return !p.iec }
@@ -69,7 +69,7 @@ func anyProtector(protector diagram.Protector) bool {
 // atService accepts what is made for a service or a distribution board: type 1
 // or 2. Whether it suits the very place is a matter of typeRules.
 func atService(protector diagram.Protector) bool {
-	return anyProtector(protector) && protector.Type != diagram.Type3 && protector.Type != diagram.ClassIII
+	return anyProtector(protector) && !forPointOfUse(protector.Type)
 }
 
 // protected reports whether anything that counts is connected on the part.

@@ -9,10 +9,10 @@ import (
 // IEC and has none. Whether one that is there is strong enough is a matter of
 // dischargeRules.
 func riskRules() []record[*place] {
-	return where((*place).byIEC,
-		tellsOne("risk.origin", analysis.SubjectRisk, (*place).bareOrigin, sayBareOrigin),
-		tellsOne("risk.other structure", analysis.SubjectRisk, (*place).bareStructure, sayBareStructure),
-	)
+	return where((*place).byIEC, about(analysis.SubjectRisk,
+		tellsOne("risk.origin", (*place).bareOrigin, sayBareOrigin),
+		tellsOne("risk.other structure", (*place).bareStructure, sayBareStructure),
+	)...)
 }
 
 // bareStructure finds the first board of another structure without a
@@ -119,22 +119,14 @@ func forFlash(level diagram.LightningSystem) func(*diagram.Protector) {
 	return func(protector *diagram.Protector) { makeClassOne(protector, level) }
 }
 
-// usualOrigin is the least Iimp of a line at an origin, A, as leastImpulse has it.
-const usualOrigin = 12.5e3
-
 // usualImpulse returns the lowest usual Iimp that carries the share of a pole of
 // the system, A, or 0 where none does.
 func usualImpulse(level diagram.LightningSystem, system diagram.System) float64 {
-	least := usualOrigin
+	least := leastImpulse
 	if n := conductorsOf(system); n > 0 {
 		least = max(least, shareOfPole(flashCurrent(level), n))
 	}
-	for _, kiloamperes := range iimpOfClass.values {
-		if iimp := kiloamperes * 1e3; iimp >= least {
-			return iimp
-		}
-	}
-	return 0
+	return iimpOfClass.first(func(iimp float64) bool { return iimp >= least })
 }
 
 // Least sizes of the leads of class I, m2: IEC 60364-5-53 clause 534.4.10, from
@@ -150,7 +142,7 @@ const (
 type backup struct{ least, most float64 }
 
 func backupOf(iimp float64) backup {
-	if iimp > usualOrigin {
+	if iimp > leastImpulse {
 		return backup{250, 315}
 	}
 	return backup{125, 160}

@@ -47,37 +47,33 @@ func (a available) text() string {
 // with a protector of type 3 need no mark of their SCCR, and the highest SCCR is
 // enough anywhere.
 func faultRules() []record[*site] {
-	const subject = analysis.SubjectFault
-	return []record[*site]{
-		tellsOne("fault.neither known", subject, (*site).neitherKnown, sayNeitherKnown),
-		tellsOne("fault.SCCR unknown", subject, (*site).sccrUnknown, saySCCRUnknown),
-		tellsOne("fault.current unknown", subject, (*site).flowUnknown, sayFlowUnknown),
-		tellsOne("fault.SCCR low", subject, (*site).sccrTooLow, saySCCRTooLow),
-		tellsOne("fault.follow current", subject, (*site).followCurrent, sayFollowCurrent),
-	}
+	return about(analysis.SubjectFault,
+		tellsIf("fault.neither known", (*site).neitherKnown, sayNeitherKnown),
+		tellsOne("fault.SCCR unknown", (*site).sccrUnknown, saySCCRUnknown),
+		tellsOne("fault.current unknown", (*site).flowUnknown, sayFlowUnknown),
+		tellsOne("fault.SCCR low", (*site).sccrTooLow, saySCCRTooLow),
+		tellsOne("fault.follow current", (*site).followCurrent, sayFollowCurrent),
+	)
 }
 
 // faultSource names the rule on the short-circuit current rating.
 func (s *site) faultSource() string {
-	if s.iec {
-		return shortCircuitIEC
-	}
-	return s.nfpaOn(shortCircuit)
+	return s.byRules(shortCircuitIEC, s.nfpaOn(shortCircuit))
 }
 
 // marked reports whether the protector states its SCCR, or needs no such mark.
 func (s *site) marked() bool { return s.protector.SCCR > 0 || s.protector.Type == diagram.Type3 }
 
-func (s *site) neitherKnown() (nothing, bool) {
-	return nothing{}, !s.marked() && s.available().current <= 0
+func (s *site) neitherKnown() bool {
+	return !s.marked() && s.available().current <= 0
 }
 
 const mustClear = "a protector that fails must clear the current that can flow, or it bursts"
 
-func sayNeitherKnown(s *site, _ nothing) said {
+func sayNeitherKnown(s *site) said {
 	return said{
 		severity: analysis.Remark,
-		what:     fmt.Sprintf("Neither the SCCR of %s nor the fault current there is known", s.on()),
+		what:     "Neither the SCCR of " + s.on() + " nor the fault current there is known",
 		why:      mustClear,
 		remedy:   "read the SCCR off the nameplate, and " + s.tellFault(),
 		source:   s.faultSource(),
@@ -103,15 +99,16 @@ func saySCCRUnknown(s *site, flows available) said {
 		severity: analysis.Warning,
 		what:     fmt.Sprintf("The SCCR of %s is not stated, and %s can flow there", s.on(), flows.text()),
 		why:      mustClear,
-		remedy:   fmt.Sprintf("read the SCCR off the nameplate: it must be at least %s", flows.text()),
+		remedy:   "read the SCCR off the nameplate: it must be at least " + flows.text(),
 		source:   s.faultSource(),
 	}
 }
 
 // flowUnknown returns why the fault current is not known, as that itself tells it.
+// More than the highest usual SCCR does not flow in buildings.
 func (s *site) flowUnknown() (why string, found bool) {
 	sccr := s.protector.SCCR
-	return s.Faults[s.node.At].Why, sccr > 0 && sccr < highestSCCR() && s.available().current <= 0
+	return s.Faults[s.node.At].Why, sccr > 0 && sccr < sccrSteps.highest() && s.available().current <= 0
 }
 
 func sayFlowUnknown(s *site, told string) said {
@@ -135,7 +132,7 @@ func (s *site) sccrTooLow() (available, bool) {
 
 // saySCCRTooLow is certain unless the current is an estimate.
 func saySCCRTooLow(s *site, flows available) said {
-	remedy := fmt.Sprintf("use one with an SCCR of at least %s", kiloamperes(cmp.Or(stepFrom(flows.current), flows.current)))
+	remedy := "use one with an SCCR of at least " + kiloamperes(cmp.Or(stepFrom(flows.current), flows.current))
 	if flows.estimated {
 		remedy += ", or state the figures that the fault current is made of"
 	}
@@ -156,17 +153,8 @@ func stepFrom(current float64) float64 {
 	if current <= 0 {
 		return 0
 	}
-	for _, kiloamperes := range sccrSteps.values {
-		if step := kiloamperes * 1e3; !(available{current: current}).exceeds(step) {
-			return step
-		}
-	}
-	return 0
+	return sccrSteps.first(func(step float64) bool { return !(available{current: current}).exceeds(step) })
 }
-
-// highestSCCR is the highest usual SCCR, A. More than that does not flow in
-// buildings.
-func highestSCCR() float64 { return sccrSteps.values[len(sccrSteps.values)-1] * 1e3 }
 
 func (s *site) faultWorking(flows available) analysis.Working {
 	source := "highest of the fault currents computed at " + s.place.name()
@@ -195,9 +183,9 @@ func sayFollowCurrent(s *site, flows available) said {
 	return said{
 		severity: analysis.Remark,
 		who:      s.on(),
-		what:     fmt.Sprintf("has a gap at its lines, and %s can follow a surge through it", flows.text()),
+		what:     "has a gap at its lines, and " + flows.text() + " can follow a surge through it",
 		why:      "once it has fired the supply feeds it until it puts the current out by itself",
-		remedy:   fmt.Sprintf("see on its nameplate that it interrupts a follow current of at least %s", flows.text()),
+		remedy:   "see on its nameplate that it interrupts a follow current of at least " + flows.text(),
 		source:   followIEC,
 	}
 }

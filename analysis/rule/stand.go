@@ -1,7 +1,7 @@
 package rule
 
 import (
-	"strings"
+	"slices"
 
 	"clampline/analysis"
 	"clampline/diagram"
@@ -31,6 +31,11 @@ func (s *site) modes() []diagram.Mode {
 		}
 	}
 	return out
+}
+
+// modesWhere returns those of them of which something holds.
+func (s *site) modesWhere(holds func(diagram.Mode) bool) []diagram.Mode {
+	return slices.DeleteFunc(s.modes(), func(mode diagram.Mode) bool { return !holds(mode) })
 }
 
 // has reports whether the bus has the conductors of the mode. In TN-C neutral
@@ -98,17 +103,16 @@ func isIEC(t diagram.Type) bool {
 	return t == diagram.ClassI || t == diagram.ClassII || t == diagram.ClassIII
 }
 
+// forPointOfUse reports whether a type is one for the point of use.
+func forPointOfUse(t diagram.Type) bool { return t == diagram.Type3 || t == diagram.ClassIII }
+
 // listed writes modes as a sentence does: "L-N, L-G and L-L".
 func listed(modes []diagram.Mode) string {
 	names := make([]string, len(modes))
 	for i, mode := range modes {
 		names[i] = mode.String()
 	}
-	if len(names) < 2 {
-		return strings.Join(names, "")
-	}
-	last := len(names) - 1
-	return strings.Join(names[:last], ", ") + " and " + names[last]
+	return joined(names, " and ")
 }
 
 // volts writes a voltage: "480 V".

@@ -13,10 +13,10 @@ import (
 // stands between the two, the earthing of the generator has to tell. Sections 250.6
 // and 250.30 of NFPA 70, and clause 444.4.6 of IEC 60364-4-44, are from memory.
 func transferRules() []record[*place] {
-	return where((*place).transfersBond,
-		tellsOne("earthing.transfer bonded twice", analysis.SubjectEarthing, (*place).bondedTwice, sayBondedTwice),
-		tellsOne("earthing.generator bond", analysis.SubjectEarthing, (*place).generatorUnbonded, sayGeneratorUnbonded),
-	)
+	return where((*place).transfersBond, about(analysis.SubjectEarthing,
+		tellsOne("earthing.transfer bonded twice", (*place).bondedTwice, sayBondedTwice),
+		tellsOne("earthing.generator bond", (*place).generatorUnbonded, sayGeneratorUnbonded),
+	)...)
 }
 
 // transfersBond reports whether the part is a transfer switch between two sources
@@ -69,10 +69,7 @@ func (p *place) fedByGenerator(s side) bool {
 }
 
 func (p *place) transferSource() string {
-	if p.iec {
-		return "IEC 60364-4-44:2007 clause 444.4.6 " + recalled
-	}
-	return "NFPA 70:" + string(p.nec()) + " sections 250.30 and 250.6 " + recalled
+	return p.byRules("IEC 60364-4-44:2007 clause 444.4.6 "+recalled, "NFPA 70:"+string(p.nec())+" sections 250.30 and 250.6 "+recalled)
 }
 
 // bondedTwice finds a bond on either side of a neutral that is not switched.
@@ -86,7 +83,7 @@ func sayBondedTwice(p *place, s sides) said {
 		severity: analysis.Warning,
 		what:     fmt.Sprintf("The neutral is bonded at %s and at %s, and %s does not switch it", p.Document.NameOf(s.normal.bonds), p.Document.NameOf(s.emergency.bonds), p.name()),
 		why:      "the neutral then has two bonds at a time, and part of its current returns over the protective conductors",
-		remedy:   fmt.Sprintf("check whether both bonds are there; if so, have a qualified person remove the one at %s, or use a transfer switch that switches the neutral", p.Document.NameOf(s.emergency.bonds)),
+		remedy:   "check whether both bonds are there; if so, have a qualified person remove the one at " + p.Document.NameOf(s.emergency.bonds) + ", or use a transfer switch that switches the neutral",
 		source:   p.transferSource(),
 	}
 }

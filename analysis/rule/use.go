@@ -10,14 +10,14 @@ import (
 // useRules are the sections that ask for a protector by what a board or load
 // is for.
 func useRules() []record[*place] {
-	equipment := func(id string, use diagram.Use, protected func(*place) bool, say func(*place, nothing) said) record[*place] {
-		return tellsOne(id, analysis.SubjectRequired, func(p *place) (nothing, bool) { return nothing{}, p.isFor(use) && !protected(p) }, say)
+	equipment := func(id string, use diagram.Use, protected func(*place) bool, say func(*place) said) record[*place] {
+		return tellsIf(id, func(p *place) bool { return p.isFor(use) && !protected(p) }, say)
 	}
 	return where((*place).lowVoltage,
-		tellsOne("required.emergency board", analysis.SubjectRequired, (*place).bareEmergencyBoard, sayEmergencyBoard),
-		tells("required.critical power", analysis.SubjectRequired, (*place).bareLevels, sayBareLevel),
+		tellsIf("required.emergency board", (*place).bareEmergencyBoard, sayEmergencyBoard),
+		tells("required.critical power", (*place).bareLevels, sayBareLevel),
 		equipment("required.fire pump", diagram.FirePumpUse, (*place).protected, sayFirePump),
-		tellsOne("required.elevator", analysis.SubjectRequired, (*place).bareElevator, sayElevator),
+		tellsOne("required.elevator", (*place).bareElevator, sayElevator),
 		equipment("required.machine safety", diagram.MachineSafetyUse, (*place).protectedNear, sayMachineSafety),
 		equipment("required.critical data", diagram.CriticalDataUse, (*place).protectedNear, sayCriticalData),
 		equipment("required.wind turbine", diagram.WindTurbineFeedUse, (*place).protectedOrCovered, sayWindTurbine),
@@ -41,18 +41,18 @@ func (p *place) missingBy(section string, severity analysis.Severity, what, why 
 }
 
 // bareEmergencyBoard is section 700.8, since 2014: in or on the board itself.
-func (p *place) bareEmergencyBoard() (nothing, bool) {
-	return nothing{}, p.part.Use == diagram.EmergencyUse && takesBoard(p.node, p.part) && !p.protected()
+func (p *place) bareEmergencyBoard() bool {
+	return p.part.Use == diagram.EmergencyUse && takesBoard(p.node, p.part) && !p.protected()
 }
 
-func sayEmergencyBoard(p *place, _ nothing) said {
+func sayEmergencyBoard(p *place) said {
 	return p.missingBy("700.8", p.demanded(), p.name()+", a board of an emergency system, has no protector",
 		"every switchboard and panel of an emergency system has to have one in or on it")
 }
 
 // sayFirePump is section 695.15, since 2017: in or on the controller, which is
 // the load.
-func sayFirePump(p *place, _ nothing) said {
+func sayFirePump(p *place) said {
 	return p.missingBy("695.15", p.demanded(), p.name()+", a fire pump, has no protector",
 		"the controller of a fire pump has to have one in or on it")
 }
@@ -132,7 +132,7 @@ func (p *place) emergencySource() (board diagram.ID, transfer bool) {
 
 // sayMachineSafety is section 670.6, since 2017. The wording of 2023 is from
 // memory.
-func sayMachineSafety(p *place, _ nothing) said {
+func sayMachineSafety(p *place) said {
 	why := "industrial machinery with safety interlock circuits has to have one"
 	if p.nec() == diagram.NEC2023 {
 		why = "industrial machinery with safety circuits that nothing else protects has to have one"
@@ -141,7 +141,7 @@ func sayMachineSafety(p *place, _ nothing) said {
 }
 
 // sayCriticalData is section 645.18, since 2017.
-func sayCriticalData(p *place, _ nothing) said {
+func sayCriticalData(p *place) said {
 	return p.missingBy("645.18", p.demanded(), p.name()+", of a critical operations data system"+nowhereNear,
 		"a critical operations data system has to have one")
 }
@@ -151,7 +151,7 @@ func (p *place) protectedOrCovered() bool { return p.protected() || p.route().co
 
 // sayWindTurbine is section 694.7(D), since 2011 (from memory): between the
 // turbine and the loads, anywhere behind the service disconnect.
-func sayWindTurbine(p *place, _ nothing) said {
+func sayWindTurbine(p *place) said {
 	return p.missingBy("694.7(D)", analysis.Warning, "No protector stands on "+p.name()+", which a wind turbine feeds, or above it",
 		"between a wind turbine and the loads that it serves there has to be one")
 }

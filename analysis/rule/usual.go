@@ -1,7 +1,6 @@
 package rule
 
 import (
-	"slices"
 	"strconv"
 	"strings"
 
@@ -35,8 +34,7 @@ func placeOne(tx *diagram.Tx, protector diagram.Protector, accept func(diagram.P
 // the other practice.
 func (s *sheet) usualFor(part diagram.Part, system diagram.System) (diagram.Protector, bool) {
 	protector, ok := analysis.TypicalOn(part, system)
-	connected := slices.ContainsFunc(protector.Modes[:], func(r diagram.ModeRating) bool { return r.Connected })
-	return protector, ok && connected && isIEC(protector.Type) == s.iec
+	return protector, ok && anyProtector(protector) && isIEC(protector.Type) == s.iec
 }
 
 // sameAs reports whether a stated voltage is that of the other.
@@ -51,11 +49,16 @@ func inSentence(names []string) string {
 		rest := len(names) - namesInSentence + 1
 		names = append(names[:namesInSentence-1:namesInSentence-1], strconv.Itoa(rest)+" more")
 	}
+	return joined(names, " and ")
+}
+
+// joined joins names by commas, the last one by a word.
+func joined(names []string, word string) string {
 	if len(names) < 2 {
 		return strings.Join(names, "")
 	}
 	last := len(names) - 1
-	return strings.Join(names[:last], ", ") + " and " + names[last]
+	return strings.Join(names[:last], ", ") + word + names[last]
 }
 
 // takeUsual is the change that puts a usual protector for its place under the
@@ -65,7 +68,7 @@ func (s *site) takeUsual() analysis.Mend {
 	if !ok {
 		return analysis.Mend{}
 	}
-	return analysis.MendProtector(s.protector.ID, "replace it by a usual one for "+usual.System.String(), s.name(), func(p *diagram.Protector) {
+	return s.altered("replace it by a usual one for "+usual.System.String(), func(p *diagram.Protector) {
 		*p, _ = s.usualInPlaceOf(*p)
 	})
 }

@@ -23,15 +23,14 @@ const (
 // levels that are those of another system. Where it bears too little only for the
 // earthing or for the high leg, the rules on these tell.
 func voltageRules() []record[*site] {
-	const subject = analysis.SubjectVoltage
-	return []record[*site]{
-		tellsOne("voltage.above low voltage", subject, (*site).highVoltage, sayHighVoltage),
-		tellsOne("voltage.too low", subject, (*site).ratedTooLow, sayTooLow).unless("voltage.above low voltage"),
-		tellsOne("voltage.too high", subject, (*site).ratedTooHigh, sayTooHigh).unless("voltage.above low voltage"),
-		tellsOne("voltage.marking", subject, (*site).onlyTheMarking, sayMarking).
+	return about(analysis.SubjectVoltage,
+		tellsIf("voltage.above low voltage", (*site).aboveItsKind, sayHighVoltage),
+		tellsOne("voltage.too low", (*site).ratedTooLow, sayTooLow).unless("voltage.above low voltage"),
+		tellsOne("voltage.too high", (*site).ratedTooHigh, sayTooHigh).unless("voltage.above low voltage"),
+		tellsOne("voltage.marking", (*site).onlyTheMarking, sayMarking).
 			unless("voltage.above low voltage", "voltage.too high", "phases.line missing", "phases.one circuit"),
-		tellsOne("voltage.levels", subject, (*site).lateLevels, sayLateLevels).unless("voltage.above low voltage"),
-	}
+		tellsAll("voltage.levels", (*site).lateLevels, sayLateLevels).unless("voltage.above low voltage"),
+	)
 }
 
 // aboveItsKind reports whether the bus has more than protectors of UL 1449 and
@@ -42,20 +41,15 @@ func (s *site) aboveItsKind() bool {
 	return s.system.Voltage > lowVoltage && !arrester
 }
 
-func (s *site) highVoltage() (nothing, bool) { return nothing{}, s.aboveItsKind() }
-
-func sayHighVoltage(s *site, _ nothing) said {
-	source := s.nfpaOn(unsuited) + "; UL 1449: up to " + volts(lowVoltage) + " (from memory)"
-	if s.iec {
-		source = "IEC 61643-11:2011 clause 1: up to " + volts(lowVoltage) + " AC " + recalled
-	}
+func sayHighVoltage(s *site) said {
+	bound := "up to " + volts(lowVoltage)
 	return said{
 		severity: analysis.Error,
 		who:      s.on(),
 		what:     "is a protector for low voltage, and the bus has " + s.system.String(),
 		why:      "whatever its ratings say, a protector of this kind is neither tested nor insulated for more than " + volts(lowVoltage) + ": it can burst",
 		remedy:   "keep it switched off; have a qualified person take it off the bus, and put a surge arrester made for this voltage in its place",
-		source:   source,
+		source:   s.byRules("IEC 61643-11:2011 clause 1: "+bound+" AC "+recalled, s.nfpaOn(unsuited)+"; UL 1449: "+bound+" (from memory)"),
 		working:  analysis.Working{{Label: "at the bus, between lines", Result: s.system.Voltage, Unit: "V", Source: fromSheet}},
 	}
 }
@@ -94,7 +88,7 @@ func (s *site) misplaced() bool {
 
 // under returns the modes that bear less than what stands there for ever.
 func (s *site) under() []diagram.Mode {
-	return slices.DeleteFunc(s.modes(), func(mode diagram.Mode) bool { return !s.below(mode) })
+	return s.modesWhere(s.below)
 }
 
 // burning returns the modes that bear too little, where the rule on the voltage
@@ -159,10 +153,7 @@ func (s *site) ratedTooHigh() (mismatch, bool) {
 
 func sayTooHigh(s *site, m mismatch) said {
 	out := s.otherSystem(m)
-	out.severity = analysis.Warning
-	if m.muchTooHigh() {
-		out.severity = analysis.Error
-	}
+	out.severity = ifCertain(m.muchTooHigh())
 	out.why = "it withstands the bus voltage, but clamps higher than one made for it"
 	out.remedy = "put one made for " + s.system.String() + " in its place"
 	out.working = append(out.working, s.lateSteps(m.late)...)
@@ -205,10 +196,7 @@ func (s *site) otherSystem(m mismatch) said {
 
 // markingSource names the rule that a protector is made for its system.
 func (s *site) markingSource() string {
-	if s.iec {
-		return ucSource(s.codes.Uc)
-	}
-	return s.nfpaOn(unsuited) + "; " + s.nfpa("110.3(B)")
+	return s.byRules(ucSource(s.codes.Uc), s.nfpaOn(unsuited)+"; "+s.nfpa("110.3(B)"))
 }
 
 // bearing sets what stands across each mode beside what the protector bears.
@@ -246,11 +234,11 @@ type late struct {
 
 // lateLevels finds levels far above those usual for the system, where the
 // protector is not made for another one.
-func (s *site) lateLevels() ([]late, bool) {
+func (s *site) lateLevels() []late {
 	if s.otherVoltage() {
-		return nil, false
+		return nil
 	}
-	return some(s.late(muchLater))
+	return s.late(muchLater)
 }
 
 func sayLateLevels(s *site, all []late) said {
