@@ -1,6 +1,7 @@
 package rule
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 
@@ -45,7 +46,7 @@ func (s *site) takesSurge() (cascade, bool) {
 		return cascade{}, false
 	}
 	wiring, measured := s.wiring(from)
-	lowest := slices.MinFunc(upstream, func(a, b diagram.Protector) int { return int(limits(a) - limits(b)) })
+	lowest := slices.MinFunc(upstream, func(a, b diagram.Protector) int { return cmp.Compare(limits(a), limits(b)) })
 	c := cascade{lowest, wiring, apartLimiting, limits(s.protector), limits(lowest), standsBeside(s.protector, lowest)}
 	if gapAcrossLine(lowest) {
 		c.enough = apartSwitching

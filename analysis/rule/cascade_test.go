@@ -114,6 +114,7 @@ func TestCascadeOfThree(t *testing.T) {
 		{"two beside each other in the middle", row(1200, 1200).attach("sub", named("beside"), clamps(900)), []string{takes("third", "far", "beside", "sub", "16\u00a0ft", "700\u00a0V", "900\u00a0V")}},
 		{"beside one that states no level", row(1200, 1200).attach("sub", named("beside"), clamps(0)), []string{takes("third", "far", "second", "sub", "16\u00a0ft", "700\u00a0V", high)}},
 		{"the second states no level", row(1200, 0), nil},
+		{"beside each other, half a volt apart", row(1200, 1200).attach("sub", named("beside"), clamps(1199.5)), []string{takes("third", "far", "beside", "sub", "16\u00a0ft", "700\u00a0V", high)}},
 	})
 }
 
