@@ -2,11 +2,11 @@ package app
 
 import (
 	"cmp"
-	"errors"
 	"strings"
 	"time"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
 	"clampline/analysis"
@@ -14,22 +14,40 @@ import (
 	"clampline/diagram/unit"
 )
 
+// asideWidth is how wide the question is, in units of the toolkit: a reason of a
+// sentence fits in.
+const asideWidth = 620
+
 // askAside asks why a finding does not count, and who says so, and sets it aside.
 func (a *App) askAside(f analysis.Finding) {
+	draft := analysis.AsideOf(f, a.editor.Plan())
+	draft.By = a.sayer()
+	a.askAsideOf(f, draft, "It is listed apart with what you say here, and counts again when it becomes graver.")
+}
+
+// askAsideOf asks with what was said so far, under a remark, until both are said.
+func (a *App) askAsideOf(f analysis.Finding, out diagram.Aside, remark string) {
 	q := &question{app: a}
-	reason, by := newLine("", q), newLine(a.sayer(), q)
-	plan := a.editor.Plan()
+	reason, by := newLine(out.Reason, q), newLine(out.By, q)
 	item := func(key string, line fyne.CanvasObject) *widget.FormItem {
 		return widget.NewFormItem(unit.SentenceCase(diagram.FieldOf(diagram.AsideFields(), key).Title(a.convention())), line)
 	}
-	q.show("Set the finding aside", widget.NewForm(item("reason", reason), item("by", by)), fyne.NewSize(460, 0),
+	form := widget.NewForm(item("reason", reason), item("by", by))
+	q.show("Set the finding aside", container.NewVBox(paragraph(unit.Words(f.What, a.convention())+".\n"+remark), form), fyne.NewSize(asideWidth, 0),
 		reply{"Cancel", stayReply, nil},
 		reply{"Set aside", mainReply, func() {
-			out := analysis.AsideOf(f, plan)
 			out.Reason, out.By, out.Day = strings.TrimSpace(reason.Text), strings.TrimSpace(by.Text), time.Now().Format(time.DateOnly)
+			if out.Reason == "" || out.By == "" {
+				a.askAsideOf(f, out, "Say both: why it does not count here, and who says so.\nWhoever reads the sheet later has to know.")
+				return
+			}
 			a.setAside(out)
 		}})
-	a.window.Canvas().Focus(reason)
+	if reason.Text == "" {
+		a.window.Canvas().Focus(reason)
+	} else {
+		a.window.Canvas().Focus(by)
+	}
 }
 
 // sayer returns who set the last finding aside, or who drew the sheet.
@@ -42,10 +60,6 @@ func (a *App) sayer() string {
 }
 
 func (a *App) setAside(aside diagram.Aside) {
-	if aside.Reason == "" {
-		a.showError("Not set aside", errors.New("why the finding does not count is missing; whoever reads the sheet later must know it"))
-		return
-	}
 	err := forward{a}.Change("set a finding aside", func(tx *diagram.Tx) error {
 		aside.ID = tx.NewAsideID()
 		tx.SetAside(aside)

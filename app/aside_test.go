@@ -15,12 +15,16 @@ func TestFindingSetAside(t *testing.T) {
 	count := len(a.judgement.result.Findings)
 	first := a.judgement.result.Findings[0]
 	a.askAside(first)
+	says(t, a, strings.ReplaceAll(first.What, "\u00a0", " "))
 	answer(t, a, "Set aside")
-	says(t, a, "Why the finding does not count is missing")
-	answer(t, a, "Close")
-	a.askAside(first)
+	says(t, a, "Say both")
+	all[*line](asked(t, a))[0].SetText(" the owner takes the risk ")
+	answer(t, a, "Set aside")
+	says(t, a, "Say both")
 	fields := all[*line](asked(t, a))
-	fields[0].SetText(" the owner takes the risk ")
+	if got := fields[0].Text; got != "the owner takes the risk" {
+		t.Errorf("the reason is asked for again: %q", got)
+	}
 	fields[1].SetText("A. Planner")
 	answer(t, a, "Set aside")
 	result := a.judgement.result

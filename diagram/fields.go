@@ -333,7 +333,7 @@ var asideFields = []Field[Aside]{
 	textField("detail", func(a *Aside) *string { return &a.Detail }, "", "Which of several findings of the rule about the record"),
 	wordField("severity", []string{"note", "warning", "error"}, func(a *Aside) *string { return &a.Severity }, "", "How grave it was: one that is graver since counts again", "note"),
 	textField("reason", func(a *Aside) *string { return &a.Reason }, "reason", "Why it does not count here"),
-	textField("by", func(a *Aside) *string { return &a.By }, "name", "Who says so"),
+	textField("by", func(a *Aside) *string { return &a.By }, "who says so", "Name of the person who says so"),
 	textField("day", func(a *Aside) *string { return &a.Day }, "day", "On which day"),
 }
 

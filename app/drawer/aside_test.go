@@ -7,6 +7,7 @@ import (
 
 	"clampline/analysis"
 	"clampline/diagram"
+	"clampline/diagram/library"
 )
 
 // What is set aside is listed apart, with who said so and why, and offers to count
@@ -19,6 +20,7 @@ func TestSetAsideIsListedApart(t *testing.T) {
 	}
 	s.whole.aside.OnTapped()
 	findings := sample()
+	findings[0].Mend.Choices = func([]library.Entry) []analysis.Choice { return nil }
 	by := diagram.Aside{ID: "aside-1", Reason: "the owner takes the risk", By: "A. Planner", Day: "2026-11-29"}
 	s.state.Aside = []analysis.SetAside{{Finding: findings[0], By: by}}
 	s.find(findings[1:])
@@ -44,8 +46,8 @@ func TestSetAsideIsListedApart(t *testing.T) {
 		t.Errorf("asked to set aside %q, to count again %q", s.asked.aside, s.asked.again)
 	}
 	s.state.Aside = nil
-	s.find(nil)
-	if got := s.listed(); len(got) != 0 {
-		t.Errorf("nothing is there any more: got %q", got)
+	s.find(findings)
+	if got := s.listed(); len(got) != len(findings) || s.bar.aside.Visible() {
+		t.Errorf("nothing is set aside any more: got %q; the check is there: %t", got, s.bar.aside.Visible())
 	}
 }

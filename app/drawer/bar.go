@@ -95,7 +95,7 @@ func (b *bar) showAside(count int, on bool) {
 		b.aside.Text, b.aside.Checked = text, on
 		b.aside.Refresh()
 	}
-	setVisible(b.aside, count > 0 || on)
+	setVisible(b.aside, count > 0)
 }
 
 // toldOf tells how much of it is listed.

@@ -120,6 +120,7 @@ func (f *Findings) Show(s State) {
 	if s.Document != before.Document {
 		f.forget()
 	}
+	f.filter.aside = f.filter.aside && len(s.Aside) > 0 // the last one that counts again takes the others' list back
 	scoped := f.takeScope(before)
 	if !scoped && s.Document == before.Document && s.Convention == before.Convention && s.Unjudged == before.Unjudged && sameFindings(s.Findings, before.Findings) && slices.EqualFunc(s.Aside, before.Aside, sameAside) {
 		if s.Due != before.Due || s.Plan != before.Plan {

@@ -57,22 +57,29 @@ func (w *whole) empty() {
 func (w *whole) show(f analysis.Finding, alike int, s State) {
 	a, isAside := s.asideOf(f)
 	segments := segmentsOf(f, s.Convention)
-	if isAside {
-		segments = append(segments, &widget.TextSegment{Text: "Set aside: " + analysis.Said(a.By), Style: look.Style(theme.ColorNameForeground, theme.SizeNameText, true, false)})
+	if isAside { // above what it says, for that is why it was opened
+		segments = slices.Insert(segments, aboveWhy, widget.RichTextSegment(&widget.TextSegment{Text: "Set aside: " + analysis.Said(a.By), Style: look.Style(theme.ColorNameForeground, theme.SizeNameText, true, false)}))
 	}
 	w.write(segments)
 	w.list(f.Working, s.Convention)
-	label := unit.Words(f.Mend.Label, s.Convention)
-	if isAside {
-		label = ""
-	}
-	if f.Mend.Choices != nil {
-		label += choosing
-	}
-	w.offer(label, alike, s.Due)
-	w.record(Recorded(f, s.Document, s.Plan))
+	w.offer(mendLabel(f, isAside, s.Convention), alike, s.Due)
+	plan, recorded := Recorded(f, s.Document, s.Plan)
+	w.record(plan, recorded && !isAside)
 	setButton(w.aside, f.Rule != "", s.Due, map[bool]string{false: "Set aside…", true: "Count it again"}[isAside])
 	w.arrange()
+}
+
+// mendLabel is what mends a finding, or empty where that is not offered: what is set
+// aside has to count again first.
+func mendLabel(f analysis.Finding, isAside bool, c unit.Convention) string {
+	switch label := unit.Words(f.Mend.Label, c); {
+	case isAside:
+		return ""
+	case f.Mend.Choices != nil:
+		return label + choosing
+	default:
+		return label
+	}
 }
 
 // record says that a change would rewrite what the plan with the name records,
@@ -100,6 +107,9 @@ func textsOf(segments []widget.RichTextSegment) []string {
 	}
 	return out
 }
+
+// aboveWhy is how many segments stand above the reason of a finding.
+const aboveWhy = 2
 
 // segmentsOf writes all that a finding says but for its working, a line for
 // each thing.
