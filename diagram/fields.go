@@ -30,7 +30,7 @@ func isSystemStated(k Kind) bool {
 func named[R any](name, note func(*R) *string) []Field[R] {
 	return []Field[R]{
 		textField("name", name, "name", "What people call it"),
-		textField("note", note, "note", "Remarks"),
+		textField("note", note, "note", "Anything worth knowing; nothing is computed from it"),
 	}
 }
 
@@ -45,9 +45,9 @@ func InfoFields() []Field[Info] { return infoFields }
 var infoFields = slices.Concat(
 	[]Field[Info]{
 		textField("title", func(i *Info) *string { return &i.Title }, "title", "What the sheet is of"),
-		textField("site", func(i *Info) *string { return &i.Site }, "site", "The place"),
-		textField("author", func(i *Info) *string { return &i.Author }, "drawn by", "Who drew it"),
-		textField("note", func(i *Info) *string { return &i.Note }, "note", "Remarks"),
+		textField("site", func(i *Info) *string { return &i.Site }, "site", "Where the installation stands"),
+		textField("author", func(i *Info) *string { return &i.Author }, "drawn by", "Who drew the sheet"),
+		textField("note", func(i *Info) *string { return &i.Note }, "note", "Anything worth knowing; nothing is computed from it"),
 	},
 	inside("codes", "", func(i *Info) *Codes { return &i.Codes }, codesFields),
 )
@@ -101,15 +101,15 @@ var systemFields = []Field[System]{
 	numberField("voltage", rmsVoltages, UsualSystemVoltage, func(s *System) *float64 { return &s.Voltage }, "voltage", "Nominal voltage between lines, or from line to neutral where there is one line", notKnown),
 	flagField("neutral", func(s *System) *bool { return &s.Neutral }, "neutral conductor", "A neutral conductor is present"),
 	spoken(wordField("earthing", Earthings(), func(s *System) *Earthing { return &s.Earthing }, "grounding", "How the system stands to earth: “solid” is the North American solidly earthed system; the TN forms, TT and IT are those of IEC 60364-1", notKnown), "solidly grounded", "high-resistance grounded|earthed through an impedance", "corner grounded|one line earthed", "ungrounded"),
-	numberField("frequency", frequencies, UsualFrequency, func(s *System) *float64 { return &s.Frequency }, "frequency", "Of its voltage", notKnown),
+	numberField("frequency", frequencies, UsualFrequency, func(s *System) *float64 { return &s.Frequency }, "frequency", "Of the voltage of the system", notKnown),
 }
 
 var sourceFields = []Field[SourceData]{
-	numberField("faultCurrent", currents, UsualFault, func(s *SourceData) *float64 { return &s.FaultCurrent }, "three-phase fault current", "Of all lines at its terminals (of the two, of a split phase), rms symmetrical", notKnown),
-	numberField("earthFaultCurrent", currents, UsualEarthFault, func(s *SourceData) *float64 { return &s.EarthFaultCurrent }, "line-to-ground fault current", "From one line to earth at its terminals, rms symmetrical", notKnown),
+	numberField("faultCurrent", currents, UsualFault, func(s *SourceData) *float64 { return &s.FaultCurrent }, "three-phase fault current", "Current into a fault of all lines at its terminals (of the two, of a split phase), rms symmetrical", notKnown),
+	numberField("earthFaultCurrent", currents, UsualEarthFault, func(s *SourceData) *float64 { return &s.EarthFaultCurrent }, "line-to-ground fault current", "Current into a fault from one line to earth at its terminals, rms symmetrical", notKnown),
 	numberField("xr", ratios, UsualXR, func(s *SourceData) *float64 { return &s.XR }, "X / R", "Reactance over resistance", notKnown),
-	numberField("power", gridPowers, UsualPower, func(s *SourceData) *float64 { return &s.Power }, "rating", "Of a generator, or of the transformer that a supply comes from", notKnown),
-	numberField("reactance", reactances, UsualImpedance, func(s *SourceData) *float64 { return &s.Reactance }, "impedance", "On its rating: the subtransient reactance of a generator, or the impedance of the transformer that a supply comes from", notKnown),
+	numberField("power", gridPowers, UsualPower, func(s *SourceData) *float64 { return &s.Power }, "rating", "That of a generator, or of the transformer that a supply comes from", notKnown),
+	numberField("reactance", reactances, UsualImpedance, func(s *SourceData) *float64 { return &s.Reactance }, "impedance", "On that rating: the subtransient reactance of a generator, or the impedance of the transformer that a supply comes from", notKnown),
 }
 
 // subtransient tells the reactance of a generator from the impedance of a transformer.
@@ -132,7 +132,7 @@ var transformerFields = slices.Concat(
 	[]Field[TransformerData]{numberField("power", powers, UsualPower, func(t *TransformerData) *float64 { return &t.Power }, "rating", "What it is rated for", notKnown)},
 	inside("primary", "primary", func(t *TransformerData) *System { return &t.Primary }, systemFields),
 	[]Field[TransformerData]{
-		numberField("impedance", perCents, UsualImpedance, func(t *TransformerData) *float64 { return &t.Impedance }, "impedance", "On its rating", notKnown),
+		numberField("impedance", perCents, UsualImpedance, func(t *TransformerData) *float64 { return &t.Impedance }, "impedance", "Its short-circuit impedance, on its rating, as on the nameplate", notKnown),
 		numberField("xr", ratios, UsualXR, func(t *TransformerData) *float64 { return &t.XR }, "X / R", "Reactance over resistance", notKnown),
 		flagField("screen", func(t *TransformerData) *bool { return &t.Screen }, "electrostatic screen", "An earthed electrostatic screen lies between the windings"),
 		flagField("auto", func(t *TransformerData) *bool { return &t.Auto }, "autotransformer", "One winding serves both sides"),
@@ -146,16 +146,16 @@ var boardFields = []Field[BoardData]{
 	countField("freeSpaces", 0, maxCount, func(b *BoardData) *int { return &b.FreeSpaces }, "free spaces", "Places for poles that nothing takes", "none or not known"),
 	wordField("mounting", []Mounting{Surface, Flush}, func(b *BoardData) *Mounting { return &b.Mounting }, "mounting", "How it sits in its wall", notKnown),
 	flagField("service", func(b *BoardData) *bool { return &b.Service }, "service disconnect", "It holds the service disconnect"),
-	flagField("bonded", func(b *BoardData) *bool { return &b.Bonded }, "neutral bonded to ground", "Neutral is bonded to earth here"),
+	flagField("bonded", func(b *BoardData) *bool { return &b.Bonded }, "neutral bonded to ground", "The neutral is bonded to earth in this board"),
 	flagField("structure", func(b *BoardData) *bool { return &b.Structure }, "first in another building", "It is the first board of another building or structure"),
 	numberField("faultCurrent", currents, UsualFault, func(b *BoardData) *float64 { return &b.FaultCurrent }, "fault current", "As marked on it or told on site, rms symmetrical", notKnown),
-	textField("freePositions", func(b *BoardData) *string { return &b.FreePositions }, "free positions", "Which of its spaces are free, as numbered there"),
-	textField("shortLead", func(b *BoardData) *string { return &b.ShortLead }, "short leads at", "Where a protector could sit with short leads"),
+	textField("freePositions", func(b *BoardData) *string { return &b.FreePositions }, "free positions", "Which of its spaces are free, as numbered there", notKnown),
+	textField("shortLead", func(b *BoardData) *string { return &b.ShortLead }, "short leads at", "Where a protector could sit with short leads", notKnown),
 }
 
 var loadFields = []Field[LoadData]{
-	wordField("connection", []Connection{ToNeutral, BetweenLines, ThreeWire, ThreeWireStar}, func(l *LoadData) *Connection { return &l.Connection }, "connection", "How it is connected", "as the bus"),
-	numberField("voltage", rmsVoltages, UsualLoadVoltage, func(l *LoadData) *float64 { return &l.Voltage }, "rated voltage", "Across its terminals", "that of the bus"),
+	wordField("connection", []Connection{ToNeutral, BetweenLines, ThreeWire, ThreeWireStar}, func(l *LoadData) *Connection { return &l.Connection }, "connection", "Between which conductors the load is connected", "as the bus"),
+	numberField("voltage", rmsVoltages, UsualLoadVoltage, func(l *LoadData) *float64 { return &l.Voltage }, "rated voltage", "What it is made for, across its terminals", "that of the bus"),
 	numberField("power", powers, UsualLoadPower, func(l *LoadData) *float64 { return &l.Power }, "power", "What it is rated for", notKnown),
 	flagField("critical", func(l *LoadData) *bool { return &l.Critical }, "critical equipment", "Its loss matters more than that of others"),
 	flagField("motor", func(l *LoadData) *bool { return &l.Motor }, "motor without a drive", "It is a motor without a drive, which feeds a fault for some cycles"),
@@ -164,9 +164,9 @@ var loadFields = []Field[LoadData]{
 
 var withstandFields = []Field[Withstand]{
 	spoken(wordField("kind", []WithstandKind{ByCategory, ByMultiple, ByVolts}, func(w *Withstand) *WithstandKind { return &w.Kind }, "withstand by", "The way in which the surge that it stands is stated", notKnown), "overvoltage category", "multiple of nominal", "volts"),
-	countsBy(ByCategory, countField("category", 0, 4, func(w *Withstand) *int { return &w.Category }, "category", "Overvoltage category of IEC 60664-1, 1 to 4")),
+	countsBy(ByCategory, countField("category", 0, 4, func(w *Withstand) *int { return &w.Category }, "category", "Overvoltage category of IEC 60664-1, I to IV: how high a surge equipment at such a place stands")),
 	countsBy(ByMultiple, numberField("multiple", multiples, UsualMultiple, func(w *Withstand) *float64 { return &w.Multiple }, "times nominal crest", "In multiples of the crest of the nominal voltage across the mode", notKnown)),
-	countsBy(ByVolts, numberField("volts", voltages, UsualWithstand, func(w *Withstand) *float64 { return &w.Volts }, "withstand", "Its crest", notKnown)),
+	countsBy(ByVolts, numberField("volts", voltages, UsualWithstand, func(w *Withstand) *float64 { return &w.Volts }, "withstand", "Crest of the surge that it stands", notKnown)),
 }
 
 // countsBy returns the field as one that counts where the withstand is stated so.
@@ -181,7 +181,7 @@ var exposureFields = []Field[Exposure]{
 	wordField("surges", SurgeExposures(), func(e *Exposure) *SurgeExposure { return &e.Surges }, "surge exposure", "How often and how hard surges come over the supply", notKnown),
 	spoken(wordField("lightning", LightningSystems(), func(e *Exposure) *LightningSystem { return &e.Lightning }, "lightning protection", "The external lightning protection system of the building, with its level by IEC 62305-1; “present” is of a level that is not known", notKnown), "none", "present, level not known"),
 	wordField("surroundings", SurroundingsKinds(), func(e *Exposure) *Surroundings { return &e.Surroundings }, "surroundings", "Where the building stands", notKnown),
-	numberField("flashDensity", flashes, UsualFlashes, func(e *Exposure) *float64 { return &e.FlashDensity }, "lightning flashes", "To the ground", notKnown),
+	numberField("flashDensity", flashes, UsualFlashes, func(e *Exposure) *float64 { return &e.FlashDensity }, "lightning flashes", "Flashes to the ground, by area and year", notKnown),
 	lineField("lowOverhead", "low-voltage overhead", func(e *Exposure) *float64 { return &e.LowOverhead }, "Length of low-voltage overhead line upstream, to the nearest overvoltage device or one kilometre; where all four lengths are 0 they are not known"),
 	lineField("lowCable", "low-voltage cable", func(e *Exposure) *float64 { return &e.LowCable }, "The same of low-voltage cable in the ground"),
 	lineField("highOverhead", "high-voltage overhead", func(e *Exposure) *float64 { return &e.HighOverhead }, "The same of high-voltage overhead line"),
@@ -203,9 +203,9 @@ var feederFields = slices.Concat(
 	inside("from", "", func(f *Feeder) *End { return &f.From }, endFields),
 	inside("to", "", func(f *Feeder) *End { return &f.To }, endFields),
 	[]Field[Feeder]{
-		numberField("length", lengths, UsualFeederLength, func(f *Feeder) *float64 { return &f.Length }, "length", "Of its conductors from end to end"),
+		numberField("length", lengths, UsualFeederLength, func(f *Feeder) *float64 { return &f.Length }, "length", "How long its conductors are from end to end"),
 		numberField("area", areas, UsualConductor, func(f *Feeder) *float64 { return &f.Area }, "conductor", "Cross-section of one line conductor", notKnown),
-		stands(Copper, wordField("material", []Material{Copper, Aluminium}, func(f *Feeder) *Material { return &f.Material }, "material", "Of the conductors", "copper")),
+		stands(Copper, wordField("material", []Material{Copper, Aluminium}, func(f *Feeder) *Material { return &f.Material }, "material", "What the conductors are made of", "copper")),
 		countField("parallel", 0, 100, func(f *Feeder) *int { return &f.Parallel }, "conductors per phase", "Conductors for each phase", "1"),
 		wordField("raceway", Raceways(), func(f *Feeder) *Raceway { return &f.Raceway }, "raceway or cable", "What holds the conductors", notKnown),
 	},
@@ -214,8 +214,8 @@ var feederFields = slices.Concat(
 		numberField("resistance", resistances, UsualResistance, func(f *Feeder) *float64 { return &f.Resistance }, "resistance", "Of one conductor, from its maker's table", "from a table, by its size"),
 		numberField("reactance", inductives, UsualReactance, func(f *Feeder) *float64 { return &f.Reactance }, "reactance", "Of one conductor at the frequency of the system, from its maker's table", "from a table, by its size"),
 		numberField("constant", constants, UsualConstant, func(f *Feeder) *float64 { return &f.Constant }, "C, point to point", "C of the point-to-point method for one conductor", "from a table, by its size"),
-		numberField("surgeImpedance", impedances, UsualSurgeImpedance, func(f *Feeder) *float64 { return &f.SurgeImpedance }, "surge impedance", "Of two of its conductors against each other", "from its make-up"),
-		numberField("velocity", velocities, UsualWaveSpeed, func(f *Feeder) *float64 { return &f.Velocity }, "wave speed", "Of a wave along it", "from its make-up"),
+		numberField("surgeImpedance", impedances, UsualSurgeImpedance, func(f *Feeder) *float64 { return &f.SurgeImpedance }, "surge impedance", "Voltage over current of a surge that travels along it between two of its conductors", "from its make-up"),
+		numberField("velocity", velocities, UsualWaveSpeed, func(f *Feeder) *float64 { return &f.Velocity }, "wave speed", "How fast a surge travels along it", "from its make-up"),
 	},
 )
 
@@ -226,7 +226,7 @@ var endFields = []Field[End]{
 
 var switchFields = []Field[SwitchData]{
 	wordField("kind", []SwitchKind{Breaker, Fuse, Disconnect}, func(s *SwitchData) *SwitchKind { return &s.Kind }, "kind", "What opens it at its head", "none"),
-	flagField("open", func(s *SwitchData) *bool { return &s.Open }, "open", "It is open"),
+	flagField("open", func(s *SwitchData) *bool { return &s.Open }, "open", "It stands open: nothing is fed through it"),
 	numberField("rated", ratings, UsualSwitch, func(s *SwitchData) *float64 { return &s.Rated }, "rated current", "What it is rated for", notKnown),
 	countField("poles", 0, 4, func(s *SwitchData) *int { return &s.Poles }, "poles", "How many conductors it opens", notKnown),
 	flagField("residual", func(s *SwitchData) *bool { return &s.Residual }, "ground-fault protection|residual-current device", "It is a residual-current device"),
@@ -260,7 +260,7 @@ var protectorFields = slices.Concat(
 	inside("leads", "", func(p *Protector) *Leads { return &p.Leads }, leadsFields),
 	[]Field[Protector]{
 		measured(numberField("price", prices, NoFigure, func(p *Protector) *float64 { return &p.Price }, "price", "In whatever currency the sheet is priced", notKnown), unit.Money),
-		numberField("hours", hours, UsualHours, func(p *Protector) *float64 { return &p.Hours }, "labour", "Of installing it", notKnown),
+		numberField("hours", hours, UsualHours, func(p *Protector) *float64 { return &p.Hours }, "labour", "Working time that installing it takes", notKnown),
 	},
 )
 
@@ -277,13 +277,13 @@ var modeFields = []Field[ModeRating]{
 	present(flagField("connected", func(m *ModeRating) *bool { return &m.Connected }, "connected", "False where the numbers are known but the mode is not connected")),
 	measured(numberField("level", voltages, UsualLevel, func(m *ModeRating) *float64 { return &m.Level }, "level", "Let-through voltage on the nameplate, VPR or Up", notKnown), unit.Voltage),
 	numberField("mcov", rmsVoltages, UsualMCOV, func(m *ModeRating) *float64 { return &m.MCOV }, "MCOV", "Maximum continuous operating voltage, MCOV or Uc", notKnown),
-	flagField("switching", func(m *ModeRating) *bool { return &m.Switching }, "gap", "It is a spark gap or gas tube rather than a varistor"),
+	flagField("switching", func(m *ModeRating) *bool { return &m.Switching }, "gap", "What protects in this mode is a spark gap or gas tube rather than a varistor"),
 }
 
 var breakerFields = []Field[BreakerData]{
-	numberField("rated", ratings, UsualBreaker, func(b *BreakerData) *float64 { return &b.Rated }, "rated current", "Of the overcurrent device that feeds it", "none, or not known"),
-	countField("poles", 0, 4, func(b *BreakerData) *int { return &b.Poles }, "poles", "Of that device", notKnown),
-	flagField("shared", func(b *BreakerData) *bool { return &b.Shared }, "breaker shared with other loads", "It also feeds something else"),
+	numberField("rated", ratings, UsualBreaker, func(b *BreakerData) *float64 { return &b.Rated }, "rated current", "What the breaker or fuse that feeds the protector is rated for", "none, or not known"),
+	countField("poles", 0, 4, func(b *BreakerData) *int { return &b.Poles }, "poles", "How many poles that overcurrent device has", notKnown),
+	flagField("shared", func(b *BreakerData) *bool { return &b.Shared }, "breaker shared with other loads", "That breaker or fuse feeds something else too"),
 	belongs("least", numberField("least", ratings, UsualBreaker, func(b *BreakerData) *float64 { return &b.Least }, "needs at least", "The least rating that the protector asks for, so that its surges do not trip it", "not stated")),
 	belongs("largest", numberField("most", ratings, UsualBreaker, func(b *BreakerData) *float64 { return &b.Most }, "allows at most", "The largest rating with which the protector fails safely", "not stated")),
 }
@@ -293,9 +293,9 @@ var leadsFields = slices.Concat(
 	inside("neutral", "neutral", func(l *Leads) *Lead { return &l.Neutral }, leadFields("neutral lead", "neutral size")),
 	inside("earth", "earth", func(l *Leads) *Lead { return &l.Earth }, leadFields("earth lead", "earth lead size")),
 	[]Field[Leads]{
-		stands(Separate, spoken(wordField("run", []Run{Separate, Bundled, Twisted}, func(l *Leads) *Run { return &l.Run }, "leads run", "How they lie to each other", "separate"), "apart", "bundled", "twisted")),
-		countField("bends", 0, maxCount, func(l *Leads) *int { return &l.Bends }, "sharp bends", "Bends of a right angle or more"),
-		countField("coils", 0, maxCount, func(l *Leads) *int { return &l.Coils }, "coils", "Full turns of slack"),
+		stands(Separate, spoken(wordField("run", []Run{Separate, Bundled, Twisted}, func(l *Leads) *Run { return &l.Run }, "leads run", "How the leads lie to each other: the closer, the lower their voltage", "apart"), "apart", "bundled", "twisted")),
+		countField("bends", 0, maxCount, func(l *Leads) *int { return &l.Bends }, "sharp bends", "Bends of a right angle or more in its leads", "none"),
+		countField("coils", 0, maxCount, func(l *Leads) *int { return &l.Coils }, "coils", "Full turns of slack in its leads", "none"),
 		flagField("steel", func(l *Leads) *bool { return &l.Steel }, "in a steel raceway", "The earth lead runs in a steel raceway"),
 		flagField("steelBonded", func(l *Leads) *bool { return &l.SteelBonded }, "bonded at both ends", "That raceway is bonded to the earth lead at both ends"),
 	},
@@ -303,8 +303,8 @@ var leadsFields = slices.Concat(
 
 func leadFields(length, area string) []Field[Lead] {
 	return []Field[Lead]{
-		measured(numberField("length", leadLengths, UsualLeadLength, func(l *Lead) *float64 { return &l.Length }, length, "Of one conductor from the bus to the protector"), unit.LeadLength),
-		numberField("area", areas, UsualLeadSize, func(l *Lead) *float64 { return &l.Area }, area, "Its cross-section", notKnown),
+		measured(numberField("length", leadLengths, UsualLeadLength, func(l *Lead) *float64 { return &l.Length }, length, "Length of that conductor from the bus to the protector, along its way"), unit.LeadLength),
+		numberField("area", areas, UsualLeadSize, func(l *Lead) *float64 { return &l.Area }, area, "Cross-section of that conductor", notKnown),
 	}
 }
 

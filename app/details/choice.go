@@ -2,7 +2,6 @@ package details
 
 import (
 	"slices"
-	"strings"
 
 	"fyne.io/fyne/v2"
 
@@ -57,7 +56,7 @@ func choiceFrom[R any, T comparable](label string, options func(unit.Convention)
 			at := slices.IndexFunc(listed, func(o option[T]) bool { return o.label == picked })
 			if at >= 0 && picked != labelOf(listed, value()) {
 				to := listed[at].value
-				report(tell, t.set("change "+strings.ToLower(label), func(r *R) { set(r, to) }))
+				report(tell, t.set("change "+label, func(r *R) { set(r, to) }))
 				refresh() // back to what it was where the change was refused
 			}
 		}

@@ -21,7 +21,7 @@ var foreign = map[unit.Convention]*regexp.Regexp{
 func said[R comparable](t *testing.T, doc *diagram.Document, aim func(Editor) target[R], rows []row[R]) []string {
 	var out []string
 	for _, r := range rows {
-		out = append(out, r.label)
+		out = append(out, unit.SentenceCase(r.label))
 	}
 	for _, g := range newBench(t, doc, aim, rows).grips {
 		out = append(out, g.name)

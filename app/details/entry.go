@@ -168,13 +168,9 @@ func (e *entry) Dragged(ev *fyne.DragEvent) {
 // there is one. Words that have no room beside the unit are left out.
 func (e *entry) hint(words string) {
 	e.words = words
-	room := 24 // letters
-	if e.narrow {
-		room = 9
-	}
 	switch {
 	case e.unit == "":
-	case utf8.RuneCountInString(e.unit+hintGap+words) > room || words == "":
+	case e.isLong(e.unit+hintGap+words) || words == "":
 		words = e.unit
 	default:
 		words = e.unit + hintGap + words
@@ -182,6 +178,15 @@ func (e *entry) hint(words string) {
 	if e.PlaceHolder != words {
 		e.SetPlaceHolder(words)
 	}
+}
+
+// isLong reports whether a text has no room in the field.
+func (e *entry) isLong(text string) bool {
+	room := 24 // letters
+	if e.narrow {
+		room = 9
+	}
+	return utf8.RuneCountInString(text) > room
 }
 
 const hintGap = " · "

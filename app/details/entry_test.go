@@ -411,7 +411,7 @@ func TestRefusedChoiceGoesBack(t *testing.T) {
 	refuse := b.target
 	refuse.set = func(string, func(*diagram.Protector)) error { return errRefused{} }
 	for _, r := range protectorRows(unit.NorthAmerican) {
-		if r.label == "Type or class" {
+		if r.label == "type or class" {
 			g := grip{object: r.build(refuse, func(text string) { message = text }).object}
 			g.enter("class II")
 			if g.text() != "not known" || message != "refused" {

@@ -71,7 +71,7 @@ func inForm[R any](fields []diagram.Field[R], c unit.Convention, listed keys, ow
 			r = fieldRow(&fields[at], c)
 		}
 		if change := own[key]; change != nil {
-			out = append(out, change(r)...)
+			out = append(out, helped(change(r), r.help)...)
 		} else {
 			out = append(out, r)
 		}
@@ -79,13 +79,31 @@ func inForm[R any](fields []diagram.Field[R], c unit.Convention, listed keys, ow
 	return out
 }
 
+// helped returns rows in place of one with its explanation, where they have none
+// of their own.
+func helped[R any](rows []row[R], help string) []row[R] {
+	for i := range rows {
+		rows[i].help = cmp.Or(rows[i].help, help)
+	}
+	return rows
+}
+
 // fieldRow returns the row that a field alone makes.
 func fieldRow[R any](f *diagram.Field[R], c unit.Convention) row[R] {
-	label := unit.SentenceCase(f.Title(c))
-	out := fieldControl(f, label, c)
-	out.help = unit.SentenceCase(unit.Terms(f.Help, c)) + "."
-	if f.Empty != "" {
-		out.help += " Left empty: " + unit.Terms(f.Empty, c) + "."
+	out := fieldControl(f, f.Title(c), c)
+	out.help = helpOf(f, c)
+	return out
+}
+
+// helpOf says what a field is in the words of the form, and what it stands for
+// where it may be left empty.
+func helpOf[R any](f *diagram.Field[R], c unit.Convention) string {
+	out := unit.SentenceCase(unit.Terms(f.Help, c)) + "."
+	for _, word := range f.Words {
+		out = strings.ReplaceAll(out, "“"+word+"”", "“"+f.Spoken(word, c)+"”")
+	}
+	if f.Empty != "" && f.Default == "" {
+		out += " Left empty: " + unit.Terms(f.Empty, c) + "."
 	}
 	return out
 }

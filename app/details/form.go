@@ -6,6 +6,8 @@ import (
 	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
+
+	"clampline/diagram/unit"
 )
 
 // form is the rows of one record. Rows that the record does not have now are
@@ -117,11 +119,11 @@ func (f *form) holds(field fyne.Focusable) bool {
 
 // addLine makes the line of a row and adds what it needs to the form.
 func addLine[R any](f *form, t target[R], r row[R], section *head) fyne.CanvasObject {
-	out := newLine(r.label, r.wide)
+	out := newLine(unit.SentenceCase(r.label))
 	c := r.build(t, func(message string) { f.tell(message, out) })
 	out.put(c)
 	if r.help != "" {
-		out.hover = func(on bool) { f.explain(on, r.help, out) }
+		out.explain(func(on bool) { f.explain(on, r.help, out) })
 	}
 	f.lines = append(f.lines, out)
 	for _, field := range c.fields {

@@ -73,9 +73,9 @@ func gripsOf[R any](t target[R], rows []row[R]) []grip {
 		c := r.build(t, func(text string) { *message = text })
 		record, _ := t.get()
 		for i, field := range c.fields {
-			name := r.label
+			name := unit.SentenceCase(r.label)
 			if check, ok := field.(*look.Check); ok {
-				name = strings.TrimSpace(r.label + " " + check.Text)
+				name = strings.TrimSpace(unit.SentenceCase(r.label) + " " + check.Text)
 			}
 			if len(c.fields) > 1 {
 				name = fmt.Sprintf("%s #%d", name, i+1)

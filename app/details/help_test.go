@@ -6,6 +6,7 @@ import (
 
 	"fyne.io/fyne/v2/test"
 
+	"clampline/app/look"
 	"clampline/diagram"
 	"clampline/diagram/edit"
 	"clampline/diagram/unit"
@@ -15,9 +16,9 @@ import (
 // a message about a wrong entry goes before.
 func TestLabelsAreExplained(t *testing.T) {
 	test.NewTempApp(t)
-	before, rested := afterRest, func() {}
-	afterRest = func(f func()) func() bool { rested = f; return func() bool { return true } }
-	t.Cleanup(func() { afterRest = before })
+	before, rested := look.AfterRest, func() {}
+	look.AfterRest = func(f func()) func() bool { rested = f; return func() bool { return true } }
+	t.Cleanup(func() { look.AfterRest = before })
 	e := edit.New(put(t, diagram.Part{ID: "x", Kind: diagram.Panel}), edit.Options{})
 	f := newForm(partTarget(e, "x", unit.NorthAmerican), partRows(diagram.Panel, unit.NorthAmerican, e.Document), folds{})
 	var at *line
@@ -40,8 +41,35 @@ func TestLabelsAreExplained(t *testing.T) {
 		t.Error("it stays when the pointer is gone")
 	}
 	f.tell("wrong", at)
-	at.hover(true)
+	at.rest.Explain(true)
 	if f.help.object.Visible() {
 		t.Error("it hides a message")
+	}
+}
+
+// Every line of every form says what it is, in a sentence.
+func TestEveryLineIsExplained(t *testing.T) {
+	doc := put(t, diagram.Part{ID: "x", Kind: diagram.Panel})
+	document := func() *diagram.Document { return doc }
+	for _, c := range []unit.Convention{unit.NorthAmerican, unit.IEC} {
+		for _, kind := range diagram.Kinds() {
+			sayWhat(t, partRows(kind, c, document))
+		}
+		sayWhat(t, feederRows(c))
+		sayWhat(t, protectorRows(c))
+		sayWhat(t, entryRows(c))
+		sayWhat(t, surgeRows(c, document))
+		sayWhat(t, infoRows(c))
+		sayWhat(t, codesRows(c, document))
+		sayWhat(t, planRows(c))
+	}
+}
+
+func sayWhat[R any](t *testing.T, rows []row[R]) {
+	t.Helper()
+	for _, r := range rows {
+		if r.build != nil && (len(r.help) < 12 || !strings.HasSuffix(r.help, ".")) {
+			t.Errorf("the field %q is explained by %q", r.label, r.help)
+		}
 	}
 }

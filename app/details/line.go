@@ -2,7 +2,6 @@ package details
 
 import (
 	"strings"
-	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -13,21 +12,18 @@ import (
 	"clampline/app/look"
 )
 
-// line is a row laid out: label and control side by side, or the control alone
-// where it is wide. A click beside the control goes to it. What is unusual about
-// its value stands in small letters below the label, in the same room, so that
+// line is a row laid out: label and control side by side. A click beside the
+// control goes to it. What is unusual about its value stands in small letters below the label, in the same room, so that
 // no other line moves. A label that is too long goes on there; where both want the
 // room the note has it, since the heading says what the rest of such a label does.
 type line struct {
 	widget.BaseWidget
 	words   string
-	rest    string // of a label that has no room on one line
-	wide    bool
+	more    string // of a label that has no room on one line
 	label   *canvas.Text
 	note    *canvas.Text
 	control control
-	hover   func(on bool) // the pointer rests on the label, or is gone; nil where that says nothing
-	stop    func() bool   // ends the wait for that; nil where there is none
+	rest    look.Rest // of the pointer, on the label or a field to type in
 }
 
 var (
@@ -42,28 +38,25 @@ const (
 	lineGap      = 3  // between two controls below each other
 )
 
-func newLine(words string, wide bool) *line {
-	first, rest := broken(words)
-	l := &line{words: words, rest: rest, wide: wide, label: canvas.NewText(first, nil), note: canvas.NewText("", nil)}
+func newLine(words string) *line {
+	first, more := broken(words)
+	l := &line{words: words, more: more, label: canvas.NewText(first, nil), note: canvas.NewText("", nil)}
 	l.ExtendBaseWidget(l)
 	return l
 }
 
 // broken returns a label as one line, or as two where it has no room on one.
-func broken(words string) (first, rest string) {
+func broken(words string) (first, more string) {
 	if fyne.MeasureText(words, theme.Size(theme.SizeNameText), fyne.TextStyle{}).Width <= labelWidth-labelGap {
 		return words, ""
 	}
-	first, rest, _ = strings.Cut(words, " ")
-	return first, rest
+	first, more, _ = strings.Cut(words, " ")
+	return first, more
 }
 
 // put gives the line its control.
 func (l *line) put(c control) {
 	l.control = c
-	if l.wide {
-		l.control.object = flush(c.object)
-	}
 	l.mark("")
 }
 
@@ -73,7 +66,7 @@ func (l *line) mark(note string) {
 	if note != "" {
 		note = "unusual: " + note
 	} else {
-		note = l.rest
+		note = l.more
 	}
 	if note != "" {
 		size = theme.Size(look.SizeSmall)
@@ -92,33 +85,27 @@ func (l *line) Tapped(*fyne.PointEvent) {
 	}
 }
 
-// restTime is how long the pointer rests on a label before it is explained.
-const restTime = 600 * time.Millisecond
-
-// afterRest calls f on the thread of the window once the pointer has rested. A test
-// has a clock of its own.
-var afterRest = func(f func()) (stop func() bool) {
-	return time.AfterFunc(restTime, func() { fyne.Do(f) }).Stop
+// explain says what to do where the pointer rests on the line or on a control in it.
+func (l *line) explain(f func(on bool)) {
+	l.rest.Explain = f
+	for _, field := range l.control.fields {
+		switch control := field.(type) {
+		case *look.Select:
+			control.Rest.Explain = f
+		case *look.Check:
+			control.Rest.Explain = f
+		}
+	}
 }
 
 // MouseIn waits whether the pointer rests.
-func (l *line) MouseIn(*desktop.MouseEvent) {
-	if l.hover != nil {
-		l.stop = afterRest(func() { l.hover(l.stop != nil) })
-	}
-}
+func (l *line) MouseIn(*desktop.MouseEvent) { l.rest.Begin() }
 
 // MouseMoved does nothing: a hand is never quite still.
 func (l *line) MouseMoved(*desktop.MouseEvent) {}
 
 // MouseOut takes the explanation away.
-func (l *line) MouseOut() {
-	if l.stop != nil {
-		l.stop()
-		l.stop = nil
-		l.hover(false)
-	}
-}
+func (l *line) MouseOut() { l.rest.End() }
 
 // CreateRenderer returns the renderer.
 func (l *line) CreateRenderer() fyne.WidgetRenderer {
@@ -132,15 +119,12 @@ type lineRenderer struct{ *line }
 func (r *lineRenderer) Destroy() {}
 
 func (r *lineRenderer) Objects() []fyne.CanvasObject {
-	if r.wide {
-		return []fyne.CanvasObject{r.control.object}
-	}
 	return []fyne.CanvasObject{r.label, r.note, r.control.object}
 }
 
 func (r *lineRenderer) paint() {
 	r.label.Color, r.note.Color = theme.Color(look.ColorFaint), theme.Color(theme.ColorNameWarning)
-	if r.note.Text == r.rest {
+	if r.note.Text == r.more {
 		r.note.Color = r.label.Color
 	}
 	r.note.TextSize = theme.Size(look.SizeSmall)
@@ -158,9 +142,6 @@ func (r *lineRenderer) Refresh() {
 // narrower with the selection; it is shortened instead.
 func (r *lineRenderer) MinSize() fyne.Size {
 	least := r.control.object.MinSize()
-	if r.wide {
-		return least.AddWidthHeight(0, lineGap)
-	}
 	width := least.Width
 	switch r.control.object.(type) {
 	case *look.Select:
@@ -177,11 +158,6 @@ func (r *lineRenderer) MinSize() fyne.Size {
 // below each other.
 func (r *lineRenderer) Layout(size fyne.Size) {
 	high := size.Height - lineGap
-	if r.wide {
-		r.control.object.Move(fyne.NewPos(0, lineGap/2))
-		r.control.object.Resize(fyne.NewSize(size.Width, high))
-		return
-	}
 	label, note := r.label.MinSize(), fyne.NewSize(0, 0)
 	if r.note.Text != "" {
 		note = r.note.MinSize()

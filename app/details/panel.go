@@ -89,6 +89,11 @@ func New(editor Editor) *Panel {
 	p.about, p.verdict = look.NewFaintParagraph(""), look.NewFaintParagraph("")
 	p.heads = &heads{name: p.name, about: p.about, verdict: p.verdict}
 	p.scroll = padded(p.on, container.NewVBox(container.New(p.heads, p.name, p.about, p.verdict), p.fields, p.fault.object, p.duty.object))
+	p.scroll.OnScrolled = func(fyne.Position) {
+		for _, f := range p.forms {
+			f.explain(false, "", nil) // the pointer is on something else now
+		}
+	}
 	p.split = container.NewVSplit(p.scroll, p.working.object)
 	p.split.SetOffset(0.52)
 	p.object = container.NewStack(p.scroll)

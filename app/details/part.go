@@ -17,7 +17,7 @@ const (
 func partRows(kind diagram.Kind, c unit.Convention, document func() *diagram.Document) []row[part] {
 	if kind == diagram.Note {
 		note := those(diagram.PartFields(), func(f *diagram.Field[part]) bool { return f.Key == "note" })
-		return inForm(note, c, keys{"note"}, own[part]{"note": labelled[part]("Text")})
+		return inForm(note, c, keys{"note"}, own[part]{"note": labelled[part]("text")})
 	}
 	fields := those(diagram.PartFields(), func(f *diagram.Field[part]) bool { return f.Fits == nil || f.Fits(kind) })
 	return inForm(fields, c, append(append(keys{"name"}, partKeys(kind)...), "note"), ownRows(kind, c, document))
@@ -76,7 +76,7 @@ func ownRows(kind diagram.Kind, c unit.Convention, document func() *diagram.Docu
 		"withstand.category":   func(r row[part]) []row[part] { return []row[part]{categoryRow(r.label)} },
 	}
 	if kind == diagram.Generator {
-		out["source.reactance"] = labelled[part]("Subtransient X")
+		out["source.reactance"] = labelled[part]("subtransient X")
 	}
 	for _, key := range []string{"withstand.multiple", "withstand.volts"} {
 		counts := diagram.FieldOf(fields, key).Counts
@@ -103,7 +103,7 @@ func useRow(kind diagram.Kind, c unit.Convention, document func() *diagram.Docum
 			uses = append(uses, option[diagram.Use]{use, f.Spoken(string(use), c)})
 		}
 	}
-	return choice("Used for", uses, func(p *part) *diagram.Use { return &p.Use }).when(func(p part) bool {
+	return choice("used for", uses, func(p *part) *diagram.Use { return &p.Use }).when(func(p part) bool {
 		return p.Use != "" || !document().FollowsIEC()
 	})
 }

@@ -18,17 +18,20 @@ func protectorRows(c unit.Convention) []row[protector] {
 	installed := alter(row[protector].installed)
 	rows := own[protector]{
 		"all leads": func(row[protector]) []row[protector] {
-			return []row[protector]{allLeadsRow(), slide("change all leads", func(p protector) float64 { return p.Leads.Phase.Length }, setAllLeads)}
+			return helped([]row[protector]{allLeadsRow(), slide("change all leads", func(p protector) float64 { return p.Leads.Phase.Length }, setAllLeads)}, allLeadsHelp)
 		},
-		"modes":       func(row[protector]) []row[protector] { return modeRows(c) },
+		"modes":       func(row[protector]) []row[protector] { return helped(modeRows(c), modesHelp) },
 		"system":      systemRows(fields, "system", notKnown, c, func(p *protector) *diagram.System { return &p.System }),
 		"leads.bends": installed,
 		"leads.coils": installed,
 		"leads.steel": func(row[protector]) []row[protector] {
 			steel, bonded := diagram.FieldOf(fields, "leads.steel"), diagram.FieldOf(fields, "leads.steelBonded")
+			within := func(f *diagram.Field[protector]) row[protector] { // a sentence that the label begins
+				return check(f.Title(c), "change "+f.Title(c), f.Flag).explained(helpOf(f, c))
+			}
 			return []row[protector]{
-				toggle(steel.Title(c), steel.Flag).labelled(unit.SentenceCase(earth + " lead runs")).installed(),
-				toggle(bonded.Title(c), bonded.Flag).when(func(p protector) bool { return p.Leads.Steel }).installed(),
+				within(steel).labelled(earth + " lead runs").installed(),
+				within(bonded).when(func(p protector) bool { return p.Leads.Steel }).installed(),
 			}
 		},
 		"leads.steelBonded": func(row[protector]) []row[protector] { return nil }, // stands with the steel
@@ -47,9 +50,15 @@ func protectorRows(c unit.Convention) []row[protector] {
 	}, rows)
 }
 
+const (
+	allLeadsHelp = "Sets the length of every lead at once, each along its way from the bus to the protector. Empty where they differ."
+	modesHelp    = "What the nameplate states between two conductors: the voltage that is let through (VPR or Up), and the highest that is borne for good (MCOV or Uc). Without the first, nothing protects there."
+	gapHelp      = "What protects there is a spark gap or gas tube rather than a varistor."
+)
+
 // allLeadsRow sets the length of every lead. It is empty where they differ.
 func allLeadsRow() row[protector] {
-	return typedIn("All leads", unit.LeadLength,
+	return typedIn("all leads", unit.LeadLength,
 		func(p protector, c unit.Convention) string {
 			length := p.Leads.Phase.Length
 			if p.Leads.Neutral.Length != length || p.Leads.Earth.Length != length {
@@ -89,7 +98,7 @@ func modeRows(c unit.Convention) []row[protector] {
 func modeRow(mode diagram.Mode, c unit.Convention) row[protector] {
 	rating := func(p *protector) *diagram.ModeRating { return &p.Modes[mode] }
 	name := unit.ModeWord(mode.String(), c)
-	level := quantityOf(name+" level", unit.Voltage,
+	level := quantityOf(name+" VPR or Up", unit.Voltage,
 		func(p protector) float64 {
 			if !p.Modes[mode].Connected {
 				return 0
@@ -97,7 +106,7 @@ func modeRow(mode diagram.Mode, c unit.Convention) row[protector] {
 			return p.Modes[mode].Level
 		},
 		func(p *protector, v float64) { rating(p).Connected, rating(p).Level = v > 0, v }).hint("none")
-	highest := quantity(name+" continuous voltage", unit.Voltage, func(p *protector) *float64 { return &rating(p).MCOV })
+	highest := quantity(name+" MCOV or Uc", unit.Voltage, func(p *protector) *float64 { return &rating(p).MCOV })
 	level, highest = level.usual(diagram.UsualLevel), highest.usual(diagram.UsualMCOV)
 	return row[protector]{
 		label: name,
@@ -111,7 +120,7 @@ func modeRow(mode diagram.Mode, c unit.Convention) row[protector] {
 // gapRow says in which modes there is a gap or gas tube: a check for each, on
 // lines of their own, since the columns of a mode leave no room for a third.
 func gapRow(c unit.Convention) row[protector] {
-	return row[protector]{label: "Gap or gas tube", build: func(t target[protector], tell func(string)) control {
+	return row[protector]{label: "Gap or gas tube", help: gapHelp, build: func(t target[protector], tell func(string)) control {
 		checks := make([]control, diagram.ModeCount)
 		for i, mode := range diagram.Modes() {
 			word := unit.ModeWord(mode.String(), c)

@@ -14,10 +14,9 @@ import (
 
 // row is one line of a form: a label and what edits one field of a record.
 type row[R any] struct {
-	label string
+	label string       // within a sentence
 	show  func(R) bool // nil: always
 	build func(t target[R], tell func(string)) control
-	wide  bool // it takes the room of the label too
 
 	// value is the number that the row edits, and mark what is unusual about the
 	// value now; nil where the row has neither.
@@ -57,6 +56,12 @@ func (r row[R]) foremost() row[R] {
 	return r
 }
 
+// explained returns the row with what its field is, in sentences.
+func (r row[R]) explained(help string) row[R] {
+	r.help = help
+	return r
+}
+
 // labelled returns the row with a label.
 func (r row[R]) labelled(words string) row[R] {
 	r.label = words
@@ -82,13 +87,6 @@ func (r row[R]) with(setUp func(*entry)) row[R] {
 
 // heading is a row without a control.
 func heading[R any](label string) row[R] { return row[R]{label: label} }
-
-// remark is a row of words alone, over the whole width.
-func remark[R any](words string) row[R] {
-	return row[R]{wide: true, build: func(target[R], func(string)) control {
-		return control{object: look.NewFaintParagraph(words)}
-	}}
-}
 
 // typed is a row with a field to type in.
 func typed[R any](label string, read func(R, unit.Convention) string, write func(*R, string, unit.Convention) error) row[R] {
@@ -120,7 +118,7 @@ func commitText[R any](t target[R], label, text string, write func(*R, string, u
 	if err := write(&record, text, t.convention); err != nil {
 		return err
 	}
-	return t.set("change "+strings.ToLower(label), func(r *R) { _ = write(r, text, t.convention) })
+	return t.set("change "+label, func(r *R) { _ = write(r, text, t.convention) })
 }
 
 // several returns the row of a text as one of several lines.
@@ -205,11 +203,21 @@ func (r row[R]) example(f diagram.Figure) row[R] {
 	return r.with(func(e *entry) { e.figure = &usual })
 }
 
-// short is a field whose text always has room: it does not scroll, so that the
+// short is a field whose text mostly has room: it does not scroll then, so that the
 // wheel moves the form.
 func short(e *entry) {
-	e.Scroll = fyne.ScrollNone
-	e.Refresh()
+	fit := func(text string) {
+		before := e.Scroll
+		e.Scroll = fyne.ScrollNone
+		if e.isLong(text) {
+			e.Scroll = unbarred
+		}
+		if e.Scroll != before {
+			e.Refresh()
+		}
+	}
+	e.OnChanged = fit
+	fit(e.Text)
 }
 
 func quantityText(v float64, d unit.Dimension, c unit.Convention) string {
@@ -265,7 +273,7 @@ func parseCount(s string, high int) (int, error) {
 
 // toggle is a yes or no.
 func toggle[R any](label string, field func(*R) *bool) row[R] {
-	return check(label, "change "+strings.ToLower(label), field)
+	return check(unit.SentenceCase(label), "change "+label, field)
 }
 
 // check is toggle under a label of its own in the history.

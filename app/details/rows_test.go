@@ -235,8 +235,8 @@ func TestLabelsFit(t *testing.T) {
 func labelsIn[R any](rows []row[R]) []string {
 	var out []string
 	for _, r := range rows {
-		if r.build != nil && !r.wide {
-			out = append(out, r.label)
+		if r.build != nil {
+			out = append(out, unit.SentenceCase(r.label))
 		}
 	}
 	return out

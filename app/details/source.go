@@ -2,7 +2,6 @@ package details
 
 import (
 	"cmp"
-	"strings"
 
 	"fyne.io/fyne/v2/container"
 
@@ -16,11 +15,13 @@ import (
 func lineRows(document func() *diagram.Document) []row[part] {
 	iec := func(part) bool { return document().FollowsIEC() }
 	return []row[part]{
-		linesHead().when(iec),
-		linesRow("Overhead", func(e *diagram.Exposure) [2]*float64 { return [2]*float64{&e.LowOverhead, &e.HighOverhead} }).when(iec),
-		linesRow("Cable", func(e *diagram.Exposure) [2]*float64 { return [2]*float64{&e.LowCable, &e.HighCable} }).when(iec),
+		linesHead().when(iec).explained(linesHelp),
+		linesRow("overhead", func(e *diagram.Exposure) [2]*float64 { return [2]*float64{&e.LowOverhead, &e.HighOverhead} }).when(iec).explained(linesHelp),
+		linesRow("cable", func(e *diagram.Exposure) [2]*float64 { return [2]*float64{&e.LowCable, &e.HighCable} }).when(iec).explained(linesHelp),
 	}
 }
+
+const linesHelp = "Length of the lines that feed the building, to the nearest overvoltage device or one kilometre. All four left empty: not known."
 
 // linesHead stands above the lengths of the lines upstream.
 func linesHead() row[part] {
@@ -32,7 +33,7 @@ func linesHead() row[part] {
 // linesRow edits the lengths of the low and of the high voltage line of a sort.
 func linesRow(sort string, lengths func(*diagram.Exposure) [2]*float64) row[part] {
 	entry := func(i int, level string) row[part] {
-		return lineLength(strings.ToLower(sort)+" line, "+level, func(e *diagram.Exposure) *float64 { return lengths(e)[i] })
+		return lineLength(sort+" line, "+level, func(e *diagram.Exposure) *float64 { return lengths(e)[i] })
 	}
 	low, high := entry(0, "low voltage"), entry(1, "high voltage")
 	return row[part]{label: sort, build: func(t target[part], tell func(string)) control {

@@ -12,7 +12,7 @@ func systemRows[R any](fields []diagram.Field[R], group, none string, c unit.Con
 	for _, p := range diagram.Presets() {
 		presets = append(presets, option[diagram.System]{p.System, p.Name})
 	}
-	out := []row[R]{choice("System", presets, system)}
+	out := []row[R]{choice("system", presets, system).explained("A usual system to begin from; what it is made of can be changed below.")}
 	for _, key := range []string{"wiring", "voltage", "neutral", "earthing", "frequency"} {
 		known := func(r R) bool { return *system(&r) != diagram.System{} }
 		out = append(out, fieldRow(diagram.FieldOf(fields, group+"."+key), c).when(known))

@@ -46,7 +46,7 @@ func (b *bench[R]) wantsExamples(t *testing.T, rows []row[R]) {
 func (b *bench[R]) usual(t *testing.T, rows []row[R], name string) {
 	t.Helper()
 	for _, r := range rows {
-		if r.mark == nil || !strings.HasSuffix(strings.TrimRight(name, " #12"), r.label) {
+		if r.mark == nil || !strings.HasSuffix(strings.TrimRight(name, " #12"), unit.SentenceCase(r.label)) {
 			continue
 		}
 		if mark := r.mark(b.record(), b.target.convention); mark != "" {

@@ -4,6 +4,7 @@ import (
 	"regexp"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
 )
 
@@ -46,6 +47,7 @@ func KeyToWindow(field fyne.CanvasObject, ev *fyne.KeyEvent) {
 // that it has no use for. Use NewSelect.
 type Select struct {
 	widget.Select
+	Rest Rest // of the pointer
 	ring ring
 }
 
@@ -70,6 +72,24 @@ func (s *Select) FocusLost() {
 	s.Select.FocusLost()
 }
 
+// MouseIn waits whether the pointer rests.
+func (s *Select) MouseIn(ev *desktop.MouseEvent) {
+	s.Rest.Begin()
+	s.Select.MouseIn(ev)
+}
+
+// MouseOut ends the rest of the pointer.
+func (s *Select) MouseOut() {
+	s.Rest.End()
+	s.Select.MouseOut()
+}
+
+// Tapped opens the list, which is read without an explanation.
+func (s *Select) Tapped(ev *fyne.PointEvent) {
+	s.Rest.End()
+	s.Select.Tapped(ev)
+}
+
 // CreateRenderer returns the renderer: that of the toolkit's list, and the line
 // above it.
 func (s *Select) CreateRenderer() fyne.WidgetRenderer {
@@ -90,7 +110,10 @@ func (s *Select) TypedKey(ev *fyne.KeyEvent) {
 
 // Check is a box to tick that Enter ticks too, and that hands on the keys that
 // it has no use for. Use NewCheck.
-type Check struct{ widget.Check }
+type Check struct {
+	widget.Check
+	Rest Rest // of the pointer
+}
 
 // NewCheck returns a box; changed is called where it is ticked or cleared, and
 // may be nil.
@@ -99,6 +122,18 @@ func NewCheck(label string, changed func(bool)) *Check {
 	c.Text, c.OnChanged = label, changed
 	c.ExtendBaseWidget(c)
 	return c
+}
+
+// MouseIn waits whether the pointer rests.
+func (c *Check) MouseIn(ev *desktop.MouseEvent) {
+	c.Rest.Begin()
+	c.Check.MouseIn(ev)
+}
+
+// MouseOut ends the rest of the pointer.
+func (c *Check) MouseOut() {
+	c.Rest.End()
+	c.Check.MouseOut()
 }
 
 // TypedKey ticks or clears the box.
