@@ -107,15 +107,14 @@ func (s *site) belowDwelling() (asked, bool) {
 
 func sayBelowDwelling(s *site, a asked) said {
 	in, source := s.protector.In, s.nfpa(a.section)
-	return said{
-		severity: s.demanded(),
-		who:      s.on(),
-		what:     fmt.Sprintf("has an In of %s, and for %s at least 10 kA is required", kiloamperes(in), a.whom),
-		why:      dwellingWants,
-		remedy:   "use one with an In of at least 10 kA",
-		source:   source,
-		working:  s.currentWorking("In", in, leastAtDwelling, source), mend: replaceIt,
-	}
+	return s.demand(true, said{
+		who:     s.on(),
+		what:    fmt.Sprintf("has an In of %s, and for %s at least 10 kA is required", kiloamperes(in), a.whom),
+		why:     dwellingWants,
+		remedy:  "use one with an In of at least 10 kA",
+		source:  source,
+		working: s.currentWorking("In", in, leastAtDwelling, source), mend: replaceIt,
+	})
 }
 
 // askedFor returns the section of NFPA 70 that asks for the protector with a

@@ -31,12 +31,12 @@ func (p *place) bareService() (whom string, found bool) {
 }
 
 func sayBareService(p *place, whom string) said {
-	return p.missing(said{
-		severity: p.demanded(), source: p.nfpa("230.67"),
+	return p.missing(p.demand(true, said{
+		source: p.nfpa("230.67"),
 		what:   p.name() + ", the service equipment for " + whom + ", has no type 1 or 2 protector",
 		why:    "a service that supplies " + whom + " has to have one, when it is new and when its equipment is replaced",
 		remedy: "place one in " + p.name() + " or right beside it, or one at each of the boards next downstream" + p.atLeast(),
-	}, atService, p.node)
+	}), atService, p.node)
 }
 
 // protectedNext reports whether each of the boards next downstream has a
@@ -85,12 +85,12 @@ func sayBareFeeder(p *place, f fed) said {
 	if f.section == outsideFeeder {
 		feeders = "outside feeders"
 	}
-	return p.missing(said{
-		severity: p.demanded(), source: p.nfpa(f.section),
+	return p.missing(p.demand(true, said{
+		source: p.nfpa(f.section),
 		what:   p.name() + ", which supplies " + f.whom + ", has no type 1 or 2 protector",
 		why:    "where " + feeders + " supply " + f.whom + ", the board with the branch breakers has to have one, when it is new and when it is replaced",
 		remedy: "place one in " + p.name() + " or right beside it" + p.atLeast(),
-	}, atService, p.node)
+	}), atService, p.node)
 }
 
 // Sections on feeders, inside and outside the building.

@@ -7,14 +7,21 @@ import (
 	"clampline/diagram"
 )
 
-// demanded is the severity of a requirement that was read in a public text. On
-// the building as found it is a warning: NFPA 70 and IEC 60364 count for new work
-// and for what is replaced, and the building may be older than the edition.
-func (s *sheet) demanded() analysis.Severity {
-	if s.asFound {
-		return analysis.Warning
+// demand returns how grave it is that a requirement is not met which was read in a
+// public text: an error where it surely counts. On the building as found it is a
+// warning, and says why: NFPA 70 and IEC 60364 count for new work and for what is
+// replaced, and the building may be older than the edition.
+func (s *sheet) demand(sure bool, out said) said {
+	switch {
+	case !sure:
+		out.severity = analysis.Warning
+	case s.asFound:
+		out.severity = analysis.Warning
+		out.why += "; what is found may be older than the rule, so that it is a warning here and an error in a plan of new work"
+	default:
+		out.severity = analysis.Error
 	}
-	return analysis.Error
+	return out
 }
 
 // ifItApplies ends the reason of each requirement: the sheet cannot know what

@@ -60,17 +60,14 @@ func (p *place) bareOrigin() (origin, bool) {
 }
 
 func sayBareOrigin(p *place, o origin) said {
-	severity, names := p.demanded(), inSentence(p.namesOf(o.bare))
-	if !o.need.Sure {
-		severity = analysis.Warning
-	}
+	names := inSentence(p.namesOf(o.bare))
 	boards, critical := p.hosts(o.bare)
-	return said{
-		severity: severity, records: append([]diagram.ID{p.part.ID}, boards...), critical: critical,
+	return p.demand(o.need.Sure, said{
+		records: append([]diagram.ID{p.part.ID}, boards...), critical: critical,
 		what: p.name() + " comes in at " + names + " without a class I or II protector",
 		why:  o.need.Why, remedy: p.remedyAtOrigin(o.need, names), source: o.need.Source, working: o.need.Working,
 		mend: p.placeAtOrigin(o.bare),
-	}
+	})
 }
 
 // bareEntrances returns the boards at which the supply comes in and that have no

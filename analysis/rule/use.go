@@ -34,10 +34,10 @@ func (p *place) isFor(use diagram.Use) bool {
 
 // missingBy says that the part has no protector, by a section of NFPA 70 that
 // names no type.
-func (p *place) missingBy(section string, severity analysis.Severity, what, why string) said {
-	return p.missing(said{
-		severity: severity, what: what, why: why, source: p.nfpa(section), remedy: "place a listed one on " + p.name(),
-	}, anyProtector, p.node)
+func (p *place) missingBy(section string, sure bool, what, why string) said {
+	return p.missing(p.demand(sure, said{
+		what: what, why: why, source: p.nfpa(section), remedy: "place a listed one on " + p.name(),
+	}), anyProtector, p.node)
 }
 
 // bareEmergencyBoard is section 700.8, since 2014: in or on the board itself.
@@ -46,14 +46,14 @@ func (p *place) bareEmergencyBoard() bool {
 }
 
 func sayEmergencyBoard(p *place) said {
-	return p.missingBy("700.8", p.demanded(), p.name()+", a board of an emergency system, has no protector",
+	return p.missingBy("700.8", true, p.name()+", a board of an emergency system, has no protector",
 		"every switchboard and panel of an emergency system has to have one in or on it")
 }
 
 // sayFirePump is section 695.15, since 2017: in or on the controller, which is
 // the load.
 func sayFirePump(p *place) said {
-	return p.missingBy("695.15", p.demanded(), p.name()+", a fire pump, has no protector",
+	return p.missingBy("695.15", true, p.name()+", a fire pump, has no protector",
 		"the controller of a fire pump has to have one in or on it")
 }
 
@@ -93,16 +93,16 @@ func (p *place) bareElevator() (elevator, bool) {
 }
 
 func sayElevator(p *place, e elevator) said {
-	severity, what := p.demanded(), p.name()
+	sure, what := true, p.name()
 	switch {
 	case e.board != "":
 		what += ", an elevator fed from " + p.Document.NameOf(e.board) + " of the emergency system"
 	case e.feeds:
 		what += ", which feeds an elevator and a load of the emergency system"
 	default:
-		severity, what = analysis.Warning, what+", an elevator behind a transfer switch"
+		sure, what = false, what+", an elevator behind a transfer switch"
 	}
-	return p.missingBy("620.51(E)", severity, what+nowhereNear,
+	return p.missingBy("620.51(E)", sure, what+nowhereNear,
 		"where the disconnect of an elevator supplies a load of an emergency system, it has to have one")
 }
 
@@ -137,12 +137,12 @@ func sayMachineSafety(p *place) said {
 	if p.nec() == diagram.NEC2023 {
 		why = "industrial machinery with safety circuits that nothing else protects has to have one"
 	}
-	return p.missingBy("670.6", p.demanded(), p.name()+", machinery with safety circuits"+nowhereNear, why)
+	return p.missingBy("670.6", true, p.name()+", machinery with safety circuits"+nowhereNear, why)
 }
 
 // sayCriticalData is section 645.18, since 2017.
 func sayCriticalData(p *place) said {
-	return p.missingBy("645.18", p.demanded(), p.name()+", of a critical operations data system"+nowhereNear,
+	return p.missingBy("645.18", true, p.name()+", of a critical operations data system"+nowhereNear,
 		"a critical operations data system has to have one")
 }
 
@@ -152,7 +152,7 @@ func (p *place) protectedOrCovered() bool { return p.protected() || p.route().co
 // sayWindTurbine is section 694.7(D), since 2011 (from memory): between the
 // turbine and the loads, anywhere behind the service disconnect.
 func sayWindTurbine(p *place) said {
-	return p.missingBy("694.7(D)", analysis.Warning, "No protector stands on "+p.name()+", which a wind turbine feeds, or above it",
+	return p.missingBy("694.7(D)", false, "No protector stands on "+p.name()+", which a wind turbine feeds, or above it",
 		"between a wind turbine and the loads that it serves there has to be one")
 }
 

@@ -1,6 +1,7 @@
 package rule_test
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -226,9 +227,21 @@ func TestRequiredAsFound(t *testing.T) {
 	if diff := cmp.Diff(want, brief(s.about(analysis.SubjectRequired))); diff != "" {
 		t.Errorf("as found (want -, got +):\n%s", diff)
 	}
+	tellsWhyMild(t, s, true)
 	want = []string{"error main: NFPA 70:2023 section 230.67", "error pump: NFPA 70:2023 section 695.15"}
 	if diff := cmp.Diff(want, brief(s.later().about(analysis.SubjectRequired))); diff != "" {
 		t.Errorf("in a later plan (want -, got +):\n%s", diff)
+	}
+	tellsWhyMild(t, s, false)
+}
+
+// tellsWhyMild looks whether each finding says that it is a warning only as found.
+func tellsWhyMild(t *testing.T, s *sketch, want bool) {
+	t.Helper()
+	for _, f := range s.about(analysis.SubjectRequired) {
+		if strings.Contains(f.Why, "a warning here and an error in a plan of new work") != want {
+			t.Errorf("it says %q", f.Why)
+		}
 	}
 }
 
