@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"clampline/diagram"
+	"clampline/diagram/unit"
 )
 
 // VoltageTolerance is the share by which a voltage may differ from the stated
@@ -120,7 +121,7 @@ func differs(stated, arrives diagram.System) string {
 	case !stated.Known():
 		return missedBy(stated.Voltage, arrives)
 	case stated.Lines() > arrives.Lines():
-		return fmt.Sprintf("it needs %s and gets %d", countOf(stated.Lines(), "line"), arrives.Lines())
+		return fmt.Sprintf("it needs %s and gets %d", unit.CountOf(stated.Lines(), "line"), arrives.Lines())
 	case stated.Neutral && !arrives.Neutral:
 		return "it needs a neutral and gets none"
 	case stated.Lines() > 1 && !SameVoltage(stated.Voltage, arrives.Voltage):

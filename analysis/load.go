@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"clampline/diagram"
+	"clampline/diagram/unit"
 )
 
 // load compares what a load is made for with what its bus can give.
@@ -29,7 +30,7 @@ func lacks(load diagram.LoadData, bus diagram.System) string {
 	lines, neutral := terminalsOf(load.Connection)
 	switch {
 	case lines > bus.Lines():
-		return fmt.Sprintf("it needs %s and the bus has %d", countOf(lines, "line"), bus.Lines())
+		return fmt.Sprintf("it needs %s and the bus has %d", unit.CountOf(lines, "line"), bus.Lines())
 	case neutral && !bus.Neutral:
 		return "it needs a neutral and the bus has none"
 	}

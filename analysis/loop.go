@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"clampline/diagram"
+	"clampline/diagram/unit"
 )
 
 // loopsSpelledOut bounds how many loops are named one by one; a sheet with
@@ -60,7 +61,7 @@ func (t *tracer) meeting(pair [2]diagram.ID, ways []int) Finding {
 		}
 	}
 	out.Records = append(out.Records, pair[0], pair[1])
-	out.What = fmt.Sprintf("%s and %s feed the same network: they meet at %s", t.sourceName(pair[0]), t.sourceName(pair[1]), list(places))
+	out.What = fmt.Sprintf("%s and %s feed the same network: they meet at %s", t.sourceName(pair[0]), t.sourceName(pair[1]), unit.Names(places))
 	return out
 }
 
@@ -89,7 +90,7 @@ func (t *tracer) loop(closing int) Finding {
 	}
 	return Finding{
 		Rule: "loop.closed", Severity: Warning, Subject: SubjectLoop, Records: unique(records),
-		What:   fmt.Sprintf("%s closes a loop through %s", name, list(names)),
+		What:   fmt.Sprintf("%s closes a loop through %s", name, unit.Names(names)),
 		Why:    "a surge arrives both ways; the results follow the way with fewer parts",
 		Remedy: "open a switch in the loop, or remove the feeder that is too many",
 	}
@@ -130,7 +131,7 @@ func unique(ids []diagram.ID) []diagram.ID {
 func moreLoops(n int) Finding {
 	return Finding{
 		Rule: "loop.more", Severity: Warning, Subject: SubjectLoop,
-		What:   fmt.Sprintf("%s more in the network", countOf(n, "loop")),
+		What:   fmt.Sprintf("%s more in the network", unit.CountOf(n, "loop")),
 		Why:    "a building's wiring is a tree: each part is fed one way",
 		Remedy: "mend the loops named here first",
 	}

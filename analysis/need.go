@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"clampline/diagram"
+	"clampline/diagram/unit"
 )
 
 // Need is whether a building needs protection where its supply comes in, by
@@ -79,7 +80,7 @@ func needByRisk(e diagram.Exposure) Need {
 		need.Needed, need.Sure = true, leastRisk(e) < riskLimit
 		need.Why = "the calculated risk level is " + riskText(crl) + ", less than " + Figure(riskLimit)
 		if !need.Sure {
-			need.Why += ", where what is not stated is taken as worst: " + list(need.Missing)
+			need.Why += ", where what is not stated is taken as worst: " + unit.Names(need.Missing)
 		}
 	default:
 		need.Why = "the calculated risk level is " + riskText(crl) + ", not less than " + Figure(riskLimit)

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"clampline/diagram"
+	"clampline/diagram/unit"
 )
 
 // findings collects what the walk has met.
@@ -62,7 +63,7 @@ func (t *tracer) unfedIsland(dead island) Finding {
 		names = append(names, t.switchName(w))
 	}
 	out.Records = unique(out.Records)
-	out.What = fmt.Sprintf("%s not fed; open on the way: %s", who, list(names))
+	out.What = fmt.Sprintf("%s not fed; open on the way: %s", who, unit.Names(names))
 	out.Why = "what lies beyond an open switch is dead until it is closed"
 	out.Remedy = "close the switch if it is meant to be closed"
 	return out
@@ -98,19 +99,19 @@ func (t *tracer) whoIsDead(dead island) (string, []diagram.ID) {
 	for _, terminal := range dead.terminals {
 		part := t.partOf(terminal)
 		parts[t.terminals[terminal].part] = true
-		if t.root[terminal] == terminal && !slices.Contains(tops, part.ID) && len(tops) < namesInSentence-1 {
+		if t.root[terminal] == terminal && !slices.Contains(tops, part.ID) && len(tops) < unit.NamesInSentence-1 {
 			tops = append(tops, part.ID)
 			names = append(names, nameOf(part))
 		}
 	}
 	if rest := len(parts) - len(tops); rest > 0 {
-		names = append(names, countOf(rest, "more part"))
+		names = append(names, unit.CountOf(rest, "more part"))
 	}
 	verb := " are"
 	if len(parts) == 1 {
 		verb = " is"
 	}
-	return list(names) + verb, tops
+	return unit.Names(names) + verb, tops
 }
 
 // againstTheFlow reports feeders whose To lies nearer to the supply than

@@ -108,14 +108,6 @@ func differText(names []string) string {
 	return fmt.Sprintf("%d in the file differ from those with the same ids in the library: %s.", len(names), shortList(names))
 }
 
-// protectorCount writes so many protectors.
-func protectorCount(n int) string {
-	if n == 1 {
-		return "1 protector"
-	}
-	return fmt.Sprintf("%d protectors", n)
-}
-
 // shortList joins a few names.
 func shortList(names []string) string {
 	const most = 5
@@ -141,6 +133,6 @@ func (p *protectors) exportTo(path string) {
 			p.app.showError("Not exported", fmt.Errorf("%s\n\n%s", full, unit.SentenceCase(reason(err, "save "+full+": "))))
 			return
 		}
-		p.app.note(fmt.Sprintf("%s written to %s", protectorCount(len(p.own.entries())), shorten(full)))
+		p.app.note(fmt.Sprintf("%s written to %s", unit.CountOf(len(p.own.entries()), "protector"), shorten(full)))
 	})
 }

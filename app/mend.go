@@ -68,15 +68,13 @@ func mendedText(findings []analysis.Finding, before, after *diagram.Document, c 
 	placed, changed := differing(after.Protectors(), before.Protector)
 	_, parts := differing(after.Parts(), before.Part)
 	_, feeders := differing(after.Feeders(), before.Feeder)
-	words := []string{fmt.Sprintf("%d findings", len(findings))}
+	words := []string{unit.CountOf(len(findings), "finding")}
 	for _, of := range []struct {
-		count     int
-		one, what string
+		count      int
+		noun, what string
 	}{{placed, "protector", "placed"}, {changed, "protector", "changed"}, {parts, "part", "changed"}, {feeders, "feeder", "changed"}} {
-		if of.count == 1 {
-			words = append(words, "1 "+of.one+" "+of.what)
-		} else if of.count > 1 {
-			words = append(words, fmt.Sprintf("%d %ss %s", of.count, of.one, of.what))
+		if of.count > 0 {
+			words = append(words, unit.CountOf(of.count, of.noun)+" "+of.what)
 		}
 	}
 	return strings.Join(words, ", ")
@@ -164,13 +162,6 @@ func (a *App) tellMended(done string, findings []analysis.Finding) {
 		}
 	}
 	if left > 0 && a.noticed() != "" {
-		a.note(fmt.Sprintf("Done: %s; but %s. %s", done, stillThere(left), takesBack))
+		a.note(fmt.Sprintf("Done: %s; but %s still there. %s", done, unit.CountOf(left, "finding is|findings are"), takesBack))
 	}
-}
-
-func stillThere(n int) string {
-	if n == 1 {
-		return "the finding is still there"
-	}
-	return fmt.Sprintf("%d findings are still there", n)
 }

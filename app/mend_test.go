@@ -284,7 +284,7 @@ func TestMendThatDoesNotHelp(t *testing.T) {
 	stays := a.judgement.result.Findings[0]
 	stays.Mend = analysis.MendFeeder("feeder-1", stays.Mend.Kind, "", func(f *diagram.Feeder) { f.Length = 11 })
 	a.mend([]analysis.Finding{stays})
-	if got := a.status.doing.Text; !strings.Contains(got, "but the finding is still there. "+takesBack) {
+	if got := a.status.doing.Text; !strings.Contains(got, "but 1 finding is still there. "+takesBack) {
 		t.Errorf("the status line says %q", got)
 	}
 }

@@ -132,14 +132,7 @@ func verdictText(result *analysis.Result) string {
 			words = append(words, fmt.Sprintf("%d %s", n, strings.ToLower(v.String())))
 		}
 	}
-	return busCount(len(result.Buses)) + ": " + strings.Join(words, " · ")
-}
-
-func busCount(n int) string {
-	if n == 1 {
-		return "1 bus or load"
-	}
-	return fmt.Sprintf("%d buses and loads", n)
+	return unit.CountOf(len(result.Buses), "bus or load|buses and loads") + ": " + strings.Join(words, " · ")
 }
 
 // findingText is how many findings there are of each severity, leaving out

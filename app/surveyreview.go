@@ -95,11 +95,13 @@ func (r *reviewing) body() fyne.CanvasObject {
 }
 
 func (r *reviewing) about() fyne.CanvasObject {
-	about := fmt.Sprintf("%s: %s, %s, %s.", r.name, countOf(r.review.Rows, "row"), countOf(len(r.review.Changes), "change"), r.notRead())
+	about := fmt.Sprintf("%s: %s, %s, %s.", r.name, unit.CountOf(r.review.Rows, "row"), unit.CountOf(len(r.review.Changes), "change"), r.notRead())
 	return widget.NewLabel(wrap(strings.Join(append([]string{about}, r.review.Notes...), "\n"), reviewWidth))
 }
 
-func (r *reviewing) notRead() string { return countOf(len(r.review.Problems), "thing") + " not read" }
+func (r *reviewing) notRead() string {
+	return unit.CountOf(len(r.review.Problems), "thing") + " not read"
+}
 
 // unreadHead is the heading of what could not be read, with a way to take it
 // along.
@@ -139,13 +141,6 @@ func (r *reviewing) guard() {
 			tapped()
 		}
 	}
-}
-
-func countOf(n int, noun string) string {
-	if n == 1 {
-		return "1 " + noun
-	}
-	return fmt.Sprintf("%d %ss", n, noun)
 }
 
 func (r *reviewing) tick(all bool) {
@@ -190,7 +185,7 @@ func (r *reviewing) apply() {
 		return
 	}
 	a.refresh()
-	done := countOf(len(chosen.Changes), "change") + " imported"
+	done := unit.CountOf(len(chosen.Changes), "change") + " imported"
 	if len(r.review.Problems) > 0 {
 		done += ", " + r.notRead()
 	}

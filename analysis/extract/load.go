@@ -1,10 +1,9 @@
 package extract
 
 import (
-	"fmt"
-
 	"clampline/analysis/circuit"
 	"clampline/diagram"
+	"clampline/diagram/unit"
 )
 
 // A typical filter at the terminals of electronic equipment, F: between its
@@ -92,10 +91,7 @@ func (x *extractor) addResistive(p place) {
 
 // moreOpen says that so many more loads count as open.
 func moreOpen(n int) string {
-	if n == 1 {
-		return "and 1 more load counts as open: it takes nothing, and the wave is reflected at it"
-	}
-	return fmt.Sprintf("and %d more loads count as open: they take nothing, and the wave is reflected at them", n)
+	return "and " + unit.CountOf(n, "more load counts as open: it takes nothing, and the wave is reflected at it|more loads count as open: they take nothing, and the wave is reflected at them")
 }
 
 // addFiltered adds the filter of an electronic load.

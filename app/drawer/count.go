@@ -1,10 +1,10 @@
 package drawer
 
 import (
-	"fmt"
 	"strings"
 
 	"clampline/analysis"
+	"clampline/diagram/unit"
 )
 
 // severities is how many severities there are; a severity is an index below it.
@@ -28,16 +28,8 @@ func (c Counts) String() string {
 	var words []string
 	for s := severities - 1; s >= 0; s-- {
 		if c[s] > 0 {
-			words = append(words, countWord(c[s], analysis.Severity(s)))
+			words = append(words, unit.CountOf(c[s], analysis.Severity(s).String()))
 		}
 	}
 	return strings.Join(words, " · ")
-}
-
-// countWord is a number with the name of a severity: "1 error", "2 notes".
-func countWord(n int, s analysis.Severity) string {
-	if n == 1 {
-		return "1 " + s.String()
-	}
-	return fmt.Sprintf("%d %ss", n, s)
 }

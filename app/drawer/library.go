@@ -2,7 +2,6 @@ package drawer
 
 import (
 	"cmp"
-	"fmt"
 	"slices"
 
 	"fyne.io/fyne/v2"
@@ -271,13 +270,4 @@ func (v *shownView) Show() {
 	if !before {
 		v.shown()
 	}
-}
-
-// countOf writes a number with the word behind it, in the plural where it is
-// not one.
-func countOf(n int, word string) string {
-	if n == 1 {
-		return "1 " + word
-	}
-	return fmt.Sprintf("%d %ss", n, word)
 }

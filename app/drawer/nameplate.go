@@ -202,7 +202,7 @@ func breakerText(b diagram.BreakerData, c unit.Convention) string {
 		words = append(words, "at most "+unit.Format(b.Most, unit.Current, c))
 	}
 	if b.Poles > 0 {
-		words = append(words, countOf(b.Poles, "pole"))
+		words = append(words, unit.CountOf(b.Poles, "pole"))
 	}
 	return strings.Join(words, ", ")
 }

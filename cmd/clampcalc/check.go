@@ -112,7 +112,7 @@ func (v *checkView) write(out io.Writer, s sheet) error {
 	}
 	line := countLine(s.result.Findings, len(printed))
 	if aside := len(s.result.Aside); aside > 0 {
-		line += "; " + plural(aside, "more is", "more are") + " set aside"
+		line += "; " + unit.CountOf(aside, "more is|more are") + " set aside"
 	}
 	_, err := fmt.Fprintln(out, line)
 	return wrapFile(err)
@@ -148,8 +148,8 @@ func countLine(all []analysis.Finding, printed int) string {
 		return "no findings"
 	}
 	counts := severityCounts(all)
-	line := fmt.Sprintf("%s, %s, %s", plural(counts[analysis.Error], "error", "errors"),
-		plural(counts[analysis.Warning], "warning", "warnings"), plural(counts[analysis.Remark], "note", "notes"))
+	line := fmt.Sprintf("%s, %s, %s", unit.CountOf(counts[analysis.Error], "error"),
+		unit.CountOf(counts[analysis.Warning], "warning"), unit.CountOf(counts[analysis.Remark], "note"))
 	if printed < len(all) {
 		line += fmt.Sprintf("; %d of %d printed", printed, len(all))
 	}

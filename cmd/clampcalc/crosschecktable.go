@@ -8,6 +8,7 @@ import (
 
 	"clampline/analysis/spice"
 	"clampline/analysis/table"
+	"clampline/diagram/unit"
 )
 
 // writeChecks writes every number found twice, and the worst at the end.
@@ -31,7 +32,7 @@ func writeVerdict(out io.Writer, s sheet, cases []checkedCase) error {
 			shown(x.Kind, x.difference()), percentCell(x), shown(x.Kind, allowed))
 	}
 	beyond, compared := countBeyond(cases)
-	_, err := fmt.Fprintf(out, "%s of %d compared beyond the limits\n", plural(beyond, "number", "numbers"), compared)
+	_, err := fmt.Fprintf(out, "%s of %d compared beyond the limits\n", unit.CountOf(beyond, "number"), compared)
 	return wrapFile(err)
 }
 

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"fmt"
 	"io"
 
 	"github.com/spf13/cobra"
@@ -58,11 +57,4 @@ func oneFile(cmd *cobra.Command, args []string) error {
 		return usageError("%s: which file? for example: clampcalc %s building.clampline", cmd.Name(), cmd.Name())
 	}
 	return usageError("%s: takes one file, and there are %d arguments: %q", cmd.Name(), len(args), args)
-}
-
-func plural(n int, one, many string) string {
-	if n == 1 {
-		return fmt.Sprintf("1 %s", one)
-	}
-	return fmt.Sprintf("%d %s", n, many)
 }

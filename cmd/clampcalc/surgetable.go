@@ -183,6 +183,6 @@ func (t surgeTable) assumptions(cases []assess.Case, list bool) {
 			fmt.Fprintln(t.out, strings.ReplaceAll(wrapped("- "+line, tableWidth-2), "\n", "\n  "))
 		}
 	default:
-		fmt.Fprintf(t.out, "\n%s; --assumptions lists them\n", plural(len(lines), "thing was taken so, since the sheet does not say", "things were taken so, since the sheet does not say"))
+		fmt.Fprintf(t.out, "\n%s; --assumptions lists them\n", unit.CountOf(len(lines), "thing was taken so, since the sheet does not say|things were taken so, since the sheet does not say"))
 	}
 }

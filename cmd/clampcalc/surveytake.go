@@ -12,6 +12,7 @@ import (
 	"clampline/analysis/survey"
 	"clampline/diagram/disk"
 	"clampline/diagram/file"
+	"clampline/diagram/unit"
 )
 
 // takeSurvey reads a filled-in table, lists what it says, and writes the sheet
@@ -33,7 +34,7 @@ func takeSurvey(out io.Writer, o surveyOptions, path string) error {
 	if err != nil {
 		return fileError(fmt.Errorf("%s: %w", o.take, err))
 	}
-	fmt.Fprintf(out, "%s, %s: %s read\n", report.SheetTitle(s.doc), filepath.Base(o.take), plural(review.Rows, "row", "rows"))
+	fmt.Fprintf(out, "%s, %s: %s read\n", report.SheetTitle(s.doc), filepath.Base(o.take), unit.CountOf(review.Rows, "row"))
 	writeReview(out, review)
 	if err := saveTaken(out, o, s, review); err != nil {
 		return err
@@ -80,14 +81,14 @@ func writeReview(out io.Writer, review survey.Review) {
 	if len(review.Changes) == 0 {
 		fmt.Fprintln(out, "no changes")
 	} else {
-		fmt.Fprintf(out, "%s:\n", plural(len(review.Changes), "change", "changes"))
+		fmt.Fprintf(out, "%s:\n", unit.CountOf(len(review.Changes), "change"))
 	}
 	for _, c := range review.Changes {
 		writeIndented(out, "  ", fmt.Sprintf("row %d: %s", c.Row, c))
 		writeIndented(out, "    ", c.Note)
 	}
 	if len(review.Problems) > 0 {
-		fmt.Fprintf(out, "%s:\n", plural(len(review.Problems), "thing not read", "things not read"))
+		fmt.Fprintf(out, "%s:\n", unit.CountOf(len(review.Problems), "thing not read|things not read"))
 	}
 	for _, p := range review.Problems {
 		writeIndented(out, "  ", p.String())

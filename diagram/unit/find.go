@@ -63,11 +63,7 @@ func (q quantity) choice() string {
 	for _, m := range q.takes {
 		names = append(names, m.name())
 	}
-	last := len(names) - 1
-	if last == 0 {
-		return names[0]
-	}
-	return strings.Join(names[:last], ", ") + " or " + names[last]
+	return List(names, "or")
 }
 
 // suggestion completes "write a number".

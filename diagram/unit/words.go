@@ -1,5 +1,45 @@
 package unit
 
+import (
+	"strconv"
+	"strings"
+)
+
+// CountOf writes a number with its noun: "1 part", "3 parts". A noun whose plural
+// is made otherwise has it behind a |: "bus|buses".
+func CountOf(n int, noun string) string {
+	one, many, irregular := strings.Cut(noun, "|")
+	switch {
+	case n == 1:
+		return "1 " + one
+	case irregular:
+		return strconv.Itoa(n) + " " + many
+	}
+	return strconv.Itoa(n) + " " + one + "s"
+}
+
+// NamesInSentence bounds how many names a sentence spells out.
+const NamesInSentence = 6
+
+// Names lists names as a sentence does: "A, B and C", or "A, B and 7 more" where
+// there are more than NamesInSentence.
+func Names(names []string) string {
+	if len(names) > NamesInSentence {
+		rest := len(names) - NamesInSentence + 1
+		names = append(names[:NamesInSentence-1:NamesInSentence-1], strconv.Itoa(rest)+" more")
+	}
+	return List(names, "and")
+}
+
+// List joins words by commas, the last one by a word such as "and": "A, B and C".
+func List(words []string, last string) string {
+	if len(words) < 2 {
+		return strings.Join(words, "")
+	}
+	end := len(words) - 1
+	return strings.Join(words[:end], ", ") + " " + last + " " + words[end]
+}
+
 // EarthWord returns what the convention calls the conducting mass of the
 // earth and what is bonded to it: "ground" or "earth".
 func EarthWord(c Convention) string {

@@ -91,3 +91,32 @@ func TestUnitNameIsThatOfANumberAlone(t *testing.T) {
 		}
 	}
 }
+
+func TestNames(t *testing.T) {
+	for _, row := range []struct {
+		names []string
+		want  string
+	}{
+		{nil, ""}, {[]string{"A"}, "A"}, {[]string{"A", "B"}, "A and B"}, {[]string{"A", "B", "C"}, "A, B and C"},
+		{[]string{"A", "B", "C", "D", "E", "F"}, "A, B, C, D, E and F"}, {[]string{"A", "B", "C", "D", "E", "F", "G"}, "A, B, C, D, E and 2 more"},
+		{[]string{"A", "B", "C", "D", "E", "F", "G", "H", "I"}, "A, B, C, D, E and 4 more"},
+	} {
+		if got := Names(row.names); got != row.want {
+			t.Errorf("%d names: got %q, want %q", len(row.names), got, row.want)
+		}
+	}
+	if got := List([]string{"5", "10", "20"}, "or"); got != "5, 10 or 20" {
+		t.Errorf("a choice: got %q", got)
+	}
+}
+
+func TestCountOf(t *testing.T) {
+	for _, row := range []struct {
+		n          int
+		noun, want string
+	}{{0, "part", "0 parts"}, {1, "part", "1 part"}, {3, "part", "3 parts"}, {1, "bus|buses", "1 bus"}, {2, "bus|buses", "2 buses"}} {
+		if got := CountOf(row.n, row.noun); got != row.want {
+			t.Errorf("got %q, want %q", got, row.want)
+		}
+	}
+}
