@@ -19,7 +19,7 @@ func decode(text []byte) (map[string]any, *Error) {
 	decoder := json.NewDecoder(bytes.NewReader(text))
 	decoder.UseNumber()
 	if err := decoder.Decode(&top); err != nil {
-		return nil, &Error{What: fmt.Sprintf("the text is not JSON: %v", err), Remedy: remedyMend}
+		return nil, refused(fmt.Sprintf("the text is not JSON: %v", err), remedyMend)
 	}
 	return top, nil
 }

@@ -79,7 +79,7 @@ func TestPlacesAreCounted(t *testing.T) {
 		text := strings.Replace(sheet(`"parts": ["µé"]`), `["µé"]`, `[`+"\n"+before+`"µé"]`, 1)
 		_, err := file.Read(strings.NewReader(text))
 		var one *file.Error
-		if !errors.As(err, &one) || one.Path != "parts[0]" {
+		if !errors.As(err, &one) || one.Field != "parts[0]" {
 			t.Fatalf("got %v", err)
 		}
 		lines := strings.Count(text[:strings.Index(text, `"µé"`)], "\n") + 1

@@ -9,15 +9,17 @@ import (
 	"clampline/diagram"
 )
 
-// Error is one reason why a file cannot be read.
+// Error is one reason why a file cannot be read. The field of its problem is the
+// place within the JSON, such as "feeders[2].length", or empty for the file as a
+// whole; its ID is empty where the record at that place has no valid one.
 type Error struct {
-	Path   string     // the place within the JSON, such as "feeders[2].length", or empty for the file as a whole
-	ID     diagram.ID // the record at that place, or empty where it has no valid one
-	Line   int        // from 1, or 0 where not known
-	Column int        // characters from 1, or 0 where not known
-	What   string
-	Remedy string
+	diagram.Problem
+	Line   int // from 1, or 0 where not known
+	Column int // characters from 1, or 0 where not known
 }
+
+// Unwrap returns the problem without its place in the text.
+func (e *Error) Unwrap() error { return e.Problem }
 
 // Error returns one line that says where, what, and how to mend it.
 func (e *Error) Error() string {
@@ -26,10 +28,10 @@ func (e *Error) Error() string {
 		place = append(place, fmt.Sprintf("line %d, column %d", e.Line, e.Column))
 	}
 	switch {
-	case e.Path != "" && e.ID != "":
-		place = append(place, fmt.Sprintf("%s (%s)", e.Path, e.ID))
-	case e.Path != "":
-		place = append(place, e.Path)
+	case e.Field != "" && e.ID != "":
+		place = append(place, fmt.Sprintf("%s (%s)", e.Field, e.ID))
+	case e.Field != "":
+		place = append(place, e.Field)
 	}
 	message := e.What
 	if len(place) > 0 {
@@ -39,6 +41,17 @@ func (e *Error) Error() string {
 		message += "; " + e.Remedy
 	}
 	return message
+}
+
+// refused is an error about the file as a whole.
+func refused(what, remedy string) *Error {
+	return &Error{Problem: diagram.Problem{What: what, Remedy: remedy}}
+}
+
+// at returns the error with its place in the text.
+func (e *Error) at(line, column int) *Error {
+	e.Line, e.Column = line, column
+	return e
 }
 
 // Errors is why a file is refused: at least one reason and at most about
@@ -70,23 +83,23 @@ const maxErrors = 20
 
 // problems collects what is wrong with the members of one file.
 type problems struct {
-	list []problem
+	list []trailed
 	more int
 }
 
-type problem struct {
-	trail []string // names and positions that lead from the top object to the place
-	id    diagram.ID
-	what  string
-	fix   string
+// trailed is a problem with the names and positions that lead from the top object
+// to its place.
+type trailed struct {
+	trail []string
+	diagram.Problem
 }
 
-func (p *problems) add(trail []string, id diagram.ID, what, fix string) {
+func (p *problems) add(trail []string, id diagram.ID, what, remedy string) {
 	if len(p.list) == maxErrors {
 		p.more++
 		return
 	}
-	p.list = append(p.list, problem{slices.Clone(trail), id, what, fix})
+	p.list = append(p.list, trailed{slices.Clone(trail), diagram.Problem{ID: id, Field: pathOf(trail), What: what, Remedy: remedy}})
 }
 
 // errors returns what was collected with its lines and columns, found in the
@@ -97,9 +110,9 @@ func (p *problems) errors(text []byte) error {
 	}
 	out := make(Errors, 0, len(p.list)+1)
 	for _, one := range p.list {
-		e := &Error{Path: pathOf(one.trail), ID: one.id, What: one.what, Remedy: one.fix}
+		e := &Error{Problem: one.Problem}
 		if text != nil {
-			e.Line, e.Column = position(text, locate(text, one.trail))
+			e.at(position(text, locate(text, one.trail)))
 		}
 		out = append(out, e)
 	}
@@ -107,7 +120,7 @@ func (p *problems) errors(text []byte) error {
 		return cmp.Or(cmp.Compare(a.Line, b.Line), cmp.Compare(a.Column, b.Column))
 	})
 	if p.more > 0 {
-		out = append(out, &Error{What: fmt.Sprintf("there are %d more problems", p.more), Remedy: "mend these first"})
+		out = append(out, refused(fmt.Sprintf("there are %d more problems", p.more), "mend these first"))
 	}
 	return out
 }

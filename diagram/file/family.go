@@ -2,6 +2,7 @@ package file
 
 import (
 	"bytes"
+	"clampline/diagram"
 	"errors"
 	"fmt"
 	"io"
@@ -47,7 +48,7 @@ func (f family) open(r io.Reader) (*opened, error) {
 	}
 	version, failure := f.header(top)
 	if failure != nil {
-		failure.Line, failure.Column = position(text, locate(text, strings.Split(failure.Path, ".")))
+		failure.Line, failure.Column = position(text, locate(text, strings.Split(failure.Field, ".")))
 		return nil, Errors{failure}
 	}
 	return &opened{top, version, text}, nil
@@ -57,10 +58,10 @@ func (f family) open(r io.Reader) (*opened, error) {
 // it is known what they are for, so that those nobody knows survive exactly.
 func (f family) decode(text []byte) (map[string]any, *Error) {
 	if len(bytes.TrimSpace(text)) == 0 {
-		return nil, &Error{What: "the file is empty", Remedy: "choose another file"}
+		return nil, refused("the file is empty", "choose another file")
 	}
 	if bytes.HasPrefix(text, []byte{0xFF, 0xFE}) || bytes.HasPrefix(text, []byte{0xFE, 0xFF}) {
-		return nil, &Error{Line: 1, Column: 1, What: "the text is UTF-16", Remedy: "save it as UTF-8"}
+		return nil, refused("the text is UTF-16", "save it as UTF-8").at(1, 1)
 	}
 	if c := bytes.TrimSpace(text)[0]; c != '{' {
 		return nil, f.foreign("it does not begin with a brace")
@@ -75,7 +76,7 @@ func (f family) header(top map[string]any) (int, *Error) {
 		return 0, f.foreign(fmt.Sprintf(`its member "format" is not %q`, f.format))
 	}
 	at := func(what, remedy string) (int, *Error) {
-		return 0, &Error{Path: "version", What: what, Remedy: remedy}
+		return 0, &Error{Problem: diagram.Problem{Field: "version", What: what, Remedy: remedy}}
 	}
 	known := fmt.Sprintf(`write "version": %d`, f.version)
 	version, ok := top["version"].(json.Number)
@@ -96,5 +97,5 @@ func (f family) header(top map[string]any) (int, *Error) {
 }
 
 func (f family) foreign(why string) *Error {
-	return &Error{What: "this is no Clampline " + f.noun + ": " + why, Remedy: f.remedy}
+	return refused("this is no Clampline "+f.noun+": "+why, f.remedy)
 }

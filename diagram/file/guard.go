@@ -66,16 +66,9 @@ func (g *guard) pass(c byte) {
 }
 
 func tooLong() *Error {
-	return &Error{
-		What:   fmt.Sprintf("the file is larger than %d MiB", maxSize>>20),
-		Remedy: remedyForeign,
-	}
+	return refused(fmt.Sprintf("the file is larger than %d MiB", maxSize>>20), remedyForeign)
 }
 
 func (g *guard) tooDeep() *Error {
-	return &Error{
-		Line: g.position.line + 1, Column: g.position.column,
-		What:   fmt.Sprintf("objects and lists are nested more than %d deep", maxDepth),
-		Remedy: remedyForeign,
-	}
+	return refused(fmt.Sprintf("objects and lists are nested more than %d deep", maxDepth), remedyForeign).at(g.position.line+1, g.position.column)
 }

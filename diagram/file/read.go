@@ -24,7 +24,7 @@ func readSealed(r io.Reader) (*diagram.Document, seal, error) {
 	}
 	sealed := takeSeal(o.top, o.text)
 	if err := migrate(o.top, o.version, steps()); err != nil {
-		return nil, sealed, Errors{{What: err.Error(), Remedy: remedyMend}}
+		return nil, sealed, Errors{refused(err.Error(), remedyMend)}
 	}
 	if o.version < Current {
 		o.text = nil // places in it are those of another version

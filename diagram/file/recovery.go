@@ -192,7 +192,9 @@ func (r *Recovery) readNote() {
 // elsewhere or mend it.
 func damaged(err error) error {
 	if one := (*Error)(nil); errors.As(err, &one) {
-		return fmt.Errorf("the copy is damaged: %w", &Error{Line: one.Line, Column: one.Column, Path: one.Path, What: one.What})
+		bare := *one
+		bare.ID, bare.Remedy = "", ""
+		return fmt.Errorf("the copy is damaged: %w", &bare)
 	}
 	return err
 }

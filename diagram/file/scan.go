@@ -83,8 +83,7 @@ func invalidUTF8(text []byte) int {
 // on.
 func (s *scanner) fail(at int, what, remedy string) bool {
 	if s.err == nil {
-		line, column := position(s.text, at)
-		s.err = &Error{Line: line, Column: column, What: what, Remedy: remedy}
+		s.err = refused(what, remedy).at(position(s.text, at))
 	}
 	return false
 }
