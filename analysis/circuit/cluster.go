@@ -52,7 +52,7 @@ func (n *Network) eachElement(f func(nodes ...Node)) {
 	for _, c := range n.Capacitors {
 		f(c.A, c.B)
 	}
-	for _, c := range n.Coils {
+	for _, c := range n.Inductors {
 		nodes := make([]Node, 0, 2*len(c.Branches))
 		for _, b := range c.Branches {
 			nodes = append(nodes, b.A, b.B)

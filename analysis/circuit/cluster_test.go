@@ -36,8 +36,8 @@ func TestClusters(t *testing.T) {
 		{"resistors to earth", func(n *circuit.Network) { n.Resistors = []circuit.Resistor{{A: 1}, {B: 3}, {A: 2}} },
 			[][]circuit.Node{{1}, {2}, {3}, {4}}},
 		{"capacitor", func(n *circuit.Network) { n.Capacitors = []circuit.Capacitor{{A: 2, B: 1}} }, [][]circuit.Node{{1, 2}, {3}, {4}}},
-		{"coil", func(n *circuit.Network) {
-			n.Coils = []circuit.Coil{{Branches: []circuit.Branch{{A: 1}, {A: 4, B: 3}}}}
+		{"inductor", func(n *circuit.Network) {
+			n.Inductors = []circuit.Inductor{{Branches: []circuit.Branch{{A: 1}, {A: 4, B: 3}}}}
 		}, [][]circuit.Node{{1, 3, 4}, {2}}},
 		{"winding", func(n *circuit.Network) {
 			n.Windings = []circuit.Winding{{P: circuit.Branch{A: 1}, S: circuit.Branch{A: 3, B: 2}}}
@@ -71,7 +71,7 @@ func TestClustersHoldTheirBuses(t *testing.T) {
 		{Name: "second", Conductors: []circuit.Conductor{{'A', 1}, {'N', 2}}},
 		{Name: "third", Conductors: []circuit.Conductor{{'A', 3}}},
 	}
-	n.Coils = []circuit.Coil{{Branches: []circuit.Branch{{A: 2, B: 5}}}}
+	n.Inductors = []circuit.Inductor{{Branches: []circuit.Branch{{A: 2, B: 5}}}}
 	want := []circuit.Cluster{
 		{Nodes: []circuit.Node{1, 2, 5}, Buses: []int{0, 2}},
 		{Nodes: []circuit.Node{3}, Buses: []int{3}},

@@ -2,10 +2,10 @@ package circuit
 
 import "clampline/analysis/waveform"
 
-// Alike is a quantity of a bundle of conductors that are all alike, as a
-// matrix: Own + Shared on the diagonal, Shared elsewhere. The voltage of
-// conductor k is Own times its own current plus Shared times the sum of all.
-type Alike struct{ Own, Shared float64 }
+// Balanced is a quantity of a bundle of conductors that are all alike, as a
+// matrix: Own + Mutual on the diagonal, Mutual elsewhere. The voltage of
+// conductor k is Own times its own current plus Mutual times the sum of all.
+type Balanced struct{ Own, Mutual float64 }
 
 // Line is a lossless travelling-wave line with its resistance at the two ends:
 // a bundle of like conductors with the earth conductor as return.
@@ -14,14 +14,14 @@ type Alike struct{ Own, Shared float64 }
 // one end, v/Z + i, arrives at the other one delay later. All modes travel at
 // one speed, so the bundle is as many ordinary lines from each conductor to a
 // common point, of impedance Z.Own, and one from there to earth, of impedance
-// Z.Shared.
+// Z.Mutual.
 type Line struct {
 	Name   string
-	A, B   []Node  // the two ends, conductor by conductor, 1 to MaxConductors of them
-	Z      Alike   // ohm; Own above zero, Shared not below
-	R      Alike   // ohm in all, half of it in series at each end
-	Delay  float64 // s
-	Length float64 // m; only told in results
+	A, B   []Node   // the two ends, conductor by conductor, 1 to MaxConductors of them
+	Z      Balanced // ohm; Own above zero, Mutual not below
+	R      Balanced // ohm in all, half of it in series at each end
+	Delay  float64  // s
+	Length float64  // m; only told in results
 }
 
 // Resistor is a resistance.
@@ -42,9 +42,9 @@ type Capacitor struct {
 // Branch is a way from one node to another.
 type Branch struct{ A, B Node }
 
-// Coil is a set of coupled inductances, each with a resistance in series: the
+// Inductor is a set of coupled inductances, each with a resistance in series: the
 // leads of a protector, a short feeder, a bond.
-type Coil struct {
+type Inductor struct {
 	Name     string
 	Branches []Branch
 	Henries  []float64 // matrix row by row, symmetric and positive definite
@@ -53,7 +53,7 @@ type Coil struct {
 
 // Mutual returns the inductance between two branches, H; the self inductance
 // where they are the same.
-func (c Coil) Mutual(i, j int) float64 { return c.Henries[i*len(c.Branches)+j] }
+func (c Inductor) Mutual(i, j int) float64 { return c.Henries[i*len(c.Branches)+j] }
 
 // Winding is a pair of windings on one core: an ideal transformer without
 // magnetising current, with its leakage in series on the secondary side.
@@ -87,15 +87,15 @@ type Varistor struct {
 }
 
 // Gap is a voltage-switching component: a spark gap or gas tube. It is open
-// until the voltage across it reaches Spark, then holds Arc plus Ohms times
+// until the voltage across it reaches Sparkover, then holds Arc plus Ohms times
 // its current. It opens again once the current, having been above Hold, falls
 // below it or turns; where Hold is zero the arc outlasts the surge.
 type Gap struct {
-	Name  string
-	A, B  Node
-	Spark float64 // V, above Arc
-	Arc   float64 // V, above zero
-	Ohms  float64 // ohm of the arc, above zero
-	Hold  float64 // A, not below zero
-	Off   float64 // ohm while it is open, above zero
+	Name      string
+	A, B      Node
+	Sparkover float64 // V, above Arc
+	Arc       float64 // V, above zero
+	Ohms      float64 // ohm of the arc, above zero
+	Hold      float64 // A, not below zero
+	Off       float64 // ohm while it is open, above zero
 }

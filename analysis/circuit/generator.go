@@ -11,5 +11,5 @@ func (n *Network) AddCombination(name string, to, back Node, g waveform.Generato
 		Resistor{Name: name + " Rp", A: charged, B: back, Ohms: g.Rp},
 		Resistor{Name: name + " Rs", A: charged, B: inside, Ohms: g.Rs},
 		Resistor{Name: name + " Ro", A: to, B: back, Ohms: g.Ro})
-	n.Coils = append(n.Coils, Coil{Name: name + " L", Branches: []Branch{{inside, to}}, Henries: []float64{g.L}, Ohms: []float64{0}})
+	n.Inductors = append(n.Inductors, Inductor{Name: name + " L", Branches: []Branch{{inside, to}}, Henries: []float64{g.L}, Ohms: []float64{0}})
 }

@@ -13,7 +13,7 @@ type Network struct {
 	Lines      []Line
 	Resistors  []Resistor
 	Capacitors []Capacitor
-	Coils      []Coil
+	Inductors  []Inductor
 	Windings   []Winding
 	Sources    []Source
 	Varistors  []Varistor

@@ -30,8 +30,8 @@ func (n *Network) Validate() error {
 		v.above(c.Name, "capacitance", c.Farads)
 		v.finite(c.Name, "voltage at the start", c.Charged)
 	}
-	for _, c := range n.Coils {
-		v.coil(c)
+	for _, c := range n.Inductors {
+		v.inductor(c)
 	}
 	for _, w := range n.Windings {
 		v.inside(w.Name, w.P.A, w.P.B, w.S.A, w.S.B)
@@ -103,13 +103,13 @@ func (v *validator) line(l Line) {
 		v.want(!slices.Contains(end, Earth), l.Name, "a conductor ends in earth itself; end it in a node with a resistance to earth")
 	}
 	v.above(l.Name, "surge impedance", l.Z.Own)
-	v.notBelow(l.Name, "shared surge impedance", l.Z.Shared)
+	v.notBelow(l.Name, "shared surge impedance", l.Z.Mutual)
 	v.notBelow(l.Name, "resistance", l.R.Own)
-	v.notBelow(l.Name, "shared resistance", l.R.Shared)
+	v.notBelow(l.Name, "shared resistance", l.R.Mutual)
 	v.above(l.Name, "delay", l.Delay)
 }
 
-func (v *validator) coil(c Coil) {
+func (v *validator) inductor(c Inductor) {
 	n := len(c.Branches)
 	v.want(n > 0 && len(c.Henries) == n*n && len(c.Ohms) == n, c.Name, "its matrix does not fit its branches")
 	if v.err != nil {
@@ -166,5 +166,5 @@ func (v *validator) gap(g Gap) {
 	v.above(g.Name, "resistance of the arc", g.Ohms)
 	v.notBelow(g.Name, "holding current", g.Hold)
 	v.above(g.Name, "resistance while open", g.Off)
-	v.want(g.Spark > g.Arc && !math.IsInf(g.Spark, 0), g.Name, "its sparkover voltage is not above its arc voltage")
+	v.want(g.Sparkover > g.Arc && !math.IsInf(g.Sparkover, 0), g.Name, "its sparkover voltage is not above its arc voltage")
 }

@@ -15,14 +15,14 @@ import (
 func whole() *circuit.Network {
 	n := spread(4)
 	n.Buses = []circuit.Bus{{Name: "panel", Conductors: []circuit.Conductor{{'A', 1}, {'N', 2}}}}
-	n.Lines = []circuit.Line{{Name: "feeder", A: []circuit.Node{1, 2}, B: []circuit.Node{3, 4}, Z: circuit.Alike{Own: 70, Shared: 35}, Delay: 1e-7}}
+	n.Lines = []circuit.Line{{Name: "feeder", A: []circuit.Node{1, 2}, B: []circuit.Node{3, 4}, Z: circuit.Balanced{Own: 70, Mutual: 35}, Delay: 1e-7}}
 	n.Resistors = []circuit.Resistor{{Name: "load", A: 3, B: 4, Ohms: 10}}
 	n.Capacitors = []circuit.Capacitor{{Name: "filter", A: 3, Farads: 1e-9}}
-	n.Coils = []circuit.Coil{{Name: "leads", Branches: []circuit.Branch{{A: 1, B: 2}, {A: 3}}, Henries: []float64{2e-6, 1e-6, 1e-6, 2e-6}, Ohms: []float64{0, 0.1}}}
+	n.Inductors = []circuit.Inductor{{Name: "leads", Branches: []circuit.Branch{{A: 1, B: 2}, {A: 3}}, Henries: []float64{2e-6, 1e-6, 1e-6, 2e-6}, Ohms: []float64{0, 0.1}}}
 	n.Windings = []circuit.Winding{{Name: "transformer", P: circuit.Branch{A: 1}, S: circuit.Branch{A: 2}, Ratio: 4, Henries: 46e-6}}
 	n.Sources = []circuit.Source{{Name: "surge", A: 1, Volts: 6000, Shape: waveform.Voltage1_2x50(), Ohms: 2}}
 	n.Varistors = []circuit.Varistor{{Name: "block", A: 1, B: 2, Curve: bent()}}
-	n.Gaps = []circuit.Gap{{Name: "tube", A: 2, Spark: 600, Arc: 20, Ohms: 0.01, Hold: 0.5, Off: 1e9}}
+	n.Gaps = []circuit.Gap{{Name: "tube", A: 2, Sparkover: 600, Arc: 20, Ohms: 0.01, Hold: 0.5, Off: 1e9}}
 	return n
 }
 
@@ -75,9 +75,9 @@ func TestValidateRefusesBusesAndLines(t *testing.T) {
 		{"far end in earth", func(n *circuit.Network) { n.Lines[0].B[0] = circuit.Earth }, "feeder: a conductor ends in earth itself"},
 		{"no impedance", func(n *circuit.Network) { n.Lines[0].Z.Own = 0 }, "feeder: the surge impedance is 0"},
 		{"impedance without end", func(n *circuit.Network) { n.Lines[0].Z.Own = math.Inf(1) }, "feeder: the surge impedance is +Inf"},
-		{"negative shared impedance", func(n *circuit.Network) { n.Lines[0].Z.Shared = -1 }, "feeder: the shared surge impedance is -1"},
+		{"negative shared impedance", func(n *circuit.Network) { n.Lines[0].Z.Mutual = -1 }, "feeder: the shared surge impedance is -1"},
 		{"negative resistance", func(n *circuit.Network) { n.Lines[0].R.Own = -2 }, "feeder: the resistance is -2"},
-		{"shared resistance no number", func(n *circuit.Network) { n.Lines[0].R.Shared = math.NaN() }, "feeder: the shared resistance is NaN"},
+		{"shared resistance no number", func(n *circuit.Network) { n.Lines[0].R.Mutual = math.NaN() }, "feeder: the shared resistance is NaN"},
 		{"no delay", func(n *circuit.Network) { n.Lines[0].Delay = 0 }, "feeder: the delay is 0"},
 		{"delay no number", func(n *circuit.Network) { n.Lines[0].Delay = math.NaN() }, "feeder: the delay is NaN"},
 	})
@@ -104,24 +104,26 @@ func TestValidateRefusesLinearElements(t *testing.T) {
 
 func TestValidateRefusesCoils(t *testing.T) {
 	refused(t, []refusal{
-		{"no branches", func(n *circuit.Network) { n.Coils[0] = circuit.Coil{Name: "leads"} }, "leads: its matrix does not fit"},
-		{"matrix too small", func(n *circuit.Network) { n.Coils[0].Henries = []float64{1e-6} }, "leads: its matrix does not fit"},
-		{"resistances missing", func(n *circuit.Network) { n.Coils[0].Ohms = nil }, "leads: its matrix does not fit"},
-		{"branch off the network", func(n *circuit.Network) { n.Coils[0].Branches[1].B = 6 }, "leads: there is no node 6"},
-		{"no inductance", func(n *circuit.Network) { n.Coils[0].Henries[3] = 0 }, "leads: the inductance is 0"},
-		{"negative resistance", func(n *circuit.Network) { n.Coils[0].Ohms[1] = -1 }, "leads: the resistance is -1"},
-		{"not symmetric", func(n *circuit.Network) { n.Coils[0].Henries[1] = 0.5e-6 }, "leads: its inductances are not symmetric"},
-		{"coupled to the full", func(n *circuit.Network) { n.Coils[0].Henries[1], n.Coils[0].Henries[2] = 2e-6, 2e-6 }, "leads: two branches are coupled by 1"},
-		{"coupled beyond, turned over", func(n *circuit.Network) { n.Coils[0].Henries[1], n.Coils[0].Henries[2] = -3e-6, -3e-6 }, "leads: two branches are coupled by -1.5"},
-		{"three that cannot be so", func(n *circuit.Network) { n.Coils[0] = impossible() }, "leads: its inductances"},
-		{"mutual no number", func(n *circuit.Network) { n.Coils[0].Henries[1], n.Coils[0].Henries[2] = math.NaN(), math.NaN() }, "leads: its inductances are not symmetric"},
+		{"no branches", func(n *circuit.Network) { n.Inductors[0] = circuit.Inductor{Name: "leads"} }, "leads: its matrix does not fit"},
+		{"matrix too small", func(n *circuit.Network) { n.Inductors[0].Henries = []float64{1e-6} }, "leads: its matrix does not fit"},
+		{"resistances missing", func(n *circuit.Network) { n.Inductors[0].Ohms = nil }, "leads: its matrix does not fit"},
+		{"branch off the network", func(n *circuit.Network) { n.Inductors[0].Branches[1].B = 6 }, "leads: there is no node 6"},
+		{"no inductance", func(n *circuit.Network) { n.Inductors[0].Henries[3] = 0 }, "leads: the inductance is 0"},
+		{"negative resistance", func(n *circuit.Network) { n.Inductors[0].Ohms[1] = -1 }, "leads: the resistance is -1"},
+		{"not symmetric", func(n *circuit.Network) { n.Inductors[0].Henries[1] = 0.5e-6 }, "leads: its inductances are not symmetric"},
+		{"coupled to the full", func(n *circuit.Network) { n.Inductors[0].Henries[1], n.Inductors[0].Henries[2] = 2e-6, 2e-6 }, "leads: two branches are coupled by 1"},
+		{"coupled beyond, turned over", func(n *circuit.Network) { n.Inductors[0].Henries[1], n.Inductors[0].Henries[2] = -3e-6, -3e-6 }, "leads: two branches are coupled by -1.5"},
+		{"three that cannot be so", func(n *circuit.Network) { n.Inductors[0] = impossible() }, "leads: its inductances"},
+		{"mutual no number", func(n *circuit.Network) {
+			n.Inductors[0].Henries[1], n.Inductors[0].Henries[2] = math.NaN(), math.NaN()
+		}, "leads: its inductances are not symmetric"},
 	})
 }
 
 // impossible is three branches of which each pair could be, but which together
 // would hold less than no energy: with 1 A there, there and back 2 (1.5 - 2.7) µJ.
-func impossible() circuit.Coil {
-	return circuit.Coil{
+func impossible() circuit.Inductor {
+	return circuit.Inductor{
 		Name: "leads", Branches: []circuit.Branch{{A: 1}, {A: 2}, {A: 3}}, Ohms: []float64{0, 0, 0},
 		Henries: []float64{1e-6, 0.9e-6, 0.9e-6, 0.9e-6, 1e-6, -0.9e-6, 0.9e-6, -0.9e-6, 1e-6},
 	}
@@ -145,8 +147,8 @@ func TestValidateRefusesVaristorsAndGaps(t *testing.T) {
 		{"no arc resistance", func(n *circuit.Network) { n.Gaps[0].Ohms = 0 }, "tube: the resistance of the arc is 0"},
 		{"no holding current", func(n *circuit.Network) { n.Gaps[0].Hold = -1 }, "tube: the holding current is -1"},
 		{"no resistance while open", func(n *circuit.Network) { n.Gaps[0].Off = 0 }, "tube: the resistance while open is 0"},
-		{"sparks below its arc", func(n *circuit.Network) { n.Gaps[0].Spark = 20 }, "tube: its sparkover voltage is not above"},
-		{"never sparks", func(n *circuit.Network) { n.Gaps[0].Spark = math.Inf(1) }, "tube: its sparkover voltage is not above"},
+		{"sparks below its arc", func(n *circuit.Network) { n.Gaps[0].Sparkover = 20 }, "tube: its sparkover voltage is not above"},
+		{"never sparks", func(n *circuit.Network) { n.Gaps[0].Sparkover = math.Inf(1) }, "tube: its sparkover voltage is not above"},
 	})
 }
 
@@ -160,15 +162,15 @@ func TestValidateTellsTheFirst(t *testing.T) {
 // arrangement of wires gives can.
 func TestCoilsThatCanExist(t *testing.T) {
 	with := func(n int, mutual func(i, j int) float64) error {
-		coil := circuit.Coil{Name: "leads", Henries: make([]float64, n*n), Ohms: make([]float64, n)}
+		inductor := circuit.Inductor{Name: "leads", Henries: make([]float64, n*n), Ohms: make([]float64, n)}
 		network := circuit.Network{}
 		for i := range n {
-			coil.Branches = append(coil.Branches, circuit.Branch{A: network.AddNode("n")})
+			inductor.Branches = append(inductor.Branches, circuit.Branch{A: network.AddNode("n")})
 			for j := range n {
-				coil.Henries[i*n+j] = 1e-6 * mutual(i, j)
+				inductor.Henries[i*n+j] = 1e-6 * mutual(i, j)
 			}
 		}
-		network.Coils = []circuit.Coil{coil}
+		network.Inductors = []circuit.Inductor{inductor}
 		return network.Validate()
 	}
 	for n := 2; n <= 4; n++ {

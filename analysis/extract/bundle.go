@@ -10,9 +10,9 @@ import (
 
 // bundle is what a metre of feeder is to a surge.
 type bundle struct {
-	l     circuit.Alike // H/m
-	r     circuit.Alike // ohm/m
-	speed float64       // m/s
+	l     circuit.Balanced // H/m
+	r     circuit.Balanced // ohm/m
+	speed float64          // m/s
 }
 
 // Permittivities of what lies between the conductors, relative to vacuum
@@ -37,19 +37,19 @@ func makeUp(f diagram.Feeder, m int) bundle {
 		resistivity = f.Resistance * f.Area // of the metal as it is there, twisted and warm
 	}
 	ohms := protector.SurgeResistance(f.Area, resistivity)
-	out := bundle{r: circuit.Alike{Own: ohms, Shared: ohms}}
+	out := bundle{r: circuit.Balanced{Own: ohms, Mutual: ohms}}
 	permittivity := looseInsulation
 	switch f.Raceway {
 	case diagram.SteelConduit, diagram.AluminiumConduit:
-		out.l, out.r.Shared = inShell(f.Area, m, 2.5*protector.InsulatedDiameter(f.Area)), 0
+		out.l, out.r.Mutual = inShell(f.Area, m, 2.5*protector.InsulatedDiameter(f.Area)), 0
 	case diagram.ArmouredCable:
-		out.l, out.r.Shared = inShell(f.Area, m, 1.5*protector.InsulatedDiameter(f.Area)), 0
+		out.l, out.r.Mutual = inShell(f.Area, m, 1.5*protector.InsulatedDiameter(f.Area)), 0
 		permittivity = tightInsulation
 	case diagram.SheathedCable:
 		out.l = withEarthWire(0.2e-6 * math.Acosh(1.3*protector.InsulatedDiameter(f.Area)/(2*radiusOf(f.Area))))
 		permittivity = tightInsulation
 	case diagram.Busway:
-		out.l, out.r.Shared = circuit.Alike{Own: busbarLoop * 1e-6, Shared: busbarLoop * 1e-6 / 2}, 0
+		out.l, out.r.Mutual = circuit.Balanced{Own: busbarLoop * 1e-6, Mutual: busbarLoop * 1e-6 / 2}, 0
 		permittivity = tightInsulation
 	case diagram.Overhead:
 		out.l = withEarthWire(0.2e-6 * math.Log(max(overheadSpacing/radiusOf(f.Area), math.E)))
@@ -67,13 +67,13 @@ func makeUp(f diagram.Feeder, m int) bundle {
 // distance D to each other and to an earth wire like them: a loop of two has
 // 0.4 ln(D/r) µH/m, half of it each conductor's own; as much is shared by all,
 // that of the earth wire (standard line theory).
-func withEarthWire(own float64) circuit.Alike { return circuit.Alike{Own: own, Shared: own} }
+func withEarthWire(own float64) circuit.Balanced { return circuit.Balanced{Own: own, Mutual: own} }
 
 // inShell returns the inductances of m conductors evenly round the axis of a
 // metal tube that carries their return: those of line currents with their
 // images in the tube (derived; standard line theory). pitch is the distance of
 // a conductor from the opposite one.
-func inShell(area float64, m int, pitch float64) circuit.Alike {
+func inShell(area float64, m int, pitch float64) circuit.Balanced {
 	r, od := radiusOf(area), protector.InsulatedDiameter(area)
 	// A conduit is filled to 40 % (NEC chapter 9 table 1, from memory), and the
 	// smallest has an inner radius of 7.9 mm.
@@ -86,5 +86,5 @@ func inShell(area float64, m int, pitch float64) circuit.Alike {
 		image := math.Sqrt(math.Pow(b, 4) + math.Pow(tube, 4) - 2*b*b*tube*tube*math.Cos(angle))
 		mutual += math.Log(image/(tube*2*b*math.Sin(angle/2))) / float64(m-1)
 	}
-	return circuit.Alike{Own: 0.2e-6 * (self - mutual), Shared: 0.2e-6 * mutual}
+	return circuit.Balanced{Own: 0.2e-6 * (self - mutual), Mutual: 0.2e-6 * mutual}
 }

@@ -84,7 +84,7 @@ func TestSingleInTube(t *testing.T) {
 	pitch := 1e-9 // hardly beside the middle
 	got := inShell(area, 1, pitch)
 	want := 0.2e-6 * math.Log(max(tube, 7.9e-3)/radiusOf(area))
-	if together := got.Own + got.Shared; math.Abs(together-want) > 1e-6*want {
+	if together := got.Own + got.Mutual; math.Abs(together-want) > 1e-6*want {
 		t.Errorf("got %g H/m, want %g", together, want)
 	}
 }
@@ -94,7 +94,7 @@ func TestSingleInTube(t *testing.T) {
 func TestCommonMode(t *testing.T) {
 	together := func(r diagram.Raceway) float64 {
 		l := makeUp(diagram.Feeder{Area: awg12, Raceway: r}, 4).l
-		return l.Own/4 + l.Shared
+		return l.Own/4 + l.Mutual
 	}
 	if steel, plastic := together(diagram.SteelConduit), together(diagram.NonmetallicConduit); steel > plastic/2 {
 		t.Errorf("got %g H/m in steel and %g in plastic, want less than half", steel, plastic)
@@ -108,7 +108,7 @@ func TestEveryMakeUp(t *testing.T) {
 		for _, area := range []float64{0.1e-6, 2e-6, 33e-6, 500e-6, 5000e-6} {
 			for m := 1; m <= 4; m++ {
 				b := makeUp(diagram.Feeder{Area: area, Raceway: raceway, Parallel: 2}, m)
-				if !(b.l.Own > 0 && b.l.Shared >= 0 && b.r.Own > 0 && b.r.Shared >= 0 && b.speed > 0 && b.speed <= lightSpeed) {
+				if !(b.l.Own > 0 && b.l.Mutual >= 0 && b.r.Own > 0 && b.r.Mutual >= 0 && b.speed > 0 && b.speed <= lightSpeed) {
 					t.Errorf("%q of %g m², %d conductors: got %+v", raceway, area, m, b)
 				}
 			}
@@ -130,7 +130,7 @@ func TestParallelSets(t *testing.T) {
 // of one more.
 func TestBusway(t *testing.T) {
 	b := makeUp(diagram.Feeder{Area: 500e-6, Raceway: diagram.Busway}, 4)
-	if b.l.Shared <= 0 || b.l.Shared >= b.l.Own || b.r.Shared != 0 || b.speed < 0.53*lightSpeed || b.speed > 0.63*lightSpeed {
+	if b.l.Mutual <= 0 || b.l.Mutual >= b.l.Own || b.r.Mutual != 0 || b.speed < 0.53*lightSpeed || b.speed > 0.63*lightSpeed {
 		t.Errorf("got %+v", b)
 	}
 }

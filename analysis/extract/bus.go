@@ -124,9 +124,9 @@ func (x *extractor) lettersOf(bus int) string {
 	return string(out)
 }
 
-// addCoil adds one inductance with its resistance.
-func (x *extractor) addCoil(name string, a, b circuit.Node, henries, ohms float64) {
-	x.net.Coils = append(x.net.Coils, circuit.Coil{
+// addInductor adds one inductance with its resistance.
+func (x *extractor) addInductor(name string, a, b circuit.Node, henries, ohms float64) {
+	x.net.Inductors = append(x.net.Inductors, circuit.Inductor{
 		Name: name, Branches: []circuit.Branch{{A: a, B: b}}, Henries: []float64{henries}, Ohms: []float64{ohms},
 	})
 }

@@ -44,11 +44,11 @@ func writtenCircuit(c *extract.Circuit) string {
 		w.line("bus %s: %s", b.Name, letters)
 	}
 	for _, l := range n.Lines {
-		w.line("line %s: %s to %s, %.5g m, %.5g ns, Z %.5g + %.5g shared Ω, R %.5g + %.5g shared mΩ", l.Name, w.nodes(l.A), w.nodes(l.B), l.Length, l.Delay*1e9, l.Z.Own, l.Z.Shared, l.R.Own*1e3, l.R.Shared*1e3)
+		w.line("line %s: %s to %s, %.5g m, %.5g ns, Z %.5g + %.5g shared Ω, R %.5g + %.5g shared mΩ", l.Name, w.nodes(l.A), w.nodes(l.B), l.Length, l.Delay*1e9, l.Z.Own, l.Z.Mutual, l.R.Own*1e3, l.R.Mutual*1e3)
 	}
-	for _, x := range n.Coils {
+	for _, x := range n.Inductors {
 		for i, b := range x.Branches {
-			w.line("coil %s: %s, %.5g mΩ", x.Name, w.branch(b), x.Ohms[i]*1e3)
+			w.line("inductor %s: %s, %.5g mΩ", x.Name, w.branch(b), x.Ohms[i]*1e3)
 		}
 		for i := range x.Branches {
 			w.line("  nH %.5g", nano(x.Henries[i*len(x.Branches):(i+1)*len(x.Branches)]))

@@ -118,7 +118,7 @@ func (x *extractor) bond(p place, letter byte) bool {
 }
 
 func (x *extractor) bondNode(p place, node circuit.Node) {
-	x.addCoil(x.unique(x.nameOf(p)+" bond"), node, circuit.Earth, bondInductance(), protector.SurgeResistance(bondArea, protector.CopperResistivity)*bondLength)
+	x.addInductor(x.unique(x.nameOf(p)+" bond"), node, circuit.Earth, bondInductance(), protector.SurgeResistance(bondArea, protector.CopperResistivity)*bondLength)
 }
 
 // earthingOhms returns the resistor of an impedance-earthed star point: one

@@ -18,9 +18,9 @@ import (
 // the generator of the surge aside: "main N bond", "supply N 20 ohm".
 func ties(c *extract.Circuit) []string {
 	out := []string{}
-	for _, coil := range c.Network.Coils {
-		if coil.Branches[0].B == circuit.Earth {
-			out = append(out, c.Network.Names[coil.Branches[0].A]+" bond")
+	for _, inductor := range c.Network.Inductors {
+		if inductor.Branches[0].B == circuit.Earth {
+			out = append(out, c.Network.Names[inductor.Branches[0].A]+" bond")
 		}
 	}
 	for _, r := range c.Network.Resistors {
@@ -127,15 +127,15 @@ func TestTransferFromADelta(t *testing.T) {
 // (textbook skin effect at 25 kHz).
 func TestBond(t *testing.T) {
 	c := network(t, sheet(t, []diagram.Part{supply(wye480), panel("main")}, feed("supply", "main", 10)), usual)
-	for _, coil := range c.Network.Coils {
-		if !strings.Contains(coil.Name, "bond") {
+	for _, inductor := range c.Network.Inductors {
+		if !strings.Contains(inductor.Name, "bond") {
 			continue
 		}
 		henries := 0.2e-6 * 0.5 * (math.Log(2*0.5/2.82e-3) - 1)
 		ohms := 1.72e-8 * 0.5 / (math.Pi * 0.418e-3 * (5.64e-3 - 0.418e-3))
 		// 2 %: what handbooks differ by in the resistivity of copper
-		if math.Abs(coil.Henries[0]/henries-1) > 0.02 || math.Abs(coil.Ohms[0]/ohms-1) > 0.02 {
-			t.Errorf("got %.4g H and %.4g ohm, want %.4g and %.4g", coil.Henries[0], coil.Ohms[0], henries, ohms)
+		if math.Abs(inductor.Henries[0]/henries-1) > 0.02 || math.Abs(inductor.Ohms[0]/ohms-1) > 0.02 {
+			t.Errorf("got %.4g H and %.4g ohm, want %.4g and %.4g", inductor.Henries[0], inductor.Ohms[0], henries, ohms)
 		}
 		return
 	}

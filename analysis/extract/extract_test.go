@@ -99,10 +99,10 @@ func TestShortFeeders(t *testing.T) {
 	}
 	feeders[3].Length = 0
 	c := network(t, sheet(t, parts, feeders...), usual)
-	coils, lines := 0, 0
+	inductors, lines := 0, 0
 	for id, run := range c.Runs {
 		if run.Line == extract.None {
-			coils++
+			inductors++
 			continue
 		}
 		lines++
@@ -111,8 +111,8 @@ func TestShortFeeders(t *testing.T) {
 			t.Errorf("%s: got a delay of %g, want one step", id, l.Delay)
 		}
 	}
-	if coils < 10 || lines < 3 || coils+lines != 20 {
-		t.Errorf("got %d inductances and %d lines of 20 feeders", coils, lines)
+	if inductors < 10 || lines < 3 || inductors+lines != 20 {
+		t.Errorf("got %d inductances and %d lines of 20 feeders", inductors, lines)
 	}
 	if !told(c, feeders[3].ID, "0.05\u00a0m") {
 		t.Errorf("the feeder without a length is not told: %v", c.Assumptions)
@@ -238,8 +238,8 @@ func TestBonds(t *testing.T) {
 		doc := sheet(t, []diagram.Part{supply(row.system), row.main}, feed("supply", "main", 10))
 		c := network(t, doc, usual)
 		bonds := 0
-		for _, coil := range c.Network.Coils {
-			if strings.Contains(coil.Name, "bond") {
+		for _, inductor := range c.Network.Inductors {
+			if strings.Contains(inductor.Name, "bond") {
 				bonds++
 			}
 		}
@@ -257,9 +257,9 @@ func TestBondOfTN(t *testing.T) {
 		main := panel("main")
 		main.Board.Service = true
 		var got []string
-		for _, coil := range network(t, sheet(t, []diagram.Part{supply(system), main}, feed("supply", "main", 10)), usual).Network.Coils {
-			if strings.Contains(coil.Name, "bond") {
-				got = append(got, coil.Name)
+		for _, inductor := range network(t, sheet(t, []diagram.Part{supply(system), main}, feed("supply", "main", 10)), usual).Network.Inductors {
+			if strings.Contains(inductor.Name, "bond") {
+				got = append(got, inductor.Name)
 			}
 		}
 		if !slices.Equal(got, []string{want}) {

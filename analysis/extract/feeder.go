@@ -123,14 +123,14 @@ func (x *extractor) lay(f diagram.Feeder, l circuit.Line) int {
 func (x *extractor) addShort(l circuit.Line) {
 	m := len(l.A)
 	inductance := l.Z.Scaled(l.Delay)
-	coil := circuit.Coil{Name: l.Name, Henries: make([]float64, m*m), Ohms: make([]float64, m)}
+	inductor := circuit.Inductor{Name: l.Name, Henries: make([]float64, m*m), Ohms: make([]float64, m)}
 	for i := range m {
-		coil.Branches = append(coil.Branches, circuit.Branch{A: l.A[i], B: l.B[i]})
-		coil.Ohms[i] = l.R.Own + l.R.Shared
+		inductor.Branches = append(inductor.Branches, circuit.Branch{A: l.A[i], B: l.B[i]})
+		inductor.Ohms[i] = l.R.Own + l.R.Mutual
 		for j := range m {
-			coil.Henries[i*m+j] = inductance.Shared
+			inductor.Henries[i*m+j] = inductance.Mutual
 		}
-		coil.Henries[i*m+i] += inductance.Own
+		inductor.Henries[i*m+i] += inductance.Own
 	}
-	x.net.Coils = append(x.net.Coils, coil)
+	x.net.Inductors = append(x.net.Inductors, inductor)
 }

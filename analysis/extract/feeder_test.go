@@ -41,19 +41,19 @@ func TestInductanceOfAShortFeeder(t *testing.T) {
 	f := feed("supply", "main", 0.5)
 	f.SurgeImpedance, f.Velocity = 90, 1.5e8
 	c := network(t, sheet(t, []diagram.Part{supply(delta480), panel("main")}, f), usual)
-	for _, coil := range c.Network.Coils {
-		if len(coil.Branches) != 3 {
+	for _, inductor := range c.Network.Inductors {
+		if len(inductor.Branches) != 3 {
 			continue
 		}
-		m := len(coil.Branches)
+		m := len(inductor.Branches)
 		for i := range m {
 			j := (i + 1) % m
-			loop := coil.Henries[i*m+i] + coil.Henries[j*m+j] - coil.Henries[i*m+j] - coil.Henries[j*m+i]
+			loop := inductor.Henries[i*m+i] + inductor.Henries[j*m+j] - inductor.Henries[i*m+j] - inductor.Henries[j*m+i]
 			if want := 90 * 0.5 / 1.5e8; math.Abs(loop-want) > 1e-9*want {
 				t.Errorf("loop of %d and %d: got %g H, want %g", i, j, loop, want)
 			}
-			if want := 2 * 0.5 * protector.SurgeResistance(33.6e-6, protector.CopperResistivity); math.Abs(coil.Ohms[i]-want) > 1e-9*want {
-				t.Errorf("conductor %d: got %g ohm, want %g", i, coil.Ohms[i], want)
+			if want := 2 * 0.5 * protector.SurgeResistance(33.6e-6, protector.CopperResistivity); math.Abs(inductor.Ohms[i]-want) > 1e-9*want {
+				t.Errorf("conductor %d: got %g ohm, want %g", i, inductor.Ohms[i], want)
 			}
 		}
 		return

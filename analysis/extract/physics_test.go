@@ -59,8 +59,8 @@ func TestStarWithoutNeutral(t *testing.T) {
 			secondary := diagram.System{Wiring: diagram.Wye, Voltage: 480, Neutral: neutral, Earthing: row.earthing, Frequency: 60}
 			c := network(t, behindTransformer(t, diagram.TransformerData{Power: 75e3, Impedance: 4}, delta480, secondary), usual)
 			bonds, siemens := 0, 0.0
-			for _, coil := range c.Network.Coils {
-				if strings.Contains(coil.Name, "bond") {
+			for _, inductor := range c.Network.Inductors {
+				if strings.Contains(inductor.Name, "bond") {
 					bonds++
 				}
 			}

@@ -6,7 +6,7 @@ import (
 	"clampline/diagram"
 )
 
-func bondInductance() float64 { return protector.Straight(bondLength, radiusOf(bondArea)) }
+func bondInductance() float64 { return protector.SelfInductance(bondLength, radiusOf(bondArea)) }
 
 // leastLevel is the lowest rating that is taken for one, V: no protector of a
 // power system has less.

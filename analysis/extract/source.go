@@ -42,7 +42,7 @@ func (x *extractor) addSource(p place) {
 	r := ohms / math.Hypot(1, xr)
 	for _, letter := range x.linesOf(p.bus) {
 		node, _ := x.conductor(p.bus, letter)
-		x.addCoil(x.unique(name+" "+string(letter)), node, star, max(r*xr/(2*math.Pi*frequency), jointInductance), r)
+		x.addInductor(x.unique(name+" "+string(letter)), node, star, max(r*xr/(2*math.Pi*frequency), jointInductance), r)
 	}
 }
 

@@ -9,20 +9,20 @@ import (
 	"clampline/diagram"
 )
 
-// sourceCoils returns the impedance of a source that the surge does not come from,
+// sourceInductors returns the impedance of a source that the surge does not come from,
 // by line, and the nodes that it leads to.
-func sourceCoils(t *testing.T, part diagram.Part) (c *extract.Circuit, ohms, henries map[string]float64, ends map[string]bool) {
+func sourceInductors(t *testing.T, part diagram.Part) (c *extract.Circuit, ohms, henries map[string]float64, ends map[string]bool) {
 	t.Helper()
 	part.ID = "source"
 	surge := usual
 	surge.Part = "main"
 	c = network(t, sheet(t, []diagram.Part{part, panel("main")}, feed("source", "main", 10)), surge)
 	ohms, henries, ends = map[string]float64{}, map[string]float64{}, map[string]bool{}
-	for _, coil := range c.Network.Coils {
-		from := c.Network.Names[coil.Branches[0].A]
-		if line, ok := strings.CutPrefix(from, "source "); ok && strings.HasPrefix(coil.Name, "source "+line) {
-			ohms[line], henries[line] = coil.Ohms[0], coil.Henries[0]
-			ends[c.Network.Names[coil.Branches[0].B]] = true
+	for _, inductor := range c.Network.Inductors {
+		from := c.Network.Names[inductor.Branches[0].A]
+		if line, ok := strings.CutPrefix(from, "source "); ok && strings.HasPrefix(inductor.Name, "source "+line) {
+			ohms[line], henries[line] = inductor.Ohms[0], inductor.Henries[0]
+			ends[c.Network.Names[inductor.Branches[0].B]] = true
 		}
 	}
 	return c, ohms, henries, ends
@@ -59,7 +59,7 @@ func TestImpedanceOfSources(t *testing.T) {
 		{"supply of one per cent", diagram.Part{Kind: diagram.Supply, System: wye480, Source: diagram.SourceData{Power: 1e6, Reactance: 1, XR: 1}}, "ABC", 1.6276e-3, 1.6276e-3, ""},          // a fifth of it
 		{"fault current before power", diagram.Part{Kind: diagram.Generator, System: wye480, Source: diagram.SourceData{Power: 150e3, Reactance: 12, FaultCurrent: 20e3, XR: 3}}, "ABC", 4.380e-3, 13.139e-3, ""},
 	} {
-		c, ohms, henries, ends := sourceCoils(t, row.part)
+		c, ohms, henries, ends := sourceInductors(t, row.part)
 		if len(ohms) != len(row.lines) || len(ends) != 1 {
 			t.Errorf("%s: got the lines %v to %v", row.name, ohms, ends)
 			continue
@@ -88,8 +88,8 @@ func TestStruckSourceHasNoImpedance(t *testing.T) {
 		surge := usual
 		surge.Part = struck
 		got := map[string]int{}
-		for _, coil := range network(t, doc, surge).Network.Coils {
-			if part, line, _ := strings.Cut(coil.Name, " "); len(line) == 1 {
+		for _, inductor := range network(t, doc, surge).Network.Inductors {
+			if part, line, _ := strings.Cut(inductor.Name, " "); len(line) == 1 {
 				got[part]++
 			}
 		}
@@ -112,7 +112,7 @@ func TestStarOfASource(t *testing.T) {
 		{diagram.System{Wiring: diagram.Wye, Voltage: 480, Earthing: diagram.Unearthed, Frequency: 60}, ""},
 		{diagram.System{Wiring: diagram.Delta, Voltage: 480, Earthing: diagram.Unearthed, Frequency: 60}, ""},
 	} {
-		c, _, _, _ := sourceCoils(t, diagram.Part{Kind: diagram.Supply, System: row.system})
+		c, _, _, _ := sourceInductors(t, diagram.Part{Kind: diagram.Supply, System: row.system})
 		if got := strings.Join(ties(c), ", "); got != row.want {
 			t.Errorf("%s: got %q, want %q", row.system, got, row.want)
 		}

@@ -7,7 +7,7 @@ func (x *extractor) joinNeutrals(name string, a, b int) {
 	from, okA := x.conductor(a, 'N')
 	to, okB := x.conductor(b, 'N')
 	if okA && okB {
-		x.addCoil(x.unique(name+" neutral"), from, to, jointInductance, 0)
+		x.addInductor(x.unique(name+" neutral"), from, to, jointInductance, 0)
 	}
 }
 

@@ -84,7 +84,7 @@ func (x *extractor) findStars(part diagram.Part, primary, secondary *side) {
 		from, okA := x.conductor(primary.bus, letter)
 		to, okB := x.conductor(secondary.bus, letter)
 		if okA && okB {
-			x.addCoil(x.unique(name+" common line"), from, to, jointInductance, 0)
+			x.addInductor(x.unique(name+" common line"), from, to, jointInductance, 0)
 			x.assume(part.ID, "line "+string(letter)+" is taken to go straight through, as in an autotransformer without a star", "common practice, no source")
 			return
 		}

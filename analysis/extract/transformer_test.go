@@ -78,8 +78,8 @@ func TestAutotransformer(t *testing.T) {
 	data := diagram.TransformerData{Power: 30e3, Impedance: 4, Auto: true}
 	c := network(t, behindTransformer(t, data, wye480, wye208), usual)
 	bonds, joints := 0, 0
-	for _, coil := range c.Network.Coils {
-		switch coil.Name {
+	for _, inductor := range c.Network.Inductors {
+		switch inductor.Name {
 		case "supply bond":
 			bonds++
 		case "trafo neutral":

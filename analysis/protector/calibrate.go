@@ -102,7 +102,7 @@ func (c *calibration) set(mode Mode, setting float64) {
 	c.setting[mode] = setting
 	if c.Plate.Modes[mode].Switching {
 		arc := min(arcVolts, setting/2)
-		c.Gaps[mode] = &circuit.Gap{Spark: setting, Arc: arc, Ohms: arcOhms, Off: openOhms}
+		c.Gaps[mode] = &circuit.Gap{Sparkover: setting, Arc: arc, Ohms: arcOhms, Off: openOhms}
 		c.Farads[mode] = gapFarads
 		return
 	}

@@ -179,7 +179,7 @@ func TestGap(t *testing.T) {
 		}
 		within(t, "fires at", got, 1500, 0.002)
 		gap := m.Gaps[NeutralEarth]
-		if gap.Spark > 1500 || gap.Spark < 1400 || m.Curves[NeutralEarth] != nil {
+		if gap.Sparkover > 1500 || gap.Sparkover < 1400 || m.Curves[NeutralEarth] != nil {
 			t.Errorf("got %+v, want a gap of a little under 1500 V and no curve", gap)
 		}
 	}

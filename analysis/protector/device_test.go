@@ -16,7 +16,7 @@ func device(t *testing.T, m Material, henries float64) (*circuit.Network, circui
 	n := &circuit.Network{}
 	end, inner := n.AddNode("end"), n.AddNode("inner")
 	n.Buses = []circuit.Bus{{Name: "end", Conductors: []circuit.Conductor{{Letter: 'A', Node: end}}}}
-	n.Coils = []circuit.Coil{{Name: "lead", Branches: []circuit.Branch{{A: end, B: inner}}, Henries: []float64{henries}, Ohms: []float64{0}}}
+	n.Inductors = []circuit.Inductor{{Name: "lead", Branches: []circuit.Branch{{A: end, B: inner}}, Henries: []float64{henries}, Ohms: []float64{0}}}
 	n.Varistors = []circuit.Varistor{{Name: "varistor", A: inner, Curve: m.Curve("curve", 1)}}
 	return n, end
 }

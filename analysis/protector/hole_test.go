@@ -67,13 +67,13 @@ func TestGapsOfAnyLevel(t *testing.T) {
 		if gap := m.Gaps[NeutralEarth]; gap.Arc != 25 || gap.Ohms != 0.02 || m.Farads[NeutralEarth] != 5e-12 {
 			t.Errorf("%g V: got %+v and %g F", level, gap, m.Farads[NeutralEarth])
 		}
-		if gap := m.Gaps[NeutralEarth]; level <= 300 && !(gap.Spark > level+0.4) {
-			t.Errorf("%g V: fires at %.2f V, want above it", level, gap.Spark)
+		if gap := m.Gaps[NeutralEarth]; level <= 300 && !(gap.Sparkover > level+0.4) {
+			t.Errorf("%g V: fires at %.2f V, want above it", level, gap.Sparkover)
 		}
 	}
 	p := Nameplate{Rating: Up, Lines: 1, Neutral: true}
 	p.Modes[LineNeutral] = ModePlate{Connected: true, Level: 30, Switching: true}
-	if gap := calibrated(t, p).Gaps[LineNeutral]; gap.Spark != 30 || gap.Arc != 15 {
+	if gap := calibrated(t, p).Gaps[LineNeutral]; gap.Sparkover != 30 || gap.Arc != 15 {
 		t.Errorf("30 V: got %+v, want an arc of half of it", gap)
 	}
 }
@@ -180,7 +180,7 @@ func TestLongLeads(t *testing.T) {
 	thick := alike(1, Separate) // thicker than the usual distance: they touch
 	thick.Phase.Area, thick.Neutral.Area = 0.1, 0.1
 	cover, copper = InsulatedDiameter(0.1), 2*math.Sqrt(0.1/math.Pi)
-	within(t, "thick ones", loop(thick, "AN"), 2*(Straight(1, copper/2)-Parallel(1, 1, facing(cover, copper/2))), 1e-9)
+	within(t, "thick ones", loop(thick, "AN"), 2*(SelfInductance(1, copper/2)-MutualInductance(1, 1, facing(cover, copper/2))), 1e-9)
 }
 
 // What a model says that its tests read is what they read by the steps of the

@@ -5,20 +5,20 @@ import "math"
 // perMetre is the permeability of vacuum over 2 pi, H/m.
 const perMetre = 2e-7
 
-// Straight returns the partial inductance of a straight round wire at surge
+// SelfInductance returns the partial inductance of a straight round wire at surge
 // frequencies, H: the current flows at its surface, so it is the mutual
 // inductance of two filaments as far apart as its radius. Length and radius in
 // m, above zero. For a long wire it is 0.2 l (ln(2l/r) - 1) in uH: Rosa, The
 // self and mutual inductances of linear conductors, Bulletin of the Bureau of
 // Standards 4(2), 1908 (formula from memory).
-func Straight(length, radius float64) float64 { return abreast(length, radius) }
+func SelfInductance(length, radius float64) float64 { return abreast(length, radius) }
 
-// Parallel returns the mutual inductance of two parallel wires that begin side
+// MutualInductance returns the mutual inductance of two parallel wires that begin side
 // by side, H; all in m, the distance above zero. It is half the sum of those of
 // two wires of either length less that of the part by which they differ (Rosa
 // and Grover, Formulas and tables for the calculation of mutual and
 // self-inductance, Bulletin of the Bureau of Standards 8(1), 1912, from memory).
-func Parallel(length1, length2, distance float64) float64 {
+func MutualInductance(length1, length2, distance float64) float64 {
 	sum := abreast(length1, distance) + abreast(length2, distance)
 	return (sum - abreast(math.Abs(length1-length2), distance)) / 2
 }

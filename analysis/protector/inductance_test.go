@@ -21,7 +21,7 @@ const (
 func TestInductance(t *testing.T) {
 	pair := func(length, distance float64) float64 {
 		d := facing(distance, tenGauge)
-		return 2 * (Straight(length, tenGauge) - Parallel(length, length, d))
+		return 2 * (SelfInductance(length, tenGauge) - MutualInductance(length, length, d))
 	}
 	for _, row := range []struct {
 		name      string
@@ -29,12 +29,12 @@ func TestInductance(t *testing.T) {
 	}{
 		// 0.2 l (ln(2l/r) - 1) uH: Rosa, 1908; the part inside the wire that
 		// a current of 60 Hz adds is 0.05 uH/m. 0.5 % for rounded figures.
-		{"10 AWG, 1 m", Straight(1, tenGauge), 1.269e-6},
-		{"10 AWG, 6 in", Straight(0.1524, tenGauge), 0.136e-6},
-		{"10 AWG, 26 in", Straight(0.6604, tenGauge), 0.783e-6},
-		{"14 AWG, 0.5 m", Straight(0.5, 1.628e-3/2), 0.611e-6},
-		{"4/0 AWG, 1 m", Straight(1, 11.684e-3/2), 0.967e-6},
-		{"10 AWG, 1 m, 60 Hz", Straight(1, tenGauge) + 0.05e-6, 1.319e-6},
+		{"10 AWG, 1 m", SelfInductance(1, tenGauge), 1.269e-6},
+		{"10 AWG, 6 in", SelfInductance(0.1524, tenGauge), 0.136e-6},
+		{"10 AWG, 26 in", SelfInductance(0.6604, tenGauge), 0.783e-6},
+		{"14 AWG, 0.5 m", SelfInductance(0.5, 1.628e-3/2), 0.611e-6},
+		{"4/0 AWG, 1 m", SelfInductance(1, 11.684e-3/2), 0.967e-6},
+		{"10 AWG, 1 m, 60 Hz", SelfInductance(1, tenGauge) + 0.05e-6, 1.319e-6},
 		{"pair at 25 mm, 1 m", pair(1, 25e-3), 1.1745e-6},
 		// 0.4 acosh(D/d) uH/m of a long pair (standard line theory).
 		{"long pair at 25 mm, per m", pair(1000, 25e-3) / 1000, 0.4e-6 * math.Acosh(25/2.588)},
@@ -57,14 +57,14 @@ func TestParallelIsNeumannsIntegral(t *testing.T) {
 			}
 		}
 		want := 1e-7 * sum * row.a * row.b / (n * n)
-		within(t, "mutual inductance", Parallel(row.a, row.b, row.distance), want, 1e-4)
-		within(t, "the other way round", Parallel(row.b, row.a, row.distance), want, 1e-4)
+		within(t, "mutual inductance", MutualInductance(row.a, row.b, row.distance), want, 1e-4)
+		within(t, "the other way round", MutualInductance(row.b, row.a, row.distance), want, 1e-4)
 	}
 }
 
 // A turn has less inductance than its wire stretched out, and more than half.
 func TestTurn(t *testing.T) {
-	straight := Straight(math.Pi*0.15, tenGauge)
+	straight := SelfInductance(math.Pi*0.15, tenGauge)
 	if got := turn(0.15, tenGauge); got >= straight || got < straight/2 {
 		t.Errorf("got %g H for a turn of a wire that has %g H stretched out", got, straight)
 	}

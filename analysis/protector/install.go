@@ -49,14 +49,14 @@ func (m *Model) install(n *circuit.Network, name string, bus circuit.Bus, leads 
 		return Installed{}
 	}
 	inner := map[byte]circuit.Node{}
-	coil := circuit.Coil{Name: name + " leads"}
+	coil := circuit.Inductor{Name: name + " leads"}
 	coil.Henries, coil.Ohms = leads(letters)
 	for i := range letters {
 		letter := letters[i]
 		inner[letter] = n.AddNode(name + " inside " + string(letter))
 		coil.Branches = append(coil.Branches, circuit.Branch{A: outer[letter], B: inner[letter]})
 	}
-	n.Coils = append(n.Coils, coil)
+	n.Inductors = append(n.Inductors, coil)
 	var out Installed
 	for _, l := range links {
 		m.place(n, name, l, inner, &out)

@@ -69,7 +69,7 @@ func TestInstall(t *testing.T) {
 			t.Errorf("%s: got gaps %s, want %s", row.name, got, row.gaps)
 		}
 		leads := 0
-		for _, coil := range n.Coils {
+		for _, coil := range n.Inductors {
 			leads += len(coil.Branches)
 		}
 		if leads != row.leads {
@@ -89,7 +89,7 @@ func TestInstall(t *testing.T) {
 func twice(n *circuit.Network) string {
 	seen := map[string]bool{}
 	names := append([]string{}, n.Names...)
-	for _, x := range n.Coils {
+	for _, x := range n.Inductors {
 		names = append(names, x.Name)
 	}
 	for _, x := range n.Varistors {
@@ -145,11 +145,11 @@ func TestEarthLead(t *testing.T) {
 	m := calibrated(t, plate(VPR, 0, 1, false, [4]float64{0, 700, 0, 0}, [4]float64{}))
 	n := &circuit.Network{}
 	m.Install(n, "spd", addBus(n, "bus", "A"), Leads{Phase: Lead{Length: 1}, Earth: Lead{Length: 3}})
-	coil := n.Coils[0]
+	coil := n.Inductors[0]
 	radius := math.Sqrt(usual / math.Pi)
-	within(t, "phase", coil.Mutual(0, 0), Straight(1, radius)+inside, 1e-9)
-	within(t, "earth", coil.Mutual(1, 1), Straight(3, radius)+inside, 1e-9)
-	within(t, "mutual", coil.Mutual(0, 1), Parallel(1, 3, facing(separation, radius)), 1e-9)
+	within(t, "phase", coil.Mutual(0, 0), SelfInductance(1, radius)+inside, 1e-9)
+	within(t, "earth", coil.Mutual(1, 1), SelfInductance(3, radius)+inside, 1e-9)
+	within(t, "mutual", coil.Mutual(0, 1), MutualInductance(1, 3, facing(separation, radius)), 1e-9)
 	if coil.Branches[0].A == circuit.Earth || coil.Branches[1].A != circuit.Earth {
 		t.Errorf("got branches %v, want the second from earth to the protector", coil.Branches)
 	}

@@ -103,9 +103,9 @@ func (l Leads) bundle(letters string) (henries, ohms []float64) {
 	for i := range n {
 		one := l.of(letters[i])
 		for j := range n {
-			henries[i*n+j] = Parallel(one.Length, l.of(letters[j]).Length, distance)
+			henries[i*n+j] = MutualInductance(one.Length, l.of(letters[j]).Length, distance)
 		}
-		henries[i*n+i] = Straight(one.Length, one.radius()) + inside
+		henries[i*n+i] = SelfInductance(one.Length, one.radius()) + inside
 		if l.Run == Separate { // elsewhere the turns of go and return cancel
 			henries[i*n+i] += float64(max(0, l.Coils)) * turn(slack, one.radius())
 		}

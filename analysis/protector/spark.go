@@ -25,7 +25,7 @@ const neverVolts = 1e9
 // leads reaches a level, and false if it never does. The gap does not fire in
 // this network any more.
 func (l *listing) sparkFor(ctx context.Context, level float64) (float64, bool, error) {
-	l.network.Gaps[l.gap].Spark = neverVolts
+	l.network.Gaps[l.gap].Sparkover = neverVolts
 	outer, inner, err := l.waves(ctx, fineStep)
 	if err != nil {
 		return 0, false, err

@@ -63,7 +63,7 @@ func addBus(n *circuit.Network, name string) {
 func addLine(n *circuit.Network, a, b circuit.Bus, length float64) {
 	l := circuit.Line{
 		Name: a.Name + " to " + b.Name, Length: length, Delay: length / 170e6,
-		Z: circuit.Alike{Own: 60, Shared: 45}, R: circuit.Alike{Own: 0.01 * length, Shared: 0.005 * length},
+		Z: circuit.Balanced{Own: 60, Mutual: 45}, R: circuit.Balanced{Own: 0.01 * length, Mutual: 0.005 * length},
 	}
 	for k := range a.Conductors {
 		l.A = append(l.A, a.Conductors[k].Node)
@@ -73,7 +73,7 @@ func addLine(n *circuit.Network, a, b circuit.Bus, length float64) {
 }
 
 func addProtector(n *circuit.Network, bus circuit.Bus, small, block *circuit.Curve) {
-	c := circuit.Coil{Name: "leads of protector at " + bus.Name}
+	c := circuit.Inductor{Name: "leads of protector at " + bus.Name}
 	inner := make([]circuit.Node, 5)
 	for k := range inner {
 		inner[k] = n.AddNode(fmt.Sprintf("%s inner %d", bus.Name, k))
@@ -87,7 +87,7 @@ func addProtector(n *circuit.Network, bus circuit.Bus, small, block *circuit.Cur
 			c.Henries = append(c.Henries, map[bool]float64{true: 0.5e-6, false: 0.3e-6}[j == k])
 		}
 	}
-	n.Coils = append(n.Coils, c)
+	n.Inductors = append(n.Inductors, c)
 	for i := range inner {
 		for j := range i {
 			curve := small
@@ -108,7 +108,7 @@ func addCombination(n *circuit.Network, a, b circuit.Node, g waveform.Generator)
 	n.Resistors = append(n.Resistors,
 		circuit.Resistor{Name: "generator Rp", A: charged, B: b, Ohms: g.Rp},
 		circuit.Resistor{Name: "generator Ro", A: a, B: b, Ohms: g.Ro})
-	n.Coils = append(n.Coils, circuit.Coil{
+	n.Inductors = append(n.Inductors, circuit.Inductor{
 		Name: "generator Rs L", Branches: []circuit.Branch{{A: charged, B: a}}, Henries: []float64{g.L}, Ohms: []float64{g.Rs},
 	})
 }

@@ -74,11 +74,11 @@ func TestDeckOfShapes(t *testing.T) {
 	for i, shape := range []waveform.Shape{waveform.Voltage1_2x50(), waveform.Ring100kHz(), waveform.Current8x20(), waveform.Current10x350(), {Name: "none", Fall: 1, Rise: 1}} {
 		n.Sources = append(n.Sources, circuit.Source{Name: shape.Name, A: nodes[i%4], B: circuit.Earth, Volts: 1000 * float64(i+1), Shape: shape, Ohms: 2})
 	}
-	n.Gaps = []circuit.Gap{{Name: "stays fired", A: nodes[0], B: nodes[3], Spark: 600, Arc: 25, Ohms: 0.01, Off: 1e8}}
+	n.Gaps = []circuit.Gap{{Name: "stays fired", A: nodes[0], B: nodes[3], Sparkover: 600, Arc: 25, Ohms: 0.01, Off: 1e8}}
 	far := s.bus(n, "Load", "AN")
 	n.Lines = []circuit.Line{
-		{Name: "apart", A: nodes[:2], B: far, Length: 10, Delay: 60e-9, Z: circuit.Alike{Own: 100}, R: circuit.Alike{Own: 0.2, Shared: 0.1}},
-		{Name: "alone", A: nodes[2:3], B: far[:1], Length: 10, Delay: 60e-9, Z: circuit.Alike{Own: 100}},
+		{Name: "apart", A: nodes[:2], B: far, Length: 10, Delay: 60e-9, Z: circuit.Balanced{Own: 100}, R: circuit.Balanced{Own: 0.2, Mutual: 0.1}},
+		{Name: "alone", A: nodes[2:3], B: far[:1], Length: 10, Delay: 60e-9, Z: circuit.Balanced{Own: 100}},
 	}
 	golden(t, "shapes.cir", deckOf(t, n, Options{Step: 20e-9, Duration: 100e-6}))
 }

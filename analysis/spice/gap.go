@@ -43,7 +43,7 @@ func (d *deck) gaps() {
 		d.line("%s", line)
 	}
 	for i, g := range d.n.Gaps {
-		d.comment("%s: sparkover %.6g V, arc %.6g V and %.6g ohm, holds from %.6g A", text(g.Name), g.Spark, g.Arc, g.Ohms, g.Hold)
+		d.comment("%s: sparkover %.6g V, arc %.6g V and %.6g ohm, holds from %.6g A", text(g.Name), g.Sparkover, g.Arc, g.Ohms, g.Hold)
 		d.gap(g, fmt.Sprintf("gap%d", i+1))
 	}
 }
@@ -54,15 +54,15 @@ func (d *deck) gap(g circuit.Gap, key string) {
 	i := "i(V" + name + ")"
 	fired, held := key+"_fired", key+"_held"
 	d.line("V%s %s %s 0", name, d.node(g.A), key)
-	arc := fmt.Sprintf("arc(%s,v(%s),%s,%s,%s)", v, fired, number(g.Spark), number(g.Arc), number(g.Ohms))
+	arc := fmt.Sprintf("arc(%s,v(%s),%s,%s,%s)", v, fired, number(g.Sparkover), number(g.Arc), number(g.Ohms))
 	if g.Hold == 0 { // it stays fired
 		d.line("B%s %s %s I=%s+%s/%s", name, key, d.node(g.B), arc, v, number(g.Off))
-		d.latch(fired, fmt.Sprintf("max(over(%s,%s),set(v(%s)))", v, number(g.Spark), fired))
+		d.latch(fired, fmt.Sprintf("max(over(%s,%s),set(v(%s)))", v, number(g.Sparkover), fired))
 		return
 	}
-	rest := fmt.Sprintf("rest(%s,v(%s),%s,%s,%s)", v, held, number(g.Spark), number(g.Hold), number(g.Off))
+	rest := fmt.Sprintf("rest(%s,v(%s),%s,%s,%s)", v, held, number(g.Sparkover), number(g.Hold), number(g.Off))
 	d.line("B%s %s %s I=%s+%s", name, key, d.node(g.B), arc, rest)
-	d.latch(fired, fmt.Sprintf("fires(%s,%s,v(%s),v(%s),%s,%s)", v, i, fired, held, number(g.Spark), number(g.Hold)))
+	d.latch(fired, fmt.Sprintf("fires(%s,%s,v(%s),v(%s),%s,%s)", v, i, fired, held, number(g.Sparkover), number(g.Hold)))
 	d.latch(held, fmt.Sprintf("holds(%s,v(%s),v(%s),%s)", i, fired, held, number(g.Hold)))
 }
 

@@ -78,10 +78,10 @@ func TestGap(t *testing.T) {
 			inner = bus
 			if test.henries > 0 {
 				inner = b.AddNode("inner")
-				b.Coils = []circuit.Coil{{Name: "lead", Branches: []circuit.Branch{{A: bus, B: inner}}, Henries: []float64{test.henries}, Ohms: []float64{0}}}
+				b.Inductors = []circuit.Inductor{{Name: "lead", Branches: []circuit.Branch{{A: bus, B: inner}}, Henries: []float64{test.henries}, Ohms: []float64{0}}}
 			}
 			b.source(bus, circuit.Earth, test.volts, ohms, ramp(test.fall))
-			b.Gaps = []circuit.Gap{{Name: "gap", A: inner, Spark: spark, Arc: arc, Ohms: arcOhms, Hold: test.hold, Off: 1e9}}
+			b.Gaps = []circuit.Gap{{Name: "gap", A: inner, Sparkover: spark, Arc: arc, Ohms: arcOhms, Hold: test.hold, Off: 1e9}}
 			found := simulate(t, b.Network, 10e-9, end)
 			if !test.fires {
 				near(t, found, "peak_ng_panel", math.Abs(test.volts), 1e-3)
@@ -128,9 +128,9 @@ func TestGapHolds(t *testing.T) {
 	b := newBench()
 	bus := b.bus("panel", "N")[0]
 	inner := b.AddNode("inner")
-	b.Coils = []circuit.Coil{{Name: "lead", Branches: []circuit.Branch{{A: bus, B: inner}}, Henries: []float64{100e-6}, Ohms: []float64{0}}}
+	b.Inductors = []circuit.Inductor{{Name: "lead", Branches: []circuit.Branch{{A: bus, B: inner}}, Henries: []float64{100e-6}, Ohms: []float64{0}}}
 	b.source(bus, circuit.Earth, 1000, 10, step())
-	b.Gaps = []circuit.Gap{{Name: "gap", A: inner, Spark: 800, Arc: 20, Ohms: 0.01, Hold: 50, Off: 1e6}}
+	b.Gaps = []circuit.Gap{{Name: "gap", A: inner, Sparkover: 800, Arc: 20, Ohms: 0.01, Hold: 50, Off: 1e6}}
 	found := simulate(t, b.Network, 10e-9, 100e-6)
 	near(t, found, "amps_gap", 98, 5e-3) // 980 V over 10 ohm after ten time constants of 10 us
 }

@@ -8,9 +8,9 @@ import (
 
 // lines writes each line of m conductors as m lines from each conductor to a
 // common point, of impedance Own, and one from the common point to earth, of
-// impedance Shared. The last carries the sum of all currents, so that
+// impedance Mutual. The last carries the sum of all currents, so that
 //
-//	v_k = Own i_k + Shared (i_1 + ... + i_m) + what arrives from the other end
+//	v_k = Own i_k + Mutual (i_1 + ... + i_m) + what arrives from the other end
 //
 // which is the matrix of circuit.Alike. All have one delay, and resistance in
 // series with each adds to the matrix in the same way. A line of one conductor
@@ -45,10 +45,10 @@ type lineWriter struct {
 }
 
 func (w *lineWriter) single() {
-	half := (w.R.Own + w.R.Shared) / 2
+	half := (w.R.Own + w.R.Mutual) / 2
 	a := w.through("a1", w.node(w.A[0]), half)
 	b := w.through("b1", w.node(w.B[0]), half)
-	w.wave("1", a, "0", b, "0", w.Z.Own+w.Z.Shared)
+	w.wave("1", a, "0", b, "0", w.Z.Own+w.Z.Mutual)
 }
 
 func (w *lineWriter) bundle() {
@@ -60,14 +60,14 @@ func (w *lineWriter) bundle() {
 	}
 	a := w.toEarth("a", commonA)
 	b := w.toEarth("b", commonB)
-	if w.Z.Shared > 0 {
-		w.wave("0", a, "0", b, "0", w.Z.Shared)
+	if w.Z.Mutual > 0 {
+		w.wave("0", a, "0", b, "0", w.Z.Mutual)
 	}
 }
 
 // common returns the common point of one end.
 func (w *lineWriter) common(end string) string {
-	if w.Z.Shared == 0 && w.R.Shared == 0 {
+	if w.Z.Mutual == 0 && w.R.Mutual == 0 {
 		return "0"
 	}
 	return w.key + "_" + end
@@ -87,11 +87,11 @@ func (w *lineWriter) through(part, from string, ohms float64) string {
 // toEarth writes the resistance between the common point of one end and the
 // line to earth, or earth itself, and returns the node behind it.
 func (w *lineWriter) toEarth(end, common string) string {
-	if w.Z.Shared > 0 {
-		return w.through(end+"0", common, w.R.Shared/2)
+	if w.Z.Mutual > 0 {
+		return w.through(end+"0", common, w.R.Mutual/2)
 	}
-	if w.R.Shared > 0 {
-		w.line("R%s %s 0 %s", join(w.key+"_"+end+"0", w.Name), common, number(w.R.Shared/2))
+	if w.R.Mutual > 0 {
+		w.line("R%s %s 0 %s", join(w.key+"_"+end+"0", w.Name), common, number(w.R.Mutual/2))
 	}
 	return "0"
 }

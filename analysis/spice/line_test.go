@@ -30,7 +30,7 @@ func TestLineEnds(t *testing.T) {
 		t.Run(test.name, func(t *testing.T) {
 			b := newBench()
 			near0, far := b.bus("near", "A"), b.bus("far", "A")
-			b.Lines = []circuit.Line{{Name: "line", A: near0, B: far, Z: circuit.Alike{Own: 70, Shared: 30}, Delay: lineDelay}}
+			b.Lines = []circuit.Line{{Name: "line", A: near0, B: far, Z: circuit.Balanced{Own: 70, Mutual: 30}, Delay: lineDelay}}
 			b.source(near0[0], circuit.Earth, 2, z, step())
 			b.resistor(far[0], circuit.Earth, test.end)
 			found := simulate(t, b.Network, lineStep, 5*lineDelay)
@@ -44,7 +44,7 @@ func TestLineEnds(t *testing.T) {
 func TestLineDelay(t *testing.T) {
 	b := newBench()
 	near0, far := b.bus("near", "A"), b.bus("far", "A")
-	b.Lines = []circuit.Line{{Name: "line", A: near0, B: far, Z: circuit.Alike{Own: 100}, Delay: lineDelay}}
+	b.Lines = []circuit.Line{{Name: "line", A: near0, B: far, Z: circuit.Balanced{Own: 100}, Delay: lineDelay}}
 	shape := step()
 	shape.Fall = 10e-9
 	b.source(near0[0], circuit.Earth, 2, 100, shape)
@@ -62,7 +62,7 @@ func TestLineModes(t *testing.T) {
 	for _, letters := range []string{"AN", "ABN", "ABCN"} {
 		t.Run("common mode of "+letters, func(t *testing.T) {
 			b := newBench()
-			near0, far := b.bundle(letters, circuit.Alike{Own: own, Shared: shared}, circuit.Alike{})
+			near0, far := b.bundle(letters, circuit.Balanced{Own: own, Mutual: shared}, circuit.Balanced{})
 			z := own + float64(len(letters))*shared
 			for i := range near0 {
 				b.source(near0[i], circuit.Earth, 2, z, step())
@@ -78,7 +78,7 @@ func TestLineModes(t *testing.T) {
 		})
 		t.Run("differential mode of "+letters, func(t *testing.T) {
 			b := newBench()
-			near0, far := b.bundle(letters, circuit.Alike{Own: own, Shared: shared}, circuit.Alike{})
+			near0, far := b.bundle(letters, circuit.Balanced{Own: own, Mutual: shared}, circuit.Balanced{})
 			last := len(letters) - 1
 			b.source(near0[0], near0[last], 2, 2*own, step())
 			b.resistor(far[0], far[last], 2*own)
@@ -92,18 +92,18 @@ func TestLineModes(t *testing.T) {
 }
 
 // bundle adds two buses and the line between them.
-func (b bench) bundle(letters string, z, r circuit.Alike) (near0, far []circuit.Node) {
+func (b bench) bundle(letters string, z, r circuit.Balanced) (near0, far []circuit.Node) {
 	near0, far = b.bus("near", letters), b.bus("far", letters)
 	b.Lines = []circuit.Line{{Name: "line", A: near0, B: far, Z: z, R: r, Delay: lineDelay}}
 	return near0, far
 }
 
 // TestLineMatrix drives one conductor of a bundle whose others are open: by the
-// matrix they show Shared over Own + Shared of its voltage.
+// matrix they show Mutual over Own + Mutual of its voltage.
 func TestLineMatrix(t *testing.T) {
 	const own, shared = 60.0, 45.0
 	b := newBench()
-	near0, _ := b.bundle("ABCN", circuit.Alike{Own: own, Shared: shared}, circuit.Alike{})
+	near0, _ := b.bundle("ABCN", circuit.Balanced{Own: own, Mutual: shared}, circuit.Balanced{})
 	b.source(near0[0], circuit.Earth, 2, own+shared, step())
 	found := simulate(t, b.Network, lineStep, 1.9*lineDelay) // before anything comes back
 	near(t, found, "peak_lg_near", 1, 1e-3)
@@ -117,16 +117,16 @@ func TestLineResistance(t *testing.T) {
 	tests := []struct {
 		name    string
 		letters string
-		z, r    circuit.Alike
+		z, r    circuit.Balanced
 		ohms    float64 // of the line in the common mode
 	}{
-		{"one conductor", "A", circuit.Alike{Own: 30, Shared: 20}, circuit.Alike{Own: 7, Shared: 3}, 10},
-		{"two", "AN", circuit.Alike{Own: 30, Shared: 10}, circuit.Alike{Own: 4, Shared: 3}, 10},
-		{"four", "ABCN", circuit.Alike{Own: 30, Shared: 5}, circuit.Alike{Own: 4, Shared: 1.5}, 10},
-		{"own alone", "AB", circuit.Alike{Own: 30, Shared: 10}, circuit.Alike{Own: 10}, 10},
-		{"shared alone", "AB", circuit.Alike{Own: 30, Shared: 10}, circuit.Alike{Shared: 5}, 10},
-		{"shared resistance without shared wave", "AB", circuit.Alike{Own: 50}, circuit.Alike{Shared: 5}, 10},
-		{"nothing shared", "AB", circuit.Alike{Own: 50}, circuit.Alike{Own: 10}, 10},
+		{"one conductor", "A", circuit.Balanced{Own: 30, Mutual: 20}, circuit.Balanced{Own: 7, Mutual: 3}, 10},
+		{"two", "AN", circuit.Balanced{Own: 30, Mutual: 10}, circuit.Balanced{Own: 4, Mutual: 3}, 10},
+		{"four", "ABCN", circuit.Balanced{Own: 30, Mutual: 5}, circuit.Balanced{Own: 4, Mutual: 1.5}, 10},
+		{"own alone", "AB", circuit.Balanced{Own: 30, Mutual: 10}, circuit.Balanced{Own: 10}, 10},
+		{"shared alone", "AB", circuit.Balanced{Own: 30, Mutual: 10}, circuit.Balanced{Mutual: 5}, 10},
+		{"shared resistance without shared wave", "AB", circuit.Balanced{Own: 50}, circuit.Balanced{Mutual: 5}, 10},
+		{"nothing shared", "AB", circuit.Balanced{Own: 50}, circuit.Balanced{Own: 10}, 10},
 	}
 	for _, test := range tests {
 		t.Run(test.name, func(t *testing.T) {
@@ -147,7 +147,7 @@ func TestLineResistance(t *testing.T) {
 func TestLineResistanceDifferential(t *testing.T) {
 	for _, letters := range []string{"AB", "ABCN"} {
 		b := newBench()
-		near0, far := b.bundle(letters, circuit.Alike{Own: 50, Shared: 20}, circuit.Alike{Own: 10, Shared: 5})
+		near0, far := b.bundle(letters, circuit.Balanced{Own: 50, Mutual: 20}, circuit.Balanced{Own: 10, Mutual: 5})
 		for i := range near0 {
 			volts := [...]float64{1, -1, 0, 0}[i]
 			b.source(near0[i], circuit.Earth, volts, 50, step())
@@ -163,7 +163,7 @@ func TestLineResistanceDifferential(t *testing.T) {
 // capacitor: 2 V (1 - e^(-t/ZC)) after the arrival of 1 V.
 func TestLineIntoCapacitor(t *testing.T) {
 	b := newBench()
-	near0, far := b.bundle("A", circuit.Alike{Own: 100}, circuit.Alike{})
+	near0, far := b.bundle("A", circuit.Balanced{Own: 100}, circuit.Balanced{})
 	b.source(near0[0], circuit.Earth, 2, 100, step())
 	b.Capacitors = []circuit.Capacitor{{Name: "end", A: far[0], Farads: 5e-9}}
 	found := simulate(t, b.Network, lineStep, lineDelay+501e-9)  // 1 ns is the mean delay of the rise

@@ -25,12 +25,12 @@ func (d *deck) capacitors() {
 	}
 }
 
-// coils writes each coil as its branches, coupled in pairs.
-func (d *deck) coils() {
-	d.section(len(d.n.Coils), "coils: leads, bonds and short feeders, their branches coupled in pairs")
-	for i, c := range d.n.Coils {
+// inductors writes each inductor as its branches, coupled in pairs.
+func (d *deck) inductors() {
+	d.section(len(d.n.Inductors), "inductors: leads, bonds and short feeders, their branches coupled in pairs")
+	for i, c := range d.n.Inductors {
 		d.comment("%s", text(c.Name))
-		key := fmt.Sprintf("coil%d", i+1)
+		key := fmt.Sprintf("inductor%d", i+1)
 		for j, b := range c.Branches {
 			d.branch(branch{fmt.Sprintf("%s_%d", key, j+1), c.Name, d.node(b.A), d.node(b.B), c.Mutual(j, j), c.Ohms[j]})
 		}
@@ -38,7 +38,7 @@ func (d *deck) coils() {
 	}
 }
 
-func (d *deck) couplings(key string, c circuit.Coil) {
+func (d *deck) couplings(key string, c circuit.Inductor) {
 	name := func(j int) string { return "L" + join(fmt.Sprintf("%s_%d", key, j+1), c.Name) }
 	for j := range c.Branches {
 		for k := range j {

@@ -21,7 +21,7 @@ func TestChargedCapacitor(t *testing.T) {
 }
 
 // TestCoil divides a step between an inductance and two branches in series of
-// a coupled coil: aiding, opposing and apart.
+// a coupled inductor: aiding, opposing and apart.
 func TestCoil(t *testing.T) {
 	const l = 1e-6
 	for _, coupling := range []float64{0.4, 0, -0.4, 0.999} {
@@ -30,8 +30,8 @@ func TestCoil(t *testing.T) {
 		top, joint := b.AddNode("top"), b.AddNode("joint")
 		b.source(top, circuit.Earth, 1, 1e-3, step())
 		m := coupling * l
-		b.Coils = []circuit.Coil{{
-			Name:     "coil",
+		b.Inductors = []circuit.Inductor{{
+			Name:     "inductor",
 			Branches: []circuit.Branch{{A: top, B: middle}, {A: middle, B: joint}, {A: joint}},
 			Henries:  []float64{l, 0, 0, 0, l, m, 0, m, l},
 			Ohms:     make([]float64, 3),
@@ -46,8 +46,8 @@ func TestCoilResistance(t *testing.T) {
 	b := newBench()
 	middle := b.bus("middle", "A")[0]
 	b.source(middle, circuit.Earth, 1, 1, step())
-	b.Coils = []circuit.Coil{{
-		Name: "coil", Branches: []circuit.Branch{{A: middle}, {A: middle}},
+	b.Inductors = []circuit.Inductor{{
+		Name: "inductor", Branches: []circuit.Branch{{A: middle}, {A: middle}},
 		Henries: []float64{1e-9, 0.5e-9, 0.5e-9, 1e-9}, Ohms: []float64{6, 3},
 	}}
 	found := simulate(t, b.Network, 1e-9, 100e-9)
@@ -55,7 +55,7 @@ func TestCoilResistance(t *testing.T) {
 	if got < 2.0/3*(1-1e-3) { // 2 ohm after 1 ohm; the inductance adds some at first
 		t.Errorf("got %g V, want at least 0.667", got)
 	}
-	b.Coils[0].Ohms = []float64{1e-6, 0}
+	b.Inductors[0].Ohms = []float64{1e-6, 0}
 	if got := simulate(t, b.Network, 1e-9, 100e-9)["peak_lg_middle"]; got > 0.5 {
 		t.Errorf("got %g V without resistance, want what the inductance lets rise", got)
 	}

@@ -54,11 +54,11 @@ func (s *naming) lines(n *circuit.Network, a, b, c []circuit.Node) {
 	n.Lines = []circuit.Line{
 		{
 			Name: s.of("Feeder of the pump panel"), A: a, B: b, Length: 20, Delay: 120e-9,
-			Z: circuit.Alike{Own: 60, Shared: 45}, R: circuit.Alike{Own: 0.2, Shared: 0.1},
+			Z: circuit.Balanced{Own: 60, Mutual: 45}, R: circuit.Balanced{Own: 0.2, Mutual: 0.1},
 		},
 		{
 			Name: s.of("Feeder of the server room"), A: b[:1], B: c, Length: 12, Delay: 70e-9,
-			Z: circuit.Alike{Own: 60, Shared: 20},
+			Z: circuit.Balanced{Own: 60, Mutual: 20},
 		},
 	}
 }
@@ -70,14 +70,14 @@ func (s *naming) generator(n *circuit.Network, at []circuit.Node) {
 		circuit.Resistor{Name: s.of("Surge generator Rp"), A: charged, Ohms: g.Rp},
 		circuit.Resistor{Name: s.of("Surge generator Ro"), A: at[0], Ohms: g.Ro})
 	n.Capacitors = append(n.Capacitors, circuit.Capacitor{Name: s.of("Surge generator C"), A: charged, Farads: g.C, Charged: g.Charge})
-	n.Coils = append(n.Coils, circuit.Coil{
+	n.Inductors = append(n.Inductors, circuit.Inductor{
 		Name: s.of("Surge generator L"), Branches: []circuit.Branch{{A: charged, B: at[0]}}, Henries: []float64{g.L}, Ohms: []float64{g.Rs},
 	})
 }
 
 func (s *naming) protectors(n *circuit.Network, service, pump, room []circuit.Node) {
 	line, neutral := n.AddNode(s.of("Pump protector A")), n.AddNode(s.of("Pump protector N"))
-	n.Coils = append(n.Coils, circuit.Coil{
+	n.Inductors = append(n.Inductors, circuit.Inductor{
 		Name:     s.of("Leads of the pump protector"),
 		Branches: []circuit.Branch{{A: pump[0], B: line}, {A: pump[3], B: neutral}},
 		Henries:  []float64{1e-6, 0.6e-6, 0.6e-6, 1e-6}, Ohms: []float64{0, 0.01},
@@ -93,5 +93,5 @@ func (s *naming) protectors(n *circuit.Network, service, pump, room []circuit.No
 		{Name: s.of("Service protector A-N"), A: service[0], B: service[3], Curve: curve},
 		{Name: s.of("Server room protector"), A: room[0], Curve: curve.Scaled(s.of("Block 130 V, high"), 1.1)},
 	}
-	n.Gaps = []circuit.Gap{{Name: s.of("Service gap N-G"), A: service[3], Spark: 600, Arc: 25, Ohms: 0.01, Hold: 1, Off: 1e8}}
+	n.Gaps = []circuit.Gap{{Name: s.of("Service gap N-G"), A: service[3], Sparkover: 600, Arc: 25, Ohms: 0.01, Hold: 1, Off: 1e8}}
 }

@@ -43,7 +43,7 @@ func (l *line) sample() {
 			sum += v[k]
 		}
 		for k := range l.m {
-			v[k] = 0.5 * (l.z.Own*v[k] + l.z.Shared*sum)
+			v[k] = 0.5 * (l.z.Own*v[k] + l.z.Mutual*sum)
 		}
 		keep(&p.peaks, &v, l.m)
 	}

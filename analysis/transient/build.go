@@ -114,8 +114,8 @@ func (b *builder) addLinear() {
 			c.addCapacitor(b.at(c, x.A), b.at(c, x.B), x)
 		}
 	}
-	for _, x := range b.network.Coils {
-		b.addCoil(x)
+	for _, x := range b.network.Inductors {
+		b.addInductor(x)
 	}
 	for _, w := range b.network.Windings {
 		if c := b.home(w.P.A, w.P.B, w.S.A, w.S.B); c != nil {
@@ -129,7 +129,7 @@ func (b *builder) addLinear() {
 	}
 }
 
-func (b *builder) addCoil(x circuit.Coil) {
+func (b *builder) addInductor(x circuit.Inductor) {
 	var nodes []circuit.Node
 	for _, branch := range x.Branches {
 		nodes = append(nodes, branch.A, branch.B)
@@ -142,7 +142,7 @@ func (b *builder) addCoil(x circuit.Coil) {
 	for i, branch := range x.Branches {
 		ends[i] = [2]int{b.at(c, branch.A), b.at(c, branch.B)}
 	}
-	c.addCoil(ends, x)
+	c.addInductor(ends, x)
 }
 
 func (b *builder) addLines() {

@@ -45,29 +45,29 @@ func nodes(b circuit.Bus) []circuit.Node {
 func addLine(n *circuit.Network, a, b circuit.Bus, length float64) {
 	n.Lines = append(n.Lines, circuit.Line{
 		Name: a.Name + " to " + b.Name, A: nodes(a), B: nodes(b), Length: length,
-		Z: circuit.Alike{Own: 70, Shared: 35}, R: circuit.Alike{Own: 0.01 * length, Shared: 0.01 * length}, Delay: length / 2e8,
+		Z: circuit.Balanced{Own: 70, Mutual: 35}, R: circuit.Balanced{Own: 0.01 * length, Mutual: 0.01 * length}, Delay: length / 2e8,
 	})
 }
 
 // addProtector puts a protector with all its modes on a bus.
 func addProtector(n *circuit.Network, name string, bus circuit.Bus, lead float64, curve *circuit.Curve) {
 	k := len(bus.Conductors)
-	coil := circuit.Coil{Name: name + " leads", Henries: make([]float64, (k+1)*(k+1)), Ohms: make([]float64, k+1)}
+	inductor := circuit.Inductor{Name: name + " leads", Henries: make([]float64, (k+1)*(k+1)), Ohms: make([]float64, k+1)}
 	inner := make([]circuit.Node, k+1)
 	for i := range k + 1 {
 		inner[i] = n.AddNode(fmt.Sprintf("%s inner %d", name, i))
 		for j := range k + 1 {
-			coil.Henries[i*(k+1)+j] = 0.15e-6 * lead
+			inductor.Henries[i*(k+1)+j] = 0.15e-6 * lead
 		}
-		coil.Henries[i*(k+1)+i] = 1.1e-6 * lead
-		coil.Ohms[i] = 0.01 * lead
+		inductor.Henries[i*(k+1)+i] = 1.1e-6 * lead
+		inductor.Ohms[i] = 0.01 * lead
 		if i < k {
-			coil.Branches = append(coil.Branches, circuit.Branch{A: bus.Conductors[i].Node, B: inner[i]})
+			inductor.Branches = append(inductor.Branches, circuit.Branch{A: bus.Conductors[i].Node, B: inner[i]})
 		} else {
-			coil.Branches = append(coil.Branches, circuit.Branch{A: inner[i], B: circuit.Earth})
+			inductor.Branches = append(inductor.Branches, circuit.Branch{A: inner[i], B: circuit.Earth})
 		}
 	}
-	n.Coils = append(n.Coils, coil)
+	n.Inductors = append(n.Inductors, inductor)
 	for i := range inner {
 		for j := range i {
 			n.Varistors = append(n.Varistors, circuit.Varistor{Name: fmt.Sprintf("%s %d-%d", name, j, i), A: inner[j], B: inner[i], Curve: curve})
@@ -100,7 +100,7 @@ func building(buses, protectors int) *circuit.Network {
 		all = append(all, b)
 	}
 	main := all[0]
-	n.Coils = append(n.Coils, circuit.Coil{Name: "bond", Branches: []circuit.Branch{{A: main.Conductors[3].Node}}, Henries: []float64{0.3e-6}, Ohms: []float64{0.001}})
+	n.Inductors = append(n.Inductors, circuit.Inductor{Name: "bond", Branches: []circuit.Branch{{A: main.Conductors[3].Node}}, Henries: []float64{0.3e-6}, Ohms: []float64{0.001}})
 	for i := range 3 {
 		addGenerator(n, fmt.Sprintf("generator %d", i), main.Conductors[i].Node, circuit.Earth, 6000, 6)
 	}

@@ -11,7 +11,7 @@ import (
 
 // bundle returns a line of m like conductors of 1 µs, each driven at its near
 // end through a resistance by a step, open at the far end.
-func bundle(z circuit.Alike, ohms float64, volts ...float64) *circuit.Network {
+func bundle(z circuit.Balanced, ohms float64, volts ...float64) *circuit.Network {
 	n := &circuit.Network{}
 	letters := "ABCN"[:len(volts)]
 	near, far := addBus(n, "near", letters), addBus(n, "far", letters)
@@ -22,11 +22,11 @@ func bundle(z circuit.Alike, ohms float64, volts ...float64) *circuit.Network {
 	return n
 }
 
-// What a source sees of a bundle is Own + m Shared where all conductors are
+// What a source sees of a bundle is Own + m Mutual where all conductors are
 // driven alike, and Own where the currents sum to nothing; what it sees of one
 // conductor with the others at rest is the voltage divider of the inverse.
 func TestModesOfABundle(t *testing.T) {
-	z := circuit.Alike{Own: 70, Shared: 35}
+	z := circuit.Balanced{Own: 70, Mutual: 35}
 	for _, row := range []struct {
 		name  string
 		volts []float64
@@ -76,7 +76,7 @@ func pairPeak(r *Result, bus, m, from, to int) float64 {
 // half of it at each end. The wave that goes in is that of R/2 + Z, that which
 // is seen at the open end after it twice the wave.
 func TestResistanceOfABundle(t *testing.T) {
-	z, ohms := circuit.Alike{Own: 70, Shared: 35}, circuit.Alike{Own: 8, Shared: 6}
+	z, ohms := circuit.Balanced{Own: 70, Mutual: 35}, circuit.Balanced{Own: 8, Mutual: 6}
 	for _, row := range []struct {
 		name  string
 		volts []float64
@@ -110,7 +110,7 @@ func TestDelayBetweenSteps(t *testing.T) {
 			t.Run(fmt.Sprintf("%s, %d conductors", row.name, m), func(t *testing.T) {
 				const h, slope = 1e-8, 1e9
 				volts := []float64{slope, slope, slope, slope}[:m]
-				n := bundle(circuit.Alike{Own: 70, Shared: 35}, 70+35*float64(m), volts...)
+				n := bundle(circuit.Balanced{Own: 70, Mutual: 35}, 70+35*float64(m), volts...)
 				n.Lines[0].Delay = row.steps * h
 				for i := range n.Sources {
 					n.Sources[i].Shape = ramp()
@@ -133,7 +133,7 @@ func TestHeightBetweenSteps(t *testing.T) {
 	const h = 1e-8
 	for _, steps := range []float64{20.25, 20.5, 20.75} {
 		t.Run(fmt.Sprintf("%g steps", steps), func(t *testing.T) {
-			n := bundle(circuit.Alike{Own: 100}, 100, 100)
+			n := bundle(circuit.Balanced{Own: 100}, 100, 100)
 			n.Lines[0].Delay = steps * h
 			n.Sources[0].Shape = waveform.Shape{Form: waveform.Ringing, Scale: 1, Rise: 20 * h, Fall: 1, Frequency: 0.0997 / h}
 			w := run(t, n, Options{Step: h, Duration: 2000 * h, Record: toEarth(n)}).Traces[1].Values
@@ -153,7 +153,7 @@ func TestHeightBetweenSteps(t *testing.T) {
 // wave that goes to an open end is single on the way and double at the end. The
 // places are asked for by Samples.
 func TestPeaksInsideALine(t *testing.T) {
-	n := bundle(circuit.Alike{Own: 100}, 100, 200)
+	n := bundle(circuit.Balanced{Own: 100}, 100, 200)
 	n.Lines[0].Delay = 4 * microsec
 	n.Sources[0].Shape.Fall = microsec // 1 µs, of 100 V at first
 	const samples = 7
@@ -185,7 +185,7 @@ func TestPairsInsideALine(t *testing.T) {
 		{"alike", []float64{100, 100, 100}, []float64{alike, alike, alike, 0, 0, 0}},
 	} {
 		t.Run(row.name, func(t *testing.T) {
-			n := bundle(circuit.Alike{Own: 70, Shared: 35}, 70, row.volts...)
+			n := bundle(circuit.Balanced{Own: 70, Mutual: 35}, 70, row.volts...)
 			r := run(t, n, Options{Step: 1e-8, Duration: 0.9 * microsec, Samples: 1})
 			for i, want := range row.want {
 				about(t, fmt.Sprint(circuit.Pairs(3)[i]), r.Lines[0][0].Volts[i], want, 1e-3)

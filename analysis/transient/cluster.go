@@ -19,7 +19,7 @@ type cluster struct {
 	ends       []*lineEnd
 	resistors  []resistor
 	capacitors []capacitor
-	coils      []coil
+	inductors  []inductor
 	windings   []winding
 	sources    []source
 	limiters   []limiter
@@ -141,8 +141,8 @@ func (c *cluster) half(k, which int) bool {
 	for i := range c.capacitors {
 		c.capacitors[i].beforeHalf(c)
 	}
-	for i := range c.coils {
-		c.coils[i].beforeHalf(c)
+	for i := range c.inductors {
+		c.inductors[i].beforeHalf(c)
 	}
 	for i := range c.windings {
 		c.windings[i].beforeHalf(c)
@@ -172,8 +172,8 @@ func (c *cluster) before(k int) {
 	for i := range c.capacitors {
 		c.capacitors[i].before(c)
 	}
-	for i := range c.coils {
-		c.coils[i].before(c)
+	for i := range c.inductors {
+		c.inductors[i].before(c)
 	}
 	for i := range c.windings {
 		c.windings[i].before(c)
@@ -197,8 +197,8 @@ func (c *cluster) settle() {
 	for i := range c.capacitors {
 		c.capacitors[i].after(c)
 	}
-	for i := range c.coils {
-		c.coils[i].after(c)
+	for i := range c.inductors {
+		c.inductors[i].after(c)
 	}
 	for i := range c.windings {
 		c.windings[i].after(c)
@@ -227,7 +227,7 @@ func (c *cluster) after(k int) {
 }
 
 // heat accounts for what the steps since the last time have turned to heat in
-// resistances and taken from sources. Where there are only lines, coils and
+// resistances and taken from sources. Where there are only lines, inductors and
 // insulation, with their little resistances, once in a block is enough.
 func (c *cluster) heat() {
 	span := float64(c.unheated) * c.h
@@ -239,8 +239,8 @@ func (c *cluster) heat() {
 	for i := range c.resistors {
 		lost += c.resistors[i].power(c)
 	}
-	for i := range c.coils {
-		lost += c.coils[i].power()
+	for i := range c.inductors {
+		lost += c.inductors[i].power()
 	}
 	for i := range c.windings {
 		lost += c.windings[i].power()

@@ -48,10 +48,10 @@ func TestEnergyBalanceSeesWhatIsWrong(t *testing.T) {
 				clear(s.lines[0].a.own)
 			}
 		}},
-		{"the current of a coil halved", func(s *Solver, k int) {
+		{"the current of an inductor halved", func(s *Solver, k int) {
 			if k == 1000 {
-				for i := range s.clusters[0].coils {
-					s.clusters[0].coils[i].i[0] /= 2
+				for i := range s.clusters[0].inductors {
+					s.clusters[0].inductors[i].i[0] /= 2
 				}
 			}
 		}},

@@ -38,7 +38,7 @@ func extreme(seed uint64, step float64) *circuit.Network {
 }
 
 // extremeWay joins two buses by a line as short or as long as can be, or by a
-// coil.
+// inductor.
 func (w *wild) extremeWay(a, b circuit.Bus, step float64) {
 	w.line(a, b)
 	l := &w.n.Lines[len(w.n.Lines)-1]
@@ -53,7 +53,7 @@ func (w *wild) extremeWay(a, b circuit.Bus, step float64) {
 	default:
 		w.n.Lines = w.n.Lines[:len(w.n.Lines)-1]
 		w.short(a, b)
-		c := w.n.Coils[len(w.n.Coils)-1]
+		c := w.n.Inductors[len(w.n.Inductors)-1]
 		by := w.between(1e-6, 1e6)
 		for i := range c.Henries {
 			c.Henries[i] *= by

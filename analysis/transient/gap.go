@@ -44,10 +44,10 @@ func (c *cluster) firing() (first *limiter, share float64) {
 		}
 		v := c.v[l.a] - c.v[l.b]
 		size, old := max(v, -v), max(l.before, -l.before)
-		if size < l.gap.Spark {
+		if size < l.gap.Sparkover {
 			continue
 		}
-		if at := min(1, max(0, (l.gap.Spark-old)/(size-old))); first == nil || at < share {
+		if at := min(1, max(0, (l.gap.Sparkover-old)/(size-old))); first == nil || at < share {
 			first, share = l, at
 		}
 	}

@@ -11,7 +11,7 @@ import (
 
 // tube is a gas tube between a node and earth.
 func tube(n *circuit.Network, at circuit.Node, spark, hold float64) {
-	n.Gaps = append(n.Gaps, circuit.Gap{Name: "tube", A: at, Spark: spark, Arc: 20, Ohms: 0.05, Hold: hold, Off: 1e9})
+	n.Gaps = append(n.Gaps, circuit.Gap{Name: "tube", A: at, Sparkover: spark, Arc: 20, Ohms: 0.05, Hold: hold, Off: 1e9})
 }
 
 // fed returns a tube at a bus behind a source.
@@ -118,7 +118,7 @@ func TestNoRingingAfterAJump(t *testing.T) {
 	}{
 		{"firing across a capacitor", fullCapacitor, func(float64) float64 { return 20 },
 			func(l *limiter, before bool) bool { return before || l.fired }, 0.1, 30},
-		{"opening behind a coil", fullCoil, func(time float64) float64 { return kilo * math.Exp(-time/(20*microsec)) },
+		{"opening behind an inductor", fullInductor, func(time float64) float64 { return kilo * math.Exp(-time/(20*microsec)) },
 			func(l *limiter, before bool) bool { return before || l.held && !l.fired }, 0.5, 30},
 	} {
 		t.Run(row.name, func(t *testing.T) {
@@ -164,16 +164,16 @@ func fullCapacitor() *circuit.Network {
 	return n
 }
 
-// fullCoil is a tube that opens while a coil in front of it carries 5 A, which
+// fullInductor is a tube that opens while an inductor in front of it carries 5 A, which
 // without the halves fires it again at once.
-func fullCoil() *circuit.Network {
+func fullInductor() *circuit.Network {
 	n := &circuit.Network{}
 	from, bus := n.AddNode("from"), point(n, "bus")
 	shape := step1()
 	shape.Fall = 20 * microsec
 	drive(n, from, kilo, 10, shape)
 	wind(n, from, bus, 10e-6, 0)
-	n.Gaps = append(n.Gaps, circuit.Gap{Name: "tube", A: bus, Spark: 600, Arc: 20, Ohms: 0.05, Hold: 5, Off: 1e9})
+	n.Gaps = append(n.Gaps, circuit.Gap{Name: "tube", A: bus, Sparkover: 600, Arc: 20, Ohms: 0.05, Hold: 5, Off: 1e9})
 	return n
 }
 

@@ -122,7 +122,7 @@ func TestImpulseGenerator(t *testing.T) {
 	}
 }
 
-// A coil and a capacitor without loss, fed by a voltage that rises evenly for a
+// A inductor and a capacitor without loss, fed by a voltage that rises evenly for a
 // time and stays: 1 + |sin x|/x times it, x = pi times the time over the period.
 func TestOvershoot(t *testing.T) {
 	const henries, farads = 5e-6, 5e-9

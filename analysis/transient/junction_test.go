@@ -175,7 +175,7 @@ func TestLossOfAChain(t *testing.T) {
 // section is a short piece of a line with resistance.
 func section(n *circuit.Network, a, b circuit.Node, z, ohms, delay float64) {
 	join(n, a, b, z, delay)
-	n.Lines[len(n.Lines)-1].R = circuit.Alike{Own: ohms}
+	n.Lines[len(n.Lines)-1].R = circuit.Balanced{Own: ohms}
 }
 
 // The energy of a square wave on a line is what it brings: V² t/Z.

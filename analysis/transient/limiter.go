@@ -33,7 +33,7 @@ const trickle = 2e-3
 // newGap has a curve for each of its two states.
 func newGap(a, b, number int, x circuit.Gap) limiter {
 	leak := 1 / x.Off
-	open := &circuit.Curve{Volts: []float64{0, x.Spark}, Amps: []float64{0, x.Spark * leak}}
+	open := &circuit.Curve{Volts: []float64{0, x.Sparkover}, Amps: []float64{0, x.Sparkover * leak}}
 	shut := &circuit.Curve{Volts: []float64{0, x.Arc, x.Arc + x.Ohms}, Amps: []float64{0, x.Arc * leak, 1 + x.Arc*leak}}
 	l := newLimiter(a, b, number, open)
 	l.gap, l.open, l.shut, l.idle = &x, open, shut, false

@@ -14,7 +14,7 @@ type wave [circuit.MaxConductors]float64
 // line is a travelling-wave line.
 type line struct {
 	m     int
-	z     circuit.Alike
+	z     circuit.Balanced
 	a, b  lineEnd
 	delay float64 // in steps
 	along []place
@@ -25,9 +25,9 @@ type line struct {
 type lineEnd struct {
 	m           int
 	node        [circuit.MaxConductors]int
-	y           circuit.Alike // conductance seen at the end
-	turn        circuit.Alike // from the wave that arrives to the current that it drives
-	r           circuit.Alike // resistance at this end
+	y           circuit.Balanced // conductance seen at the end
+	turn        circuit.Balanced // from the wave that arrives to the current that it drives
+	r           circuit.Balanced // resistance at this end
 	arrives     wave
 	driven      wave
 	own, far    []wave
@@ -127,7 +127,7 @@ func (c *cluster) addEnd(e *lineEnd) {
 	for i := range e.m {
 		c.put(e.node[i], e.node[i], e.y.Own)
 		for j := range e.m {
-			c.put(e.node[i], e.node[j], e.y.Shared)
+			c.put(e.node[i], e.node[j], e.y.Mutual)
 		}
 	}
 	e.front = e.m == circuit.MaxConductors && e.node == [circuit.MaxConductors]int{0, 1, 2, 3}
@@ -151,7 +151,7 @@ func (e *lineEnd) arrive(c *cluster, b *between) {
 	v2 := (a0*w0[2] + a1*w1[2]) + (a2*w2[2] + a3*w3[2])
 	v3 := (a0*w0[3] + a1*w1[3]) + (a2*w2[3] + a3*w3[3])
 	e.arrives = wave{v0, v1, v2, v3}
-	sum, own := e.turn.Shared*((v0+v1)+(v2+v3)), e.turn.Own
+	sum, own := e.turn.Mutual*((v0+v1)+(v2+v3)), e.turn.Own
 	e.driven = wave{own*v0 + sum, own*v1 + sum, own*v2 + sum, own*v3 + sum}
 	if e.front {
 		inj := (*wave)(c.inj)
@@ -178,7 +178,7 @@ func (e *lineEnd) after(c *cluster) {
 	for k := range e.m {
 		sum += c.v[e.node[k]]
 	}
-	sum *= e.y.Shared
+	sum *= e.y.Mutual
 	for k := range e.m {
 		i := e.y.Own*c.v[e.node[k]] + sum - e.driven[k]
 		out[k] = 2*i + e.arrives[k]
@@ -187,7 +187,7 @@ func (e *lineEnd) after(c *cluster) {
 
 // sendFront is after for four conductors in front, written out.
 func (e *lineEnd) sendFront(v, out *wave) {
-	sum, own := e.y.Shared*((v[0]+v[1])+(v[2]+v[3])), e.y.Own
+	sum, own := e.y.Mutual*((v[0]+v[1])+(v[2]+v[3])), e.y.Own
 	out[0] = 2*(own*v[0]+sum-e.driven[0]) + e.arrives[0]
 	out[1] = 2*(own*v[1]+sum-e.driven[1]) + e.arrives[1]
 	out[2] = 2*(own*v[2]+sum-e.driven[2]) + e.arrives[2]
@@ -203,12 +203,12 @@ func (e *lineEnd) power() float64 {
 		total += i
 		squares += i * i
 	}
-	return e.r.Own*squares + e.r.Shared*total*total
+	return e.r.Own*squares + e.r.Mutual*total*total
 }
 
 // stored returns the energy of the waves on their way from one end, J: each
 // carries ¼ wᵀ Z w.
-func (e *lineEnd) stored(z circuit.Alike, delay, h float64) float64 {
+func (e *lineEnd) stored(z circuit.Balanced, delay, h float64) float64 {
 	sum := 0.0
 	steps := int(math.Ceil(min(delay, float64(len(e.own)))))
 	for back := range steps {
@@ -219,7 +219,7 @@ func (e *lineEnd) stored(z circuit.Alike, delay, h float64) float64 {
 			squares += w[k] * w[k]
 		}
 		weight := min(1, delay-float64(back))
-		sum += weight * (z.Own*squares + z.Shared*total*total)
+		sum += weight * (z.Own*squares + z.Mutual*total*total)
 	}
 	return sum / 4 * h
 }

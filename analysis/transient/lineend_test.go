@@ -48,13 +48,13 @@ func TestStoringLineEnds(t *testing.T) {
 		{"capacitor of 3 nF, 350 ohm, 500 kV", 500 * kilo, 350,
 			func(n *circuit.Network, end circuit.Node) { store(n, end, circuit.Earth, 3e-9, 0) }, 2e-6, 851.1 * kilo},
 		// Wadhwa, High Voltage Engineering, example 12.5, p. 283.
-		{"coil of 800 µH into a like line, 500 kV", 500 * kilo, 350,
+		{"inductor of 800 µH into a like line, 500 kV", 500 * kilo, 350,
 			func(n *circuit.Network, end circuit.Node) { throughCoil(n, end, 800e-6, 350) }, 2e-6, 413.1 * kilo},
 		// 2 (1 - e^(-t/ZC)), line theory.
 		{"capacitor of 5 nF, 100 ohm, 1 V", 1, 100,
 			func(n *circuit.Network, end circuit.Node) { store(n, end, circuit.Earth, 5e-9, 0) }, 0.5e-6, 1.264},
 		// 2 e^(-Zt/L), line theory.
-		{"coil of 50 µH, 100 ohm, 1 V", 1, 100,
+		{"inductor of 50 µH, 100 ohm, 1 V", 1, 100,
 			func(n *circuit.Network, end circuit.Node) { wind(n, end, circuit.Earth, 50e-6, 0) }, 0.5e-6, 2 * math.Exp(-1)},
 	} {
 		t.Run(row.name, func(t *testing.T) {
@@ -67,7 +67,7 @@ func TestStoringLineEnds(t *testing.T) {
 	}
 }
 
-// throughCoil leads from the end of the line through a coil into a line of the
+// throughCoil leads from the end of the line through an inductor into a line of the
 // same impedance, and calls the beginning of that one the end.
 func throughCoil(n *circuit.Network, end circuit.Node, henries, z float64) {
 	beyond := n.AddNode("beyond")

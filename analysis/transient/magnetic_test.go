@@ -68,14 +68,14 @@ func TestCapacitiveTransfer(t *testing.T) {
 	within(t, "secondary", w[1].Values[1000], 0.0385, 5e-3) // printed to three digits
 }
 
-// The energy of a winding's leakage and of coupled coils is in the balance.
-func TestEnergyOfCoils(t *testing.T) {
+// The energy of a winding's leakage and of coupled inductors is in the balance.
+func TestEnergyOfInductors(t *testing.T) {
 	for _, row := range []struct {
 		name string
 		put  func(n *circuit.Network, at circuit.Node)
 		want float64 // J, with 1 A from 100 V behind 100 ohm
 	}{
-		{"coil", func(n *circuit.Network, at circuit.Node) { wind(n, at, circuit.Earth, 1e-3, 0) }, 0.5e-3},
+		{"inductor", func(n *circuit.Network, at circuit.Node) { wind(n, at, circuit.Earth, 1e-3, 0) }, 0.5e-3},
 		// Each of the pair carries 0.5 A: (40 + 10) µH 0.25 A².
 		{"pair", coupledPair, 12.5e-6},
 		// 4 A behind 4 : 1.
@@ -107,7 +107,7 @@ func TestCoupledBranches(t *testing.T) {
 			n := &circuit.Network{}
 			a, b := point(n, "driven"), point(n, "open")
 			drive(n, a, 100, 50, step1())
-			n.Coils = append(n.Coils, circuit.Coil{
+			n.Inductors = append(n.Inductors, circuit.Inductor{
 				Name: "pair", Branches: []circuit.Branch{{A: a}, {A: b}},
 				Henries: []float64{10e-6, row.mutual, row.mutual, 10e-6}, Ohms: []float64{0, 0},
 			})
@@ -126,7 +126,7 @@ func TestLoopOfTwoLeads(t *testing.T) {
 	n := &circuit.Network{}
 	a, end := point(n, "bus"), n.AddNode("end")
 	drive(n, a, 100, 1, step1())
-	n.Coils = append(n.Coils, circuit.Coil{
+	n.Inductors = append(n.Inductors, circuit.Inductor{
 		Name: "leads", Branches: []circuit.Branch{{A: a, B: end}, {A: circuit.Earth, B: end}},
 		Henries: []float64{own, mutual, mutual, own}, Ohms: []float64{ohms, ohms},
 	})

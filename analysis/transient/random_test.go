@@ -67,17 +67,17 @@ func (w *wild) line(a, b circuit.Bus) {
 	own := w.between(20, 200)
 	w.n.Lines = append(w.n.Lines, circuit.Line{
 		Name: fmt.Sprintf("line %d", len(w.n.Lines)), A: nodes(a), B: nodes(b), Length: length,
-		Z: circuit.Alike{Own: own, Shared: own * w.Float64()}, Delay: length / w.between(1.5e8, 3e8),
-		R: circuit.Alike{Own: w.between(1e-4, 0.02) * length, Shared: w.between(1e-4, 0.02) * length},
+		Z: circuit.Balanced{Own: own, Mutual: own * w.Float64()}, Delay: length / w.between(1.5e8, 3e8),
+		R: circuit.Balanced{Own: w.between(1e-4, 0.02) * length, Mutual: w.between(1e-4, 0.02) * length},
 	})
 	w.step = min(w.step, w.n.Lines[len(w.n.Lines)-1].Delay)
 }
 
-// short joins two buses by coupled coils.
+// short joins two buses by coupled inductors.
 func (w *wild) short(a, b circuit.Bus) {
 	m, own := len(a.Conductors), w.between(0.1e-6, 2e-6)
 	coupling := 0.8 * w.Float64()
-	c := circuit.Coil{Name: fmt.Sprintf("short feeder %d", len(w.n.Coils)), Henries: make([]float64, m*m), Ohms: make([]float64, m)}
+	c := circuit.Inductor{Name: fmt.Sprintf("short feeder %d", len(w.n.Inductors)), Henries: make([]float64, m*m), Ohms: make([]float64, m)}
 	for i := range m {
 		c.Branches = append(c.Branches, circuit.Branch{A: a.Conductors[i].Node, B: b.Conductors[i].Node})
 		c.Ohms[i] = w.between(1e-4, 0.1)
@@ -86,7 +86,7 @@ func (w *wild) short(a, b circuit.Bus) {
 		}
 		c.Henries[i*m+i] = own
 	}
-	w.n.Coils = append(w.n.Coils, c)
+	w.n.Inductors = append(w.n.Inductors, c)
 }
 
 // transformer joins two buses by a winding for each conductor, against the
@@ -180,6 +180,6 @@ func (w *wild) gap(name string, b circuit.Bus) {
 	wind(w.n, star, inner, w.between(0.05e-6, 1e-6), 0.001)
 	spark := w.between(600, 4*kilo)
 	w.n.Gaps = append(w.n.Gaps, circuit.Gap{
-		Name: name, A: inner, Spark: spark, Arc: w.between(10, 300), Ohms: w.between(0.005, 0.1), Hold: w.between(0.1, 5), Off: 1e9,
+		Name: name, A: inner, Sparkover: spark, Arc: w.between(10, 300), Ohms: w.between(0.005, 0.1), Hold: w.between(0.1, 5), Off: 1e9,
 	})
 }

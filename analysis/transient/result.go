@@ -53,7 +53,7 @@ type Energy struct {
 	Delivered float64 // by charged capacitors and sources
 	Returned  float64 // taken back by sources, of a surge that swings
 	Lost      float64 // turned to heat, in varistors and gaps too
-	Stored    float64 // left in capacitors that were not charged, coils and lines
+	Stored    float64 // left in capacitors that were not charged, inductors and lines
 }
 
 // Error returns what the balance lacks, as a share of what was delivered; 1 for
@@ -121,8 +121,8 @@ func (c *cluster) report(out *Result) {
 			e.Stored += x.stored()
 		}
 	}
-	for i := range c.coils {
-		e.Stored += c.coils[i].stored()
+	for i := range c.inductors {
+		e.Stored += c.inductors[i].stored()
 	}
 	for i := range c.windings {
 		e.Stored += c.windings[i].stored()

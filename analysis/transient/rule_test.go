@@ -100,11 +100,11 @@ func TestModelsKeepTheRule(t *testing.T) {
 		// 50 ohm and 40 nF: 2 µs.
 		{"capacitor", func(n *circuit.Network, at circuit.Node) { store(n, at, circuit.Earth, 40e-9, 0) }, 2e-6, 0, volts},
 		// 100 µH over 50 ohm: 2 µs, from the whole voltage to none.
-		{"coil", func(n *circuit.Network, at circuit.Node) { wind(n, at, circuit.Earth, 100e-6, 0) }, 2e-6, volts, 0},
+		{"inductor", func(n *circuit.Network, at circuit.Node) { wind(n, at, circuit.Earth, 100e-6, 0) }, 2e-6, volts, 0},
 		// 100 µH over 50 and 25 ohm, to a third.
-		{"coil with resistance", func(n *circuit.Network, at circuit.Node) { wind(n, at, circuit.Earth, 100e-6, 25) }, 100e-6 / 75, volts, volts / 3},
+		{"inductor with resistance", func(n *circuit.Network, at circuit.Node) { wind(n, at, circuit.Earth, 100e-6, 25) }, 100e-6 / 75, volts, volts / 3},
 		// 40 and 40 µH in parallel with 10 µH between them: 25 µH in all.
-		{"coupled coils", coupledPair, 25e-6 / 50, volts, 0},
+		{"coupled inductors", coupledPair, 25e-6 / 50, volts, 0},
 		// 8 µH behind 4 : 1 are 128 µH before it.
 		{"winding", func(n *circuit.Network, at circuit.Node) { shortedWinding(n, at, 4, 8e-6, 0) }, 128e-6 / 50, volts, 0},
 		// 8 µH and 2 ohm behind 5 : 1 are 200 µH and 50 ohm before it.
@@ -127,9 +127,9 @@ func TestModelsKeepTheRule(t *testing.T) {
 	}
 }
 
-// coupledPair puts two coils of 40 µH with 10 µH between them side by side.
+// coupledPair puts two inductors of 40 µH with 10 µH between them side by side.
 func coupledPair(n *circuit.Network, at circuit.Node) {
-	n.Coils = append(n.Coils, circuit.Coil{
+	n.Inductors = append(n.Inductors, circuit.Inductor{
 		Name: "pair", Branches: []circuit.Branch{{A: at}, {A: at}},
 		Henries: []float64{40e-6, 10e-6, 10e-6, 40e-6}, Ohms: []float64{0, 0},
 	})

@@ -87,7 +87,7 @@ func drive(n *circuit.Network, at circuit.Node, volts, ohms float64, shape wavef
 
 // join puts a line of one conductor without loss between two nodes.
 func join(n *circuit.Network, a, b circuit.Node, z, delay float64) {
-	n.Lines = append(n.Lines, circuit.Line{Name: "line", A: []circuit.Node{a}, B: []circuit.Node{b}, Z: circuit.Alike{Own: z}, Delay: delay, Length: delay * 2e8})
+	n.Lines = append(n.Lines, circuit.Line{Name: "line", A: []circuit.Node{a}, B: []circuit.Node{b}, Z: circuit.Balanced{Own: z}, Delay: delay, Length: delay * 2e8})
 }
 
 // resist puts a resistance between two nodes.
@@ -102,7 +102,7 @@ func store(n *circuit.Network, a, b circuit.Node, farads, charged float64) {
 
 // wind puts an inductance between two nodes.
 func wind(n *circuit.Network, a, b circuit.Node, henries, ohms float64) {
-	n.Coils = append(n.Coils, circuit.Coil{Name: "coil", Branches: []circuit.Branch{{A: a, B: b}}, Henries: []float64{henries}, Ohms: []float64{ohms}})
+	n.Inductors = append(n.Inductors, circuit.Inductor{Name: "inductor", Branches: []circuit.Branch{{A: a, B: b}}, Henries: []float64{henries}, Ohms: []float64{ohms}})
 }
 
 // limit puts a varistor between a node and earth.

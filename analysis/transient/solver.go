@@ -84,7 +84,7 @@ func (o Options) check(n *circuit.Network) error {
 	}
 	for _, l := range n.Lines {
 		if l.Delay < o.Step*(1-1e-9) {
-			return fmt.Errorf("line %s: its delay of %g s is shorter than the step of %g s; take a shorter step, or a coil in its place", l.Name, l.Delay, o.Step)
+			return fmt.Errorf("line %s: its delay of %g s is shorter than the step of %g s; take a shorter step, or an inductor in its place", l.Name, l.Delay, o.Step)
 		}
 	}
 	return o.checkWaves(n.Lines)

@@ -2,7 +2,7 @@ package transient
 
 import "clampline/analysis/circuit"
 
-// winding is an ideal transformer with its leakage: a coil across the
+// winding is an ideal transformer with its leakage: an inductor across the
 // weighted sum of four voltages, whose current flows in all four nodes with
 // the same weights.
 type winding struct {

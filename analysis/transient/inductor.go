@@ -2,9 +2,9 @@ package transient
 
 import "clampline/analysis/circuit"
 
-// coil is a set of coupled inductances with resistances: i = gamma v + past.
-type coil struct {
-	x          circuit.Coil
+// inductor is a set of coupled inductances with resistances: i = gamma v + past.
+type inductor struct {
+	x          circuit.Inductor
 	ends       [][2]int
 	gamma      []float64 // S, (2L/h + R)^-1
 	echo       []float64 // gamma times 4L/h
@@ -12,9 +12,9 @@ type coil struct {
 	past, next []float64 // A
 }
 
-func (c *cluster) addCoil(ends [][2]int, x circuit.Coil) {
+func (c *cluster) addInductor(ends [][2]int, x circuit.Inductor) {
 	n := len(ends)
-	k := coil{x: x, ends: ends, gamma: make([]float64, n*n), echo: make([]float64, n*n), v: make([]float64, n), i: make([]float64, n), past: make([]float64, n), next: make([]float64, n)}
+	k := inductor{x: x, ends: ends, gamma: make([]float64, n*n), echo: make([]float64, n*n), v: make([]float64, n), i: make([]float64, n), past: make([]float64, n), next: make([]float64, n)}
 	for i := range n {
 		for j := range n {
 			k.gamma[i*n+j] = 2 * x.Mutual(i, j) / c.h
@@ -42,10 +42,10 @@ func (c *cluster) addCoil(ends [][2]int, x circuit.Coil) {
 			c.put(a[1], b[0], -g)
 		}
 	}
-	c.coils = append(c.coils, k)
+	c.inductors = append(c.inductors, k)
 }
 
-func (k *coil) before(c *cluster) {
+func (k *inductor) before(c *cluster) {
 	multiply(k.next, k.echo, k.i)
 	for row, past := range k.past {
 		k.next[row] -= past
@@ -53,7 +53,7 @@ func (k *coil) before(c *cluster) {
 	k.drive(c)
 }
 
-func (k *coil) beforeHalf(c *cluster) {
+func (k *inductor) beforeHalf(c *cluster) {
 	multiply(k.next, k.echo, k.i)
 	for row := range k.next {
 		k.next[row] /= 2
@@ -61,14 +61,14 @@ func (k *coil) beforeHalf(c *cluster) {
 	k.drive(c)
 }
 
-func (k *coil) drive(c *cluster) {
+func (k *inductor) drive(c *cluster) {
 	for row, next := range k.next {
 		c.inj[k.ends[row][0]] -= next
 		c.inj[k.ends[row][1]] += next
 	}
 }
 
-func (k *coil) after(c *cluster) {
+func (k *inductor) after(c *cluster) {
 	for row, end := range k.ends {
 		k.v[row] = c.v[end[0]] - c.v[end[1]]
 	}
@@ -79,7 +79,7 @@ func (k *coil) after(c *cluster) {
 	}
 }
 
-func (k *coil) power() float64 {
+func (k *inductor) power() float64 {
 	sum := 0.0
 	for row, ohms := range k.x.Ohms {
 		sum += ohms * k.i[row] * k.i[row]
@@ -87,7 +87,7 @@ func (k *coil) power() float64 {
 	return sum
 }
 
-func (k *coil) stored() float64 {
+func (k *inductor) stored() float64 {
 	sum := 0.0
 	for i := range k.i {
 		for j := range k.i {

@@ -9,12 +9,12 @@ import (
 )
 
 // dense writes a bundle's quantity as the matrix that it stands for.
-func dense(a circuit.Alike, m int) [][]float64 {
+func dense(a circuit.Balanced, m int) [][]float64 {
 	out := make([][]float64, m)
 	for i := range out {
 		out[i] = make([]float64, m)
 		for j := range out[i] {
-			out[i][j] = a.Shared
+			out[i][j] = a.Mutual
 		}
 		out[i][i] += a.Own
 	}
@@ -41,11 +41,11 @@ func TestAlikeIsAMatrix(t *testing.T) {
 	for m := 1; m <= circuit.MaxConductors; m++ {
 		t.Run(fmt.Sprintf("%d conductors", m), func(t *testing.T) {
 			for range 50 {
-				a := circuit.Alike{Own: 0.1 + random.Float64(), Shared: random.Float64()}
-				b := circuit.Alike{Own: 0.1 + random.Float64(), Shared: random.Float64()}
+				a := circuit.Balanced{Own: 0.1 + random.Float64(), Mutual: random.Float64()}
+				b := circuit.Balanced{Own: 0.1 + random.Float64(), Mutual: random.Float64()}
 				equal(t, "a times b", dense(a.Times(b, m), m), product(dense(a, m), dense(b, m)))
-				equal(t, "a times its inverse", product(dense(a, m), dense(a.Inverse(m), m)), dense(circuit.Alike{Own: 1}, m))
-				equal(t, "a scaled", dense(a.Scaled(3), m), product(dense(a, m), dense(circuit.Alike{Own: 3}, m)))
+				equal(t, "a times its inverse", product(dense(a, m), dense(a.Inverse(m), m)), dense(circuit.Balanced{Own: 1}, m))
+				equal(t, "a scaled", dense(a.Scaled(3), m), product(dense(a, m), dense(circuit.Balanced{Own: 3}, m)))
 			}
 		})
 	}
