@@ -15,13 +15,13 @@ func across(part *diagram.Part, forward bool, arrives diagram.System) diagram.Sy
 	return out
 }
 
-// settle returns the system of a part at which another arrives. What arrives
+// systemAt returns the system of a part at which another arrives. What arrives
 // counts, and of it as many conductors as a nameplate states. A nameplate
 // speaks alone where nothing is known, and for an earthing that may change on
 // the way: a combined conductor that is split, or an outbuilding with an
 // electrode of its own (IEC 60364-1:2005, 312.2, from memory). Nothing makes TN
 // of TT again: no earth conductor comes along.
-func settle(part *diagram.Part, arrives diagram.System) diagram.System {
+func systemAt(part *diagram.Part, arrives diagram.System) diagram.System {
 	if !states(part.Kind) {
 		return arrives
 	}

@@ -74,7 +74,7 @@ func (t *tracer) plant(terminal int, system diagram.System) int {
 	part, node := t.partOf(terminal), &t.nodes[terminal]
 	t.root[terminal] = terminal
 	node.Zone = node.At
-	node.System = settle(part, system)
+	node.System = systemAt(part, system)
 	if part.Kind.IsSource() {
 		node.Fed, node.Source, node.System = true, part.ID, system
 	}
@@ -103,7 +103,7 @@ func (t *tracer) claim(next, from, w int) {
 			node.Zone = node.At
 		}
 	}
-	node.System = settle(part, arrives)
+	node.System = systemAt(part, arrives)
 }
 
 // spread leads the circuits on from the terminals of the queue through every

@@ -78,9 +78,9 @@ func New(a fyne.App, options Options) *App {
 	out.judge = &judge{run: out.run, done: out.judged}
 	out.copy.keeper.run = out.run
 	out.build()
-	out.take(diagram.New(), "")
+	out.workOn(diagram.New(), "")
 	if warning := out.library.own.own.Warning(); warning != "" {
-		out.tell("Your library of protectors", out.library.own.path+"\n\n"+warning)
+		out.showMessage("Your library of protectors", out.library.own.path+"\n\n"+warning)
 	}
 	out.window.Resize(out.prefs.size())
 	out.window.SetCloseIntercept(out.close)
@@ -96,8 +96,8 @@ func (a *App) Editor() *edit.Editor { return a.editor }
 // Show opens the window.
 func (a *App) Show() { a.window.Show() }
 
-// take makes the document the one that is worked on.
-func (a *App) take(doc *diagram.Document, path string) {
+// workOn makes the document the one that is worked on.
+func (a *App) workOn(doc *diagram.Document, path string) {
 	a.path = path
 	a.judgement, a.surge, a.editing = judgement{}, surgeChoice{}, false
 	a.editor = edit.New(doc, edit.Options{

@@ -16,7 +16,7 @@ import (
 // guarded is the house with a protector on its board.
 func guarded(t testing.TB, a *App) *App {
 	t.Helper()
-	a.take(house(t), "")
+	a.workOn(house(t), "")
 	if _, err := a.editor.AttachTo("panel-1"); err != nil {
 		t.Fatal(err)
 	}
@@ -85,7 +85,7 @@ func TestSurgeCaseIsPicked(t *testing.T) {
 	check("made the sheet's own", "Supply, ring wave", "Supply, ring wave")
 	run(t, a, "undo")
 	check("undone", "Supply, ring wave", "Supply, ring wave")
-	a.take(house(t), "")
+	a.workOn(house(t), "")
 	check("on another sheet", allSurges, usual...)
 }
 
@@ -101,7 +101,7 @@ func TestSurgeCasesOfOneName(t *testing.T) {
 		}
 	}
 	a := start(t)
-	a.take(doc, "")
+	a.workOn(doc, "")
 	run(t, a, "basis")
 	a.bar.surge.SetSelected("A (surge-2)")
 	if got := a.judgement.result.Surges; len(got) != 1 || got[0].Surge.ID != "surge-2" {

@@ -58,7 +58,7 @@ func building(b *testing.B, n int) *App {
 	b.Helper()
 	a := New(test.NewTempApp(b), Options{Inline: true})
 	a.window.Resize(fyne.NewSize(1500, 900))
-	a.take(diagramtest.Building(n), "")
+	a.workOn(diagramtest.Building(n), "")
 	a.judge.run = (&held{}).executor()
 	return a
 }
@@ -163,7 +163,7 @@ func BenchmarkLeadIsDragged(b *testing.B) {
 			a := New(test.NewTempApp(b), Options{Inline: true})
 			a.window.Resize(fyne.NewSize(1500, 900))
 			a.setBasis(analysis.Transient)
-			a.take(demo(b, i), "")
+			a.workOn(demo(b, i), "")
 			a.editor.Select("protector-1")
 			a.refresh()
 			before := a.judgement.result

@@ -50,7 +50,7 @@ func tapItem(t *testing.T, items []fyne.CanvasObject, begin string) {
 func unprotected(t *testing.T) *App {
 	t.Helper()
 	a := start(t)
-	a.take(house(t), "")
+	a.workOn(house(t), "")
 	a.refresh()
 	return a
 }

@@ -28,7 +28,7 @@ func TestEveryCommandRuns(t *testing.T) {
 			a := start(t)
 			for _, c := range a.commands {
 				a.setBasis(analysis.HandRule) // the transient would only take time
-				a.take(doc(), "")
+				a.workOn(doc(), "")
 				if everything {
 					a.editor.SelectAll()
 					a.refresh()
@@ -132,7 +132,7 @@ func TestMenuKeysLineUp(t *testing.T) {
 // Once a field has handed its text over, undo takes back the change.
 func TestUndoFromAFieldThatIsDone(t *testing.T) {
 	a := start(t)
-	a.take(house(t), "")
+	a.workOn(house(t), "")
 	f := focusedField(t, a, "panel-1")
 	typeIn(f, "X")
 	f.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
@@ -148,7 +148,7 @@ func TestUndoFromAFieldThatIsDone(t *testing.T) {
 // Escape takes back what is typed, then leaves the field for the sheet.
 func TestEscapeLeavesAField(t *testing.T) {
 	a := start(t)
-	a.take(house(t), "")
+	a.workOn(house(t), "")
 	f := focusedField(t, a, "panel-1")
 	typeIn(f, "X")
 	escape := &fyne.KeyEvent{Name: fyne.KeyEscape}
@@ -190,7 +190,7 @@ func itemOf(t *testing.T, a *App, name string) *fyne.MenuItem {
 
 func TestMenuIsGreyed(t *testing.T) {
 	a := start(t)
-	a.take(house(t), "")
+	a.workOn(house(t), "")
 	check := func(when string, want map[string]bool) {
 		t.Helper()
 		for name, enabled := range want {
@@ -249,7 +249,7 @@ func textOf(f field) string {
 // focus.
 func TestShortcutsGoToTheField(t *testing.T) {
 	a := start(t)
-	a.take(house(t), "")
+	a.workOn(house(t), "")
 	change(t, a, "Mains")
 	before := edittest.Text(t, a.editor.Document())
 	f := focusedField(t, a, "panel-1")
@@ -316,7 +316,7 @@ func TestTypedTextIsSaved(t *testing.T) {
 // A rebuilt form leaves the focus with no field that is gone.
 func TestFocusDoesNotStayWithAFieldThatIsGone(t *testing.T) {
 	a := start(t)
-	a.take(house(t), "")
+	a.workOn(house(t), "")
 	run(t, a, "new plan")
 	f := focusedField(t, a, "panel-1")
 	typeIn(f, "x")
@@ -331,7 +331,7 @@ func TestFocusDoesNotStayWithAFieldThatIsGone(t *testing.T) {
 
 func TestKeysReachTheSheetWithNothingFocused(t *testing.T) {
 	a := start(t)
-	a.take(house(t), "")
+	a.workOn(house(t), "")
 	a.editor.Select("load-1")
 	a.window.Canvas().Unfocus()
 	a.window.Canvas().OnTypedKey()(&fyne.KeyEvent{Name: fyne.KeyDelete})
@@ -347,7 +347,7 @@ func TestKeysReachTheSheetWithNothingFocused(t *testing.T) {
 // The second key of a command stands in no menu.
 func TestSecondKeys(t *testing.T) {
 	a := start(t)
-	a.take(house(t), "")
+	a.workOn(house(t), "")
 	change(t, a, "Mains")
 	run(t, a, "undo")
 	a.window.Canvas().Focus(a.sheet)
@@ -370,7 +370,7 @@ func TestF1ShowsTheKeys(t *testing.T) {
 // Nothing happens behind a question.
 func TestNoKeyWorksBehindADialog(t *testing.T) {
 	a := start(t)
-	a.take(house(t), "")
+	a.workOn(house(t), "")
 	a.editor.Select("load-1")
 	a.refresh()
 	run(t, a, "about")
@@ -390,7 +390,7 @@ func TestNoKeyWorksBehindADialog(t *testing.T) {
 // A command that is refused says why.
 func TestRefusedCommandSaysWhy(t *testing.T) {
 	a := start(t)
-	a.take(house(t), "")
+	a.workOn(house(t), "")
 	a.app.Clipboard().SetContent("no sheet")
 	run(t, a, "paste")
 	if got := wordsOf(asked(t, a)); !strings.Contains(got, "clipboard") && !strings.Contains(got, "paste") {

@@ -188,7 +188,7 @@ func TestGivenUpIsTold(t *testing.T) {
 	stop := make(chan struct{})
 	t.Cleanup(func() { close(stop) })
 	a.judge.work = stuck(stop)
-	a.take(house(t), "")
+	a.workOn(house(t), "")
 	go h.jobs[0]()
 	if text := a.findings.EmptyText(); text != "Not judged yet." {
 		t.Errorf("before it is judged: got %q", text)

@@ -41,7 +41,9 @@ func (a *App) unlessThere(path string, asked bool, next func()) {
 }
 
 // showError says what did not happen, and why.
-func (a *App) showError(title string, err error) { a.tell(title, unit.SentenceCase(err.Error())) }
+func (a *App) showError(title string, err error) {
+	a.showMessage(title, unit.SentenceCase(err.Error()))
+}
 
 // wrap breaks lines so that a long message fits a dialog.
 func wrap(text string, width int) string {

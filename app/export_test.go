@@ -20,7 +20,7 @@ func TestExport(t *testing.T) {
 	} {
 		t.Run(row.name, func(t *testing.T) {
 			a := start(t)
-			a.take(demo(t, 0), "")
+			a.workOn(demo(t, 0), "")
 			run(t, a, "export")
 			nameFile(t, a, "", row.typed)
 			quiet(t, a)
@@ -86,10 +86,10 @@ func TestNoticeGoes(t *testing.T) {
 	for name, next := range map[string]func(a *App){
 		"a command":   func(a *App) { a.runNamed("zoom in") },
 		"a selection": func(a *App) { a.editor.Select("panel-1"); a.refresh() },
-		"a sheet":     func(a *App) { a.take(house(t), "") },
+		"a sheet":     func(a *App) { a.workOn(house(t), "") },
 	} {
 		a := start(t)
-		a.take(house(t), "")
+		a.workOn(house(t), "")
 		a.note("done")
 		if got := a.status.doing.Text; got != "done" {
 			t.Fatalf("the status line says %q", got)
@@ -103,7 +103,7 @@ func TestNoticeGoes(t *testing.T) {
 
 func TestExportOfAnotherKind(t *testing.T) {
 	a := start(t)
-	a.take(house(t), "")
+	a.workOn(house(t), "")
 	path := filepath.Join(t.TempDir(), "drawing.gif")
 	a.exportTo(path)
 	says(t, a, "Drawing not written")
@@ -114,7 +114,7 @@ func TestExportOfAnotherKind(t *testing.T) {
 
 func TestExportAsksBeforeItWritesOver(t *testing.T) {
 	a := start(t)
-	a.take(house(t), "")
+	a.workOn(house(t), "")
 	path := filepath.Join(t.TempDir(), "drawing.png")
 	if err := os.WriteFile(path, []byte("old"), 0o600); err != nil {
 		t.Fatal(err)
@@ -164,7 +164,7 @@ func TestExportWaitsForTheResult(t *testing.T) {
 			t.Errorf("%s: the drawing is older than the sheet", name)
 		}
 		if other {
-			a.take(house(t), "")
+			a.workOn(house(t), "")
 		}
 		for h.next() {
 		}

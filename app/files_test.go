@@ -287,7 +287,7 @@ func TestSizeOfTheWindowIsKept(t *testing.T) {
 // What another sheet had must not show on a new one.
 func TestNewSheetShowsNothingOfTheOld(t *testing.T) {
 	a := start(t)
-	a.take(demo(t, 0), "")
+	a.workOn(demo(t, 0), "")
 	a.judge.run = (&held{}).executor()
 	a.replace(diagram.New(), "")
 	if got := tabTexts(a); !slices.Contains(got, "Findings") {

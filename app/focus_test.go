@@ -54,7 +54,7 @@ func TestSheetHasTheFocus(t *testing.T) {
 		t.Error("at the start the sheet has not the focus")
 	}
 	path := saved(t, house(t), "house.clampline")
-	a.take(house(t), "")
+	a.workOn(house(t), "")
 	focusedField(t, a, "panel-1")
 	a.openPath(path)
 	if a.window.Canvas().Focused() != sheet {

@@ -240,11 +240,11 @@ func (s *helpSearch) move(by float32) {
 }
 
 func (a *App) showCautions() {
-	a.tell("Cautions", mark.Caution)
+	a.showMessage("Cautions", mark.Caution)
 }
 
 func (a *App) showAbout() {
 	version := a.app.Metadata().Version
 	text := fmt.Sprintf("Clampline %s\n\nPlans the surge protection of a building on its one-line diagram.\n\n%s", version, mark.Caution)
-	a.tell("About Clampline", text)
+	a.showMessage("About Clampline", text)
 }

@@ -58,7 +58,7 @@ func (a *App) replaceHeld(doc *diagram.Document, path string, h holding) {
 	a.copy.forget()
 	a.held.lock.Release()
 	a.held = h
-	a.take(doc, path)
+	a.workOn(doc, path)
 }
 
 // ownAgain takes the file that is open for reading where the other window has
@@ -145,7 +145,7 @@ func (a *App) saved(path string, lock *disk.Lock, out disk.Outcome) {
 	case before:
 		a.note("Saved. " + a.held.warned) // in a dialog once is enough
 	default:
-		a.tell("Saved, but with a warning", path+" is saved.\n\n"+a.held.warned)
+		a.showMessage("Saved, but with a warning", path+" is saved.\n\n"+a.held.warned)
 	}
 }
 

@@ -35,7 +35,7 @@ func TestEveryUntilHalted(t *testing.T) {
 // The window says that it is working, and then how long that took.
 func TestEngineText(t *testing.T) {
 	a := start(t)
-	a.take(house(t), "")
+	a.workOn(house(t), "")
 	h := &held{}
 	a.judge.run = h.executor()
 	change(t, a, "Mains")

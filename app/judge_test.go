@@ -114,7 +114,7 @@ func TestResultOfAnotherSheetIsNotShown(t *testing.T) {
 		"plan":  func(a *App) { a.runNamed("new plan") },
 	} {
 		a := start(t)
-		a.take(house(t), "")
+		a.workOn(house(t), "")
 		h := &held{}
 		a.judge.run = h.executor()
 		change(t, a, "Mains")
@@ -139,7 +139,7 @@ func TestFirstResultIsFitted(t *testing.T) {
 		a := start(t)
 		h := &held{}
 		a.judge.run = h.executor()
-		a.take(demo(t, 0), "")
+		a.workOn(demo(t, 0), "")
 		if moved {
 			a.editor.Pan(edit.ScreenPoint{X: 1})
 			a.refresh()
@@ -165,7 +165,7 @@ func TestFirstResultIsFitted(t *testing.T) {
 // panel waits for the next result.
 func TestWorkingWaitsForAResult(t *testing.T) {
 	a := start(t)
-	a.take(house(t), "")
+	a.workOn(house(t), "")
 	a.editor.Select("load-1")
 	a.refresh()
 	h := &held{}

@@ -68,7 +68,7 @@ func TestKeysFromEverywhere(t *testing.T) {
 	} {
 		t.Run(row.name, func(t *testing.T) {
 			a := start(t)
-			a.take(house(t), "")
+			a.workOn(house(t), "")
 			a.editor.Select("panel-1")
 			a.refresh()
 			window := a.window.Canvas()
@@ -100,7 +100,7 @@ func TestKeysFromEverywhere(t *testing.T) {
 // Escape leaves a list and a box of the details for the sheet.
 func TestEscapeLeaves(t *testing.T) {
 	a := start(t)
-	a.take(house(t), "")
+	a.workOn(house(t), "")
 	a.editor.Select("panel-1")
 	a.refresh()
 	canvas := a.window.Canvas()
@@ -116,7 +116,7 @@ func TestEscapeLeaves(t *testing.T) {
 // After a pick in the bar keys are about the sheet again.
 func TestBarGivesTheFocusBack(t *testing.T) {
 	a := start(t)
-	a.take(house(t), "")
+	a.workOn(house(t), "")
 	a.window.Canvas().Focus(a.bar.basis)
 	a.bar.basis.SetSelected(a.bar.basis.Options[1])
 	if got := a.window.Canvas().Focused(); got != fyne.Focusable(a.sheet) {
@@ -127,7 +127,7 @@ func TestBarGivesTheFocusBack(t *testing.T) {
 // A double click on a part selects its name, so that typing replaces it.
 func TestDoubleClickSelectsTheName(t *testing.T) {
 	a := start(t)
-	a.take(house(t), "")
+	a.workOn(house(t), "")
 	a.editor.Select("panel-1")
 	a.focusDetails()
 	field, ok := a.window.Canvas().Focused().(interface{ SelectedText() string })

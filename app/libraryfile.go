@@ -29,7 +29,7 @@ func (p *protectors) importFrom(path string) {
 	entries, err := entriesIn(path)
 	if err == nil {
 		var got library.Imported
-		if got, err = p.own.take(entries); err == nil {
+		if got, err = p.own.importFrom(entries); err == nil {
 			p.imported(path, got)
 			return
 		}
@@ -84,7 +84,7 @@ func (p *protectors) askAbout(said string, differ []library.Conflict) {
 	}
 	settle := func(replace bool) func() {
 		return func() {
-			if err := p.own.settle(differ, replace); err != nil {
+			if err := p.own.resolve(differ, replace); err != nil {
 				p.notKept(err)
 				return
 			}

@@ -109,9 +109,9 @@ func (o *ownLibrary) remove(id diagram.ID) error {
 	})
 }
 
-// take imports entries. Those that differ from one with the same id are left
+// importFrom imports entries. Those that differ from one with the same id are left
 // out, for settle.
-func (o *ownLibrary) take(from []library.Entry) (library.Imported, error) {
+func (o *ownLibrary) importFrom(from []library.Entry) (library.Imported, error) {
 	var out library.Imported
 	err := o.change(func(own *library.Own) (err error) {
 		out, err = own.Import(from)
@@ -120,9 +120,9 @@ func (o *ownLibrary) take(from []library.Entry) (library.Imported, error) {
 	return out, err
 }
 
-// settle takes the entries of the others: in place of the user's own, or beside
+// resolve takes the entries of the others: in place of the user's own, or beside
 // them. One that comes with the program is never replaced.
-func (o *ownLibrary) settle(conflicts []library.Conflict, replace bool) error {
+func (o *ownLibrary) resolve(conflicts []library.Conflict, replace bool) error {
 	return o.change(func(own *library.Own) error {
 		for _, c := range conflicts {
 			var err error

@@ -27,7 +27,7 @@ func longFeeder(id diagram.ID) analysis.Finding {
 func found(t *testing.T, findings ...analysis.Finding) *App {
 	t.Helper()
 	a := start(t)
-	a.take(house(t), "")
+	a.workOn(house(t), "")
 	result := *a.judgement.result
 	result.Findings = append(findings, result.Findings...)
 	a.judgement.result = &result
@@ -131,7 +131,7 @@ func TestMendedText(t *testing.T) {
 func protected(t *testing.T) *App {
 	t.Helper()
 	a := start(t)
-	a.take(house(t), "")
+	a.workOn(house(t), "")
 	if err := a.editor.Change("attach", func(tx *diagram.Tx) error {
 		tx.SetProtector(diagram.Protector{ID: "protector-1", Plan: diagram.FirstPlan, Bus: "panel-1", Name: "SPD 1"})
 		return nil
@@ -280,7 +280,7 @@ func TestMendOfWhatIsGone(t *testing.T) {
 // Where a change does not take the finding away, the status line says so.
 func TestMendThatDoesNotHelp(t *testing.T) {
 	a := start(t)
-	a.take(house(t), "")
+	a.workOn(house(t), "")
 	stays := a.judgement.result.Findings[0]
 	stays.Mend = analysis.MendFeeder("feeder-1", stays.Mend.Kind, "", func(f *diagram.Feeder) { f.Length = 11 })
 	a.mend([]analysis.Finding{stays})

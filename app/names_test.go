@@ -26,7 +26,7 @@ func TestNamesAreText(t *testing.T) {
 	if got := a.noticed(); strings.ContainsAny(got, "\u202e\x1b") {
 		t.Errorf("the line says %q", got)
 	}
-	a.tell("Title", path)
+	a.showMessage("Title", path)
 	if got := wordsOf(asked(t, a)); strings.ContainsAny(got, "\u202e\x1b") {
 		t.Errorf("the dialog says %q", got)
 	}

@@ -20,7 +20,7 @@ func TestNamingListsTypes(t *testing.T) {
 		"survey":  {"PDF pages (*.pdf)", "CSV table (*.csv)"},
 	} {
 		a := start(t)
-		a.take(house(t), "")
+		a.workOn(house(t), "")
 		run(t, a, command)
 		if command == "survey" {
 			answer(t, a, "A table to fill in at a computer (CSV)")
@@ -45,7 +45,7 @@ func TestNamingFollowsTheType(t *testing.T) {
 		{"level 2.5", "SVG drawing (*.svg)", "level 2.5.svg"},
 	} {
 		a := start(t)
-		a.take(house(t), "")
+		a.workOn(house(t), "")
 		run(t, a, "export")
 		first[*nameField](t, asked(t, a)).SetText(row.typed)
 		first[*look.Select](t, asked(t, a)).SetSelected(row.picked)
@@ -70,7 +70,7 @@ func TestNamingTakesAPath(t *testing.T) {
 		{"own folder", func(string) string { return "~/foo.pdf" }, func(string) string { return home("foo.pdf") }},
 	} {
 		a, elsewhere := start(t), t.TempDir()
-		a.take(house(t), "")
+		a.workOn(house(t), "")
 		run(t, a, "export")
 		field := first[*nameField](t, asked(t, a))
 		if a.window.Canvas().Focused() != fyne.Focusable(field) || field.SelectedText() != field.Text {
@@ -87,7 +87,7 @@ func TestNamingTakesAPath(t *testing.T) {
 
 func TestNamingOfFoldersAndFilesThatAreThere(t *testing.T) {
 	a, elsewhere := start(t), t.TempDir()
-	a.take(house(t), "")
+	a.workOn(house(t), "")
 	run(t, a, "export")
 	enter := func(path string) {
 		first[*nameField](t, asked(t, a)).SetText(path)
@@ -136,7 +136,7 @@ func TestNamingIsSeen(t *testing.T) {
 func TestNamingEscapes(t *testing.T) {
 	for _, command := range []string{"save as", "export"} {
 		a := start(t)
-		a.take(house(t), "")
+		a.workOn(house(t), "")
 		run(t, a, command)
 		first[*nameField](t, asked(t, a)).SetText("foo")
 		press(a, fyne.KeyEscape)
@@ -154,7 +154,7 @@ func TestNamingEscapes(t *testing.T) {
 func TestFileDialogsSayWhatTheyAreFor(t *testing.T) {
 	for command, want := range map[string]string{"open": "Open", "save as": "Save", "export": "Export drawing", "import survey": "Import survey"} {
 		a := start(t)
-		a.take(house(t), "")
+		a.workOn(house(t), "")
 		run(t, a, command)
 		if got := wordsOf(asked(t, a)); !strings.Contains(got, want) || strings.Contains(got, "Open File") || strings.Contains(got, "Save File") {
 			t.Errorf("%s: the dialog says %.200q", command, got)

@@ -11,7 +11,7 @@ import (
 
 func TestPlans(t *testing.T) {
 	a := start(t)
-	a.take(house(t), "")
+	a.workOn(house(t), "")
 	check := func(when string, names []string, shown string) {
 		t.Helper()
 		if !slices.Equal(a.bar.plan.Options, names) || a.bar.plan.Selected != shown {
@@ -50,7 +50,7 @@ func TestPlans(t *testing.T) {
 
 func TestDuplicatePlanKeepsProtectors(t *testing.T) {
 	a := start(t)
-	a.take(house(t), "")
+	a.workOn(house(t), "")
 	if _, err := a.editor.AttachTo("panel-1"); err != nil {
 		t.Fatal(err)
 	}
@@ -67,7 +67,7 @@ func TestDuplicatePlanKeepsProtectors(t *testing.T) {
 
 func TestPlanMenu(t *testing.T) {
 	a := start(t)
-	a.take(house(t), "")
+	a.workOn(house(t), "")
 	a.planMenu(a.bar.plan)
 	menus := all[*widget.PopUpMenu](a.window.Canvas().Overlays().Top())
 	if len(menus) != 1 || len(menus[0].Items) != 4 {

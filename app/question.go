@@ -109,8 +109,8 @@ func (a *App) asking() *question {
 	return nil
 }
 
-// tell shows a text until it is closed.
-func (a *App) tell(title, text string) {
+// showMessage shows a text until it is closed.
+func (a *App) showMessage(title, text string) {
 	q := &question{app: a}
 	q.show(title, paragraph(text), fyne.Size{}, closing())
 }

@@ -40,7 +40,7 @@ func TestDoubleClickGoesToTheDetails(t *testing.T) {
 		clicks++
 		return time.Unix(int64((clicks+1)/2), 0)
 	}
-	a.take(house(t), "")
+	a.workOn(house(t), "")
 	for _, place := range []geom.Point{geom.Pt(0, 100), geom.Pt(-20, 50)} {
 		at := on(a.editor, place)
 		click(a, at)
@@ -61,7 +61,7 @@ func TestDoubleClickGoesToTheDetails(t *testing.T) {
 
 func TestTypingInTheDetailsChangesTheSheet(t *testing.T) {
 	a := start(t)
-	a.take(house(t), "")
+	a.workOn(house(t), "")
 	f := focusedField(t, a, "panel-1")
 	f.TypedShortcut(&fyne.ShortcutSelectAll{})
 	typeIn(f, "Kitchen")
@@ -121,7 +121,7 @@ func TestDragFromTheStrip(t *testing.T) {
 	} {
 		t.Run(row.name, func(t *testing.T) {
 			a := start(t)
-			a.take(house(t), "")
+			a.workOn(house(t), "")
 			a.editor.Select("panel-1")
 			a.refresh()
 			dragFromStrip(t, a, row.caption, row.to)
@@ -136,7 +136,7 @@ func TestDragFromTheStrip(t *testing.T) {
 // command would connect at once.
 func TestDragOfTheFeederConnectsNothing(t *testing.T) {
 	a := start(t)
-	a.take(house(t), "")
+	a.workOn(house(t), "")
 	a.editor.Select("supply-1", "load-1")
 	a.refresh()
 	dragFromStrip(t, a, "Feeder", &geom.Point{X: 70, Y: 100})
@@ -159,7 +159,7 @@ func TestStatusLineSaysWhatTheToolWaitsFor(t *testing.T) {
 // A protector from the strip starts with what is usual for the system there.
 func TestNewProtectorFitsTheSystem(t *testing.T) {
 	a := start(t)
-	a.take(house(t), "")
+	a.workOn(house(t), "")
 	a.editor.Select("load-1")
 	run(t, a, "attach protector")
 	protector, ok := a.editor.Document().Protector("protector-1")
@@ -181,7 +181,7 @@ func tabTexts(a *App) []string {
 
 func TestFindingGoesThere(t *testing.T) {
 	a := start(t)
-	a.take(demo(t, 0), "")
+	a.workOn(demo(t, 0), "")
 	a.editor.Zoom100()
 	a.refresh()
 	lists := all[lister](a.findings.Object())
@@ -271,7 +271,7 @@ func TestDetailsKeepTheirWidth(t *testing.T) {
 		a := start(t)
 		a.app.Settings().SetTheme(a.look)
 		a.window.Resize(fyne.NewSize(1024, 700))
-		a.take(demo(t, i), "")
+		a.workOn(demo(t, i), "")
 		want := a.sheet.Size().Width
 		doc := a.editor.Document()
 		var ids []diagram.ID

@@ -157,7 +157,7 @@ func (a *App) dropCopy(copy file.Recovery) {
 func (a *App) restore(copy file.Recovery) {
 	doc, err := file.Load(copy.Readable)
 	if err != nil {
-		a.tell("Not restored", copy.Readable+"\n\n"+unit.SentenceCase(reason(err, "open "+copy.Readable+": "))+"\n\nThe copy is still there.")
+		a.showMessage("Not restored", copy.Readable+"\n\n"+unit.SentenceCase(reason(err, "open "+copy.Readable+": "))+"\n\nThe copy is still there.")
 		return
 	}
 	restored := func(h holding) {

@@ -35,7 +35,7 @@ func pickUnits(t *testing.T, a *App, label string) {
 
 func TestUnitsSetting(t *testing.T) {
 	a := start(t)
-	a.take(house(t), "")
+	a.workOn(house(t), "")
 	a.editor.Select("panel-1")
 	if _, err := a.editor.AttachTo("panel-1"); err != nil {
 		t.Fatal(err)
@@ -87,7 +87,7 @@ func TestUnitsSettingLasts(t *testing.T) {
 	a := start(t)
 	pickUnits(t, a, "IEC")
 	next := New(a.app, Options{Inline: true})
-	next.take(house(t), "")
+	next.workOn(house(t), "")
 	if got := next.convention(); got != unit.IEC {
 		t.Errorf("after another start: got %v, want %v", got, unit.IEC)
 	}
@@ -106,7 +106,7 @@ func TestThemeSwitch(t *testing.T) {
 		t.Skip("slow under the race detector, and nothing runs side by side that other tests don't")
 	}
 	a := start(t)
-	a.take(house(t), "")
+	a.workOn(house(t), "")
 	a.editor.Select("panel-1")
 	a.refresh()
 	for _, dark := range []bool{false, true, false} {

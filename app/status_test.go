@@ -44,7 +44,7 @@ func TestFindingText(t *testing.T) {
 func TestStatusLineInANarrowWindow(t *testing.T) {
 	a := start(t)
 	a.app.Settings().SetTheme(a.look)
-	a.take(demo(t, 0), "")
+	a.workOn(demo(t, 0), "")
 	shown := func(f *look.Faint) bool { return f.Visible() }
 	for _, row := range []struct {
 		width                   float32
@@ -78,7 +78,7 @@ func TestStatusLineInANarrowWindow(t *testing.T) {
 func TestNoticeHasRoom(t *testing.T) {
 	a := start(t)
 	a.app.Settings().SetTheme(a.look)
-	a.take(demo(t, 0), "")
+	a.workOn(demo(t, 0), "")
 	a.status.object.Resize(fyne.NewSize(1480, 30))
 	for _, row := range []struct {
 		name, text string
@@ -107,7 +107,7 @@ func TestNoticeHasRoom(t *testing.T) {
 func TestNoticeIsReadToItsEnd(t *testing.T) {
 	a := start(t)
 	a.app.Settings().SetTheme(a.look)
-	a.take(demo(t, 0), "")
+	a.workOn(demo(t, 0), "")
 	text := "Mended: place Class II on Sub-board. " + takesBack
 	a.note(text)
 	for width := float32(1100); width < 1400; width++ {
@@ -120,7 +120,7 @@ func TestNoticeIsReadToItsEnd(t *testing.T) {
 
 func TestCountOpensTheFindings(t *testing.T) {
 	a := start(t)
-	a.take(demo(t, 0), "")
+	a.workOn(demo(t, 0), "")
 	run(t, a, "findings")
 	for _, one := range all[*clickable](a.status.object) {
 		test.Tap(one)

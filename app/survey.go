@@ -64,7 +64,7 @@ func (a *App) surveyTo(path string) {
 			err = a.writeSheets(path, boards)
 		}
 		if err != nil {
-			a.tell("Survey sheets not written", path+"\n\n"+unit.SentenceCase(reason(err, "save "+path+": ")))
+			a.showMessage("Survey sheets not written", path+"\n\n"+unit.SentenceCase(reason(err, "save "+path+": ")))
 			return
 		}
 		a.note("Survey sheets written to " + shorten(path))
@@ -112,14 +112,14 @@ func (a *App) importSurvey() {
 func (a *App) readSurvey(path string) {
 	table, err := disk.Disk{}.Open(path)
 	if err != nil {
-		a.tell("Survey not imported", path+"\n\n"+unit.SentenceCase(reason(disk.Explain("open", path, err), "open "+path+": ")))
+		a.showMessage("Survey not imported", path+"\n\n"+unit.SentenceCase(reason(disk.Explain("open", path, err), "open "+path+": ")))
 		return
 	}
 	defer table.Close()
 	doc := a.editor.Document()
 	review, err := survey.ReadCSV(table, doc, a.editor.Plan(), analysis.Trace(doc), a.convention())
 	if err != nil {
-		a.tell("Survey not imported", filepath.Base(path)+"\n\n"+unit.SentenceCase(err.Error())) // a name of a file keeps its letters
+		a.showMessage("Survey not imported", filepath.Base(path)+"\n\n"+unit.SentenceCase(err.Error())) // a name of a file keeps its letters
 		return
 	}
 	a.showReview(filepath.Base(path), review)

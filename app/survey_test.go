@@ -32,7 +32,7 @@ func TestSurveySheets(t *testing.T) {
 	} {
 		t.Run(row.name, func(t *testing.T) {
 			a := start(t)
-			a.take(house(t), "")
+			a.workOn(house(t), "")
 			addPanel(t, a, row.selected)
 			run(t, a, "survey")
 			says(t, a, row.about)
@@ -65,7 +65,7 @@ func addPanel(t *testing.T, a *App, add bool) {
 	if _, err := doc.Edit(func(tx *diagram.Tx) error { tx.SetPart(panel); return nil }); err != nil {
 		t.Fatal(err)
 	}
-	a.take(doc, "")
+	a.workOn(doc, "")
 	a.editor.Select("panel-2", "load-1")
 	a.refresh()
 }
@@ -76,7 +76,7 @@ func TestSurveySheetsThatCannotBe(t *testing.T) {
 	a.writeSurveyTo(path, surveyPDF)
 	says(t, a, "no panel and no switchboard")
 	answer(t, a, "Close")
-	a.take(house(t), "")
+	a.workOn(house(t), "")
 	a.writeSurveyTo(strings.TrimSuffix(path, "pdf")+"doc", surveyPDF)
 	says(t, a, "use .pdf or .csv")
 	if exists(path) {
@@ -100,7 +100,7 @@ const filledIn = "Panel id,Bus rating,Spaces,Colour\npanel-1,225 A,42,grey\npane
 // the top down.
 func reviewOf(t *testing.T, a *App, text string) []*reviewList {
 	t.Helper()
-	a.take(house(t), "")
+	a.workOn(house(t), "")
 	a.readSurvey(table(t, text))
 	lists := all[*reviewList](asked(t, a))
 	slices.SortFunc(lists, func(x, y *reviewList) int { return cmp.Compare(topOf(x), topOf(y)) })
@@ -225,7 +225,7 @@ func TestSurveyWithoutChanges(t *testing.T) {
 
 func TestSurveyThatIsNone(t *testing.T) {
 	a := start(t)
-	a.take(house(t), "")
+	a.workOn(house(t), "")
 	a.readSurvey(table(t, "no survey"))
 	says(t, a, "Survey not imported")
 	says(t, a, "filled.csv The table has no column “Panel id”")
@@ -236,7 +236,7 @@ func TestSurveyThatIsNone(t *testing.T) {
 
 func TestSurveyIsPickedByName(t *testing.T) {
 	a := start(t)
-	a.take(house(t), "")
+	a.workOn(house(t), "")
 	if err := os.WriteFile(filepath.Join(os.Getenv("HOME"), "filled.csv"), []byte(filledIn), 0o600); err != nil {
 		t.Fatal(err)
 	}

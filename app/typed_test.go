@@ -11,7 +11,7 @@ import (
 // after Escape or a click on the sheet it does.
 func TestTypingBesideAFieldArmsNothing(t *testing.T) {
 	a := start(t)
-	a.take(house(t), "")
+	a.workOn(house(t), "")
 	focusedField(t, a, "panel-1")
 	margin := fyne.CurrentApp().Driver().AbsolutePositionForObject(a.details.Object()).AddXY(4, 4)
 	a.window.Canvas().Unfocus() // as the press of a button does

@@ -275,7 +275,7 @@ func TestHintBegins(t *testing.T) {
 // says at what zoom.
 func TestFitFollowsTheWindow(t *testing.T) {
 	a := start(t)
-	a.take(demo(t, 0), "")
+	a.workOn(demo(t, 0), "")
 	a.window.Resize(fyne.NewSize(900, 600))
 	if !a.editor.View().Rect().Holds(a.editor.Scene().Bounds()) {
 		t.Errorf("the view %v does not hold the sheet %v", a.editor.View().Rect(), a.editor.Scene().Bounds())
@@ -289,7 +289,7 @@ func TestFitFollowsTheWindow(t *testing.T) {
 func TestDrawerCanBeMadeLow(t *testing.T) {
 	a := start(t)
 	a.app.Settings().SetTheme(a.look)
-	a.take(house(t), "")
+	a.workOn(house(t), "")
 	a.window.Resize(fyne.NewSize(1366, 700))
 	if got := a.regions.split.Trailing.Size().Height; got < 220 {
 		t.Errorf("at first the drawer is %g px high, want room for a finding and its buttons", got)
@@ -307,7 +307,7 @@ func TestDrawerCanBeMadeLow(t *testing.T) {
 func TestLegendCanBeHidden(t *testing.T) {
 	a := start(t)
 	a.window.Resize(fyne.NewSize(1366, 700))
-	a.take(house(t), "")
+	a.workOn(house(t), "")
 	room := func() float64 { return a.editor.View().Height }
 	with := room()
 	run(t, a, "legend")
@@ -317,7 +317,7 @@ func TestLegendCanBeHidden(t *testing.T) {
 	without := room()
 	again := New(a.app, Options{Inline: true})
 	again.window.Resize(fyne.NewSize(1366, 700))
-	again.take(house(t), "")
+	again.workOn(house(t), "")
 	if got := again.editor.View().Height; got != without {
 		t.Errorf("at the next start the sheet has %g px, want %g: without the legend", got, without)
 	}

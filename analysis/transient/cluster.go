@@ -161,7 +161,7 @@ func (c *cluster) half(k, which int) bool {
 		return false
 	}
 	if which == 1 {
-		c.settle()
+		c.updateStorage()
 	}
 	return true
 }
@@ -192,8 +192,8 @@ func (c *cluster) clear() {
 	}
 }
 
-// settle takes the currents of the storing elements from the voltages.
-func (c *cluster) settle() {
+// updateStorage takes the currents of the storing elements from the voltages.
+func (c *cluster) updateStorage() {
 	for i := range c.capacitors {
 		c.capacitors[i].after(c)
 	}
@@ -207,7 +207,7 @@ func (c *cluster) settle() {
 
 // after takes over the accepted voltages of step k.
 func (c *cluster) after(k int) {
-	c.settle()
+	c.updateStorage()
 	for _, e := range c.ends {
 		e.after(c)
 	}

@@ -10,7 +10,7 @@
 // (its companion): by the trapezoidal rule over a step h
 //
 //	capacitor  i = G v - J   G = 2C/h             next J = 2 G v - J
-//	inductor       i = Γ v + H   Γ = (2L/h + R)^-1    next H = Γ (4L/h) i - H
+//	inductor   i = Γ v + H   Γ = (2L/h + R)^-1    next H = Γ (4L/h) i - H
 //	line end   i = Y v - η   from v = R/2 i + u,  i = u/Z - w, where w is the
 //	                         wave u/Z + i that left the other end τ ago
 //

@@ -104,7 +104,7 @@ func (l *limiter) after(c *cluster, k int) (power float64, opens bool) {
 	}
 	v := c.v[l.a] - c.v[l.b]
 	i := l.offset + l.g*v
-	l.duty.take(i, v*i, c.h, k)
+	l.duty.add(i, v*i, c.h, k)
 	if l.gap != nil {
 		l.before = v
 		opens = l.fired && l.opens(i)

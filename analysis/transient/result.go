@@ -39,7 +39,7 @@ type Duty struct {
 	step     int
 }
 
-func (d *Duty) take(amps, watts, h float64, k int) {
+func (d *Duty) add(amps, watts, h float64, k int) {
 	size := math.Abs(amps)
 	if size > d.Amps {
 		d.Amps, d.step = size, k

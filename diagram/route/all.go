@@ -16,7 +16,7 @@ type Obstacles interface {
 // All leads every run and returns its line from From to To, in the order of
 // the runs. Obstacles may be nil.
 func All(runs []Run, obstacles Obstacles) []geom.Polyline {
-	taps := settle(runs)
+	taps := chooseTaps(runs)
 	lanes := assignLanes(runs, taps)
 	lines := make([]geom.Polyline, len(runs))
 	leader := leader{obstacles: obstacles, met: map[heading]int{}, points: make([]geom.Point, 0, 4*len(runs))}
@@ -31,9 +31,9 @@ func Between(from, to Terminal, obstacles Obstacles) geom.Polyline {
 	return All([]Run{{from, to}}, obstacles)[0]
 }
 
-// settle chooses the taps: first on the sides of bars that lines leave, which
+// chooseTaps chooses the taps: first on the sides of bars that lines leave, which
 // decides whether they are straight, then on those where they only arrive.
-func settle(runs []Run) [][2]tap {
+func chooseTaps(runs []Run) [][2]tap {
 	taps := make([][2]tap, len(runs))
 	first := make([]tapped, 0, len(runs))
 	left := map[barSide]bool{}

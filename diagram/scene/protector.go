@@ -45,15 +45,15 @@ func (b *builder) hang(record *diagram.Protector, host int) protector {
 				continue
 			}
 			if !withLabel || b.beside(&p, label) {
-				return b.settle(p)
+				return b.occupy(p)
 			}
 		}
 	}
-	return b.settle(part.hold(record.ID, host, record.Offset))
+	return b.occupy(part.hold(record.ID, host, record.Offset))
 }
 
-// settle takes the room of a protector and of its label.
-func (b *builder) settle(p protector) protector {
+// occupy takes the room of a protector and of its label.
+func (b *builder) occupy(p protector) protector {
 	b.taken.take(p.box)
 	if p.from != p.at {
 		b.taken.take(geom.RectOf(p.from, p.at))
