@@ -105,8 +105,8 @@ func legend() []scene.LegendEntry {
 		out = append(out, scene.LegendEntry{Role: role, Dash: dash, Letter: v.Letter(), Text: v.String()})
 	}
 	return append(out,
-		scene.LegendEntry{Text: "Findings, worst an error", Badge: scene.Badge{Count: 1, Wrong: true}},
-		scene.LegendEntry{Text: "Findings, worst a warning", Badge: scene.Badge{Count: 1}})
+		scene.LegendEntry{Text: "More findings, an error", Badge: scene.Badge{Count: 1, Wrong: true}},
+		scene.LegendEntry{Text: "More findings, a warning", Badge: scene.Badge{Count: 1}})
 }
 
 func busMark(bus analysis.BusResult, c unit.Convention) scene.Mark {

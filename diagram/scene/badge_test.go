@@ -232,3 +232,15 @@ func BenchmarkBadges(b *testing.B) {
 		s.paintBadges(draw.NewPicture())
 	}
 }
+
+// A click on a badge is one on what it belongs to.
+func TestBadgesAreHit(t *testing.T) {
+	doc, marks := ternQuay(t)
+	marks.Badges = badgesOnAll(doc)
+	s := New(doc, diagram.FirstPlan, marks, Options{})
+	for id, at := range s.badgeAt {
+		if got, ok := s.Hit(at, 0.5); !ok || got.ID != id {
+			t.Errorf("the badge of %s: hit %+v, %t", id, got, ok)
+		}
+	}
+}

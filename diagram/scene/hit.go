@@ -7,11 +7,14 @@ import (
 	"clampline/diagram/geom"
 )
 
-// Hit returns what lies under p, or within slack of it where nothing does:
-// a protector before the end of a bus bar, that before a part, a part before a
+// Hit returns what lies under p, or within slack of it where nothing does: what a
+// badge belongs to, for that lies over all else, then a protector before the end of a bus bar, that before a part, a part before a
 // tag and a tag before a feeder. The end of a bar reaches as far as slack in
 // any case. Hit never returns OnTerminal; ask Terminal.
 func (s *Scene) Hit(p geom.Point, slack float64) (Target, bool) {
+	if target, ok := s.hitBadge(p); ok {
+		return target, true
+	}
 	if target, ok := s.hitWithin(p, 0, slack); ok {
 		return target, true
 	}
@@ -97,6 +100,24 @@ func (s *Scene) hitPart(p geom.Point, slack float64) (Target, bool) {
 		if d := away(q.box, p); d <= slack {
 			best.offer(Target{Kind: OnPart, ID: q.id}, d, q.box.Width()*q.box.Height())
 		}
+	}
+	return best.target, best.found
+}
+
+// hitBadge returns what the badge under p belongs to.
+func (s *Scene) hitBadge(p geom.Point) (Target, bool) {
+	var best nearest
+	for id, at := range s.badgeAt {
+		if !s.badges[id].box(at).Contains(p) {
+			continue
+		}
+		target := Target{Kind: OnTag, ID: id}
+		if i, ok := s.feederAt(id); ok {
+			target = Target{Kind: OnFeeder, ID: id, Share: s.feeders[i].share(p)}
+		} else if _, ok := s.protectorAt(id); ok {
+			target.Kind = OnProtector
+		}
+		best.offer(target, at.Distance(p), 0)
 	}
 	return best.target, best.found
 }
