@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"clampline/analysis"
+	"clampline/analysis/lead"
 	"clampline/diagram"
 	"clampline/diagram/unit"
 )
@@ -36,8 +37,6 @@ const (
 	fromSheet     = "from the sheet"
 	noSource      = "common practice, no source"
 	distanceRule  = "protective-distance rule; Chakrabarti, Soni, Gupta, Bhatnagar, A Textbook on Power System Engineering, examples 2.15.1 and 2.15.2"
-	leadsOfUp     = "DIN VDE 0100-534, from memory; check your edition"
-	leadsOfVPR    = "25 V per inch beyond six inches by default; common practice, no source"
 	feederAsLead  = "what leads add, in the ratio of the inductances of a loop: 0.7 µH/m of conductors that run together (NFPA 70 chapter 9 table 9, reactance), 2 µH/m of leads apart (common practice); derived"
 	kirchhoff     = "Kirchhoff's voltage law"
 	heldByVerdict = "at most 80 % is Held, after IEC 62305-4:2010 annex C, from memory"
@@ -111,7 +110,7 @@ func metreNumbers(c *cover) string {
 	if c.first.protector.Rating == diagram.Up {
 		return analysis.FigureIn(c.lead()/c.run, "V/m") + " × " + analysis.FigureIn(c.run, "m")
 	}
-	return analysis.FigureIn(c.lead()/c.run*inch, "V/in") + " × " + inches(c.run)
+	return analysis.FigureIn(c.lead()/c.run*lead.Inch, "V/in") + " × " + lead.Inches(c.run)
 }
 
 // sumSteps says what one rating gives at its bus, or two in series.
@@ -119,16 +118,19 @@ func (s *solver) sumSteps(c *cover, mode diagram.Mode) analysis.Working {
 	out := analysis.Working{ratingStep(c.first)}
 	switch p := c.first.protector; {
 	case c.second.protector == nil:
-		out = append(append(out, s.leadStep(p, c.first.mode)), leadRemarks(p)...)
+		s.rule.leadVolts(p, c.first.mode, &out)
+		out = append(out, leadRemarks(p)...)
 		return append(out, atBusStep(c))
 	case c.second.protector == p:
 		if c.second != c.first {
 			out = append(out, ratingStep(c.second))
 		}
-		out = append(append(out, s.leadStep(p, mode)), leadRemarks(p)...)
+		s.rule.leadVolts(p, mode, &out)
+		out = append(out, leadRemarks(p)...)
 	default:
-		out = append(append(out, s.leadStep(p, c.first.mode)), leadRemarks(p)...)
-		out = append(out, ratingStep(c.second), s.leadStep(c.second.protector, c.second.mode))
+		s.rule.leadVolts(p, c.first.mode, &out)
+		out = append(append(out, leadRemarks(p)...), ratingStep(c.second))
+		s.rule.leadVolts(c.second.protector, c.second.mode, &out)
 		out = append(out, leadRemarks(c.second.protector)...)
 	}
 	return append(out, seriesStep(c))
@@ -176,33 +178,12 @@ func atBusStep(c *cover) analysis.Step {
 	}
 }
 
-// leadStep says what the two leads of a mode add.
-func (s *solver) leadStep(p *diagram.Protector, mode diagram.Mode) analysis.Step {
-	a, b := leadsOf(p, mode)
-	step := analysis.Step{Label: "leads", Result: s.rule.leadVolts(p, mode), Unit: "V"}
-	if p.Rating == diagram.Up {
-		step.Formula, step.Source = "k (l1 + l2)", leadsOfUp
-		step.Numbers = fmt.Sprintf("%s × (%s + %s)", analysis.FigureIn(s.rule.LeadVoltsUp, "V/m"), analysis.FigureIn(a, "m"), analysis.FigureIn(b, "m"))
-		return step
-	}
-	length := inches(a)
-	if a != b {
-		length = "(" + inches(a) + " + " + inches(b) + ")/2"
-	}
-	step.Formula, step.Source = "k max(0, (l1 + l2)/2 − l0)", leadsOfVPR
-	step.Numbers = fmt.Sprintf("%s × max(0, %s − %s)", analysis.FigureIn(s.rule.LeadVoltsVPR*inch, "V/in"), length, inches(s.rule.FreeLeadVPR))
-	return step
-}
-
-// inches writes a length as the rule for a VPR has it.
-func inches(metres float64) string { return analysis.FigureIn(metres/inch, "in") }
-
 // leadRemarks says what of the leads the rule does not count.
 func leadRemarks(p *diagram.Protector) analysis.Working {
 	var out analysis.Working
-	if run := p.Leads.Run; run == diagram.Bundled || run == diagram.Twisted {
+	if lead.Together(p) {
 		out = append(out, analysis.Step{
-			Label: "run of the leads", Text: "they are " + string(run) + ": run together they add less, which the hand rule does not count; the transient shows how much",
+			Label: "run of the leads", Text: "they are " + string(p.Leads.Run) + ": run together they add less, which the hand rule does not count; the transient shows how much",
 			Source: noSource,
 		})
 	}

@@ -133,7 +133,7 @@ const arcVolts = 25.0
 func (s *solver) series(mode diagram.Mode, a, b rating) cover {
 	out := cover{first: a, second: b, added: a.added + b.added}
 	if a.protector == b.protector {
-		out.added = s.rule.leadVolts(a.protector, mode)
+		out.added = s.rule.leadVolts(a.protector, mode, nil)
 	}
 	stated := a.stated() + b.stated()
 	switch {

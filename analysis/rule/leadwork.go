@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"clampline/analysis"
+	"clampline/analysis/lead"
 	"clampline/diagram"
 )
 
@@ -26,33 +27,21 @@ func (s *site) leadSource(together bool) string {
 
 // leadWorking says what the leads add, run apart or together.
 func (s *site) leadWorking(together bool) analysis.Working {
-	p := s.protector
-	line, back := pair(p)
-	label := "leads run apart"
+	var out analysis.Working
+	told := lead.Told{Working: &out, Label: "leads run apart", Source: s.leadSource(together), Both: true}
 	if together {
-		label = "leads run together"
+		told.Label = "leads run together"
 	}
-	slope, slopeUp := slopes(together)
-	step := analysis.Step{Label: label, Result: added(p, together), Unit: "V", Source: s.leadSource(together)}
-	if p.Rating == diagram.Up {
-		step.Formula = "k (l1 + l2)"
-		step.Numbers = fmt.Sprintf("%s × (%s + %s)", analysis.FigureIn(slopeUp, "V/m"), analysis.FigureIn(line, "m"), analysis.FigureIn(back, "m"))
-		return analysis.Working{step}
-	}
-	step.Formula = "k max(0, (l1 + l2)/2 − l0)"
-	step.Numbers = fmt.Sprintf("%s × max(0, (%s + %s)/2 − %s)",
-		analysis.FigureIn(slope*inch, "V/in"), inInches(line), inInches(back), inInches(leadInVPR))
-	return analysis.Working{step}
+	rateOf(together).Volts(s.protector.Rating, lead.Longest(&s.protector), &told)
+	return out
 }
-
-func inInches(metres float64) string { return analysis.FigureIn(metres/inch, "in") }
 
 // leadWorkingIEC says how long the leads are, and what they add to Up.
 func (s *site) leadWorkingIEC(total float64) analysis.Working {
-	line, back := pair(s.protector)
+	l := lead.Longest(&s.protector)
 	out := analysis.Working{
 		{
-			Label: "live and earth side", Formula: "l1 + l2", Numbers: analysis.FigureIn(line, "m") + " + " + analysis.FigureIn(back, "m"),
+			Label: "live and earth side", Formula: "l1 + l2", Numbers: analysis.FigureIn(l.Line, "m") + " + " + analysis.FigureIn(l.Back, "m"),
 			Result: total, Unit: "m", Source: fromSheet,
 		},
 	}
