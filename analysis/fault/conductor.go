@@ -7,8 +7,6 @@ import (
 	"clampline/diagram"
 )
 
-const foot = 0.3048 // m
-
 // joined is the impedance below which two terminals are taken to be one, Ω.
 const joined = 1e-9
 
@@ -43,7 +41,7 @@ func (r rules) run(f *diagram.Feeder, frequency float64) complex128 {
 // perMetre returns the impedance of one conductor, Ω/m.
 func (r rules) perMetre(f *diagram.Feeder, frequency float64) complex128 {
 	if r.point {
-		return complex(1/(r.constant(f, frequency).value*foot), 0)
+		return complex(1/(r.constant(f, frequency).value*conductor.Foot), 0)
 	}
 	return r.conductor(f, frequency)
 }
@@ -108,14 +106,11 @@ func conduitTaken(w diagram.Raceway) string {
 	return string(w) + ", taken as nonmetallic conduit"
 }
 
-// Conductors by the practice of IEC: resistivities at 20 °C as IEC 60909-0 has
-// them, and reactances as installation guides do.
+// Conductors by the practice of IEC: reactances as installation guides have them.
 const (
-	copperOhmMetres    = 1e-6 / 54 // IEC 60909-0, from memory
-	aluminiumOhmMetres = 1e-6 / 34
-	cableReactance     = 0.08e-3 // Ω/m at 50 Hz, cables and conductors laid together (from memory)
-	buswayReactance    = 0.15e-3 // Ω/m (a published calculation sheet, scribd.com/document/341834748)
-	overheadReactance  = 0.10e-3 // Ω/m, bundled; open wires have about three times that (from memory)
+	cableReactance    = 0.08e-3 // Ω/m at 50 Hz, cables and conductors laid together (from memory)
+	buswayReactance   = 0.15e-3 // Ω/m (a published calculation sheet, scribd.com/document/341834748)
+	overheadReactance = 0.10e-3 // Ω/m, bundled; open wires have about three times that (from memory)
 )
 
 const (
@@ -129,9 +124,9 @@ func metric(f *diagram.Feeder, frequency float64) complex128 {
 
 func resistivity(f *diagram.Feeder) float64 {
 	if f.Material == diagram.Aluminium {
-		return aluminiumOhmMetres
+		return conductor.CableAluminium
 	}
-	return copperOhmMetres
+	return conductor.CableCopper
 }
 
 func reactanceOf(w diagram.Raceway) float64 {

@@ -42,7 +42,7 @@ func (r rules) constant(f *diagram.Feeder, frequency float64) constant {
 }
 
 func (r rules) inverse(f *diagram.Feeder, frequency float64) float64 {
-	return 1 / (cmplx.Abs(r.conductor(f, frequency)) * foot)
+	return 1 / (cmplx.Abs(r.conductor(f, frequency)) * conductor.Foot)
 }
 
 // tabled returns the constant of handbooks for a feeder.

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"clampline/analysis"
+	"clampline/analysis/usual"
 	"clampline/diagram"
 )
 
@@ -146,7 +147,7 @@ func (w *writer) total() {
 }
 
 func (w *writer) motorSource() string {
-	_, _, source := w.motorData(largeMotor)
+	_, _, source := usual.Motor(usual.LargeMotor, w.iec)
 	return source
 }
 

@@ -7,6 +7,7 @@ import (
 	"math/cmplx"
 
 	"clampline/analysis"
+	"clampline/analysis/usual"
 	"clampline/diagram"
 )
 
@@ -87,9 +88,9 @@ func (r rules) byCurrent(o *origin, part *device, s diagram.System) {
 	switch {
 	case o.xr > 0:
 	case part.Kind == diagram.Generator:
-		o.xr, o.xrSource = usualGeneratorXR, generatorXRSource
+		o.xr, o.xrSource = usual.GeneratorXR, usual.GeneratorXRSource
 	default:
-		o.xr, o.xrSource = r.usualSourceXR(o.current)
+		o.xr, o.xrSource = usual.SourceXR(o.current, r.iec)
 	}
 	if part.Source.XR <= 0 && !r.point {
 		o.take(part, "its X/R is taken as "+analysis.Figure(o.xr), o.xrSource)
@@ -112,15 +113,16 @@ func ohmsOf(percent, volts, power float64, single bool) float64 {
 }
 
 func (r rules) byTransformer(o *origin, part *device, s diagram.System) {
+	made := usual.Transformer{Power: o.power, Single: isSingle(s), Utility: true}
 	if o.percent <= 0 {
-		o.percent, o.zSource = r.usualImpedance(o.power, isSingle(s), true)
+		o.percent, o.zSource = made.Impedance(r.iec)
 		o.take(part, fmt.Sprintf("the impedance of its transformer is taken as %s %%", analysis.Figure(o.percent)), o.zSource)
 	}
 	o.percent = r.within(max(o.percent, 0.01))
 	if o.xr <= 0 {
-		o.xr, o.xrSource = usualTransformerXR(o.power, isSingle(s), true), ratioSource
+		o.xr, o.xrSource = made.XR(), usual.TransformerXRSource
 		if !r.point {
-			o.take(part, "the X/R of its transformer is taken as "+analysis.Figure(o.xr), ratioSource)
+			o.take(part, "the X/R of its transformer is taken as "+analysis.Figure(o.xr), o.xrSource)
 		}
 	}
 	o.line = r.impedance(ohmsOf(o.percent, r.noLoad(s.Voltage), o.power, isSingle(s)), o.xr)
@@ -128,12 +130,12 @@ func (r rules) byTransformer(o *origin, part *device, s diagram.System) {
 
 func (r rules) byReactance(o *origin, part *device, s diagram.System) {
 	if o.percent <= 0 {
-		o.percent, o.zSource = usualSubtransient, usualSubtransientSource
+		o.percent, o.zSource = usual.Subtransient, usual.SubtransientSource
 		o.take(part, fmt.Sprintf("its subtransient reactance is taken as %s %%", analysis.Figure(o.percent)), o.zSource)
 	}
 	o.percent = max(o.percent, 0.01)
 	if o.xr <= 0 {
-		o.xr, o.xrSource = usualGeneratorXR, generatorXRSource
+		o.xr, o.xrSource = usual.GeneratorXR, usual.GeneratorXRSource
 		if !r.point {
 			o.take(part, "its X/R is taken as "+analysis.Figure(o.xr), o.xrSource)
 		}
@@ -148,7 +150,7 @@ func (r rules) generatorFactor(percent float64) float64 {
 	if !r.iec {
 		return 1
 	}
-	return voltageFactor / (1 + percent/100*generatorSine)
+	return voltageFactor / (1 + percent/100*usual.GeneratorSine)
 }
 
 // unlimited says what stands for a source of which nothing is known.
@@ -168,8 +170,8 @@ func (r rules) findBack(o *origin, part *device, s diagram.System) {
 		o.back = r.backByCurrent(o.line, told, kind, s)
 	case o.basis == infinite:
 	case kind == zeroSequence && part.Kind == diagram.Generator:
-		o.back = o.line * zeroShare
-		o.take(part, "its zero-sequence reactance is taken as a quarter of the subtransient one", zeroShareSource)
+		o.back = o.line * usual.ZeroShare
+		o.take(part, "its zero-sequence reactance is taken as a quarter of the subtransient one", usual.ZeroShareSource)
 	case kind == zeroSequence:
 		o.back = o.line
 	case s.Wiring == diagram.HighLeg:

@@ -5,6 +5,7 @@ import (
 	"math/cmplx"
 
 	"clampline/analysis"
+	"clampline/analysis/conductor"
 	"clampline/diagram"
 )
 
@@ -23,7 +24,7 @@ func (w *writer) pointFeeder(way *way, s diagram.System, name string) {
 	before := w.current(s)
 	after := over(w.driving(s.Voltage)/lines(s), w.line+way.line)
 	_, number := divisor(s)
-	length, c := analysis.FigureIn(f.Length/foot, "ft"), w.constant(f, w.frequency(s))
+	length, c := analysis.FigureIn(f.Length/conductor.Foot, "ft"), w.constant(f, w.frequency(s))
 	if before == 0 {
 		w.add(analysis.Step{
 			Label: name, Formula: fmt.Sprintf("I = C n %s / (%s L)", w.voltageSymbol(), number), Numbers: fmt.Sprintf("%s, n %.0f, %s", c.text(), parallel(f), length),

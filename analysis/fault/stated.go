@@ -32,7 +32,7 @@ func (w *writer) statedFeeder(way *way, s diagram.System, name string) {
 	f, per, unit := way.feeder, w.conductor(way.feeder, w.frequency(s))*1000, "mΩ/m"
 	length := analysis.FigureIn(f.Length, "m")
 	if !w.iec {
-		per, unit, length = per*conductor.ThousandFeet/1000, "Ω per 1000 ft", analysis.FigureIn(f.Length/foot, "ft")
+		per, unit, length = per*conductor.ThousandFeet/1000, "Ω per 1000 ft", analysis.FigureIn(f.Length/conductor.Foot, "ft")
 	}
 	w.ohms(analysis.Step{
 		Label: name, Formula: "Z = L (R′ + j X′) / n",

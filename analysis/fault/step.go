@@ -214,7 +214,7 @@ func (w *writer) tableFeeder(way *way, s diagram.System, name string) {
 	per := tableNine(way.feeder, w.frequency(s)) * conductor.ThousandFeet
 	w.ohms(analysis.Step{
 		Label: name, Formula: "Z = L (R′ + j X′) / n",
-		Numbers: fmt.Sprintf("%s × (%.4g + j %.4g) Ω per 1000 ft / %.0f", analysis.FigureIn(way.feeder.Length/foot, "ft"), real(per), imag(per), parallel(way.feeder)),
+		Numbers: fmt.Sprintf("%s × (%.4g + j %.4g) Ω per 1000 ft / %.0f", analysis.FigureIn(way.feeder.Length/conductor.Foot, "ft"), real(per), imag(per), parallel(way.feeder)),
 		Source:  conductor.Source + ": " + conduitTaken(way.feeder.Raceway),
 	}, way.line)
 }

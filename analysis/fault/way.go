@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"clampline/analysis"
+	"clampline/analysis/usual"
 	"clampline/diagram"
 )
 
@@ -202,16 +203,17 @@ func (b *building) findLeakage(w *way) {
 
 // fillIn takes what the sheet does not say of a transformer.
 func (b *building) fillIn(w *way, power float64, single bool) {
+	made := usual.Transformer{Power: power, Single: single}
 	if w.percent <= 0 {
-		percent, source := b.usualImpedance(power, single, false)
+		percent, source := made.Impedance(b.iec)
 		w.percent = percent
 		w.facts = append(w.facts, fact{w.part.ID, fmt.Sprintf("its impedance is taken as %s %%", analysis.Figure(percent)), source, true})
 	}
 	w.percent = b.within(max(w.percent, 0.01))
 	if w.xr <= 0 {
-		w.xr = usualTransformerXR(power, single, false)
+		w.xr = made.XR()
 		if !b.point {
-			w.facts = append(w.facts, fact{w.part.ID, "its X/R is taken as " + analysis.Figure(w.xr), ratioSource, true})
+			w.facts = append(w.facts, fact{w.part.ID, "its X/R is taken as " + analysis.Figure(w.xr), usual.TransformerXRSource, true})
 		}
 	}
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"clampline/analysis"
+	"clampline/analysis/conductor"
 	"clampline/analysis/lead"
 	"clampline/diagram"
 )
@@ -14,10 +15,10 @@ const (
 	leadPreferred = 0.5   // live and earth side, m: IEC 60364-5-53 clause 534.4.8
 	leadAtMost    = 1.0   // the same
 
-	shareTold   = 0.1       // of the rating that leads may add without a word; common practice, no source
-	shareWarned = 0.5       // and from which on they are a fault
-	runApart    = 0.3048    // length of leads from which their run matters, 1 ft; common practice, no source
-	longerBy    = lead.Inch // how much longer a lead is before it counts as longer; common practice, no source
+	shareTold   = 0.1            // of the rating that leads may add without a word; common practice, no source
+	shareWarned = 0.5            // and from which on they are a fault
+	runApart    = conductor.Foot // length of leads from which their run matters, 1 ft; common practice, no source
+	longerBy    = lead.Inch      // how much longer a lead is before it counts as longer; common practice, no source
 )
 
 // leadRules look at the leads: their length, their run, their bends, their

@@ -33,7 +33,7 @@ func layers() []layer {
 		{5, "diagram/symbol", false}, {5, "diagram/route", false},
 		{6, "diagram/scene", false},
 		{7, "diagram/edit", false}, {7, "diagram/edit/edittest", true},
-		{8, "analysis/waveform", false}, {8, "analysis/table", false}, {8, "analysis/conductor", false}, {8, "analysis/wavetest", true},
+		{8, "analysis/waveform", false}, {8, "analysis/table", false}, {8, "analysis/conductor", false}, {8, "analysis/usual", false}, {8, "analysis/wavetest", true},
 		{9, "analysis/circuit", false},
 		{10, "analysis/transient", false}, {10, "analysis/spice", false},
 		{11, "analysis/protector", false},
