@@ -15,12 +15,11 @@ type Rule struct {
 
 // DefaultRule returns the usual figures.
 //
-// Leads are taken as apart. 6 kV with a front of 1.2 µs
-// is the open-circuit voltage of the combination wave of IEEE C62.41.2-2002,
-// category B (from memory). 200 m/µs is two thirds of the speed of light, as
-// in touching insulated conductors. 30 ft is the distance from which UL 1449
-// puts a protector at the point of use; 10 m is that of IEC 60364-5-53,
-// 534.4.9 (from memory).
+// Leads are taken as apart. 6 kV with a front of 1.2 µs is the open-circuit voltage
+// of the combination wave of IEEE C62.41.2-2002, category B (from memory). 200 m/µs is
+// two thirds of the speed of light, as in touching insulated conductors. 30 ft is the
+// distance from which UL 1449 puts a protector at the point of use; 10 m is that of
+// IEC 60364-5-53, 534.4.9 (from memory).
 func DefaultRule() Rule {
 	return Rule{
 		Leads:        lead.Apart(),
