@@ -1,8 +1,10 @@
 package fault
 
 import (
+	"fmt"
 	"math/cmplx"
 
+	"clampline/analysis"
 	"clampline/analysis/conductor"
 	"clampline/diagram"
 )
@@ -26,22 +28,48 @@ func (r rules) sized(f *diagram.Feeder) bool {
 func stated(f *diagram.Feeder) bool { return f.Resistance > 0 || f.Reactance > 0 }
 
 // run returns the impedance of one line of a feeder, Ω: 0 where nothing is known
-// of its conductors or it has no length.
-func (r rules) run(f *diagram.Feeder, frequency float64) complex128 {
+// of its conductors or it has no length. How it comes about by the point-to-point
+// method hangs on what lies before it: pointFeeder writes that.
+func (r rules) run(f *diagram.Feeder, frequency float64, w *writer) complex128 {
 	if !r.sized(f) {
+		if w != nil {
+			w.say(w.name, "without impedance, the safe side: the size of its conductors is not known", noSource)
+		}
 		return 0
 	}
-	z := r.perMetre(f, frequency) * complex(f.Length/parallel(f), 0)
+	per := r.perMetre(f, frequency)
+	z := per * complex(f.Length/parallel(f), 0)
 	if cmplx.Abs(z) < joined {
-		return 0
+		z = 0
+	}
+	if w != nil && !r.point {
+		w.length(f, per, z)
 	}
 	return z
+}
+
+// length writes the impedance of a feeder from that of a metre of its conductors.
+func (w *writer) length(f *diagram.Feeder, per, z complex128) {
+	formula, unit, length, source := "Z = L (R′ + j X′) / n", "Ω per 1000 ft", analysis.FigureIn(f.Length/conductor.Foot, "ft"), w.conductorSource(f)
+	per *= conductor.ThousandFeet
+	if w.iec {
+		unit, length = "mΩ/m", analysis.FigureIn(f.Length, "m")
+		per *= 1000 / conductor.ThousandFeet
+	}
+	typed := ""
+	switch {
+	case stated(f):
+		typed, source = "; "+typedIn(f), w.sourceOfStated(f)
+	case w.iec:
+		formula = "Z = L (ρ / A + j x′) / n"
+	}
+	w.ohms(w.name, formula, fmt.Sprintf("%s × (%.4g + j %.4g) %s / %.0f%s", length, real(per), imag(per), unit, parallel(f), typed), source, z)
 }
 
 // perMetre returns the impedance of one conductor, Ω/m.
 func (r rules) perMetre(f *diagram.Feeder, frequency float64) complex128 {
 	if r.point {
-		return complex(1/(r.constant(f, frequency).value*conductor.Foot), 0)
+		return complex(1/(r.constant(f, frequency, false).value*conductor.Foot), 0)
 	}
 	return r.conductor(f, frequency)
 }
@@ -93,6 +121,14 @@ func columnsOf(f *diagram.Feeder) (resistance, reactance conductor.Column) {
 		return func(row *conductor.Row) float64 { return row.AluminiumPVC }, reactance
 	}
 	return func(row *conductor.Row) float64 { return row.CopperPVC }, reactance
+}
+
+// conductorSource says by which table a conductor goes.
+func (r rules) conductorSource(f *diagram.Feeder) string {
+	if r.iec {
+		return metricSource
+	}
+	return conductor.Source + ": " + conduitTaken(f.Raceway)
 }
 
 // conduitTaken says which column of table 9 stands for a raceway.

@@ -28,8 +28,9 @@ func (c constant) text() string { return fmt.Sprintf("C %.0f %s", c.value, c.mad
 
 // constant returns that of a feeder: the one typed in; else one over the
 // impedance of a foot of what is typed in of its conductors, or by the practice
-// of IEC of what they are; else that of handbooks.
-func (r rules) constant(f *diagram.Feeder, frequency float64) constant {
+// of IEC of what they are; else that of handbooks. Where it is not to be told it has its
+// value alone.
+func (r rules) constant(f *diagram.Feeder, frequency float64, tell bool) constant {
 	switch {
 	case f.Constant > 0:
 		return constant{f.Constant, "typed in", "point-to-point method; C " + typedSource}
@@ -38,7 +39,11 @@ func (r rules) constant(f *diagram.Feeder, frequency float64) constant {
 	case r.iec:
 		return constant{r.inverse(f, frequency), "from ρ / A and x′", "point-to-point method; " + metricSource}
 	}
-	return tabled(f)
+	out := constant{value: tabled(f)}
+	if tell {
+		out.tell(f)
+	}
+	return out
 }
 
 func (r rules) inverse(f *diagram.Feeder, frequency float64) float64 {
@@ -46,10 +51,9 @@ func (r rules) inverse(f *diagram.Feeder, frequency float64) float64 {
 }
 
 // tabled returns the constant of handbooks for a feeder.
-func tabled(f *diagram.Feeder) constant {
-	metal, steel := cmp.Or(f.Material, diagram.Copper), f.Raceway == diagram.SteelConduit
+func tabled(f *diagram.Feeder) float64 {
 	of := func(row *conductor.Row) float64 { return row.C.CopperOther }
-	switch aluminium := metal == diagram.Aluminium; {
+	switch aluminium, steel := f.Material == diagram.Aluminium, f.Raceway == diagram.SteelConduit; {
 	case aluminium && steel:
 		of = func(row *conductor.Row) float64 { return row.C.AluminiumSteel }
 	case aluminium:
@@ -57,11 +61,16 @@ func tabled(f *diagram.Feeder) constant {
 	case steel:
 		of = func(row *conductor.Row) float64 { return row.C.CopperSteel }
 	}
-	out := constant{conductor.LookUp(areaOf(f), of, growth(f, 1)), fmt.Sprintf("of %s %s, %s", sizeName(f.Area), metal, magnetic(f.Raceway)), constantSource}
-	if out.value == constantRead {
-		out.source = readConstantSource
+	return conductor.LookUp(areaOf(f), of, growth(f, 1))
+}
+
+// tell says what a constant of handbooks is for and where it comes from.
+func (c *constant) tell(f *diagram.Feeder) {
+	c.made = fmt.Sprintf("of %s %s, %s", sizeName(f.Area), cmp.Or(f.Material, diagram.Copper), magnetic(f.Raceway))
+	c.source = constantSource
+	if c.value == constantRead {
+		c.source = readConstantSource
 	}
-	return out
 }
 
 // constantRead is the constant of 500 kcmil copper in steel: that which was read.

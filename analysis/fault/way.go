@@ -18,8 +18,7 @@ type way struct {
 	line     complex128 // Ω, of a line at the voltage of to; 0 joins the two
 	ratio    float64    // voltage of to over that of from
 	facts    []fact
-	percent  float64 // taken for a transformer
-	xr       float64
+	plate    plate // of a transformer
 }
 
 func (w *way) other(t int32) int32 {
@@ -60,7 +59,7 @@ func (b *building) addFeeder(from, to int32, f *diagram.Feeder) {
 	}
 	system := b.terminals[from].system
 	w := way{from: from, to: to, feeder: f, ratio: 1, closed: !f.Switch.Open && alike(system, b.terminals[to].system)}
-	w.line = b.run(f, b.frequency(system))
+	w.line = b.run(f, b.frequency(system), nil)
 	w.facts = b.factsOf(f)
 	b.ways = append(b.ways, w)
 	i := int32(len(b.ways) - 1)
@@ -194,26 +193,26 @@ func (b *building) isToNeutral(w *way) bool {
 // findLeakage finds the impedance of a transformer.
 func (b *building) findLeakage(w *way) {
 	primary, secondary := b.terminals[w.from].system, b.terminals[w.to].system
-	data, single := w.part.Transformer, isSingle(primary) || isSingle(secondary)
+	data := w.part.Transformer
 	w.ratio = secondary.Voltage / primary.Voltage
-	w.percent, w.xr = data.Impedance, data.XR
-	b.fillIn(w, data.Power, single)
-	w.line = b.impedance(ohmsOf(w.percent, b.noLoad(secondary.Voltage), data.Power, single), w.xr)
+	w.plate = plate{percent: data.Impedance, volts: b.noLoad(secondary.Voltage), power: data.Power, xr: data.XR, single: isSingle(primary) || isSingle(secondary)}
+	b.fillIn(w)
+	w.line = b.leakage(w.plate)
 }
 
 // fillIn takes what the sheet does not say of a transformer.
-func (b *building) fillIn(w *way, power float64, single bool) {
-	made := usual.Transformer{Power: power, Single: single}
-	if w.percent <= 0 {
+func (b *building) fillIn(w *way) {
+	made := usual.Transformer{Power: w.plate.power, Single: w.plate.single}
+	if w.plate.percent <= 0 {
 		percent, source := made.Impedance(b.iec)
-		w.percent = percent
+		w.plate.percent = percent
 		w.facts = append(w.facts, fact{w.part.ID, fmt.Sprintf("its impedance is taken as %s %%", analysis.Figure(percent)), source, true})
 	}
-	w.percent = b.within(max(w.percent, 0.01))
-	if w.xr <= 0 {
-		w.xr = made.XR()
+	w.plate.percent = b.within(max(w.plate.percent, 0.01))
+	if w.plate.xr <= 0 {
+		w.plate.xr = made.XR()
 		if !b.point {
-			w.facts = append(w.facts, fact{w.part.ID, "its X/R is taken as " + analysis.Figure(w.xr), usual.TransformerXRSource, true})
+			w.facts = append(w.facts, fact{w.part.ID, "its X/R is taken as " + analysis.Figure(w.plate.xr), usual.TransformerXRSource, true})
 		}
 	}
 }
