@@ -59,7 +59,7 @@ func (w *writer) length(f *diagram.Feeder, per, z complex128) {
 	typed := ""
 	switch {
 	case stated(f):
-		typed, source = "; "+typedIn(f), w.sourceOfStated(f)
+		typed, source = "; "+typedIn(f)+" typed in", w.sourceOfStated(f)
 	case w.iec:
 		formula = "Z = L (ρ / A + j x′) / n"
 	}
@@ -69,7 +69,7 @@ func (w *writer) length(f *diagram.Feeder, per, z complex128) {
 // perMetre returns the impedance of one conductor, Ω/m.
 func (r rules) perMetre(f *diagram.Feeder, frequency float64) complex128 {
 	if r.point {
-		return complex(1/(r.constant(f, frequency, false).value*conductor.Foot), 0)
+		return complex(1/(r.constant(f, frequency)*conductor.Foot), 0)
 	}
 	return r.conductor(f, frequency)
 }
@@ -98,29 +98,25 @@ func (r rules) conductor(f *diagram.Feeder, frequency float64) complex128 {
 // a conduit of steel or aluminium is taken as the nonmetallic one, which has the
 // least reactance.
 func tableNine(f *diagram.Feeder, frequency float64) complex128 {
-	resistance, reactance := columnsOf(f)
+	metal, conduit, steel := columnsOf(f)
 	area := areaOf(f)
-	ohms := conductor.LookUp(area, resistance, -1)
-	x := conductor.LookUp(area, reactance, 0) * frequency / 60
+	ohms := conductor.LookUp(area, func(row *conductor.Row) float64 { return row.R[metal][conduit] }, -1)
+	x := conductor.LookUp(area, func(row *conductor.Row) float64 { return row.X[steel] }, 0) * frequency / 60
 	return complex(ohms/conductor.ThousandFeet, x/conductor.ThousandFeet)
 }
 
-func columnsOf(f *diagram.Feeder) (resistance, reactance conductor.Column) {
-	aluminium := f.Material == diagram.Aluminium
-	reactance = func(row *conductor.Row) float64 { return row.XOther }
-	switch {
-	case f.Raceway == diagram.SteelConduit && aluminium:
-		return func(row *conductor.Row) float64 { return row.AluminiumSteel }, func(row *conductor.Row) float64 { return row.XSteel }
-	case f.Raceway == diagram.SteelConduit:
-		return func(row *conductor.Row) float64 { return row.CopperSteel }, func(row *conductor.Row) float64 { return row.XSteel }
-	case f.Raceway == diagram.AluminiumConduit && aluminium:
-		return func(row *conductor.Row) float64 { return row.AluminiumAl }, reactance
-	case f.Raceway == diagram.AluminiumConduit:
-		return func(row *conductor.Row) float64 { return row.CopperAl }, reactance
-	case aluminium:
-		return func(row *conductor.Row) float64 { return row.AluminiumPVC }, reactance
+// columnsOf returns the columns of table 9 for a feeder.
+func columnsOf(f *diagram.Feeder) (metal, conduit, steel int) {
+	if f.Material == diagram.Aluminium {
+		metal = conductor.OfAluminium
 	}
-	return func(row *conductor.Row) float64 { return row.CopperPVC }, reactance
+	switch f.Raceway {
+	case diagram.SteelConduit:
+		conduit, steel = conductor.InSteelConduit, 1
+	case diagram.AluminiumConduit:
+		conduit = conductor.InAluminiumConduit
+	}
+	return metal, conduit, steel
 }
 
 // conductorSource says by which table a conductor goes.
@@ -149,20 +145,15 @@ const (
 	overheadReactance = 0.10e-3 // Ω/m, bundled; open wires have about three times that (from memory)
 )
 
-const (
-	metricSource = "resistivity at 20 °C of IEC 60909-0, usual reactance per metre; from memory, check your edition"
-)
+const metricSource = "resistivity at 20 °C of IEC 60909-0, usual reactance per metre; from memory, check your edition"
 
 // metric returns the impedance of a conductor by the practice of IEC, Ω/m.
 func metric(f *diagram.Feeder, frequency float64) complex128 {
-	return complex(resistivity(f)/areaOf(f), reactanceOf(f.Raceway)*frequency/50)
-}
-
-func resistivity(f *diagram.Feeder) float64 {
+	resistivity := conductor.CableCopper
 	if f.Material == diagram.Aluminium {
-		return conductor.CableAluminium
+		resistivity = conductor.CableAluminium
 	}
-	return conductor.CableCopper
+	return complex(resistivity/areaOf(f), reactanceOf(f.Raceway)*frequency/50)
 }
 
 func reactanceOf(w diagram.Raceway) float64 {

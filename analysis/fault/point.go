@@ -22,14 +22,15 @@ func (w *writer) pointFeeder(way *way, s diagram.System) {
 	}
 	f, number := way.feeder, lines(s).number
 	before, after := w.through(s, w.line), w.through(s, w.line+way.line)
-	length, c := analysis.FigureIn(f.Length/conductor.Foot, "ft"), w.constant(f, w.frequency(s), true)
+	length, c := analysis.FigureIn(f.Length/conductor.Foot, "ft"), w.constant(f, w.frequency(s))
+	text, source := w.constantText(f, c)
 	if before == 0 {
-		w.amps(w.name, fmt.Sprintf("I = C n %s / (%s L)", w.voltageSymbol(), number), fmt.Sprintf("%s, n %.0f, %s", c.text(), parallel(f), length), after, c.source)
+		w.amps(w.name, fmt.Sprintf("I = C n %s / (%s L)", w.voltageSymbol(), number), fmt.Sprintf("%s, n %.0f, %s", text, parallel(f), length), after, source)
 		return
 	}
 	factor := real(way.line) / real(w.line)
-	w.say(w.name, fmt.Sprintf("f = %s × %s × %s / (%.0f × %.0f × %s) = %s; %s", number, length, analysis.FigureIn(before, "A"), c.value, parallel(f),
-		w.volts(s.Voltage), analysis.Figure(factor), c.text()), c.source)
+	w.say(w.name, fmt.Sprintf("f = %s × %s × %s / (%.0f × %.0f × %s) = %s; %s", number, length, analysis.FigureIn(before, "A"), c, parallel(f),
+		w.volts(s.Voltage), analysis.Figure(factor), text), source)
 	w.amps("at its end", "I2 = M I1, M = 1 / (1 + f)", fmt.Sprintf("%s × %s", analysis.Figure(1/(1+factor)), analysis.FigureIn(before, "A")), after, "point-to-point method")
 }
 

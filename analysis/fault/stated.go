@@ -25,26 +25,24 @@ func (r rules) factsOf(f *diagram.Feeder) []fact {
 func typedIn(f *diagram.Feeder) string {
 	switch {
 	case f.Reactance <= 0:
-		return "R typed in"
+		return "R"
 	case f.Resistance <= 0:
-		return "X typed in"
+		return "X"
 	}
-	return "R and X typed in"
+	return "R and X"
 }
 
 // sourceOfStated says where R and X come from: each as it is typed in, whatever
 // the temperature and the frequency of its table, the other one from the table of
 // the practice.
 func (r rules) sourceOfStated(f *diagram.Feeder) string {
-	rest := r.conductorSource(f)
-	if f.Area <= 0 {
-		rest = "left out"
-	}
+	typed := typedIn(f)
+	other := map[string]string{"R": "X", "X": "R"}[typed]
 	switch {
-	case f.Reactance <= 0:
-		return "R " + typedSource + ", as it stands; X: " + rest
-	case f.Resistance <= 0:
-		return "X " + typedSource + ", as it stands; R: " + rest
+	case other == "":
+		return typed + " " + typedSource + ", as they stand"
+	case f.Area <= 0:
+		return typed + " " + typedSource + ", as it stands; " + other + ": left out"
 	}
-	return "R and X " + typedSource + ", as they stand"
+	return typed + " " + typedSource + ", as it stands; " + other + ": " + r.conductorSource(f)
 }

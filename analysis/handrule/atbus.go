@@ -14,20 +14,14 @@ const (
 )
 
 // AtBus returns the voltage that a protector leaves at its bus in a mode, and
-// how much of it its leads add, both in V. A rating of 0 is not known and
-// gives 0.
-func (r Rule) AtBus(p *diagram.Protector, mode diagram.Mode) (volts, added float64) {
-	return r.atBus(p, mode, nil)
-}
-
-func (r Rule) atBus(p *diagram.Protector, mode diagram.Mode, w *analysis.Working) (volts, added float64) {
+// how much of it its leads add, both in V, and writes that down where w is not nil.
+// A rating of 0 is not known and gives 0.
+func (r Rule) AtBus(p *diagram.Protector, mode diagram.Mode, w *analysis.Working) (volts, added float64) {
 	rating := p.Modes[mode].Level
 	if rating <= 0 {
 		return 0, 0
 	}
-	if w != nil {
-		w.Add(ratingStep(p, mode))
-	}
+	addRating(w, p, mode)
 	added = r.leadVolts(p, mode, w)
 	volts = rating + added
 	if w != nil {
@@ -39,9 +33,11 @@ func (r Rule) atBus(p *diagram.Protector, mode diagram.Mode, w *analysis.Working
 	return volts, added
 }
 
-// ratingStep tells a figure of a nameplate.
-func ratingStep(p *diagram.Protector, mode diagram.Mode) analysis.Step {
-	return analysis.Step{Label: levelName(p) + " of " + nameOr(p.Name, p.ID) + ", " + mode.String(), Result: p.Modes[mode].Level, Unit: "V", Source: fromSheet}
+// addRating tells a figure of a nameplate.
+func addRating(w *analysis.Working, p *diagram.Protector, mode diagram.Mode) {
+	if w != nil {
+		w.Add(analysis.Step{Label: levelName(p) + " of " + nameOr(p.Name, p.ID) + ", " + mode.String(), Result: p.Modes[mode].Level, Unit: "V", Source: fromSheet})
+	}
 }
 
 func levelName(p *diagram.Protector) string {

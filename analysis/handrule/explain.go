@@ -46,7 +46,7 @@ func (s *solver) explain(o *outcome, why string, w *analysis.Working) {
 	case c.isBond():
 		w.Add(analysis.Step{Label: "bond", Text: "neutral and earth are joined at " + nameOf(s.places[c.host].part) + ": there is no voltage between them there", Source: fromSheet})
 	case c.second.protector == nil:
-		s.rule.atBus(c.first.protector, c.first.mode, w)
+		s.rule.AtBus(c.first.protector, c.first.mode, w)
 	default:
 		s.series(c.mode, c.first, c.second, w)
 	}

@@ -39,7 +39,7 @@ func TestLeads(t *testing.T) {
 				Phase: diagram.Lead{Length: test.phase}, Neutral: diagram.Lead{Length: test.neutral}, Earth: diagram.Lead{Length: test.earth},
 			}}
 			p.Modes[test.mode] = diagram.ModeRating{Connected: true, Level: test.level}
-			volts, added := handrule.DefaultRule().AtBus(&p, test.mode)
+			volts, added := handrule.DefaultRule().AtBus(&p, test.mode, nil)
 			// Exact but for rounding of the inch.
 			if math.Abs(volts-test.wantVolts) > 1e-9*test.wantVolts || math.Abs(added-test.wantByLeads) > 1e-6 {
 				t.Errorf("got %g V, %g V of it by leads; want %g, %g", volts, added, test.wantVolts, test.wantByLeads)

@@ -26,7 +26,7 @@ func (s *solver) ratings(host *place, on []*diagram.Protector) *ratings {
 			}
 			switch reason := refusal(protector, mode, bus, lines); reason {
 			case "":
-				volts, added := s.rule.atBus(protector, mode, nil)
+				volts, added := s.rule.AtBus(protector, mode, nil)
 				own[mode] = &rating{protector, mode, volts, added}
 				if out.best[mode] == nil || volts < out.best[mode].volts {
 					out.best[mode] = own[mode]
@@ -134,19 +134,15 @@ const arcVolts = 25.0
 // Without a gap the two add up.
 func (s *solver) series(mode diagram.Mode, a, b rating, w *analysis.Working) cover {
 	out := cover{mode: mode, first: a, second: b}
-	if w != nil {
-		w.Add(ratingStep(a.protector, a.mode))
-	}
+	addRating(w, a.protector, a.mode)
 	if a.protector == b.protector {
-		if w != nil && a.mode != b.mode {
-			w.Add(ratingStep(b.protector, b.mode))
+		if a.mode != b.mode {
+			addRating(w, b.protector, b.mode)
 		}
 		out.added = s.rule.leadVolts(a.protector, mode, w)
 	} else {
 		out.added = s.rule.leadVolts(a.protector, a.mode, w)
-		if w != nil {
-			w.Add(ratingStep(b.protector, b.mode))
-		}
+		addRating(w, b.protector, b.mode)
 		out.added += s.rule.leadVolts(b.protector, b.mode, w)
 	}
 	out.volts = inSeries(a, b, out.added, w)
@@ -155,27 +151,28 @@ func (s *solver) series(mode diagram.Mode, a, b rating, w *analysis.Working) cov
 
 // inSeries returns what two ratings in series come to, V, with what leads add.
 func inSeries(a, b rating, added float64, w *analysis.Working) float64 {
-	gap, other := a, b
-	if !gap.isGap() {
+	gap, other := a.stated(), b.stated()
+	if b.isGap() {
 		gap, other = other, gap
 	}
-	if !gap.isGap() || other.isGap() {
-		volts := a.stated() + b.stated() + added
-		if w != nil {
-			w.Add(analysis.Step{
-				Label: "in series", Formula: "E1 + E2 + Ul", Result: volts, Unit: "V", Source: kirchhoff,
-				Numbers: analysis.FigureIn(a.stated(), "V") + " + " + analysis.FigureIn(b.stated(), "V") + " + " + analysis.FigureIn(added, "V"),
-			})
-		}
-		return volts
+	fires := a.isGap() != b.isGap()
+	stated := a.stated() + b.stated()
+	if fires {
+		stated = max(gap, other+arcVolts)
 	}
-	volts := max(gap.stated(), other.stated()+arcVolts) + added
-	if w != nil {
+	volts := stated + added
+	switch figure := analysis.FigureIn; {
+	case w == nil:
+	case fires:
 		w.Add(analysis.Step{
 			Label: "in series with a gap", Formula: "max(Eg, E + Ua) + Ul", Result: volts, Unit: "V",
-			Numbers: fmt.Sprintf("max(%s, %s + %s) + %s", analysis.FigureIn(gap.stated(), "V"), analysis.FigureIn(other.stated(), "V"),
-				analysis.FigureIn(arcVolts, "V"), analysis.FigureIn(added, "V")),
-			Source: "the gap holds all until it fires, and its arc then 10 to 25 V: ITU-T K.12, from memory",
+			Numbers: fmt.Sprintf("max(%s, %s + %s) + %s", figure(gap, "V"), figure(other, "V"), figure(arcVolts, "V"), figure(added, "V")),
+			Source:  "the gap holds all until it fires, and its arc then 10 to 25 V: ITU-T K.12, from memory",
+		})
+	default:
+		w.Add(analysis.Step{
+			Label: "in series", Formula: "E1 + E2 + Ul", Result: volts, Unit: "V", Source: kirchhoff,
+			Numbers: figure(a.stated(), "V") + " + " + figure(b.stated(), "V") + " + " + figure(added, "V"),
 		})
 	}
 	return volts

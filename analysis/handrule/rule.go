@@ -22,7 +22,7 @@ type Rule struct {
 // IEC 60364-5-53, 534.4.9 (from memory).
 func DefaultRule() Rule {
 	return Rule{
-		Leads:        lead.Apart(),
+		Leads:        lead.RateOf(false),
 		SurgeVoltage: 6000,
 		Front:        1.2e-6,
 		Speed:        2e8,

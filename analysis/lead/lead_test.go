@@ -24,12 +24,12 @@ func TestVolts(t *testing.T) {
 		want    float64
 		numbers string
 	}{
-		{"apart", lead.Apart(), diagram.VPR, lead.Pair{Line: 26 * inch, Back: 26 * inch}, false, 500, "25\u00a0V/in × max(0, 26\u00a0in − 6\u00a0in)"},
-		{"both told", lead.Apart(), diagram.VPR, lead.Pair{Line: 26 * inch, Back: 26 * inch}, true, 500, "25\u00a0V/in × max(0, (26\u00a0in + 26\u00a0in)/2 − 6\u00a0in)"},
-		{"together", lead.Tied(), diagram.VPR, lead.Pair{Line: 20 * inch, Back: 32 * inch}, false, 78, "3.9\u00a0V/in × max(0, (20\u00a0in + 32\u00a0in)/2 − 6\u00a0in)"},
-		{"within the VPR", lead.Apart(), "", lead.Pair{Line: 3 * inch, Back: 9 * inch}, false, 0, "25\u00a0V/in × max(0, (3\u00a0in + 9\u00a0in)/2 − 6\u00a0in)"},
-		{"an Up, apart", lead.Apart(), diagram.Up, lead.Pair{Line: 0.6, Back: 0.7}, false, 1300, "1\u00a0000\u00a0V/m × (0.6\u00a0m + 0.7\u00a0m)"},
-		{"an Up, together", lead.Tied(), diagram.Up, lead.Pair{Line: 0.6, Back: 0.7}, false, 273, "210\u00a0V/m × (0.6\u00a0m + 0.7\u00a0m)"},
+		{"apart", lead.RateOf(false), diagram.VPR, lead.Pair{Line: 26 * inch, Back: 26 * inch}, false, 500, "25\u00a0V/in × max(0, 26\u00a0in − 6\u00a0in)"},
+		{"both told", lead.RateOf(false), diagram.VPR, lead.Pair{Line: 26 * inch, Back: 26 * inch}, true, 500, "25\u00a0V/in × max(0, (26\u00a0in + 26\u00a0in)/2 − 6\u00a0in)"},
+		{"together", lead.RateOf(true), diagram.VPR, lead.Pair{Line: 20 * inch, Back: 32 * inch}, false, 78, "3.9\u00a0V/in × max(0, (20\u00a0in + 32\u00a0in)/2 − 6\u00a0in)"},
+		{"within the VPR", lead.RateOf(false), "", lead.Pair{Line: 3 * inch, Back: 9 * inch}, false, 0, "25\u00a0V/in × max(0, (3\u00a0in + 9\u00a0in)/2 − 6\u00a0in)"},
+		{"an Up, apart", lead.RateOf(false), diagram.Up, lead.Pair{Line: 0.6, Back: 0.7}, false, 1300, "1\u00a0000\u00a0V/m × (0.6\u00a0m + 0.7\u00a0m)"},
+		{"an Up, together", lead.RateOf(true), diagram.Up, lead.Pair{Line: 0.6, Back: 0.7}, false, 273, "210\u00a0V/m × (0.6\u00a0m + 0.7\u00a0m)"},
 	} {
 		var working analysis.Working
 		got := row.rate.Volts(row.rating, row.pair, &lead.Told{Working: &working, Label: "leads", Source: "a book", Both: row.both})
@@ -70,7 +70,7 @@ func TestPairs(t *testing.T) {
 
 // Nothing is written where nobody asks, and so nothing is allocated.
 func TestVoltsWithoutAWorkingAllocateNothing(t *testing.T) {
-	rate, total := lead.Apart(), 0.0
+	rate, total := lead.RateOf(false), 0.0
 	if got := testing.AllocsPerRun(100, func() { total += rate.Volts(diagram.Up, lead.Pair{Line: 1, Back: 1}, nil) }); got != 0 {
 		t.Errorf("got %g allocations", got)
 	}

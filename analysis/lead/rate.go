@@ -20,15 +20,17 @@ type Rate struct {
 	Up   float64 // V per metre of each lead, added to an Up
 }
 
-// Apart is the rate of two leads that run each by itself, which is what the hand
-// rule takes: 25 V per inch beyond six inches is common practice, no source;
-// 1 kV per metre is that of DIN VDE 0100-534 and IEC 61643-12 (from memory).
-func Apart() Rate { return Rate{25 / Inch, InVPR, 1000} }
-
-// Tied is that of two leads that run together: 0.21 µH/m each in place of 1 µH/m,
-// computed for the combination wave of 6 kV and 3 kA in two touching wires of
-// 10 AWG.
-func Tied() Rate { return Rate{3.9 / Inch, InVPR, 210} }
+// RateOf returns the rate of two leads that run each by itself, which is what the
+// hand rule takes: 25 V per inch beyond six inches is common practice, no source;
+// 1 kV per metre is that of DIN VDE 0100-534 and IEC 61643-12 (from memory). Two that
+// run together have 0.21 µH/m each in place of 1 µH/m, computed for the combination
+// wave of 6 kV and 3 kA in two touching wires of 10 AWG.
+func RateOf(together bool) Rate {
+	if together {
+		return Rate{3.9 / Inch, InVPR, 210}
+	}
+	return Rate{25 / Inch, InVPR, 1000}
+}
 
 // Told is where the working of a figure is written, and under which words.
 type Told struct {

@@ -37,18 +37,10 @@ func leadRules() []record[*site] {
 	)
 }
 
-// rateOf returns what leads add that run together, or apart.
-func rateOf(together bool) lead.Rate {
-	if together {
-		return lead.Tied()
-	}
-	return lead.Apart()
-}
-
 // added returns the volts that the leads add to the rating of the protector, as
 // the hand rule counts them, run apart or together.
 func added(p diagram.Protector, together bool) float64 {
-	return rateOf(together).Volts(p.Rating, lead.Longest(&p), nil)
+	return lead.RateOf(together).Volts(p.Rating, lead.Longest(&p), nil)
 }
 
 // tied reports whether the leads run together.
@@ -149,7 +141,7 @@ func sayLongIEC(s *site, l lengths) said {
 }
 
 // perMetre returns what a metre of live and earth side adds to Up, V.
-func (s *site) perMetre() float64 { return rateOf(tied(s.protector)).Up }
+func (s *site) perMetre() float64 { return lead.RateOf(tied(s.protector)).Up }
 
 // leadsBeyondVPR compares what leads add with the VPR that they add to.
 func (s *site) leadsBeyondVPR() (lengths, bool) {

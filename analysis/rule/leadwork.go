@@ -32,7 +32,7 @@ func (s *site) leadWorking(together bool) analysis.Working {
 	if together {
 		told.Label = "leads run together"
 	}
-	rateOf(together).Volts(s.protector.Rating, lead.Longest(&s.protector), &told)
+	lead.RateOf(together).Volts(s.protector.Rating, lead.Longest(&s.protector), &told)
 	return out
 }
 
