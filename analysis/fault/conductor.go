@@ -3,6 +3,7 @@ package fault
 import (
 	"fmt"
 	"math/cmplx"
+	"slices"
 
 	"clampline/analysis"
 	"clampline/analysis/conductor"
@@ -127,15 +128,21 @@ func (r rules) conductorSource(f *diagram.Feeder) string {
 	return conductor.Source + ": " + conduitTaken(f.Raceway)
 }
 
+// taken says which conduit of a table stands for a raceway: itself, where it is
+// among the conduits that the table has.
+func taken(w diagram.Raceway, as string, has ...diagram.Raceway) string {
+	switch {
+	case slices.Contains(has, w):
+		return string(w)
+	case w == "":
+		return "raceway not known, taken as " + as
+	}
+	return string(w) + ", taken as " + as
+}
+
 // conduitTaken says which column of table 9 stands for a raceway.
 func conduitTaken(w diagram.Raceway) string {
-	switch w {
-	case diagram.SteelConduit, diagram.AluminiumConduit, diagram.NonmetallicConduit:
-		return string(w)
-	case "":
-		return "raceway not known, taken as nonmetallic conduit"
-	}
-	return string(w) + ", taken as nonmetallic conduit"
+	return taken(w, "nonmetallic conduit", diagram.SteelConduit, diagram.AluminiumConduit, diagram.NonmetallicConduit)
 }
 
 // Conductors by the practice of IEC: reactances as installation guides have them.

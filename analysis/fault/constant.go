@@ -61,15 +61,11 @@ const constantRead = 22185
 
 // magnetic says in what conduit the constant is for a raceway.
 func magnetic(w diagram.Raceway) string {
-	switch w {
-	case diagram.SteelConduit:
-		return string(w)
-	case diagram.AluminiumConduit, diagram.NonmetallicConduit:
-		return "nonmagnetic conduit"
-	case "":
-		return "raceway not known, taken as nonmagnetic conduit"
+	const other = "nonmagnetic conduit"
+	if w == diagram.AluminiumConduit || w == diagram.NonmetallicConduit {
+		return other
 	}
-	return string(w) + ", taken as nonmagnetic conduit"
+	return taken(w, other, diagram.SteelConduit)
 }
 
 // sizeName names a cross-section as the rows of the table between which it lies.

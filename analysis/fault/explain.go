@@ -3,6 +3,7 @@ package fault
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"clampline/analysis"
 	"clampline/analysis/usual"
@@ -34,12 +35,7 @@ func Explain(doc *diagram.Document, topology *analysis.Topology, at diagram.End)
 
 // numberOf returns the number of a terminal, or none.
 func (b *building) numberOf(at diagram.End) int32 {
-	for i := range b.terminals {
-		if b.terminals[i].at == at {
-			return int32(i)
-		}
-	}
-	return none
+	return int32(slices.IndexFunc(b.terminals, func(t terminal) bool { return t.at == at }))
 }
 
 // writer writes down how the current at one terminal came about.
@@ -140,7 +136,10 @@ func (w *writer) hop(h hop) {
 // total writes what a fault sees, where the way alone is not all that feeds it.
 func (w *writer) total() {
 	z := w.seenAt(w.from, w.at).line
-	before, name, at := w.line, w.lineName(), " at "+w.nameOf(w.at)
+	before, name, at := w.line, "Z of half the loop", " at "+w.nameOf(w.at)
+	if w.system().Phases() == 3 {
+		name = "Z1"
+	}
 	w.line = z
 	if !differ(before, z) {
 		w.ohms(name+at, "sum of the above", "", "Kirchhoff's laws", z)
@@ -149,14 +148,6 @@ func (w *writer) total() {
 	_, _, motors := usual.Motor(usual.LargeMotor, w.iec)
 	w.ohms(name+" by this way", "sum of the above", "", "", before)
 	w.ohms(name+at, "the network reduced to this bus: with motors, other sources and other ways", "", "Kirchhoff's laws; motors: "+motors, z)
-}
-
-// lineName is what the impedance of a line is called in the system explained.
-func (w *writer) lineName() string {
-	if w.system().Phases() == 3 {
-		return "Z1"
-	}
-	return "Z of half the loop"
 }
 
 // alternatives lists what the other positions of switches give.

@@ -56,33 +56,39 @@ func (r rules) findLine(o *origin, part *device, s diagram.System, w *writer) {
 		r.byTransformer(o, part, s, w)
 	default:
 		o.infinite = true
-		o.take(part, "is taken to give any current behind the first transformer: its own is not known", infiniteSource)
+		o.facts = append(o.facts, fact{part.ID, "is taken to give any current behind the first transformer: its own is not known", infiniteSource, true})
 	}
 }
 
-func (o *origin) take(part *device, text, source string) {
-	o.facts = append(o.facts, fact{part.ID, text, source, true})
+// taking takes what is usual of a record where the sheet does not state it.
+type taking struct {
+	rules
+	record   diagram.ID
+	its, own string // words before the name of a figure, and after it
+	facts    []fact // what was taken
 }
 
-// takeXR returns the X/R that the sheet gives, or what is usual, with its source.
-func (r rules) takeXR(o *origin, part *device, whose string, xr float64, source string) (taken float64, from string) {
-	if part.Source.XR > 0 {
-		return part.Source.XR, fromSheet
+// orUsual returns what is stated, or what is usual, with its source. A ratio, which
+// has no unit, counts for nothing by point to point and is not noted there.
+func (t *taking) orUsual(what string, stated, usual float64, unit, source string) (taken float64, from string) {
+	if stated > 0 {
+		return stated, fromSheet
 	}
-	if !r.point {
-		o.take(part, whose+" is taken as "+analysis.Figure(xr), source)
+	if unit != "" || !t.point {
+		t.facts = append(t.facts, fact{t.record, t.its + what + t.own + " is taken as " + analysis.Figure(usual) + unit, source, true})
 	}
-	return xr, source
+	return usual, source
 }
 
-// takePercent returns the per cent that the sheet gives, or what is usual, with its
-// source.
-func (o *origin) takePercent(part *device, whose string, percent float64, source string) (taken float64, from string) {
-	if part.Source.Reactance > 0 {
-		return max(part.Source.Reactance, 0.01), fromSheet
-	}
-	o.take(part, whose+" is taken as "+analysis.Figure(percent)+" %", source)
-	return percent, source
+// fillIn takes what is not stated of the nameplate of a transformer, and returns
+// where its per cent are from.
+func (t *taking) fillIn(p *plate, utility bool) (source string) {
+	made := usual.Transformer{Power: p.power, Single: p.single, Utility: utility}
+	percent, source := made.Impedance(t.iec)
+	percent, source = t.orUsual("impedance", p.percent, percent, " %", source)
+	p.percent = t.within(max(percent, 0.01))
+	p.xr, _ = t.orUsual("X/R", p.xr, made.XR(), "", usual.TransformerXRSource)
+	return source
 }
 
 // divisor is by what the voltage between lines is divided with the impedance of a
@@ -105,9 +111,10 @@ func (r rules) byCurrent(o *origin, current float64, part *device, s diagram.Sys
 	if part.Kind == diagram.Generator {
 		usualXR, source = usual.GeneratorXR, usual.GeneratorXRSource
 	}
-	xr, source := r.takeXR(o, part, "its X/R", usualXR, source)
+	t := taking{rules: r, record: part.ID, its: "its "}
+	xr, source := t.orUsual("X/R", part.Source.XR, usualXR, "", source)
 	by := lines(s)
-	o.line = r.impedance(r.driving(s.Voltage)/(by.value*current), xr)
+	o.line, o.facts = r.impedance(r.driving(s.Voltage)/(by.value*current), xr), t.facts
 	if w != nil {
 		w.add(analysis.Step{Label: "fault current of " + w.name, Result: current, Unit: "A", Source: fromSheet})
 		w.ohms("impedance of "+w.name, fmt.Sprintf("Z = %s / (%s I)", w.voltageSymbol(), by.symbol),
@@ -155,24 +162,24 @@ func (w *writer) leakage(label string, p plate, source string, z complex128) {
 }
 
 func (r rules) byTransformer(o *origin, part *device, s diagram.System, w *writer) {
-	made := usual.Transformer{Power: part.Source.Power, Single: isSingle(s), Utility: true}
-	percent, zSource := made.Impedance(r.iec)
-	percent, zSource = o.takePercent(part, "the impedance of its transformer", percent, zSource)
-	xr, _ := r.takeXR(o, part, "the X/R of its transformer", made.XR(), usual.TransformerXRSource)
-	p := plate{percent: r.within(percent), volts: r.noLoad(s.Voltage), power: made.Power, xr: xr, single: made.Single}
-	o.line = r.leakage(p)
+	p := plate{percent: part.Source.Reactance, volts: r.noLoad(s.Voltage), power: part.Source.Power, xr: part.Source.XR, single: isSingle(s)}
+	t := taking{rules: r, record: part.ID, its: "the ", own: " of its transformer"}
+	source := t.fillIn(&p, true)
+	o.line, o.facts = r.leakage(p), t.facts
 	if w != nil {
-		w.leakage("transformer of "+w.name, p, w.sourceOf("impedance", zSource), o.line)
+		w.leakage("transformer of "+w.name, p, w.sourceOf("impedance", source), o.line)
 	}
 }
 
 func (r rules) byReactance(o *origin, part *device, s diagram.System, w *writer) {
-	percent, zSource := o.takePercent(part, "its subtransient reactance", usual.Subtransient, usual.SubtransientSource)
-	xr, _ := r.takeXR(o, part, "its X/R", usual.GeneratorXR, usual.GeneratorXRSource)
-	p := plate{percent: percent, volts: s.Voltage, power: part.Source.Power, xr: xr, single: isSingle(s), generator: true}
-	o.line = r.leakage(p)
+	p := plate{volts: s.Voltage, power: part.Source.Power, single: isSingle(s), generator: true}
+	t := taking{rules: r, record: part.ID, its: "its "}
+	percent, source := t.orUsual("subtransient reactance", part.Source.Reactance, usual.Subtransient, " %", usual.SubtransientSource)
+	p.percent = max(percent, 0.01)
+	p.xr, _ = t.orUsual("X/R", part.Source.XR, usual.GeneratorXR, "", usual.GeneratorXRSource)
+	o.line, o.facts = r.leakage(p), t.facts
 	if w != nil {
-		w.leakage("generator "+w.name, p, w.sourceOf("X''", zSource), o.line)
+		w.leakage("generator "+w.name, p, w.sourceOf("X''", source), o.line)
 	}
 }
 
@@ -199,7 +206,7 @@ func (r rules) findBack(o *origin, part *device, s diagram.System) {
 	case o.infinite:
 	case kind == zeroSequence && part.Kind == diagram.Generator:
 		o.back = o.line * usual.ZeroShare
-		o.take(part, "its zero-sequence reactance is taken as a quarter of the subtransient one", usual.ZeroShareSource)
+		o.facts = append(o.facts, fact{part.ID, "its zero-sequence reactance is taken as a quarter of the subtransient one", usual.ZeroShareSource, true})
 	case kind == zeroSequence:
 		o.back = o.line
 	case s.Wiring == diagram.HighLeg:

@@ -47,18 +47,18 @@ func (w *writer) pointTransformer(way *way, near, far diagram.System, own comple
 	label, source := "behind "+w.name, "point-to-point method, from memory; check your edition; "+w.transformerSource(way)
 	if before == 0 {
 		w.amps(label, "I = 100 / z × full-load current",
-			fmt.Sprintf("100 / %s × %s", analysis.Figure(way.plate.percent), analysis.FigureIn(after*way.plate.percent/100, "A")), after, source)
+			fmt.Sprintf("100 / %s × %s", analysis.Figure(way.percent), analysis.FigureIn(after*way.percent/100, "A")), after, source)
 		return
 	}
 	factor := real(own) / real(above)
-	w.say(w.name, w.transformerFactor(way.plate, near, far, before, above, own)+" = "+analysis.Figure(factor), source)
+	w.say(w.name, w.transformerFactor(way, near, far, before, above, own)+" = "+analysis.Figure(factor), source)
 	w.amps(label, formula, fmt.Sprintf("%s / %s × %s × %s", analysis.FigureIn(near.Voltage, "V"), analysis.FigureIn(far.Voltage, "V"),
 		analysis.Figure(1/(1+factor)), analysis.FigureIn(before, "A")), after, source)
 }
 
 // transformerFactor writes how the factor f of a transformer comes about. By the
 // practice of IEC its impedance is not on the voltage that drives the current.
-func (w *writer) transformerFactor(p plate, near, far diagram.System, before float64, above, own complex128) string {
+func (w *writer) transformerFactor(way *way, near, far diagram.System, before float64, above, own complex128) string {
 	if w.iec {
 		return fmt.Sprintf("f = %s of it / %s before it", ohmText(cmplx.Abs(own)), ohmText(cmplx.Abs(above)))
 	}
@@ -67,5 +67,5 @@ func (w *writer) transformerFactor(p plate, near, far diagram.System, before flo
 		number = "1"
 	}
 	return fmt.Sprintf("f = %s × %s × %s × %s / (100 000 × %s)", analysis.FigureIn(before, "A"), w.volts(near.Voltage), number,
-		analysis.FigureIn(p.percent, "%"), analysis.FigureIn(p.power/1000, "kVA"))
+		analysis.FigureIn(way.percent, "%"), analysis.FigureIn(way.part.Transformer.Power/1000, "kVA"))
 }

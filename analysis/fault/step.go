@@ -3,23 +3,21 @@ package fault
 import (
 	"fmt"
 	"math/cmplx"
+	"strings"
 
 	"clampline/analysis"
 	"clampline/diagram"
 )
 
-// ohmText writes an impedance with its unit, in mΩ where it is small.
-func ohmText(ohms float64) string {
+// inOhms returns an impedance in its unit, mΩ where it is small.
+func inOhms(ohms float64) (value float64, unit string) {
 	if ohms < 1 {
-		return analysis.FigureIn(ohms*1000, "mΩ")
+		return ohms * 1000, "mΩ"
 	}
-	return analysis.FigureIn(ohms, "Ω")
+	return ohms, "Ω"
 }
 
-// parts writes resistance and reactance.
-func parts(z complex128) string {
-	return "R " + ohmText(real(z)) + ", X " + ohmText(imag(z))
-}
+func ohmText(ohms float64) string { return analysis.FigureIn(inOhms(ohms)) }
 
 // ohms adds a step whose result is an impedance. By the complex sum its numbers
 // end with resistance and reactance.
@@ -28,13 +26,10 @@ func (w *writer) ohms(label, formula, numbers, source string, z complex128) {
 		if numbers != "" {
 			numbers += ", or "
 		}
-		numbers += parts(z)
+		numbers += "R " + ohmText(real(z)) + ", X " + ohmText(imag(z))
 	}
-	s := analysis.Step{Label: label, Formula: formula, Numbers: numbers, Result: cmplx.Abs(z), Unit: "Ω", Source: source}
-	if s.Result < 1 {
-		s.Result, s.Unit = s.Result*1000, "mΩ"
-	}
-	w.add(s)
+	value, unit := inOhms(cmplx.Abs(z))
+	w.add(analysis.Step{Label: label, Formula: formula, Numbers: numbers, Result: value, Unit: unit, Source: source})
 }
 
 func (w *writer) amps(label, formula, numbers string, amps float64, source string) {
@@ -90,22 +85,19 @@ func (w *writer) transformer(h hop) {
 		w.line *= complex(ratio*ratio, 0)
 		w.ohms("referred over "+w.name, "Z (V2 / V1)²", fmt.Sprintf("× (%s / %s)²", analysis.FigureIn(far.Voltage, "V"), analysis.FigureIn(near.Voltage, "V")), "", w.line)
 	}
-	p := h.way.plate
-	p.volts = w.noLoad(far.Voltage)
-	w.leakage("transformer "+w.name, p, w.transformerSource(h.way), own)
+	w.leakage("transformer "+w.name, w.plateOf(h.way, h.far), w.transformerSource(h.way), own)
 	w.line += own
 }
 
 // transformerSource says where the per cent impedance of a transformer is from.
 func (w *writer) transformerSource(way *way) string {
 	source := fromSheet
-	for i, f := range way.facts {
-		if i == 0 {
-			source = ""
-		} else {
-			source += "; "
+	if len(way.facts) > 0 {
+		var told []string
+		for _, f := range way.facts {
+			told = append(told, f.text+": "+f.source)
 		}
-		source += f.text + ": " + f.source
+		source = strings.Join(told, "; ")
 	}
 	if w.iec {
 		source += "; " + noLoadSource
@@ -194,25 +186,21 @@ func (w *writer) wayBack(s diagram.System, z seen, loop complex128) {
 		w.ohms("Z0 at "+w.nameOf(w.at), "Z0 of the source or transformer that begins it, and 4 Z1 of each feeder", numbers, alike, z.back)
 		return
 	}
-	w.ohms("loop from line to neutral at "+w.nameOf(w.at), loopFormula(s), numbers, w.loopSource(s)+alike, loop)
+	formula, source := w.loopText(s)
+	w.ohms("loop from line to neutral at "+w.nameOf(w.at), formula, numbers, source+alike, loop)
 }
 
-// loopSource says where half of a winding is from, where there is one.
-func (r rules) loopSource(s diagram.System) string {
+// loopText is the formula of a loop to the neutral, and where half of a winding in
+// it is from.
+func (r rules) loopText(s diagram.System) (formula, source string) {
+	const formulaOfWinding = "what feeds the winding at half its voltage, half of the winding, and both conductors"
 	switch {
 	case s.Wiring == diagram.Single:
-		return ""
+		return "2 Z", ""
 	case r.point:
-		return halfMagnitudeSource + "; "
+		return formulaOfWinding, halfMagnitudeSource + "; "
 	}
-	return halfSource + "; "
-}
-
-func loopFormula(s diagram.System) string {
-	if s.Wiring == diagram.Single {
-		return "2 Z"
-	}
-	return "what feeds the winding at half its voltage, half of the winding, and both conductors"
+	return formulaOfWinding, halfSource + "; "
 }
 
 // lastLocal returns the text that says what keeps currents to earth from being

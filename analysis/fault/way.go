@@ -4,7 +4,6 @@ import (
 	"fmt"
 
 	"clampline/analysis"
-	"clampline/analysis/usual"
 	"clampline/diagram"
 )
 
@@ -18,7 +17,8 @@ type way struct {
 	line     complex128 // Ω, of a line at the voltage of to; 0 joins the two
 	ratio    float64    // voltage of to over that of from
 	facts    []fact
-	plate    plate // of a transformer
+	percent  float64 // taken for a transformer
+	xr       float64
 }
 
 func (w *way) other(t int32) int32 {
@@ -192,27 +192,19 @@ func (b *building) isToNeutral(w *way) bool {
 
 // findLeakage finds the impedance of a transformer.
 func (b *building) findLeakage(w *way) {
-	primary, secondary := b.terminals[w.from].system, b.terminals[w.to].system
-	data := w.part.Transformer
-	w.ratio = secondary.Voltage / primary.Voltage
-	w.plate = plate{percent: data.Impedance, volts: b.noLoad(secondary.Voltage), power: data.Power, xr: data.XR, single: isSingle(primary) || isSingle(secondary)}
-	b.fillIn(w)
-	w.line = b.leakage(w.plate)
+	w.ratio = b.terminals[w.to].system.Voltage / b.terminals[w.from].system.Voltage
+	w.percent, w.xr = w.part.Transformer.Impedance, w.part.Transformer.XR
+	p := b.plateOf(w, w.to)
+	t := taking{rules: b.rules, record: w.part.ID, its: "its "}
+	t.fillIn(&p, false)
+	w.percent, w.xr, w.line, w.facts = p.percent, p.xr, b.leakage(p), t.facts
 }
 
-// fillIn takes what the sheet does not say of a transformer.
-func (b *building) fillIn(w *way) {
-	made := usual.Transformer{Power: w.plate.power, Single: w.plate.single}
-	if w.plate.percent <= 0 {
-		percent, source := made.Impedance(b.iec)
-		w.plate.percent = percent
-		w.facts = append(w.facts, fact{w.part.ID, fmt.Sprintf("its impedance is taken as %s %%", analysis.Figure(percent)), source, true})
-	}
-	w.plate.percent = b.within(max(w.plate.percent, 0.01))
-	if w.plate.xr <= 0 {
-		w.plate.xr = made.XR()
-		if !b.point {
-			w.facts = append(w.facts, fact{w.part.ID, "its X/R is taken as " + analysis.Figure(w.plate.xr), usual.TransformerXRSource, true})
-		}
+// plateOf returns the nameplate of a transformer at the voltage of one side.
+func (b *building) plateOf(w *way, side int32) plate {
+	primary, secondary := b.terminals[w.from].system, b.terminals[w.to].system
+	return plate{
+		percent: w.percent, volts: b.noLoad(b.terminals[side].system.Voltage), power: w.part.Transformer.Power, xr: w.xr,
+		single: isSingle(primary) || isSingle(secondary),
 	}
 }
