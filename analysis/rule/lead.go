@@ -130,18 +130,16 @@ func sayLongIEC(s *site, l lengths) said {
 	if l.total() > leadAtMost {
 		severity, word = analysis.Error, "may be at most "+s.leadText(leadAtMost)
 	}
+	adds, working := s.addsIEC(l)
 	return said{
 		severity: severity,
 		what:     fmt.Sprintf("The leads of %s are %s in all, live and earth side; they %s", s.on(), s.leadText(l.total()), word),
-		why:      fmt.Sprintf("they add about %s to what the protector itself lets through%s", wholeVolts(s.perMetre()*l.total()), s.byRun()),
+		why:      fmt.Sprintf("they add about %s to what the protector itself lets through%s", wholeVolts(adds), s.byRun()),
 		remedy:   "shorten them, route the circuit through its terminals, or add an earth bar beside it" + s.shortPlace(),
 		source:   leadsIEC,
-		working:  s.leadWorkingIEC(l.total()), mend: s.shorter(),
+		working:  working, mend: s.shorter(),
 	}
 }
-
-// perMetre returns what a metre of live and earth side adds to Up, V.
-func (s *site) perMetre() float64 { return lead.RateOf(tied(s.protector)).Up }
 
 // leadsBeyondVPR compares what leads add with the VPR that they add to.
 func (s *site) leadsBeyondVPR() (lengths, bool) {

@@ -1,7 +1,6 @@
 package rule
 
 import (
-	"fmt"
 	"math"
 
 	"clampline/analysis"
@@ -36,29 +35,26 @@ func (s *site) leadWorking(together bool) analysis.Working {
 	return out
 }
 
-// leadWorkingIEC says how long the leads are, and what they add to Up.
-func (s *site) leadWorkingIEC(total float64) analysis.Working {
-	l := lead.Longest(&s.protector)
-	out := analysis.Working{
-		{
-			Label: "live and earth side", Formula: "l1 + l2", Numbers: analysis.FigureIn(l.Line, "m") + " + " + analysis.FigureIn(l.Back, "m"),
-			Result: total, Unit: "m", Source: fromSheet,
-		},
-	}
-	perMetre, source := s.perMetre(), perMetreOfUp
-	if tied(s.protector) {
-		source = s.leadSource(true)
-	}
-	up := lineLevel(s.protector)
-	if up <= 0 || s.protector.Rating != diagram.Up {
-		return append(out, analysis.Step{
-			Label: "what they add", Formula: "k l", Numbers: analysis.FigureIn(perMetre, "V/m") + " × " + analysis.FigureIn(total, "m"),
-			Result: perMetre * total, Unit: "V", Source: source,
-		})
-	}
-	return append(out, analysis.Step{
-		Label: "Up with its leads", Formula: "Up + k l",
-		Numbers: fmt.Sprintf("%s + %s × %s", volts(up), analysis.FigureIn(perMetre, "V/m"), analysis.FigureIn(total, "m")),
-		Result:  up + perMetre*total, Unit: "V", Source: source,
+// addsIEC returns what live and earth side add to Up, V, and how long they are with
+// what that makes.
+func (s *site) addsIEC(l lengths) (adds float64, w analysis.Working) {
+	total, rate := l.total(), lead.RateOf(l.together).Up
+	adds = rate * total
+	w.Add(analysis.Step{
+		Label: "live and earth side", Formula: "l1 + l2", Numbers: analysis.FigureIn(l.Line, "m") + " + " + analysis.FigureIn(l.Back, "m"),
+		Result: total, Unit: "m", Source: fromSheet,
 	})
+	step := analysis.Step{
+		Label: "what they add", Formula: "k l", Numbers: analysis.FigureIn(rate, "V/m") + " × " + analysis.FigureIn(total, "m"),
+		Result: adds, Unit: "V", Source: perMetreOfUp,
+	}
+	if l.together {
+		step.Source = s.leadSource(true)
+	}
+	if l.rating > 0 && s.protector.Rating == diagram.Up {
+		step.Label, step.Formula, step.Numbers = "Up with its leads", "Up + k l", volts(l.rating)+" + "+step.Numbers
+		step.Result += l.rating
+	}
+	w.Add(step)
+	return adds, w
 }
