@@ -17,6 +17,10 @@ type Step struct {
 // Working is how a number came about, in order.
 type Working []Step
 
+// Add takes down a step. What computes a figure takes a *Working, nil where no
+// working is wanted, and asks for it before it makes a text.
+func (w *Working) Add(s Step) { *w = append(*w, s) }
+
 // Severity is how much a finding matters.
 type Severity uint8
 

@@ -14,11 +14,10 @@ import (
 
 // Sources of what a working says.
 const (
-	fromModel     = "solved by the transient model, which is tested against a general circuit simulator"
-	fromSheet     = "from the sheet"
-	fromUsual     = "IEEE C62.41.2-2002, location category B, from memory; taken since the sheet has no surge case"
-	byHandRule    = "the hand rule; switch the basis to read its working"
-	heldByVerdict = "at most 80 % is Held, after IEC 62305-4:2010 annex C, from memory"
+	fromModel  = "solved by the transient model, which is tested against a general circuit simulator"
+	fromSheet  = analysis.FromSheet
+	fromUsual  = "IEEE C62.41.2-2002, location category B, from memory; taken since the sheet has no surge case"
+	byHandRule = "the hand rule; switch the basis to read its working"
 )
 
 // explainer writes the workings of one bus of a transient result.
@@ -209,13 +208,8 @@ func (e explainer) handStep(mode analysis.Mode) analysis.Step {
 // withstandSteps says what the bus stands and how much of that is reached.
 func (e explainer) withstandSteps(bus diagram.ID, level analysis.Level) analysis.Working {
 	part, _ := e.doc.Part(bus)
-	volts, step, known := handrule.Withstand(part.Withstand, e.hand.System, level.Mode)
-	out := analysis.Working{step}
-	if known && level.Known {
-		out = append(out, analysis.Step{
-			Label: "share of the withstand", Formula: "E / Uw", Numbers: analysis.FigureIn(level.Volts, "V") + " / " + analysis.FigureIn(volts, "V"),
-			Result: 100 * level.Volts / volts, Unit: "%", Source: heldByVerdict,
-		})
-	}
+	var out analysis.Working
+	volts := handrule.Withstand(part.Withstand, e.hand.System, level.Mode, &out)
+	handrule.AddShare(&out, level, volts)
 	return out
 }

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"clampline/analysis/circuit"
+	"clampline/analysis/conductor"
 	"clampline/analysis/protector"
 	"clampline/diagram"
 )
@@ -29,9 +30,9 @@ const (
 
 // makeUp returns what a metre of a feeder with m conductors is.
 func makeUp(f diagram.Feeder, m int) bundle {
-	resistivity := protector.CopperResistivity
+	resistivity := conductor.Copper
 	if f.Material == diagram.Aluminium {
-		resistivity = protector.AluminiumResistivity
+		resistivity = conductor.Aluminium
 	}
 	if f.Resistance > 0 {
 		resistivity = f.Resistance * f.Area // of the metal as it is there, twisted and warm

@@ -18,6 +18,6 @@ func radiusOf(area float64) float64 { return math.Sqrt(area / math.Pi) }
 // sizes of the table it stays.
 func looseInductance(area float64) float64 {
 	const inside = 0.05e-6
-	ohms := conductor.LookUp(area, func(row *conductor.Row) float64 { return row.XOther }, 0) / conductor.ThousandFeet
+	ohms := conductor.LookUp(area, func(row *conductor.Row) float64 { return row.X[0] }, 0) / conductor.ThousandFeet
 	return ohms/(2*math.Pi*60) - inside
 }

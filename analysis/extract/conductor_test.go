@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"clampline/analysis/conductor"
 	"clampline/analysis/protector"
 )
 
@@ -19,10 +20,10 @@ func near(t *testing.T, what string, got, want, share float64) {
 // (standard theory; 10 AWG 6.05 mohm/m at 25 kHz, 3.28 at dc).
 func TestSurgeResistance(t *testing.T) {
 	const awg10 = 5.26e-6
-	near(t, "10 AWG", protector.SurgeResistance(awg10, protector.CopperResistivity), 6.05e-3, 0.01)
+	near(t, "10 AWG", protector.SurgeResistance(awg10, conductor.Copper), 6.05e-3, 0.01)
 	thin := 0.5e-6 // thinner than two skins: as at dc
-	near(t, "0.5 mm²", protector.SurgeResistance(thin, protector.CopperResistivity), protector.CopperResistivity/thin, 1e-9)
-	if a, b := protector.SurgeResistance(awg10, protector.AluminiumResistivity), protector.SurgeResistance(awg10, protector.CopperResistivity); a <= b {
+	near(t, "0.5 mm²", protector.SurgeResistance(thin, conductor.Copper), conductor.Copper/thin, 1e-9)
+	if a, b := protector.SurgeResistance(awg10, conductor.Aluminium), protector.SurgeResistance(awg10, conductor.Copper); a <= b {
 		t.Errorf("aluminium has %g ohm/m, copper %g: want more", a, b)
 	}
 }

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"clampline/analysis/circuit"
+	"clampline/analysis/conductor"
 	"clampline/analysis/protector"
 	"clampline/diagram"
 )
@@ -118,7 +119,7 @@ func (x *extractor) bond(p place, letter byte) bool {
 }
 
 func (x *extractor) bondNode(p place, node circuit.Node) {
-	x.addInductor(x.unique(x.nameOf(p)+" bond"), node, circuit.Earth, bondInductance(), protector.SurgeResistance(bondArea, protector.CopperResistivity)*bondLength)
+	x.addInductor(x.unique(x.nameOf(p)+" bond"), node, circuit.Earth, bondInductance(), protector.SurgeResistance(bondArea, conductor.Copper)*bondLength)
 }
 
 // earthingOhms returns the resistor of an impedance-earthed star point: one

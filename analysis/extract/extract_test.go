@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"clampline/analysis/circuit"
+	"clampline/analysis/conductor"
 	"clampline/analysis/extract"
 	"clampline/analysis/protector"
 	"clampline/analysis/transient"
@@ -70,12 +71,12 @@ func TestTypedResistance(t *testing.T) {
 		return c.Network.Lines[0], len(c.Assumptions)
 	}
 	plain, told := line(f)
-	f.Resistance = protector.CopperResistivity / f.Area
+	f.Resistance = conductor.Copper / f.Area
 	if l, more := line(f); math.Abs(l.R.Own/plain.R.Own-1) > 1e-12 || more != told+1 {
 		t.Errorf("that of copper: got %g ohm and %d assumptions, want %g and %d", l.R.Own, more, plain.R.Own, told+1)
 	}
 	f.Resistance *= 2
-	if l, _ := line(f); math.Abs(l.R.Own-100*protector.SurgeResistance(f.Area, 2*protector.CopperResistivity)) > 1e-9 || l.R.Own <= 1.2*plain.R.Own {
+	if l, _ := line(f); math.Abs(l.R.Own-100*protector.SurgeResistance(f.Area, 2*conductor.Copper)) > 1e-9 || l.R.Own <= 1.2*plain.R.Own {
 		t.Errorf("twice that of copper: got %g ohm, and %g with copper", l.R.Own, plain.R.Own)
 	}
 	f.Resistance, f.Reactance = 0, 0.1e-3

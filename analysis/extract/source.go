@@ -2,17 +2,11 @@ package extract
 
 import (
 	"cmp"
+	"fmt"
 	"math"
 
+	"clampline/analysis/usual"
 	"clampline/diagram"
-)
-
-// What stands for what the sheet does not say of a source.
-const (
-	usualFaultCurrent = 10e3  // A
-	usualGenerator    = 100e3 // VA
-	usualReactance    = 15.0  // per cent, subtransient (from memory)
-	usualSourceXR     = 5.0   // reactance over resistance (common practice, no source)
 )
 
 // addSources adds what the sources are that the surge does not come from:
@@ -38,7 +32,7 @@ func (x *extractor) addSource(p place) {
 	}
 	frequency := x.frequency(p.part.ID, p.system)
 	ohms := x.sourceOhms(p)
-	xr := cmp.Or(p.part.Source.XR, usualSourceXR)
+	xr := cmp.Or(p.part.Source.XR, usual.SurgeSourceXR)
 	r := ohms / math.Hypot(1, xr)
 	for _, letter := range x.linesOf(p.bus) {
 		node, _ := x.conductor(p.bus, letter)
@@ -61,12 +55,12 @@ func (x *extractor) sourceOhms(p place) float64 {
 	case data.FaultCurrent > 0:
 		return u / max(data.FaultCurrent, 1)
 	case p.part.Kind == diagram.Generator || data.Power > 0 && data.Reactance > 0:
-		power, reactance := cmp.Or(data.Power, usualGenerator), cmp.Or(data.Reactance, usualReactance)
+		power, reactance := cmp.Or(data.Power, usual.SurgeGenerator), cmp.Or(data.Reactance, usual.SurgeReactance)
 		if data.Power <= 0 || data.Reactance <= 0 {
-			x.assume(p.part.ID, "is taken as 100 kVA with 15 % where the sheet does not say", "from memory")
+			x.assume(p.part.ID, fmt.Sprintf("is taken as %g kVA with %g %% where the sheet does not say", usual.SurgeGenerator/1e3, usual.SurgeReactance), "from memory")
 		}
 		return reactance / 100 * float64(p.system.Lines()) * u * u / max(power, 1)
 	}
-	x.assume(p.part.ID, "its fault current is taken as 10 kA", "common practice, no source")
-	return u / usualFaultCurrent
+	x.assume(p.part.ID, fmt.Sprintf("its fault current is taken as %g kA", usual.SurgeFaultCurrent/1e3), "common practice, no source")
+	return u / usual.SurgeFaultCurrent
 }

@@ -1,17 +1,12 @@
 package extract
 
 import (
+	"fmt"
 	"math"
 
 	"clampline/analysis/circuit"
+	"clampline/analysis/usual"
 	"clampline/diagram"
-)
-
-// What stands for what the sheet does not say of a transformer.
-const (
-	usualTransformer = 75e3 // VA
-	usualImpedance   = 5.0  // per cent: three-phase dry units of 15 to 500 kVA have 3 to 6.5 (from memory)
-	usualRatioXR     = 3.0  // reactance over resistance (from memory)
 )
 
 // jointInductance is that of a busbar or joint, H.
@@ -96,15 +91,15 @@ func (x *extractor) findStars(part diagram.Part, primary, secondary *side) {
 func (x *extractor) ratings(part diagram.Part) diagram.TransformerData {
 	t := part.Transformer
 	if t.Power <= 0 {
-		t.Power = usualTransformer
-		x.assume(part.ID, "its power is taken as 75 kVA", "common practice, no source")
+		t.Power = usual.SurgeTransformer
+		x.assume(part.ID, fmt.Sprintf("its power is taken as %g kVA", usual.SurgeTransformer/1e3), "common practice, no source")
 	}
 	if t.Impedance <= 0 {
-		t.Impedance = usualImpedance
-		x.assume(part.ID, "its impedance is taken as 5 %", "three-phase dry units of 15 to 500 kVA have 3 to 6.5 %, from memory")
+		t.Impedance = usual.SurgeImpedance
+		x.assume(part.ID, fmt.Sprintf("its impedance is taken as %g %%", usual.SurgeImpedance), usual.SurgeImpedanceSource)
 	}
 	if t.XR <= 0 {
-		t.XR = usualRatioXR
+		t.XR = usual.SurgeTransformerXR
 	}
 	t.Power, t.Impedance = max(t.Power, 1), max(t.Impedance, 0.01)
 	return t
@@ -170,7 +165,7 @@ const (
 
 // addWindingCapacitances spreads the capacitances over the lines.
 func (x *extractor) addWindingCapacitances(name string, t diagram.TransformerData, p, s place) {
-	size := math.Sqrt(min(max(t.Power, 1e3), 5e6) / usualTransformer)
+	size := math.Sqrt(min(max(t.Power, 1e3), 5e6) / usual.SurgeTransformer)
 	between, toEarth := betweenWindings*size, windingToEarth*size
 	if t.Screen {
 		toEarth += between

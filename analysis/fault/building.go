@@ -93,7 +93,7 @@ func (b *building) addTerminal(part *device, at diagram.End, topology *analysis.
 	node := topology.Nodes[at]
 	t := terminal{at: at, part: part, node: node, system: node.System, section: none}
 	if part.Kind.IsSource() {
-		o := b.originOf(part, t.system)
+		o := b.originOf(part, t.system, nil)
 		t.origin = &o
 	}
 	b.terminals = append(b.terminals, t)

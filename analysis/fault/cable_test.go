@@ -53,7 +53,7 @@ func TestTableNineAgainstCopy(t *testing.T) {
 				x = row.xSteel
 			}
 			for material, r := range map[diagram.Material]float64{diagram.Copper: row.copper[i], diagram.Aluminium: row.aluminium[i]} {
-				got := rules{}.run(feederOf(row.area, material, raceway), 60)
+				got := rules{}.run(feederOf(row.area, material, raceway), 60, nil)
 				if cmplx.Abs(got-complex(r, x)) > 1e-4*cmplx.Abs(got) {
 					t.Errorf("%s %s in %s: got %v, want %g + j%g", row.name, material, raceway, got, r, x)
 				}
@@ -64,9 +64,9 @@ func TestTableNineAgainstCopy(t *testing.T) {
 
 // What is not a conduit has the nonmetallic column; an unknown raceway too.
 func TestRacewaysTaken(t *testing.T) {
-	want := rules{}.run(feederOf(unit.AWGArea(2), diagram.Copper, diagram.NonmetallicConduit), 60)
+	want := rules{}.run(feederOf(unit.AWGArea(2), diagram.Copper, diagram.NonmetallicConduit), 60, nil)
 	for _, w := range []diagram.Raceway{"", diagram.SheathedCable, diagram.ArmouredCable, diagram.Tray, diagram.Busway, diagram.Overhead} {
-		if got := (rules{}).run(feederOf(unit.AWGArea(2), diagram.Copper, w), 60); got != want {
+		if got := (rules{}).run(feederOf(unit.AWGArea(2), diagram.Copper, w), 60, nil); got != want {
 			t.Errorf("%q: got %v, want %v", w, got, want)
 		}
 		if conduitTaken(w) == string(w) {
@@ -79,7 +79,7 @@ func TestRacewaysTaken(t *testing.T) {
 // goes with the cross-section.
 func TestBetweenSizes(t *testing.T) {
 	ohms := func(area float64) complex128 {
-		return rules{}.run(feederOf(area, diagram.Copper, diagram.SteelConduit), 60)
+		return rules{}.run(feederOf(area, diagram.Copper, diagram.SteelConduit), 60, nil)
 	}
 	z := ohms(35e-6) // between 2 and 1 AWG
 	if real(z) >= 0.20 || real(z) <= 0.16 || imag(z) != 0.057 {
@@ -91,7 +91,7 @@ func TestBetweenSizes(t *testing.T) {
 	if got, want := real(ohms(2000*kcmil)), 0.018/2; math.Abs(got-want) > 1e-6 {
 		t.Errorf("2000 kcmil: got %g, want %g", got, want)
 	}
-	small := rules{}.run(feederOf(unit.AWGArea(14), diagram.Aluminium, diagram.SteelConduit), 60)
+	small := rules{}.run(feederOf(unit.AWGArea(14), diagram.Aluminium, diagram.SteelConduit), 60, nil)
 	if got, want := real(small), 3.2*3.3088/2.0809; math.Abs(got-want) > 0.001 {
 		t.Errorf("14 AWG aluminium, which the table has not: got %g, want %g", got, want)
 	}
@@ -108,7 +108,7 @@ func TestBetweenSizes(t *testing.T) {
 func TestFrequencyAndParallel(t *testing.T) {
 	f := feederOf(unit.AWGArea(2), diagram.Copper, diagram.SteelConduit)
 	f.Parallel = 2
-	if got, want := (rules{}).run(f, 50), complex(0.20, 0.057*50/60)/2; cmplx.Abs(got-want) > 1e-5 {
+	if got, want := (rules{}).run(f, 50, nil), complex(0.20, 0.057*50/60)/2; cmplx.Abs(got-want) > 1e-5 {
 		t.Errorf("got %v, want %v", got, want)
 	}
 }
@@ -125,7 +125,7 @@ func TestConstantsAgainstTable(t *testing.T) {
 			for _, w := range []diagram.Raceway{diagram.SteelConduit, diagram.NonmetallicConduit} {
 				f := feederOf(row.Area, m, w)
 				z := tableNine(f, 60) * conductor.ThousandFeet
-				c := tabled(f).value
+				c := tabled(f)
 				want := 1000 / math.Hypot(real(z)*cold, imag(z)*reactance)
 				if math.Abs(c-want) > 0.045*want {
 					t.Errorf("%s %s in %s: C %g, and table 9 gives %.0f", row.Size, m, w, c, want)
@@ -138,7 +138,7 @@ func TestConstantsAgainstTable(t *testing.T) {
 // The two constants that are given away by examples that were read.
 func TestConstantsRead(t *testing.T) {
 	for _, row := range []struct{ area, want float64 }{{500 * kcmil, 22185}, {unit.AWGArea(2), 5907}} {
-		if c := tabled(feederOf(row.area, diagram.Copper, diagram.SteelConduit)).value; math.Abs(c-row.want) > 1e-4*row.want {
+		if c := tabled(feederOf(row.area, diagram.Copper, diagram.SteelConduit)); math.Abs(c-row.want) > 1e-4*row.want {
 			t.Errorf("got %g, want %g", c, row.want)
 		}
 	}
@@ -171,7 +171,7 @@ func TestMetricConductors(t *testing.T) {
 
 func TestUnknownSizeHasNoImpedance(t *testing.T) {
 	for _, r := range []rules{{}, {iec: true}, {point: true}, {iec: true, point: true}} {
-		if z := r.run(&diagram.Feeder{Length: 30}, 60); z != 0 {
+		if z := r.run(&diagram.Feeder{Length: 30}, 60, nil); z != 0 {
 			t.Errorf("%+v: got %v", r, z)
 		}
 	}

@@ -16,52 +16,44 @@ const (
 	typedSource        = "typed in at the feeder"
 )
 
-// constant is a C of the point-to-point method, ft/Ω, with what it is for and
-// where it comes from.
-type constant struct {
-	value        float64
-	made, source string
-}
-
-// text names it in the working.
-func (c constant) text() string { return fmt.Sprintf("C %.0f %s", c.value, c.made) }
-
-// constant returns that of a feeder: the one typed in; else one over the
-// impedance of a foot of what is typed in of its conductors, or by the practice
-// of IEC of what they are; else that of handbooks.
-func (r rules) constant(f *diagram.Feeder, frequency float64) constant {
+// constant returns the C of the point-to-point method of a feeder, ft/Ω: the one
+// typed in; else one over the impedance of a foot of what is typed in of its
+// conductors, or by the practice of IEC of what they are; else that of handbooks.
+func (r rules) constant(f *diagram.Feeder, frequency float64) float64 {
 	switch {
 	case f.Constant > 0:
-		return constant{f.Constant, "typed in", "point-to-point method; C " + typedSource}
-	case stated(f):
-		return constant{r.inverse(f, frequency), "from R and X, " + typedIn(f), "point-to-point method; " + r.sourceOfStated(f)}
-	case r.iec:
-		return constant{r.inverse(f, frequency), "from ρ / A and x′", "point-to-point method; " + metricSource}
+		return f.Constant
+	case stated(f), r.iec:
+		return 1 / (cmplx.Abs(r.conductor(f, frequency)) * conductor.Foot)
 	}
 	return tabled(f)
 }
 
-func (r rules) inverse(f *diagram.Feeder, frequency float64) float64 {
-	return 1 / (cmplx.Abs(r.conductor(f, frequency)) * foot)
+// constantText names a constant in the working, and its source.
+func (r rules) constantText(f *diagram.Feeder, c float64) (text, source string) {
+	made, source := fmt.Sprintf("of %s %s, %s", sizeName(f.Area), cmp.Or(f.Material, diagram.Copper), magnetic(f.Raceway)), constantSource
+	switch {
+	case f.Constant > 0:
+		made, source = "typed in", "point-to-point method; C "+typedSource
+	case stated(f):
+		made, source = "from R and X, "+typedIn(f)+" typed in", "point-to-point method; "+r.sourceOfStated(f)
+	case r.iec:
+		made, source = "from ρ / A and x′", "point-to-point method; "+metricSource
+	case c == constantRead:
+		source = readConstantSource
+	}
+	return fmt.Sprintf("C %.0f %s", c, made), source
 }
 
-// tabled returns the constant of handbooks for a feeder.
-func tabled(f *diagram.Feeder) constant {
-	metal, steel := cmp.Or(f.Material, diagram.Copper), f.Raceway == diagram.SteelConduit
-	of := func(row *conductor.Row) float64 { return row.C.CopperOther }
-	switch aluminium := metal == diagram.Aluminium; {
-	case aluminium && steel:
-		of = func(row *conductor.Row) float64 { return row.C.AluminiumSteel }
-	case aluminium:
-		of = func(row *conductor.Row) float64 { return row.C.AluminiumOther }
-	case steel:
-		of = func(row *conductor.Row) float64 { return row.C.CopperSteel }
+// tabled returns the constant of handbooks for a feeder. Below the table it goes with
+// the cross-section; above it stays, since the reactance decides there.
+func tabled(f *diagram.Feeder) float64 {
+	metal, _, steel := columnsOf(f)
+	power := 1.0
+	if f.Area > conductor.Table[len(conductor.Table)-1].Area {
+		power = 0
 	}
-	out := constant{conductor.LookUp(areaOf(f), of, growth(f, 1)), fmt.Sprintf("of %s %s, %s", sizeName(f.Area), metal, magnetic(f.Raceway)), constantSource}
-	if out.value == constantRead {
-		out.source = readConstantSource
-	}
-	return out
+	return conductor.LookUp(areaOf(f), func(row *conductor.Row) float64 { return row.C[metal][steel] }, power)
 }
 
 // constantRead is the constant of 500 kcmil copper in steel: that which was read.
@@ -69,15 +61,11 @@ const constantRead = 22185
 
 // magnetic says in what conduit the constant is for a raceway.
 func magnetic(w diagram.Raceway) string {
-	switch w {
-	case diagram.SteelConduit:
-		return string(w)
-	case diagram.AluminiumConduit, diagram.NonmetallicConduit:
-		return "nonmagnetic conduit"
-	case "":
-		return "raceway not known, taken as nonmagnetic conduit"
+	const other = "nonmagnetic conduit"
+	if w == diagram.AluminiumConduit || w == diagram.NonmetallicConduit {
+		return other
 	}
-	return string(w) + ", taken as nonmagnetic conduit"
+	return taken(w, other, diagram.SteelConduit)
 }
 
 // sizeName names a cross-section as the rows of the table between which it lies.
@@ -97,13 +85,4 @@ func sizeName(area float64) string {
 		}
 	}
 	return "more than " + before
-}
-
-// growth returns how a figure goes beyond the table: with the cross-section
-// below it; above it not at all, since the reactance decides there.
-func growth(f *diagram.Feeder, below float64) float64 {
-	if f.Area > conductor.Table[len(conductor.Table)-1].Area {
-		return 0
-	}
-	return below
 }

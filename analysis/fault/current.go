@@ -15,27 +15,35 @@ type seen struct {
 	hasBack bool
 }
 
-// currents puts into f what flows in a system, in A. Three phases: V / (√3 Z1), √3/2 of that between
-// two lines where Z1 = Z2, √3 V / (Z1 + Z2 + Z0) to neutral. One phase: the
-// voltage over the loop.
-func (r rules) currents(f *analysis.Fault, s diagram.System, z seen) {
-	volts := r.driving(s.Voltage)
-	if s.Phases() == 3 {
-		f.ThreePhase = over(volts/math.Sqrt(3), z.line)
+// currents puts into f what flows in a system at a part, in A. Three phases:
+// V / (√3 Z1), √3/2 of that between two lines where Z1 = Z2, √3 V / (Z1 + Z2 + Z0)
+// to neutral. One phase: the voltage over the loop. What needs conductors that the
+// part does not have is left out.
+func (r rules) currents(f *analysis.Fault, part *device, s diagram.System, z seen, w *writer) {
+	three, two, one := carries(part)
+	between := 0.0
+	if s.Phases() == 3 && three {
+		f.ThreePhase = over(r.driving(s.Voltage)/math.Sqrt(3), z.line)
+		w.lineCurrent("three-phase fault current", "√3 Z1", "1.732", s, z, f.ThreePhase, "symmetrical components")
 	}
 	if s.Lines() > 1 {
-		f.LineLine = over(volts/2, z.line)
+		between = over(r.driving(s.Voltage)/2, z.line)
 	}
-	neutral := over(r.toNeutral(s, z))
-	if s.Neutral {
-		f.LineNeutral = neutral
+	if two {
+		f.LineLine = between
+		w.lineCurrent("line-to-line fault current", "2 Z", "2", s, z, f.LineLine, "symmetrical components, Z1 = Z2")
+	}
+	volts, loop := r.toNeutral(s, z)
+	if s.Neutral && one {
+		f.LineNeutral = over(volts, loop)
 	}
 	switch {
 	case s.Earthing == diagram.Corner:
-		f.LineEarth = f.LineLine
+		f.LineEarth = between
 	case holdsEarth(s):
-		f.LineEarth = neutral
+		f.LineEarth = over(volts, loop)
 	}
+	w.neutralCurrent(f, s, z, volts, loop)
 }
 
 // steepest returns the ratio of reactance to resistance of the highest of the
@@ -98,19 +106,20 @@ func toNeutralVoltage(s diagram.System) float64 {
 	return s.Voltage / 2
 }
 
-// conductors takes away what needs conductors that a load does not have.
-func conductors(f *analysis.Fault, part *device) {
-	if part.Kind != diagram.Load {
-		return
+// carries reports whether a part has the conductors for a fault of three lines, of
+// two, and of one and the neutral.
+func carries(part *device) (three, two, one bool) {
+	if part.Kind == diagram.Load {
+		switch part.Load.Connection {
+		case diagram.ToNeutral:
+			return false, false, true
+		case diagram.BetweenLines:
+			return false, true, false
+		case diagram.ThreeWire:
+			return true, true, false
+		}
 	}
-	switch part.Load.Connection {
-	case diagram.ToNeutral:
-		f.ThreePhase, f.LineLine = 0, 0
-	case diagram.BetweenLines:
-		f.ThreePhase, f.LineNeutral = 0, 0
-	case diagram.ThreeWire:
-		f.LineNeutral = 0
-	}
+	return true, true, true
 }
 
 // earthReason says why no current to earth is found in a system, or nothing

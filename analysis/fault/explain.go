@@ -3,8 +3,10 @@ package fault
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"clampline/analysis"
+	"clampline/analysis/usual"
 	"clampline/diagram"
 )
 
@@ -33,12 +35,7 @@ func Explain(doc *diagram.Document, topology *analysis.Topology, at diagram.End)
 
 // numberOf returns the number of a terminal, or none.
 func (b *building) numberOf(at diagram.End) int32 {
-	for i := range b.terminals {
-		if b.terminals[i].at == at {
-			return int32(i)
-		}
-	}
-	return none
+	return int32(slices.IndexFunc(b.terminals, func(t terminal) bool { return t.at == at }))
 }
 
 // writer writes down how the current at one terminal came about.
@@ -48,6 +45,7 @@ type writer struct {
 	fault analysis.Fault
 	from  *alternative
 	steps analysis.Working
+	name  string // of what is written about
 
 	// What has been added up so far: the impedance of a line at the voltage of
 	// the terminal reached.
@@ -81,7 +79,11 @@ func (w *writer) working(topology *analysis.Topology) analysis.Working {
 		w.hop(h)
 	}
 	w.total()
-	w.currents()
+	var f analysis.Fault
+	w.currents(&f, w.terminals[w.at].part, w.system(), w.seenAt(w.from, w.at), w)
+	if reason := w.from.notes[w.terminals[w.at].place].lastLocal(); f.LineEarth == 0 && reason != "" {
+		w.say("line-to-earth fault current", reason, "")
+	}
 	w.alternatives()
 	xr := w.otherMethod(topology)
 	w.offset(xr)
@@ -108,14 +110,16 @@ func (w *writer) hop(h hop) {
 	if h.source != none || h.way != nil && h.way.isTransformer() {
 		w.begun, w.back, w.since = w.nameOf(h.far), w.seenAt(h.under, h.far).back, 0
 	}
+	w.name = w.nameOf(h.far)
 	switch {
 	case h.source != none:
-		w.source(h.source)
+		source := &w.terminals[h.source]
+		w.line = w.originOf(source.part, source.system, w).line // 0 of one that gives any current
 	case h.link != nil && h.link.passage == throw:
-		w.say(w.nameOf(h.far), "on "+h.link.position, fromSheet)
+		w.say(w.name, "on "+h.link.position, fromSheet)
 	case h.link != nil && h.link.passage == blind:
 		w.line = 0
-		w.say(w.nameOf(h.far), h.link.why+"; what lies behind it is taken to give any current, the safe side", noSource)
+		w.say(w.name, h.link.why+"; what lies behind it is taken to give any current, the safe side", noSource)
 	case h.link != nil && h.link.passage == toNeutral:
 		w.toNeutral(h)
 	case h.link != nil && w.isTapped(h.link):
@@ -125,37 +129,25 @@ func (w *writer) hop(h hop) {
 	case h.way.isTransformer():
 		w.transformer(h)
 	default:
-		w.say(w.nameOf(h.far), "closed", fromSheet)
+		w.say(w.name, "closed", fromSheet)
 	}
 }
 
 // total writes what a fault sees, where the way alone is not all that feeds it.
 func (w *writer) total() {
-	z := w.seenAt(w.from, w.at)
-	before := w.line
-	w.line = z.line
-	if !differ(before, z.line) {
-		w.ohms(analysis.Step{Label: w.lineName() + " at " + w.nameOf(w.at), Formula: "sum of the above", Source: "Kirchhoff's laws"}, z.line)
+	z := w.seenAt(w.from, w.at).line
+	before, name, at := w.line, "Z of half the loop", " at "+w.nameOf(w.at)
+	if w.system().Phases() == 3 {
+		name = "Z1"
+	}
+	w.line = z
+	if !differ(before, z) {
+		w.ohms(name+at, "sum of the above", "", "Kirchhoff's laws", z)
 		return
 	}
-	w.ohms(analysis.Step{Label: w.lineName() + " by this way", Formula: "sum of the above"}, before)
-	w.ohms(analysis.Step{
-		Label: w.lineName() + " at " + w.nameOf(w.at), Formula: "the network reduced to this bus: with motors, other sources and other ways",
-		Source: "Kirchhoff's laws; motors: " + w.motorSource(),
-	}, z.line)
-}
-
-func (w *writer) motorSource() string {
-	_, _, source := w.motorData(largeMotor)
-	return source
-}
-
-// lineName is what the impedance of a line is called in the system explained.
-func (w *writer) lineName() string {
-	if w.system().Phases() == 3 {
-		return "Z1"
-	}
-	return "Z of half the loop"
+	_, _, motors := usual.Motor(usual.LargeMotor, w.iec)
+	w.ohms(name+" by this way", "sum of the above", "", "", before)
+	w.ohms(name+at, "the network reduced to this bus: with motors, other sources and other ways", "", "Kirchhoff's laws; motors: "+motors, z)
 }
 
 // alternatives lists what the other positions of switches give.
@@ -168,15 +160,16 @@ func (w *writer) alternatives() {
 		if a == w.from {
 			continue
 		}
-		f := w.under(a, w.at)
-		label := "else " + a.wording(false)
-		if !f.Known {
-			w.say(label, f.Why, "")
-			continue
+		if f := w.under(a, w.at); f.Known {
+			w.amps("else "+a.wording(false), highest, "", f.Highest(), "")
+		} else {
+			w.say("else "+a.wording(false), f.Why, "")
 		}
-		w.add(analysis.Step{Label: label, Formula: "the highest of its currents", Result: f.Highest(), Unit: "A"})
 	}
 }
+
+// highest is the formula of a figure that stands for all currents of a fault.
+const highest = "the highest of its currents"
 
 // otherMethod writes what the method that is not chosen gives, and returns the
 // ratio of reactance to resistance of the complex sum.
@@ -190,7 +183,7 @@ func (w *writer) otherMethod(topology *analysis.Topology) float64 {
 	if w.point {
 		label, source = "by impedances", "symmetrical components"
 	}
-	w.add(analysis.Step{Label: label, Formula: "the highest of its currents", Result: f.Highest(), Unit: "A", Source: source})
+	w.amps(label, highest, "", f.Highest(), source)
 	return max(w.fault.XR, f.XR)
 }
 
@@ -200,23 +193,14 @@ func (w *writer) offset(xr float64) {
 	if xr <= 0 {
 		return
 	}
-	highest := w.fault.Highest()
-	numbers := fmt.Sprintf("X/R %s, %s", analysis.Figure(xr), analysis.FigureIn(highest, "A"))
+	amps := w.fault.Highest()
+	numbers := fmt.Sprintf("X/R %s, %s", analysis.Figure(xr), analysis.FigureIn(amps, "A"))
 	if w.iec {
-		w.add(analysis.Step{
-			Label: "first peak", Formula: "κ √2 I, κ = 1.02 + 0.98 e^(−3 R/X)", Numbers: numbers,
-			Result: peakFactorIEC(xr) * highest, Unit: "A", Source: "IEC 60909-0, from memory; check your edition",
-		})
+		w.amps("first peak", "κ √2 I, κ = 1.02 + 0.98 e^(−3 R/X)", numbers, peakFactorIEC(xr)*amps, "IEC 60909-0, from memory; check your edition")
 		return
 	}
-	w.add(analysis.Step{
-		Label: "asymmetrical, rms of the first half-cycle", Formula: "I √(1 + 2 e^(−2π R/X))", Numbers: numbers,
-		Result: halfCycleFactor(xr) * highest, Unit: "A", Source: offsetSource,
-	})
-	w.add(analysis.Step{
-		Label: "first peak", Formula: "√2 I (1 + e^(−π R/X))", Numbers: numbers,
-		Result: peakFactor(xr) * highest, Unit: "A", Source: offsetSource,
-	})
+	w.amps("asymmetrical, rms of the first half-cycle", "I √(1 + 2 e^(−2π R/X))", numbers, halfCycleFactor(xr)*amps, offsetSource)
+	w.amps("first peak", "√2 I (1 + e^(−π R/X))", numbers, peakFactor(xr)*amps, offsetSource)
 }
 
 const offsetSource = "offset of a circuit of R and L; IEEE C37.13, from memory; check your edition"

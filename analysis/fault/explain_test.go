@@ -200,3 +200,35 @@ func TestWorkingBehindInfiniteBus(t *testing.T) {
 		}
 	}
 }
+
+// What a step says is what was added up, where the drawing is odd, too.
+func TestWorkingsOfOddDrawings(t *testing.T) {
+	corner := highLeg
+	corner.Earthing = diagram.Corner
+	pair := diagram.System{Wiring: diagram.Single, Voltage: 240, Earthing: diagram.Unearthed, Frequency: 60}
+	utility := diagram.SourceData{FaultCurrent: 10e3, XR: 2}
+	for _, row := range []struct {
+		name, at, label string
+		sheet           *sheet
+		want            string
+	}{
+		// One line is earthed, so that V to neutral has no part in it.
+		{"a corner-earthed system with a neutral", "utility", "line-to-earth fault current", newSheet(t).supply("utility", corner, utility), ""},
+		// 25 kVA of one phase at 5 % and 480 V: 0.05 × 480² / 25 000 / 2 = 230.4 mΩ.
+		{"three phases met from behind a transformer of one", "T1:primary", "impedance of the transformer T1",
+			newSheet(t).supply("a", pair, utility).supply("b", delta480, utility).boards("m", "n").
+				transformer("T1", delta480, pair, diagram.TransformerData{Power: 25e3, Impedance: 5, XR: 1}).
+				join("a > T1:secondary", "b > m", "m > n", "n > T1:primary"),
+			"5\u00a0% × (480\u00a0V)² / (100 × 25\u00a0kVA × 2), X/R 1, or R 162.917\u00a0mΩ, X 162.917\u00a0mΩ"},
+	} {
+		var got []string
+		for _, step := range explain(t, row.sheet, end(row.at)).Working {
+			if step.Label == row.label {
+				got = append(got, step.Numbers)
+			}
+		}
+		if !slices.Equal(got, []string{row.want}) {
+			t.Errorf("%s: got %q, want %q once", row.name, got, row.want)
+		}
+	}
+}

@@ -1,6 +1,9 @@
 package fault
 
-import "clampline/diagram"
+import (
+	"clampline/analysis/usual"
+	"clampline/diagram"
+)
 
 // motor returns what a motor load feeds into a fault at its terminals, VA: its
 // power over its subtransient impedance. It is 0 for any other load, and where
@@ -11,7 +14,7 @@ func (r rules) motor(part *device, s diagram.System) complex128 {
 	if !isMotor(part) || part.Load.Power < 1 {
 		return 0
 	}
-	subtransient, xr, _ := r.motorData(part.Load.Power)
+	subtransient, xr, _ := usual.Motor(part.Load.Power, r.iec)
 	z := r.impedance(subtransient, xr)
 	power := part.Load.Power
 	if s.Phases() == 1 {
@@ -21,15 +24,3 @@ func (r rules) motor(part *device, s diagram.System) complex128 {
 }
 
 func isMotor(part *device) bool { return part.Kind == diagram.Load && part.Load.Motor }
-
-// motorData returns the subtransient impedance of a motor on its power in VA,
-// and its ratio of reactance to resistance.
-func (r rules) motorData(power float64) (subtransient, xr float64, source string) {
-	switch {
-	case r.iec:
-		return 1 / motorInrush, motorXRMetric, motorSourceIEC
-	case power >= largeMotor:
-		return largeSubtransient, motorXR, motorSource
-	}
-	return smallSubtransient, motorXR, motorSource
-}

@@ -7,138 +7,180 @@ import (
 	"math/cmplx"
 
 	"clampline/analysis"
+	"clampline/analysis/usual"
 	"clampline/diagram"
-)
-
-// basis is from what the impedance of a source was found.
-type basis uint8
-
-const (
-	byCurrent basis = iota
-	byTransformer
-	byReactance
-	infinite // nothing is known of it
 )
 
 // origin is a supply or generator, seen from its terminals.
 type origin struct {
-	basis    basis
+	infinite bool       // nothing is known of it
 	line     complex128 // Ω, of a line
 	back     complex128 // Ω, way back
 	hasBack  bool
-	current  float64 // A, by current
-	percent  float64 // on the power, by the others
-	power    float64 // VA
-	xr       float64 // reactance over resistance
-	xrSource string
-	zSource  string // of the per cent figure
 	facts    []fact
 }
 
 const (
-	fromSheet = "from the sheet"
-	noSource  = "common practice, no source"
+	fromSheet = analysis.FromSheet
+	noSource  = analysis.CommonPractice
 
 	infiniteSource = "infinite bus, the safe side; IEEE 141, from memory; check your edition"
 )
 
 // originOf returns what a source is.
-func (r rules) originOf(part *device, s diagram.System) origin {
-	if !known(s) {
-		return origin{basis: infinite}
+func (r rules) originOf(part *device, s diagram.System, w *writer) origin {
+	o := origin{infinite: !known(s)}
+	if !o.infinite {
+		r.findLine(&o, part, s, w)
+		r.findBack(&o, part, s)
 	}
+	if o.infinite && w != nil {
+		w.say(w.name, "is taken to give any current: its own is not known", infiniteSource)
+	}
+	return o
+}
+
+// findLine finds the impedance of a line of a source.
+func (r rules) findLine(o *origin, part *device, s diagram.System, w *writer) {
 	data := part.Source
 	current := data.FaultCurrent
 	if current < 1 && s.Lines() == 1 {
 		current = data.EarthFaultCurrent
 	}
-	o := origin{basis: infinite, xrSource: fromSheet, zSource: fromSheet, xr: data.XR}
 	switch {
 	case current >= 1:
-		o.basis, o.current = byCurrent, current
-		r.byCurrent(&o, part, s)
+		r.byCurrent(o, current, part, s, w)
 	case data.Power >= 1 && part.Kind == diagram.Generator:
-		o.basis, o.power, o.percent = byReactance, data.Power, data.Reactance
-		r.byReactance(&o, part, s)
+		r.byReactance(o, part, s, w)
 	case data.Power >= 1:
-		o.basis, o.power, o.percent = byTransformer, data.Power, data.Reactance
-		r.byTransformer(&o, part, s)
+		r.byTransformer(o, part, s, w)
 	default:
-		o.facts = append(o.facts, unlimited(part))
+		o.infinite = true
+		o.facts = append(o.facts, fact{part.ID, "is taken to give any current behind the first transformer: its own is not known", infiniteSource, true})
 	}
-	r.findBack(&o, part, s)
-	return o
 }
 
-func (o *origin) take(part *device, text, source string) {
-	o.facts = append(o.facts, fact{part.ID, text, source, true})
+// taking takes what is usual of a record where the sheet does not state it.
+type taking struct {
+	rules
+	record   diagram.ID
+	its, own string // words before the name of a figure, and after it
+	facts    []fact // what was taken
 }
 
-// lines returns by what the voltage between lines is divided with the impedance
-// of a line: √3 of three phases, 2 of a loop.
-func lines(s diagram.System) float64 {
+// orUsual returns what is stated, or what is usual, with its source. A ratio, which
+// has no unit, counts for nothing by point to point and is not noted there.
+func (t *taking) orUsual(what string, stated, usual float64, unit, source string) (taken float64, from string) {
+	if stated > 0 {
+		return stated, fromSheet
+	}
+	if unit != "" || !t.point {
+		t.facts = append(t.facts, fact{t.record, t.its + what + t.own + " is taken as " + analysis.Figure(usual) + unit, source, true})
+	}
+	return usual, source
+}
+
+// fillIn takes what is not stated of the nameplate of a transformer, and returns
+// where its per cent are from.
+func (t *taking) fillIn(p *plate, utility bool) (source string) {
+	made := usual.Transformer{Power: p.power, Single: p.single, Utility: utility}
+	percent, source := made.Impedance(t.iec)
+	percent, source = t.orUsual("impedance", p.percent, percent, " %", source)
+	p.percent = t.within(max(percent, 0.01))
+	p.xr, _ = t.orUsual("X/R", p.xr, made.XR(), "", usual.TransformerXRSource)
+	return source
+}
+
+// divisor is by what the voltage between lines is divided with the impedance of a
+// line, and how that is written.
+type divisor struct {
+	value          float64
+	symbol, number string
+}
+
+// lines returns √3 of three phases, 2 of a loop.
+func lines(s diagram.System) divisor {
 	if s.Phases() == 3 {
-		return math.Sqrt(3)
+		return divisor{math.Sqrt(3), "√3", "1.732"}
 	}
-	return 2
+	return divisor{2, "2", "2"}
 }
 
-func (r rules) byCurrent(o *origin, part *device, s diagram.System) {
-	switch {
-	case o.xr > 0:
-	case part.Kind == diagram.Generator:
-		o.xr, o.xrSource = usualGeneratorXR, generatorXRSource
-	default:
-		o.xr, o.xrSource = r.usualSourceXR(o.current)
+func (r rules) byCurrent(o *origin, current float64, part *device, s diagram.System, w *writer) {
+	usualXR, source := usual.SourceXR(current, r.iec)
+	if part.Kind == diagram.Generator {
+		usualXR, source = usual.GeneratorXR, usual.GeneratorXRSource
 	}
-	if part.Source.XR <= 0 && !r.point {
-		o.take(part, "its X/R is taken as "+analysis.Figure(o.xr), o.xrSource)
+	t := taking{rules: r, record: part.ID, its: "its "}
+	xr, source := t.orUsual("X/R", part.Source.XR, usualXR, "", source)
+	by := lines(s)
+	o.line, o.facts = r.impedance(r.driving(s.Voltage)/(by.value*current), xr), t.facts
+	if w != nil {
+		w.add(analysis.Step{Label: "fault current of " + w.name, Result: current, Unit: "A", Source: fromSheet})
+		w.ohms("impedance of "+w.name, fmt.Sprintf("Z = %s / (%s I)", w.voltageSymbol(), by.symbol),
+			fmt.Sprintf("%s / (%s × %s)%s", w.volts(s.Voltage), by.number, analysis.FigureIn(current, "A"), w.ratioText(xr)), w.sourceOf("X/R", source), o.line)
 	}
-	o.line = r.impedance(r.driving(s.Voltage)/(lines(s)*o.current), o.xr)
 }
 
 // isSingle reports whether what delivers a system has one phase. Two lines of a
 // wye are led from a bank of three, of which the power is told.
 func isSingle(s diagram.System) bool { return s.Phases() != 3 && s.Wiring != diagram.TwoOfWye }
 
-// ohmsOf returns the impedance of one line of what has the per cent on the
-// power at the voltage, Ω: of one phase half of the loop.
-func ohmsOf(percent, volts, power float64, single bool) float64 {
-	ohms := percent / 100 * volts * volts / power
-	if single {
-		return ohms / 2
-	}
-	return ohms
+// plate is what a nameplate says of the impedance of a transformer or generator.
+type plate struct {
+	percent   float64 // on its power
+	volts     float64 // its own, V
+	power     float64 // VA
+	xr        float64
+	single    bool // of one phase, of which half of the loop counts
+	generator bool
 }
 
-func (r rules) byTransformer(o *origin, part *device, s diagram.System) {
-	if o.percent <= 0 {
-		o.percent, o.zSource = r.usualImpedance(o.power, isSingle(s), true)
-		o.take(part, fmt.Sprintf("the impedance of its transformer is taken as %s %%", analysis.Figure(o.percent)), o.zSource)
+// leakage returns the impedance of one line of what has the nameplate, Ω.
+func (r rules) leakage(p plate) complex128 {
+	ohms := p.percent / 100 * p.volts * p.volts / p.power
+	if p.single {
+		ohms /= 2
 	}
-	o.percent = r.within(max(o.percent, 0.01))
-	if o.xr <= 0 {
-		o.xr, o.xrSource = usualTransformerXR(o.power, isSingle(s), true), ratioSource
-		if !r.point {
-			o.take(part, "the X/R of its transformer is taken as "+analysis.Figure(o.xr), ratioSource)
-		}
+	if p.generator {
+		ohms *= r.generatorFactor(p.percent)
 	}
-	o.line = r.impedance(ohmsOf(o.percent, r.noLoad(s.Voltage), o.power, isSingle(s)), o.xr)
+	return r.impedance(ohms, p.xr)
 }
 
-func (r rules) byReactance(o *origin, part *device, s diagram.System) {
-	if o.percent <= 0 {
-		o.percent, o.zSource = usualSubtransient, usualSubtransientSource
-		o.take(part, fmt.Sprintf("its subtransient reactance is taken as %s %%", analysis.Figure(o.percent)), o.zSource)
+// leakage writes how an impedance came from a nameplate.
+func (w *writer) leakage(label string, p plate, source string, z complex128) {
+	formula, factor := "Z = z V² / (100 S)", ""
+	if p.single {
+		formula, factor = "Z = z V² / (100 S × 2), half of the loop", " × 2"
 	}
-	o.percent = max(o.percent, 0.01)
-	if o.xr <= 0 {
-		o.xr, o.xrSource = usualGeneratorXR, generatorXRSource
-		if !r.point {
-			o.take(part, "its X/R is taken as "+analysis.Figure(o.xr), o.xrSource)
-		}
+	if w.iec && p.generator {
+		formula += ", times K_G of IEC 60909-0"
 	}
-	o.line = r.impedance(r.generatorFactor(o.percent)*ohmsOf(o.percent, s.Voltage, o.power, isSingle(s)), o.xr)
+	w.ohms("impedance of the "+label, formula, fmt.Sprintf("%s × (%s)² / (100 × %s%s)%s", analysis.FigureIn(p.percent, "%"), analysis.FigureIn(p.volts, "V"),
+		analysis.FigureIn(p.power/1000, "kVA"), factor, w.ratioText(p.xr)), source, z)
+}
+
+func (r rules) byTransformer(o *origin, part *device, s diagram.System, w *writer) {
+	p := plate{percent: part.Source.Reactance, volts: r.noLoad(s.Voltage), power: part.Source.Power, xr: part.Source.XR, single: isSingle(s)}
+	t := taking{rules: r, record: part.ID, its: "the ", own: " of its transformer"}
+	source := t.fillIn(&p, true)
+	o.line, o.facts = r.leakage(p), t.facts
+	if w != nil {
+		w.leakage("transformer of "+w.name, p, w.sourceOf("impedance", source), o.line)
+	}
+}
+
+func (r rules) byReactance(o *origin, part *device, s diagram.System, w *writer) {
+	p := plate{volts: s.Voltage, power: part.Source.Power, single: isSingle(s), generator: true}
+	t := taking{rules: r, record: part.ID, its: "its "}
+	percent, source := t.orUsual("subtransient reactance", part.Source.Reactance, usual.Subtransient, " %", usual.SubtransientSource)
+	p.percent = max(percent, 0.01)
+	p.xr, _ = t.orUsual("X/R", part.Source.XR, usual.GeneratorXR, "", usual.GeneratorXRSource)
+	o.line, o.facts = r.leakage(p), t.facts
+	if w != nil {
+		w.leakage("generator "+w.name, p, w.sourceOf("X''", source), o.line)
+	}
 }
 
 // generatorFactor returns K_G of IEC 60909-0 (from memory) for a generator on
@@ -148,12 +190,7 @@ func (r rules) generatorFactor(percent float64) float64 {
 	if !r.iec {
 		return 1
 	}
-	return voltageFactor / (1 + percent/100*generatorSine)
-}
-
-// unlimited says what stands for a source of which nothing is known.
-func unlimited(part *device) fact {
-	return fact{part.ID, "is taken to give any current behind the first transformer: its own is not known", infiniteSource, true}
+	return voltageFactor / (1 + percent/100*usual.GeneratorSine)
 }
 
 // findBack finds the way back of a source that has one.
@@ -166,10 +203,10 @@ func (r rules) findBack(o *origin, part *device, s diagram.System) {
 	switch told := part.Source.EarthFaultCurrent; {
 	case told >= 1:
 		o.back = r.backByCurrent(o.line, told, kind, s)
-	case o.basis == infinite:
+	case o.infinite:
 	case kind == zeroSequence && part.Kind == diagram.Generator:
-		o.back = o.line * zeroShare
-		o.take(part, "its zero-sequence reactance is taken as a quarter of the subtransient one", zeroShareSource)
+		o.back = o.line * usual.ZeroShare
+		o.facts = append(o.facts, fact{part.ID, "its zero-sequence reactance is taken as a quarter of the subtransient one", usual.ZeroShareSource, true})
 	case kind == zeroSequence:
 		o.back = o.line
 	case s.Wiring == diagram.HighLeg:

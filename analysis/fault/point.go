@@ -5,76 +5,64 @@ import (
 	"math/cmplx"
 
 	"clampline/analysis"
+	"clampline/analysis/conductor"
 	"clampline/diagram"
 )
 
-// current returns what would flow with what has been added up so far, A.
-func (w *writer) current(s diagram.System) float64 {
-	return over(w.driving(s.Voltage)/lines(s), w.line)
+// through returns what would flow in a system through an impedance of a line, A.
+func (r rules) through(s diagram.System, z complex128) float64 {
+	return over(r.driving(s.Voltage)/lines(s).value, z)
 }
 
 // pointFeeder writes the factors of the point-to-point method for a feeder.
-func (w *writer) pointFeeder(way *way, s diagram.System, name string) {
+func (w *writer) pointFeeder(way *way, s diagram.System) {
 	if way.line == 0 {
-		w.say(name, "has no length", fromSheet)
+		w.say(w.name, "has no length", fromSheet)
 		return
 	}
-	f := way.feeder
-	before := w.current(s)
-	after := over(w.driving(s.Voltage)/lines(s), w.line+way.line)
-	_, number := divisor(s)
-	length, c := analysis.FigureIn(f.Length/foot, "ft"), w.constant(f, w.frequency(s))
+	f, number := way.feeder, lines(s).number
+	before, after := w.through(s, w.line), w.through(s, w.line+way.line)
+	length, c := analysis.FigureIn(f.Length/conductor.Foot, "ft"), w.constant(f, w.frequency(s))
+	text, source := w.constantText(f, c)
 	if before == 0 {
-		w.add(analysis.Step{
-			Label: name, Formula: fmt.Sprintf("I = C n %s / (%s L)", w.voltageSymbol(), number), Numbers: fmt.Sprintf("%s, n %.0f, %s", c.text(), parallel(f), length),
-			Result: after, Unit: "A", Source: c.source,
-		})
+		w.amps(w.name, fmt.Sprintf("I = C n %s / (%s L)", w.voltageSymbol(), number), fmt.Sprintf("%s, n %.0f, %s", text, parallel(f), length), after, source)
 		return
 	}
 	factor := real(way.line) / real(w.line)
-	w.say(name, fmt.Sprintf("f = %s × %s × %s / (%.0f × %.0f × %s) = %s; %s", number, length, analysis.FigureIn(before, "A"), c.value, parallel(f),
-		w.volts(s.Voltage), analysis.Figure(factor), c.text()), c.source)
-	w.add(analysis.Step{
-		Label: "at its end", Formula: "I2 = M I1, M = 1 / (1 + f)",
-		Numbers: fmt.Sprintf("%s × %s", analysis.Figure(1/(1+factor)), analysis.FigureIn(before, "A")), Result: after, Unit: "A", Source: "point-to-point method",
-	})
+	w.say(w.name, fmt.Sprintf("f = %s × %s × %s / (%.0f × %.0f × %s) = %s; %s", number, length, analysis.FigureIn(before, "A"), c, parallel(f),
+		w.volts(s.Voltage), analysis.Figure(factor), text), source)
+	w.amps("at its end", "I2 = M I1, M = 1 / (1 + f)", fmt.Sprintf("%s × %s", analysis.Figure(1/(1+factor)), analysis.FigureIn(before, "A")), after, "point-to-point method")
 }
 
 // pointTransformer writes the factors of the point-to-point method for a
-// transformer, and refers what has been added up to its other side.
-func (w *writer) pointTransformer(way *way, near, far diagram.System, name string, own complex128) {
-	before, formula := w.current(near), "I2 = V1 / V2 × M I1, M = 1 / (1 + f)"
+// transformer of the impedance own at its far side.
+func (w *writer) pointTransformer(way *way, near, far diagram.System, own complex128) {
+	before, formula := w.through(near, w.line), "I2 = V1 / V2 × M I1, M = 1 / (1 + f)"
 	if near.Phases() == 3 && far.Phases() != 3 {
 		before, formula = over(w.driving(near.Voltage)/2, w.line), formula+", I1 between two lines"
 	}
 	ratio := far.Voltage / near.Voltage
-	w.line *= complex(ratio*ratio, 0)
-	after := over(w.driving(far.Voltage)/lines(far), w.line+own)
-	source := "point-to-point method, from memory; check your edition; " + w.transformerSource(way)
+	above := w.line * complex(ratio*ratio, 0)
+	after := w.through(far, above+own)
+	label, source := "behind "+w.name, "point-to-point method, from memory; check your edition; "+w.transformerSource(way)
 	if before == 0 {
-		w.add(analysis.Step{
-			Label: "behind " + name, Formula: "I = 100 / z × full-load current",
-			Numbers: fmt.Sprintf("100 / %s × %s", analysis.Figure(way.percent), analysis.FigureIn(after*way.percent/100, "A")),
-			Result:  after, Unit: "A", Source: source,
-		})
+		w.amps(label, "I = 100 / z × full-load current",
+			fmt.Sprintf("100 / %s × %s", analysis.Figure(way.percent), analysis.FigureIn(after*way.percent/100, "A")), after, source)
 		return
 	}
-	factor := real(own) / real(w.line)
-	w.say(name, w.transformerFactor(way, near, far, before, own)+" = "+analysis.Figure(factor), source)
-	w.add(analysis.Step{
-		Label: "behind " + name, Formula: formula,
-		Numbers: fmt.Sprintf("%s / %s × %s × %s", analysis.FigureIn(near.Voltage, "V"), analysis.FigureIn(far.Voltage, "V"), analysis.Figure(1/(1+factor)), analysis.FigureIn(before, "A")),
-		Result:  after, Unit: "A", Source: source,
-	})
+	factor := real(own) / real(above)
+	w.say(w.name, w.transformerFactor(way, near, far, before, above, own)+" = "+analysis.Figure(factor), source)
+	w.amps(label, formula, fmt.Sprintf("%s / %s × %s × %s", analysis.FigureIn(near.Voltage, "V"), analysis.FigureIn(far.Voltage, "V"),
+		analysis.Figure(1/(1+factor)), analysis.FigureIn(before, "A")), after, source)
 }
 
 // transformerFactor writes how the factor f of a transformer comes about. By the
 // practice of IEC its impedance is not on the voltage that drives the current.
-func (w *writer) transformerFactor(way *way, near, far diagram.System, before float64, own complex128) string {
+func (w *writer) transformerFactor(way *way, near, far diagram.System, before float64, above, own complex128) string {
 	if w.iec {
-		return fmt.Sprintf("f = %s of it / %s before it", ohmText(cmplx.Abs(own)), ohmText(cmplx.Abs(w.line)))
+		return fmt.Sprintf("f = %s of it / %s before it", ohmText(cmplx.Abs(own)), ohmText(cmplx.Abs(above)))
 	}
-	_, number := divisor(far)
+	number := lines(far).number
 	if isSingle(far) {
 		number = "1"
 	}

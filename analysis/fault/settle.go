@@ -76,7 +76,7 @@ func (b *building) lineNetwork(number int32) *network {
 	}
 	for _, i := range s.sources {
 		o := b.terminals[i].origin
-		if o.basis == infinite {
+		if o.infinite {
 			net.held[b.bus[i]] = true
 			continue
 		}
@@ -126,7 +126,7 @@ func (b *building) findWhy(a *alternative) {
 		queue = append(queue, t)
 	}
 	for _, t := range s.sources {
-		if b.terminals[t].origin.basis == infinite {
+		if b.terminals[t].origin.infinite {
 			mark(t, missing(b.doc, b.terminals[t].part, b.terminals[t].system))
 		}
 	}

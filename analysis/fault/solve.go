@@ -90,8 +90,7 @@ func (b *building) under(a *alternative, t int32) analysis.Fault {
 	}
 	f.Known, f.Why = true, a.reason
 	z := b.seenAt(a, t)
-	b.currents(&f, terminal.system, z)
-	conductors(&f, terminal.part)
+	b.currents(&f, terminal.part, terminal.system, z, nil)
 	f.XR = b.steepest(&f, terminal.system, z)
 	return f
 }

@@ -7,7 +7,7 @@ import (
 )
 
 // What stands for the impedance that a sheet does not give, at the limits of each
-// band: the low end of the sources that analysis/fault/usual.go names. Of three
+// band: the low end of the sources that analysis/usual names. Of three
 // phases the current is that of the power over the per cent.
 func TestUsualImpedance(t *testing.T) {
 	iec := diagram.Codes{Practice: diagram.IECPractice}

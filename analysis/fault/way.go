@@ -59,7 +59,7 @@ func (b *building) addFeeder(from, to int32, f *diagram.Feeder) {
 	}
 	system := b.terminals[from].system
 	w := way{from: from, to: to, feeder: f, ratio: 1, closed: !f.Switch.Open && alike(system, b.terminals[to].system)}
-	w.line = b.run(f, b.frequency(system))
+	w.line = b.run(f, b.frequency(system), nil)
 	w.facts = b.factsOf(f)
 	b.ways = append(b.ways, w)
 	i := int32(len(b.ways) - 1)
@@ -192,26 +192,19 @@ func (b *building) isToNeutral(w *way) bool {
 
 // findLeakage finds the impedance of a transformer.
 func (b *building) findLeakage(w *way) {
-	primary, secondary := b.terminals[w.from].system, b.terminals[w.to].system
-	data, single := w.part.Transformer, isSingle(primary) || isSingle(secondary)
-	w.ratio = secondary.Voltage / primary.Voltage
-	w.percent, w.xr = data.Impedance, data.XR
-	b.fillIn(w, data.Power, single)
-	w.line = b.impedance(ohmsOf(w.percent, b.noLoad(secondary.Voltage), data.Power, single), w.xr)
+	w.ratio = b.terminals[w.to].system.Voltage / b.terminals[w.from].system.Voltage
+	w.percent, w.xr = w.part.Transformer.Impedance, w.part.Transformer.XR
+	p := b.plateOf(w, w.to)
+	t := taking{rules: b.rules, record: w.part.ID, its: "its "}
+	t.fillIn(&p, false)
+	w.percent, w.xr, w.line, w.facts = p.percent, p.xr, b.leakage(p), t.facts
 }
 
-// fillIn takes what the sheet does not say of a transformer.
-func (b *building) fillIn(w *way, power float64, single bool) {
-	if w.percent <= 0 {
-		percent, source := b.usualImpedance(power, single, false)
-		w.percent = percent
-		w.facts = append(w.facts, fact{w.part.ID, fmt.Sprintf("its impedance is taken as %s %%", analysis.Figure(percent)), source, true})
-	}
-	w.percent = b.within(max(w.percent, 0.01))
-	if w.xr <= 0 {
-		w.xr = usualTransformerXR(power, single, false)
-		if !b.point {
-			w.facts = append(w.facts, fact{w.part.ID, "its X/R is taken as " + analysis.Figure(w.xr), ratioSource, true})
-		}
+// plateOf returns the nameplate of a transformer at the voltage of one side.
+func (b *building) plateOf(w *way, side int32) plate {
+	primary, secondary := b.terminals[w.from].system, b.terminals[w.to].system
+	return plate{
+		percent: w.percent, volts: b.noLoad(b.terminals[side].system.Voltage), power: w.part.Transformer.Power, xr: w.xr,
+		single: isSingle(primary) || isSingle(secondary),
 	}
 }

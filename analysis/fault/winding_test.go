@@ -174,7 +174,7 @@ func TestSequenceFaults(t *testing.T) {
 	} {
 		var f analysis.Fault
 		star.Voltage = row.volts
-		rules{}.currents(&f, star, seen{line: (row.z1 + row.z2) / 2, back: row.z0, hasBack: true})
+		rules{}.currents(&f, &device{}, star, seen{line: (row.z1 + row.z2) / 2, back: row.z0, hasBack: true}, nil)
 		if row.earth > 0 && math.Abs(f.LineEarth-row.earth) > 0.0005*row.earth {
 			t.Errorf("%s: got %.1f A to earth, want %.1f", row.name, f.LineEarth, row.earth)
 		}

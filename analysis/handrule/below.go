@@ -34,9 +34,9 @@ func loopInductance(f *diagram.Feeder) float64 {
 // protector stands below it, V/m: what a metre of its two leads would add, in the
 // ratio of the inductances (derived).
 func (r Rule) feederRise(p *diagram.Protector, inductance float64) float64 {
-	apart := r.LeadVoltsVPR
+	apart := r.Leads.VPR
 	if p.Rating == diagram.Up {
-		apart = 2 * r.LeadVoltsUp
+		apart = 2 * r.Leads.Up
 	}
 	return apart * inductance / loopApart
 }

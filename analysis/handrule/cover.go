@@ -26,8 +26,9 @@ type cover struct {
 	host   int     // the place of its protectors
 	from   int     // the place where it counts: that one, or one above it
 	first  rating
-	second rating // no protector where the first does it alone
-	bond   bool   // the bond between neutral and earth spans the rest, or all where there is no rating
+	second rating       // no protector where the first does it alone
+	bond   bool         // the bond between neutral and earth spans the rest, or all where there is no rating
+	mode   diagram.Mode // that the two span in series
 	far    float64
 
 	// Where its protector stands below the place where it counts:
@@ -85,7 +86,7 @@ func (f front) with(c *cover, slope float64) front {
 func (f front) lowest(total float64, rule Rule) (best *cover, volts, distance float64) {
 	for _, c := range f {
 		d := c.distance(total)
-		v := rising(c.volts, c.limit, rule.steepness(), d, rule.Speed)
+		v := rule.at(c, d, nil)
 		if best == nil || v < volts {
 			best, volts, distance = c, v, d
 		}

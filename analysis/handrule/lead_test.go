@@ -39,7 +39,7 @@ func TestLeads(t *testing.T) {
 				Phase: diagram.Lead{Length: test.phase}, Neutral: diagram.Lead{Length: test.neutral}, Earth: diagram.Lead{Length: test.earth},
 			}}
 			p.Modes[test.mode] = diagram.ModeRating{Connected: true, Level: test.level}
-			volts, added := handrule.DefaultRule().AtBus(&p, test.mode)
+			volts, added := handrule.DefaultRule().AtBus(&p, test.mode, nil)
 			// Exact but for rounding of the inch.
 			if math.Abs(volts-test.wantVolts) > 1e-9*test.wantVolts || math.Abs(added-test.wantByLeads) > 1e-6 {
 				t.Errorf("got %g V, %g V of it by leads; want %g, %g", volts, added, test.wantVolts, test.wantByLeads)
@@ -107,6 +107,33 @@ func TestLeadsInSeries(t *testing.T) {
 		}
 		if got := level(t, s.solve(), "a", test.mode); math.Abs(got.Volts-test.volts) > 1e-6 {
 			t.Errorf("%s: got %g V, want %g V", test.name, got.Volts, test.volts)
+		}
+	}
+}
+
+// At a board that joins neutral and earth L-G is what L-N is where that is lower.
+// The current then passes the leads of L-N, and the working counts those: not the
+// earth lead of 12 m, by which nothing goes back.
+func TestWorkingCountsTheLeadsThatCount(t *testing.T) {
+	p := protector("p", "a", wye480, levels{0, 1200, 100, 0})
+	p.Leads.Phase.Length, p.Leads.Neutral.Length, p.Leads.Earth.Length = 16*inch, 16*inch, 12
+	s := newSheet(t).supply("u", wye480).part(diagram.Part{ID: "a", Kind: diagram.Panel, Withstand: category(4), Board: diagram.BoardData{Bonded: true}}).
+		feed(3, "u > a").attach(p)
+	for _, level := range handrule.Explain(s.doc, diagram.FirstPlan, analysis.Trace(s.doc), handrule.DefaultRule(), "a")["a"].Levels {
+		if level.Mode != diagram.LineNeutral && level.Mode != diagram.LineEarth {
+			continue
+		}
+		leads, sum := 0.0, 0.0
+		for _, step := range level.Working {
+			switch step.Label {
+			case "leads":
+				leads = step.Result
+			case "in series":
+				sum = step.Result
+			}
+		}
+		if math.Abs(leads-250) > 1e-9 || math.Abs(sum-1550) > 1e-9 || sum != level.Volts {
+			t.Errorf("%s: got leads of %g V and %g V in all, want 250 V and 1550 V as the level of %g V says", level.Mode, leads, sum, level.Volts)
 		}
 	}
 }

@@ -121,19 +121,22 @@ func (o *outcome) verdict(withstand float64) analysis.Verdict {
 	return analysis.Unreached
 }
 
-// appendLevels appends the levels of a board or load, the worst first.
-func (s *solver) appendLevels(levels []analysis.Level, i int) []analysis.Level {
+// appendLevels appends the levels of a board or load, the worst first, with their
+// workings where they are to be explained.
+func (s *solver) appendLevels(levels []analysis.Level, i int, explain bool) []analysis.Level {
 	p := &s.places[i]
 	if !p.node.System.Known() {
-		return append(levels, analysis.Level{
-			Mode: diagram.LineEarth, Reason: analysis.NoSystem, Judged: true, Why: "The system at " + nameOf(p.part) + " is not known",
-		})
+		level := analysis.Level{Mode: diagram.LineEarth, Reason: analysis.NoSystem, Judged: true, Why: "The system at " + nameOf(p.part) + " is not known"}
+		if explain {
+			level.Working.Add(analysis.Step{Label: "system", Text: level.Why})
+		}
+		return append(levels, level)
 	}
 	start := len(levels)
 	judged := judgedModes(p.part, p.node.System, p.reach.ratesLine)
 	for _, mode := range diagram.Modes() {
 		if p.node.System.HasMode(mode) {
-			level, _ := s.level(i, mode)
+			level := s.level(i, mode, explain)
 			level.Judged = judged[mode]
 			levels = append(levels, level)
 		}
@@ -142,21 +145,27 @@ func (s *solver) appendLevels(levels []analysis.Level, i int) []analysis.Level {
 	return levels
 }
 
-func (s *solver) level(i int, mode diagram.Mode) (analysis.Level, outcome) {
+func (s *solver) level(i int, mode diagram.Mode, explain bool) analysis.Level {
 	p := &s.places[i]
 	o := s.outcome(i, mode)
-	level := analysis.Level{
-		Mode: mode, Known: o.known, Volts: o.volts, Reason: o.reason,
-		Withstand: max(0, withstandVolts(p.part.Withstand, p.node.System, mode)),
+	level := analysis.Level{Mode: mode, Known: o.known, Volts: o.volts, Reason: o.reason, Why: s.why(p, &o)}
+	var w *analysis.Working
+	if explain {
+		w = new(analysis.Working)
+		s.explain(&o, level.Why, w)
 	}
+	level.Withstand = Withstand(p.part.Withstand, p.node.System, mode, w)
 	level.Verdict = o.verdict(level.Withstand)
+	if explain {
+		AddShare(w, level, level.Withstand)
+		level.Working = *w
+	}
 	if o.who != nil {
 		level.Protector = o.who.ID
 	}
-	level.Why = s.why(p, &o)
 	if level.Known && level.Verdict == analysis.Unknown {
 		level.Reason = analysis.NoWithstand
 		level.Why = "The withstand of " + nameOf(p.part) + " is not known"
 	}
-	return level, o
+	return level
 }

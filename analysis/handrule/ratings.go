@@ -1,6 +1,8 @@
 package handrule
 
 import (
+	"fmt"
+
 	"clampline/analysis"
 	"clampline/diagram"
 )
@@ -24,7 +26,7 @@ func (s *solver) ratings(host *place, on []*diagram.Protector) *ratings {
 			}
 			switch reason := refusal(protector, mode, bus, lines); reason {
 			case "":
-				volts, added := s.rule.AtBus(protector, mode)
+				volts, added := s.rule.AtBus(protector, mode, nil)
 				own[mode] = &rating{protector, mode, volts, added}
 				if out.best[mode] == nil || volts < out.best[mode].volts {
 					out.best[mode] = own[mode]
@@ -47,7 +49,7 @@ func (r *ratings) noteSeries(s *solver, own *[diagram.ModeCount]*rating) {
 			if own[pair[0]] == nil || own[pair[1]] == nil {
 				continue
 			}
-			sum := s.series(mode, *own[pair[0]], *own[pair[1]])
+			sum := s.series(mode, *own[pair[0]], *own[pair[1]], nil)
 			if r.inOne[mode] == nil || sum.volts < r.inOne[mode].volts {
 				r.inOne[mode] = &sum
 			}
@@ -108,7 +110,7 @@ func (s *solver) cover(r *ratings, mode diagram.Mode, bonded bool) *cover {
 		case second == nil:
 			continue
 		default:
-			*sum = s.series(mode, *first, *second)
+			*sum = s.series(mode, *first, *second, nil)
 		}
 		if out == nil || sum.volts < out.volts {
 			out = sum
@@ -130,20 +132,50 @@ const arcVolts = 25.0
 // A gap holds it all until it fires, since its capacitance is far below that of
 // a varistor, and nearly nothing from then on: the higher of the two counts.
 // Without a gap the two add up.
-func (s *solver) series(mode diagram.Mode, a, b rating) cover {
-	out := cover{first: a, second: b, added: a.added + b.added}
+func (s *solver) series(mode diagram.Mode, a, b rating, w *analysis.Working) cover {
+	out := cover{mode: mode, first: a, second: b}
+	addRating(w, a.protector, a.mode)
 	if a.protector == b.protector {
-		out.added = s.rule.leadVolts(a.protector, mode)
+		if a.mode != b.mode {
+			addRating(w, b.protector, b.mode)
+		}
+		out.added = s.rule.leadVolts(a.protector, mode, w)
+	} else {
+		out.added = s.rule.leadVolts(a.protector, a.mode, w)
+		addRating(w, b.protector, b.mode)
+		out.added += s.rule.leadVolts(b.protector, b.mode, w)
 	}
-	stated := a.stated() + b.stated()
-	switch {
-	case a.isGap() && !b.isGap():
-		stated = max(a.stated(), b.stated()+arcVolts)
-	case b.isGap() && !a.isGap():
-		stated = max(b.stated(), a.stated()+arcVolts)
-	}
-	out.volts = stated + out.added
+	out.volts = inSeries(a, b, out.added, w)
 	return out
+}
+
+// inSeries returns what two ratings in series come to, V, with what leads add.
+func inSeries(a, b rating, added float64, w *analysis.Working) float64 {
+	gap, other := a.stated(), b.stated()
+	if b.isGap() {
+		gap, other = other, gap
+	}
+	fires := a.isGap() != b.isGap()
+	stated := a.stated() + b.stated()
+	if fires {
+		stated = max(gap, other+arcVolts)
+	}
+	volts := stated + added
+	switch figure := analysis.FigureIn; {
+	case w == nil:
+	case fires:
+		w.Add(analysis.Step{
+			Label: "in series with a gap", Formula: "max(Eg, E + Ua) + Ul", Result: volts, Unit: "V",
+			Numbers: fmt.Sprintf("max(%s, %s + %s) + %s", figure(gap, "V"), figure(other, "V"), figure(arcVolts, "V"), figure(added, "V")),
+			Source:  "the gap holds all until it fires, and its arc then 10 to 25 V: ITU-T K.12, from memory",
+		})
+	default:
+		w.Add(analysis.Step{
+			Label: "in series", Formula: "E1 + E2 + Ul", Result: volts, Unit: "V", Source: kirchhoff,
+			Numbers: figure(a.stated(), "V") + " + " + figure(b.stated(), "V") + " + " + figure(added, "V"),
+		})
+	}
+	return volts
 }
 
 // stated returns the rating on the nameplate, V.

@@ -25,9 +25,9 @@ func TestEveryFigureOfTheRuleCounts(t *testing.T) {
 	}{
 		{"default, VPR", diagram.VPR, func(*handrule.Rule) {}, 1200 + 25*(0.5/inch-6) + 400, analysis.NearProtector},
 		{"default, Up", diagram.Up, func(*handrule.Rule) {}, 1200 + 1000 + 400, analysis.NearProtector},
-		{"volts of leads, VPR", diagram.VPR, func(r *handrule.Rule) { r.LeadVoltsVPR = 10 / inch }, 1200 + 10*(0.5/inch-6) + 400, analysis.NearProtector},
-		{"free lead", diagram.VPR, func(r *handrule.Rule) { r.FreeLeadVPR = 0 }, 1200 + 25*0.5/inch + 400, analysis.NearProtector},
-		{"volts of leads, Up", diagram.Up, func(r *handrule.Rule) { r.LeadVoltsUp = 500 }, 1200 + 500 + 400, analysis.NearProtector},
+		{"volts of leads, VPR", diagram.VPR, func(r *handrule.Rule) { r.Leads.VPR = 10 / inch }, 1200 + 10*(0.5/inch-6) + 400, analysis.NearProtector},
+		{"free lead", diagram.VPR, func(r *handrule.Rule) { r.Leads.Free = 0 }, 1200 + 25*0.5/inch + 400, analysis.NearProtector},
+		{"volts of leads, Up", diagram.Up, func(r *handrule.Rule) { r.Leads.Up = 500 }, 1200 + 500 + 400, analysis.NearProtector},
 		{"surge voltage", diagram.Up, func(r *handrule.Rule) { r.SurgeVoltage = 3000 }, 1200 + 1000 + 200, analysis.NearProtector},
 		{"no surge", diagram.Up, func(r *handrule.Rule) { r.SurgeVoltage = 0 }, 1200 + 1000, analysis.NearProtector},
 		{"front", diagram.Up, func(r *handrule.Rule) { r.Front = 2.4e-6 }, 1200 + 1000 + 200, analysis.NearProtector},

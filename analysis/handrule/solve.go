@@ -101,7 +101,7 @@ func (s *solver) judge(ctx context.Context) {
 			return
 		}
 		start := len(room)
-		room = s.appendLevels(room, i)
+		room = s.appendLevels(room, i, false)
 		p.result = room[start:len(room):len(room)]
 	}
 	s.findJudged()

@@ -36,14 +36,21 @@ func withstandVolts(w diagram.Withstand, s diagram.System, m diagram.Mode) float
 	return 0
 }
 
-// Withstand returns what equipment on a system stands in a mode, in V peak,
-// the step of a working that says how, and whether it is known.
-func Withstand(w diagram.Withstand, s diagram.System, m diagram.Mode) (float64, analysis.Step, bool) {
-	volts := withstandVolts(w, s, m)
-	if volts <= 0 {
-		return 0, analysis.Step{Label: "withstand", Text: "not known"}, false
+// Withstand returns what equipment on a system stands in a mode, V peak, or 0
+// where it is not known.
+func Withstand(w diagram.Withstand, s diagram.System, m diagram.Mode, told *analysis.Working) float64 {
+	volts := max(0, withstandVolts(w, s, m))
+	if told != nil {
+		told.Add(withstandStep(w, s, m, volts))
 	}
-	step := analysis.Step{Label: "withstand", Result: volts, Unit: "V", Source: "from the sheet"}
+	return volts
+}
+
+func withstandStep(w diagram.Withstand, s diagram.System, m diagram.Mode, volts float64) analysis.Step {
+	if volts <= 0 {
+		return analysis.Step{Label: "withstand", Text: "not known"}
+	}
+	step := analysis.Step{Label: "withstand", Result: volts, Unit: "V", Source: fromSheet}
 	switch w.Kind {
 	case diagram.ByMultiple:
 		step.Formula = "k √2 U"
@@ -54,7 +61,17 @@ func Withstand(w diagram.Withstand, s diagram.System, m diagram.Mode) (float64, 
 		step.Numbers = fmt.Sprintf("overvoltage category %s, up to %s to neutral", roman(w.Category), analysis.FigureIn(analysis.ImpulseRow(categoryVoltage(s)), "V"))
 		step.Source = "IEC 60664-1:2007 table F.1"
 	}
-	return volts, step, true
+	return step
+}
+
+// AddShare writes how much of a withstand, V, a level reaches, where both are known.
+func AddShare(w *analysis.Working, level analysis.Level, withstand float64) {
+	if level.Known && withstand > 0 {
+		w.Add(analysis.Step{
+			Label: "share of the withstand", Formula: "E / Uw", Numbers: analysis.FigureIn(level.Volts, "V") + " / " + analysis.FigureIn(withstand, "V"),
+			Result: 100 * level.Volts / withstand, Unit: "%", Source: "at most 80 % is Held, after IEC 62305-4:2010 annex C, from memory",
+		})
+	}
 }
 
 func roman(category int) string { return [...]string{"I", "II", "III", "IV"}[category-1] }

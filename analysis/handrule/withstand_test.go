@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"clampline/analysis"
 	"clampline/analysis/handrule"
 	"clampline/diagram"
 )
@@ -39,7 +40,9 @@ func TestWithstand(t *testing.T) {
 		{"not given at all", diagram.Withstand{}, wye208, diagram.LineLine, 0, false},
 	}
 	for _, test := range tests {
-		got, step, known := handrule.Withstand(test.withstand, test.system, test.mode)
+		var working analysis.Working
+		got := handrule.Withstand(test.withstand, test.system, test.mode, &working)
+		step, known := working[0], got > 0
 		// Half a millivolt: the figures are given to three decimals.
 		if math.Abs(got-test.want) > 5e-4 || known != test.known {
 			t.Errorf("%s: got %g, %v; want %g, %v", test.name, got, known, test.want, test.known)

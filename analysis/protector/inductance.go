@@ -45,13 +45,6 @@ func turn(diameter, radius float64) float64 {
 	return 2 * math.Pi * perMetre * ring * math.Max(0, math.Log(8*ring/radius)-2)
 }
 
-// Resistivities at 20 °C, ohm m (IEC 60028 for copper and IEC 60889 for
-// aluminium, from memory).
-const (
-	CopperResistivity    = 1.724e-8
-	AluminiumResistivity = 2.82e-8
-)
-
 // surgeTone is the frequency of an 8 us front, Hz: a quarter of a period is
 // 10 us (derived).
 const surgeTone = 25e3

@@ -1,6 +1,10 @@
 package protector
 
-import "math"
+import (
+	"math"
+
+	"clampline/analysis/conductor"
+)
 
 // Run is how the leads of a protector lie to each other.
 type Run int
@@ -109,7 +113,7 @@ func (l Leads) bundle(letters string) (henries, ohms []float64) {
 		if l.Run == Separate { // elsewhere the turns of go and return cancel
 			henries[i*n+i] += float64(max(0, l.Coils)) * turn(slack, one.radius())
 		}
-		ohms[i] = one.Length * SurgeResistance(one.Area, CopperResistivity)
+		ohms[i] = one.Length * SurgeResistance(one.Area, conductor.Copper)
 	}
 	return henries, ohms
 }

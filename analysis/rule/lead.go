@@ -2,31 +2,23 @@ package rule
 
 import (
 	"fmt"
-	"slices"
 
 	"clampline/analysis"
+	"clampline/analysis/conductor"
+	"clampline/analysis/lead"
 	"clampline/diagram"
 )
 
-const inch = 0.0254 // m
-
-// The figures on leads. Apart means two separate conductors, together means
-// twisted or tied.
+// The figures on leads.
 const (
-	leadInVPR     = 6 * inch // the lead that a VPR includes: UL 1449
-	leadWorthless = 9.144    // 30 ft of lead, m: what it adds is as much as the surge itself; common practice, no source
-	leadPreferred = 0.5      // live and earth side, m: IEC 60364-5-53 clause 534.4.8
-	leadAtMost    = 1.0      // the same
+	leadWorthless = 9.144 // 30 ft of lead, m: what it adds is as much as the surge itself; common practice, no source
+	leadPreferred = 0.5   // live and earth side, m: IEC 60364-5-53 clause 534.4.8
+	leadAtMost    = 1.0   // the same
 
-	voltsApart    = 25 / inch  // V/m of two leads beyond those in a VPR, as the hand rule has it; common practice, no source
-	voltsTogether = 3.9 / inch // computed for the 6 kV, 3 kA combination wave in two touching wires of 10 AWG, 0.21 µH/m each
-	voltsApartUp  = 1000.0     // V/m of each lead, added to an Up: IEC 61643-12, from memory
-	voltsTieUp    = 210.0      // the same with 0.21 µH/m in place of 1 µH/m
-
-	shareTold   = 0.1    // of the rating that leads may add without a word; common practice, no source
-	shareWarned = 0.5    // and from which on they are a fault
-	runApart    = 0.3048 // length of leads from which their run matters, 1 ft; common practice, no source
-	longerBy    = inch   // how much longer a lead is before it counts as longer; common practice, no source
+	shareTold   = 0.1            // of the rating that leads may add without a word; common practice, no source
+	shareWarned = 0.5            // and from which on they are a fault
+	runApart    = conductor.Foot // length of leads from which their run matters, 1 ft; common practice, no source
+	longerBy    = lead.Inch      // how much longer a lead is before it counts as longer; common practice, no source
 )
 
 // leadRules look at the leads: their length, their run, their bends, their
@@ -45,58 +37,14 @@ func leadRules() []record[*site] {
 	)
 }
 
-// uses reports whether the protector has something in one of the modes. Where
-// none is stated it may have all.
-func uses(p diagram.Protector, modes ...diagram.Mode) bool {
-	return !anyProtector(p) || slices.ContainsFunc(modes, func(mode diagram.Mode) bool { return p.Modes[mode].Connected })
-}
-
-func usesNeutral(p diagram.Protector) bool {
-	return uses(p, diagram.LineNeutral, diagram.NeutralEarth)
-}
-
-func usesEarth(p diagram.Protector) bool { return uses(p, diagram.LineEarth, diagram.NeutralEarth) }
-
-// pair returns the lengths of the line lead and of the longest lead by which
-// the current goes back, m.
-func pair(p diagram.Protector) (line, back float64) {
-	line = p.Leads.Phase.Length
-	if !usesNeutral(p) && !usesEarth(p) {
-		return line, line
-	}
-	if usesNeutral(p) {
-		back = p.Leads.Neutral.Length
-	}
-	if usesEarth(p) {
-		back = max(back, p.Leads.Earth.Length)
-	}
-	return line, back
-}
-
-// slopes returns what leads add per length, V/m: of two leads beyond those in a VPR,
-// and of each to an Up.
-func slopes(together bool) (beyondVPR, toUp float64) {
-	if together {
-		return voltsTogether, voltsTieUp
-	}
-	return voltsApart, voltsApartUp
-}
-
 // added returns the volts that the leads add to the rating of the protector, as
 // the hand rule counts them, run apart or together.
 func added(p diagram.Protector, together bool) float64 {
-	line, back := pair(p)
-	slope, slopeUp := slopes(together)
-	if p.Rating == diagram.Up {
-		return slopeUp * (line + back)
-	}
-	return slope * max(0, analysis.ToMicrometre((line+back)/2-leadInVPR))
+	return lead.RateOf(together).Volts(p.Rating, lead.Longest(&p), nil)
 }
 
 // tied reports whether the leads run together.
-func tied(p diagram.Protector) bool {
-	return p.Leads.Run == diagram.Bundled || p.Leads.Run == diagram.Twisted
-}
+func tied(p diagram.Protector) bool { return lead.Together(&p) }
 
 // byRun ends a figure of what leads add with how it depends on how they lie.
 func (s *site) byRun() string {
@@ -122,24 +70,23 @@ func lineLevel(p diagram.Protector) float64 {
 
 // lengths are what the rules on the length of leads go by.
 type lengths struct {
-	line, back float64 // of the line lead, and of the longest by which the current goes back, m
-	together   bool    // they run together
-	adds       float64 // to the rating, V
-	rating     float64 // V
+	lead.Pair
+	together bool    // they run together
+	adds     float64 // to the rating, V
+	rating   float64 // V
 }
 
 func (s *site) lengths() lengths {
-	line, back := pair(s.protector)
 	together := tied(s.protector)
-	return lengths{line, back, together, added(s.protector, together), lineLevel(s.protector)}
+	return lengths{lead.Longest(&s.protector), together, added(s.protector, together), lineLevel(s.protector)}
 }
 
-func (l lengths) longest() float64 { return max(l.line, l.back) }
-func (l lengths) total() float64   { return analysis.ToMicrometre(l.line + l.back) }
+func (l lengths) longest() float64 { return max(l.Line, l.Back) }
+func (l lengths) total() float64   { return analysis.ToMicrometre(l.Line + l.Back) }
 
 // longs writes the two lengths: "26 in", or "26 in and 30 in" where they differ.
 func (s *site) longs(l lengths) string {
-	first, second := s.leadText(l.line), s.leadText(l.back)
+	first, second := s.leadText(l.Line), s.leadText(l.Back)
 	if first == second {
 		return first
 	}
@@ -183,36 +130,31 @@ func sayLongIEC(s *site, l lengths) said {
 	if l.total() > leadAtMost {
 		severity, word = analysis.Error, "may be at most "+s.leadText(leadAtMost)
 	}
+	adds, working := s.addsIEC(l)
 	return said{
 		severity: severity,
 		what:     fmt.Sprintf("The leads of %s are %s in all, live and earth side; they %s", s.on(), s.leadText(l.total()), word),
-		why:      fmt.Sprintf("they add about %s to what the protector itself lets through%s", wholeVolts(s.perMetre()*l.total()), s.byRun()),
+		why:      fmt.Sprintf("they add about %s to what the protector itself lets through%s", wholeVolts(adds), s.byRun()),
 		remedy:   "shorten them, route the circuit through its terminals, or add an earth bar beside it" + s.shortPlace(),
 		source:   leadsIEC,
-		working:  s.leadWorkingIEC(l.total()), mend: s.shorter(),
+		working:  working, mend: s.shorter(),
 	}
-}
-
-// perMetre returns what a metre of live and earth side adds to Up, V.
-func (s *site) perMetre() float64 {
-	_, toUp := slopes(tied(s.protector))
-	return toUp
 }
 
 // leadsBeyondVPR compares what leads add with the VPR that they add to.
 func (s *site) leadsBeyondVPR() (lengths, bool) {
 	l := s.lengths()
-	return l, !s.iec && s.protector.Rating != diagram.Up && l.longest() < leadWorthless && l.rating > 0 && l.adds >= shareTold*l.rating
+	return l, !s.iec && s.protector.Rating != diagram.Up && l.longest() < leadWorthless && l.rating > 0 && l.adds >= shareTold*l.rating-margin
 }
 
 func sayBeyondVPR(s *site, l lengths) said {
 	severity := analysis.Remark
-	if l.adds >= shareWarned*l.rating {
+	if l.adds >= shareWarned*l.rating-margin {
 		severity = analysis.Warning
 	}
 	return said{
 		severity: severity,
-		what:     fmt.Sprintf("The leads of %s are %s long, and its VPR includes %s", s.on(), s.longs(l), s.leadText(leadInVPR)),
+		what:     fmt.Sprintf("The leads of %s are %s long, and its VPR includes %s", s.on(), s.longs(l), s.leadText(lead.InVPR)),
 		why:      fmt.Sprintf("they add about %s to its %s%s", wholeVolts(l.adds), wholeVolts(l.rating), s.byRun()),
 		remedy:   "shorten them" + s.shortPlace(),
 		source:   s.leadSource(l.together),
@@ -223,13 +165,13 @@ func sayBeyondVPR(s *site, l lengths) said {
 // leadsApart finds leads that would do better tied together.
 func (s *site) leadsApart() (lengths, bool) {
 	l := s.lengths()
-	return l, !l.together && min(l.line, l.back) > runApart && l.longest() < leadWorthless
+	return l, !l.together && min(l.Line, l.Back) > runApart && l.longest() < leadWorthless
 }
 
 func sayApart(s *site, l lengths) said {
-	what := fmt.Sprintf("The leads of %s run apart over %s", s.on(), s.leadText(min(l.line, l.back)))
+	what := fmt.Sprintf("The leads of %s run apart over %s", s.on(), s.leadText(min(l.Line, l.Back)))
 	if s.protector.Leads.Run == "" {
-		what = fmt.Sprintf("How the leads of %s run over %s is not stated: they are taken to run apart", s.on(), s.leadText(min(l.line, l.back)))
+		what = fmt.Sprintf("How the leads of %s run over %s is not stated: they are taken to run apart", s.on(), s.leadText(min(l.Line, l.Back)))
 	}
 	return said{
 		severity: analysis.Remark,

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"clampline/analysis"
+	"clampline/analysis/lead"
 	"clampline/diagram"
 )
 
@@ -42,10 +43,10 @@ func sayBent(s *site) said {
 func (s *site) earthLongest() (others float64, found bool) {
 	leads := s.protector.Leads
 	others = leads.Phase.Length
-	if usesNeutral(s.protector) {
+	if lead.UsesNeutral(&s.protector) {
 		others = max(others, leads.Neutral.Length)
 	}
-	return others, usesEarth(s.protector) && leads.Phase.Length > 0 && analysis.ToMicrometre(leads.Earth.Length-others) > longerBy
+	return others, lead.UsesEarth(&s.protector) && leads.Phase.Length > 0 && analysis.ToMicrometre(leads.Earth.Length-others) > longerBy
 }
 
 func sayEarthLongest(s *site, others float64) said {

@@ -2,6 +2,7 @@ package rule
 
 import (
 	"clampline/analysis"
+	"clampline/analysis/lead"
 	"clampline/diagram"
 )
 
@@ -9,13 +10,9 @@ import (
 // without a word: beyond those that a VPR includes, or beyond half of what live and
 // earth side may have together.
 func (s *site) shorter() analysis.Mend {
-	most := leadInVPR
+	most := lead.InVPR
 	if s.iec || s.protector.Rating == diagram.Up {
 		most = leadPreferred / 2
 	}
-	return s.altered("shorten the leads of … to "+s.leadText(most), func(p *diagram.Protector) {
-		for _, lead := range []*diagram.Lead{&p.Leads.Phase, &p.Leads.Neutral, &p.Leads.Earth} {
-			lead.Length = min(lead.Length, most)
-		}
-	})
+	return s.altered("shorten the leads of … to "+s.leadText(most), func(p *diagram.Protector) { lead.Shorten(p, most) })
 }

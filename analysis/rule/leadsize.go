@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"clampline/analysis"
+	"clampline/analysis/lead"
 	"clampline/diagram"
 	"clampline/diagram/unit"
 )
@@ -43,14 +44,14 @@ func (s *site) leadSides() []leadSide {
 
 func liveLeads(p *diagram.Protector) []*diagram.Lead {
 	out := []*diagram.Lead{&p.Leads.Phase}
-	if usesNeutral(*p) {
+	if lead.UsesNeutral(p) {
 		out = append(out, &p.Leads.Neutral)
 	}
 	return out
 }
 
 func earthLeads(p *diagram.Protector) []*diagram.Lead {
-	if !usesEarth(*p) {
+	if !lead.UsesEarth(p) {
 		return nil
 	}
 	return []*diagram.Lead{&p.Leads.Earth}
@@ -61,9 +62,9 @@ func allLeads(p *diagram.Protector) []*diagram.Lead { return append(liveLeads(p)
 // tooThin returns the leads of a known size below the least.
 func (side leadSide) tooThin(p *diagram.Protector) []*diagram.Lead {
 	var out []*diagram.Lead
-	for _, lead := range side.leads(p) {
-		if lead.Area > 0 && lead.Length > 0 && lead.Area < side.least*(1-sizeTolerance) {
-			out = append(out, lead)
+	for _, one := range side.leads(p) {
+		if one.Area > 0 && one.Length > 0 && one.Area < side.least*(1-sizeTolerance) {
+			out = append(out, one)
 		}
 	}
 	return out
@@ -104,8 +105,8 @@ func sayThin(s *site, t thin) said {
 			{Label: "least size", Result: inSquareMillimetres(t.least), Unit: "mm²", Source: source},
 		},
 		mend: s.altered(fmt.Sprintf("set the %s of … to %s", t.name, least), func(p *diagram.Protector) {
-			for _, lead := range t.tooThin(p) {
-				lead.Area = t.least
+			for _, one := range t.tooThin(p) {
+				one.Area = t.least
 			}
 		}),
 	}

@@ -1,10 +1,10 @@
 package rule
 
 import (
-	"fmt"
 	"math"
 
 	"clampline/analysis"
+	"clampline/analysis/lead"
 	"clampline/diagram"
 )
 
@@ -26,50 +26,35 @@ func (s *site) leadSource(together bool) string {
 
 // leadWorking says what the leads add, run apart or together.
 func (s *site) leadWorking(together bool) analysis.Working {
-	p := s.protector
-	line, back := pair(p)
-	label := "leads run apart"
+	var out analysis.Working
+	told := lead.Told{Working: &out, Label: "leads run apart", Source: s.leadSource(together), Both: true}
 	if together {
-		label = "leads run together"
+		told.Label = "leads run together"
 	}
-	slope, slopeUp := slopes(together)
-	step := analysis.Step{Label: label, Result: added(p, together), Unit: "V", Source: s.leadSource(together)}
-	if p.Rating == diagram.Up {
-		step.Formula = "k (l1 + l2)"
-		step.Numbers = fmt.Sprintf("%s × (%s + %s)", analysis.FigureIn(slopeUp, "V/m"), analysis.FigureIn(line, "m"), analysis.FigureIn(back, "m"))
-		return analysis.Working{step}
-	}
-	step.Formula = "k max(0, (l1 + l2)/2 − l0)"
-	step.Numbers = fmt.Sprintf("%s × max(0, (%s + %s)/2 − %s)",
-		analysis.FigureIn(slope*inch, "V/in"), inInches(line), inInches(back), inInches(leadInVPR))
-	return analysis.Working{step}
+	lead.RateOf(together).Volts(s.protector.Rating, lead.Longest(&s.protector), &told)
+	return out
 }
 
-func inInches(metres float64) string { return analysis.FigureIn(metres/inch, "in") }
-
-// leadWorkingIEC says how long the leads are, and what they add to Up.
-func (s *site) leadWorkingIEC(total float64) analysis.Working {
-	line, back := pair(s.protector)
-	out := analysis.Working{
-		{
-			Label: "live and earth side", Formula: "l1 + l2", Numbers: analysis.FigureIn(line, "m") + " + " + analysis.FigureIn(back, "m"),
-			Result: total, Unit: "m", Source: fromSheet,
-		},
-	}
-	perMetre, source := s.perMetre(), perMetreOfUp
-	if tied(s.protector) {
-		source = s.leadSource(true)
-	}
-	up := lineLevel(s.protector)
-	if up <= 0 || s.protector.Rating != diagram.Up {
-		return append(out, analysis.Step{
-			Label: "what they add", Formula: "k l", Numbers: analysis.FigureIn(perMetre, "V/m") + " × " + analysis.FigureIn(total, "m"),
-			Result: perMetre * total, Unit: "V", Source: source,
-		})
-	}
-	return append(out, analysis.Step{
-		Label: "Up with its leads", Formula: "Up + k l",
-		Numbers: fmt.Sprintf("%s + %s × %s", volts(up), analysis.FigureIn(perMetre, "V/m"), analysis.FigureIn(total, "m")),
-		Result:  up + perMetre*total, Unit: "V", Source: source,
+// addsIEC returns what live and earth side add to Up, V, and how long they are with
+// what that makes.
+func (s *site) addsIEC(l lengths) (adds float64, w analysis.Working) {
+	total, rate := l.total(), lead.RateOf(l.together).Up
+	adds = rate * total
+	w.Add(analysis.Step{
+		Label: "live and earth side", Formula: "l1 + l2", Numbers: analysis.FigureIn(l.Line, "m") + " + " + analysis.FigureIn(l.Back, "m"),
+		Result: total, Unit: "m", Source: fromSheet,
 	})
+	step := analysis.Step{
+		Label: "what they add", Formula: "k l", Numbers: analysis.FigureIn(rate, "V/m") + " × " + analysis.FigureIn(total, "m"),
+		Result: adds, Unit: "V", Source: perMetreOfUp,
+	}
+	if l.together {
+		step.Source = s.leadSource(true)
+	}
+	if l.rating > 0 && s.protector.Rating == diagram.Up {
+		step.Label, step.Formula, step.Numbers = "Up with its leads", "Up + k l", volts(l.rating)+" + "+step.Numbers
+		step.Result += l.rating
+	}
+	w.Add(step)
+	return adds, w
 }

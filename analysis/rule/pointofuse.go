@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"clampline/analysis"
+	"clampline/analysis/conductor"
 	"clampline/diagram"
 )
 
@@ -79,8 +80,8 @@ func sayTooNear(s *site, n near) said {
 // feetBelow writes a length in feet, never rounded up to the bound that it is
 // below.
 func feetBelow(metres float64) string {
-	const foot, tenths = 0.3048, 10
-	return analysis.FigureIn(math.Floor(metres/foot*tenths)/tenths, "ft")
+	const tenths = 10
+	return analysis.FigureIn(math.Floor(metres/conductor.Foot*tenths)/tenths, "ft")
 }
 
 func (s *site) distanceWorking(n near) analysis.Working {
