@@ -173,6 +173,26 @@ func TestTraceFindings(t *testing.T) {
 			newSheet(t).supply("u", wye480).generator("g", wye208).transfer("x", "").feed(1, "u > x:normal", "g > x:emergency"),
 			[]string{"error voltage: x gets 480Y/277 on its normal side and 208Y/120 on its emergency side [x u g]"},
 		},
+		{
+			"a generator that brings no neutral",
+			newSheet(t).supply("u", wye480).generator("g", delta480).transfer("x", "").feed(1, "u > x:normal", "g > x:emergency"),
+			[]string{"error voltage: x gets 480Y/277 on its normal side and 480 delta on its emergency side [x u g]"},
+		},
+		{
+			"a generator that brings a neutral where the supply has none",
+			newSheet(t).supply("u", delta480).generator("g", wye480).transfer("x", "").feed(1, "u > x:normal", "g > x:emergency"),
+			[]string{"error voltage: x gets 480 delta on its normal side and 480Y/277 on its emergency side [x u g]"},
+		},
+		{
+			"a transfer switch that waits for its generator: the empty throw is no dead part",
+			newSheet(t).supply("u", wye480).transfer("x", "").boards("a").feed(1, "u > x:normal", "x:load > a"),
+			nil,
+		},
+		{
+			"a transfer switch before its boards, set to a side that is empty",
+			newSheet(t).generator("g", wye480).transfer("a", "").boards("x").feed(1, "g > a:emergency", "a:load > x"),
+			[]string{"warning supply: a and 1 more part are not fed; open on the way: a set to normal [a]"},
+		},
 	}
 	var texts strings.Builder
 	for _, test := range tests {
