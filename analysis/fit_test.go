@@ -2,6 +2,7 @@ package analysis_test
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
 
@@ -25,7 +26,8 @@ func TestTraceFindings(t *testing.T) {
 		{
 			"a plain building has none",
 			newSheet(t).supply("u", wye480).transformer("t", wye480, wye208).boards("a", "b").load("m", motor).
-				feed(5, "u > a", "a > m", "a > t:primary", "t:secondary > b"),
+				load("lamp", diagram.LoadData{Connection: diagram.ToNeutral}).load("pump", diagram.LoadData{Connection: diagram.ThreeWire}). // of no stated voltage
+				feed(5, "u > a", "a > m", "a > t:primary", "t:secondary > b", "b > lamp", "a > pump"),
 			nil,
 		},
 		{
@@ -212,4 +214,32 @@ func TestTraceFindings(t *testing.T) {
 		})
 	}
 	drawtest.Text(t, "findings.txt", strings.ReplaceAll(texts.String(), "\u00a0", " "))
+}
+
+// What was accepted on site is known again by its key, also by later versions: of two
+// sides of one transfer switch that are dead each has its own, and a board that is
+// added below changes neither.
+func TestKeysOfWhatIsNotFed(t *testing.T) {
+	s := newSheet(t).supply("u", wye480).transfer("x", "").boards("a", "b").
+		open(1, "u > x:normal", "u > x:emergency").feed(1, "x:load > a")
+	keys := func() (out []string) {
+		for _, f := range analysis.Trace(s.doc).Findings {
+			if f.Subject == analysis.SubjectSupply && f.Records[0] == "x" {
+				out = append(out, f.Key().String())
+			}
+		}
+		return out
+	}
+	want := []string{"supply.switched off x normal"}
+	if diff := cmp.Diff(want, keys()); diff != "" {
+		t.Errorf("-want +got:\n%s", diff)
+	}
+	s.feed(1, "x:load > b")
+	if diff := cmp.Diff(want, keys()); diff != "" {
+		t.Errorf("with another board: -want +got:\n%s", diff)
+	}
+	s.boards("c").feed(1, "x:emergency > c")
+	if diff := cmp.Diff([]string{"supply.switched off x emergency", "supply.switched off x normal"}, slices.Sorted(slices.Values(keys()))); diff != "" {
+		t.Errorf("with the other side in use: -want +got:\n%s", diff)
+	}
 }
