@@ -4,6 +4,8 @@ import (
 	"errors"
 	"os"
 	"path/filepath"
+	"strings"
+	"syscall"
 	"testing"
 
 	"clampline/diagram"
@@ -116,4 +118,22 @@ func TestAnExportThatFailsAnywhereLeavesTheOldOne(t *testing.T) {
 			t.Errorf("%s: got %v, and the file holds %q", system.Was, err, got)
 		}
 	})
+}
+
+// Where the folder of the copies cannot be made, the reason is told, and not that
+// there is no such folder, which nobody asked for.
+func TestFolderOfCopiesThatCannotBeMade(t *testing.T) {
+	for _, row := range []struct {
+		err  error
+		want string
+	}{
+		{syscall.ENOSPC, "the disk is full"}, {syscall.EACCES, "you may not write there"},
+	} {
+		keeping := file.Keeping{Folder: filepath.Join(t.TempDir(), "copies"), Generations: 3}
+		keeping.Disk.System = &disktest.Faulty{At: 1, Fault: disktest.Fault{Err: row.err}}
+		err := keeping.Save(entitled(t, "farm"))
+		if err == nil || !strings.Contains(err.Error(), row.want) {
+			t.Errorf("got %v, want that %s", err, row.want)
+		}
+	}
 }
