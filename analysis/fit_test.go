@@ -16,6 +16,7 @@ import (
 // Every finding that a sheet gives, as "severity subject: sentence [records]"; the
 // reasons and remedies are written out, and were read.
 func TestTraceFindings(t *testing.T) {
+	wye480Bare := system(diagram.Wye, 480, false, diagram.Solid)
 	motor := diagram.LoadData{Connection: diagram.ThreeWire, Voltage: 460}
 	tests := []struct {
 		name  string
@@ -177,13 +178,13 @@ func TestTraceFindings(t *testing.T) {
 		},
 		{
 			"a generator that brings no neutral",
-			newSheet(t).supply("u", wye480).generator("g", delta480).transfer("x", "").feed(1, "u > x:normal", "g > x:emergency"),
-			[]string{"error voltage: x gets 480Y/277 on its normal side and 480 delta on its emergency side [x u g]"},
+			newSheet(t).supply("u", wye480).generator("g", wye480Bare).transfer("x", "").feed(1, "u > x:normal", "g > x:emergency"),
+			[]string{"error voltage: x gets 480Y/277 on its normal side and 480 3-wire on its emergency side [x u g]"},
 		},
 		{
 			"a generator that brings a neutral where the supply has none",
-			newSheet(t).supply("u", delta480).generator("g", wye480).transfer("x", "").feed(1, "u > x:normal", "g > x:emergency"),
-			[]string{"error voltage: x gets 480 delta on its normal side and 480Y/277 on its emergency side [x u g]"},
+			newSheet(t).supply("u", wye480Bare).generator("g", wye480).transfer("x", "").feed(1, "u > x:normal", "g > x:emergency"),
+			[]string{"error voltage: x gets 480 3-wire on its normal side and 480Y/277 on its emergency side [x u g]"},
 		},
 		{
 			"a transfer switch that waits for its generator: the empty throw is no dead part",

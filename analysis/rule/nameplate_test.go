@@ -100,6 +100,20 @@ func TestNameplate(t *testing.T) {
 	}
 }
 
+// The working of a level out of proportion says in per cent of the continuous rating
+// what was found.
+func TestProportionOfALevel(t *testing.T) {
+	for level, want := range map[float64]float64{390: 141.8, 2800: 1018.2} { // of 275 V
+		found := Plausible(usual(tns400, levelOf(level, diagram.LineNeutral)))
+		if len(found) != 1 {
+			t.Fatalf("%g V: got %+v", level, found)
+		}
+		if last := found[0].Working[len(found[0].Working)-1]; last.Unit != "%" || math.Abs(last.Result-want) > 0.1 {
+			t.Errorf("%g V: got %+v, want %g %%", level, last, want)
+		}
+	}
+}
+
 // Whatever value the standards list is taken, and a tenth of a step beside it is
 // remarked upon with the list. In and Iimp of a class: IEC 61643-11, preferred values
 // (public summary); In of a type: UL 1449 (public summary of the 3rd edition); the

@@ -99,3 +99,15 @@ func TestUsualWhereTheLibraryHasNone(t *testing.T) {
 		t.Errorf("still asked for: %q", brief(left))
 	}
 }
+
+// A transformer of which a use was typed in can hold no protector: the requirement is
+// told, and no change is offered that would place nothing.
+func TestNothingIsPlacedOnATransformer(t *testing.T) {
+	s := newSite(t, wyeOf480).board("main", diagram.BoardData{Service: true}).stepDown("T1", wyeOf480, wyeOf208).
+		wire(5, "", "supply > main").wire(5, diagram.Breaker, "main > T1:primary")
+	s.use("T1", diagram.FirePumpUse)
+	found := s.about(analysis.SubjectRequired)
+	if len(found) != 1 || found[0].Records[0] != "T1" || found[0].Mend.IsThere() {
+		t.Errorf("got %q; want one finding that nothing mends", brief(found))
+	}
+}
