@@ -2,6 +2,7 @@ package analysis_test
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
 
@@ -15,6 +16,7 @@ import (
 // Every finding that a sheet gives, as "severity subject: sentence [records]"; the
 // reasons and remedies are written out, and were read.
 func TestTraceFindings(t *testing.T) {
+	wye480Bare := system(diagram.Wye, 480, false, diagram.Solid)
 	motor := diagram.LoadData{Connection: diagram.ThreeWire, Voltage: 460}
 	tests := []struct {
 		name  string
@@ -25,7 +27,8 @@ func TestTraceFindings(t *testing.T) {
 		{
 			"a plain building has none",
 			newSheet(t).supply("u", wye480).transformer("t", wye480, wye208).boards("a", "b").load("m", motor).
-				feed(5, "u > a", "a > m", "a > t:primary", "t:secondary > b"),
+				load("lamp", diagram.LoadData{Connection: diagram.ToNeutral}).load("pump", diagram.LoadData{Connection: diagram.ThreeWire}). // of no stated voltage
+				feed(5, "u > a", "a > m", "a > t:primary", "t:secondary > b", "b > lamp", "a > pump"),
 			nil,
 		},
 		{
@@ -173,6 +176,26 @@ func TestTraceFindings(t *testing.T) {
 			newSheet(t).supply("u", wye480).generator("g", wye208).transfer("x", "").feed(1, "u > x:normal", "g > x:emergency"),
 			[]string{"error voltage: x gets 480Y/277 on its normal side and 208Y/120 on its emergency side [x u g]"},
 		},
+		{
+			"a generator that brings no neutral",
+			newSheet(t).supply("u", wye480).generator("g", wye480Bare).transfer("x", "").feed(1, "u > x:normal", "g > x:emergency"),
+			[]string{"error voltage: x gets 480Y/277 on its normal side and 480 3-wire on its emergency side [x u g]"},
+		},
+		{
+			"a generator that brings a neutral where the supply has none",
+			newSheet(t).supply("u", wye480Bare).generator("g", wye480).transfer("x", "").feed(1, "u > x:normal", "g > x:emergency"),
+			[]string{"error voltage: x gets 480 3-wire on its normal side and 480Y/277 on its emergency side [x u g]"},
+		},
+		{
+			"a transfer switch that waits for its generator: the empty throw is no dead part",
+			newSheet(t).supply("u", wye480).transfer("x", "").boards("a").feed(1, "u > x:normal", "x:load > a"),
+			nil,
+		},
+		{
+			"a transfer switch before its boards, set to a side that is empty",
+			newSheet(t).generator("g", wye480).transfer("a", "").boards("x").feed(1, "g > a:emergency", "a:load > x"),
+			[]string{"warning supply: a and 1 more part are not fed; open on the way: a set to normal [a]"},
+		},
 	}
 	var texts strings.Builder
 	for _, test := range tests {
@@ -192,4 +215,32 @@ func TestTraceFindings(t *testing.T) {
 		})
 	}
 	drawtest.Text(t, "findings.txt", strings.ReplaceAll(texts.String(), "\u00a0", " "))
+}
+
+// What was accepted on site is known again by its key, also by later versions: of two
+// sides of one transfer switch that are dead each has its own, and a board that is
+// added below changes neither.
+func TestKeysOfWhatIsNotFed(t *testing.T) {
+	s := newSheet(t).supply("u", wye480).transfer("x", "").boards("a", "b").
+		open(1, "u > x:normal", "u > x:emergency").feed(1, "x:load > a")
+	keys := func() (out []string) {
+		for _, f := range analysis.Trace(s.doc).Findings {
+			if f.Subject == analysis.SubjectSupply && f.Records[0] == "x" {
+				out = append(out, f.Key().String())
+			}
+		}
+		return out
+	}
+	want := []string{"supply.switched off x normal"}
+	if diff := cmp.Diff(want, keys()); diff != "" {
+		t.Errorf("-want +got:\n%s", diff)
+	}
+	s.feed(1, "x:load > b")
+	if diff := cmp.Diff(want, keys()); diff != "" {
+		t.Errorf("with another board: -want +got:\n%s", diff)
+	}
+	s.boards("c").feed(1, "x:emergency > c")
+	if diff := cmp.Diff([]string{"supply.switched off x emergency", "supply.switched off x normal"}, slices.Sorted(slices.Values(keys()))); diff != "" {
+		t.Errorf("with the other side in use: -want +got:\n%s", diff)
+	}
 }

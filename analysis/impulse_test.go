@@ -9,6 +9,7 @@ func TestImpulseVoltage(t *testing.T) {
 		lineToNeutral float64
 		want          [4]float64 // category I to IV
 	}{
+		{1, [4]float64{330, 500, 800, 1500}}, // of a bell or a signal, still up to 50 V
 		{12, [4]float64{330, 500, 800, 1500}},
 		{50, [4]float64{330, 500, 800, 1500}},
 		{50.1, [4]float64{500, 800, 1500, 2500}},

@@ -90,6 +90,7 @@ type extractor struct {
 	net       *circuit.Network
 	timing    timing
 	places    []place // by number
+	start     int     // the place at which the surge arrives
 	at        map[diagram.End]int
 	names     map[string]int
 	told      map[analysis.Assumption]bool

@@ -6,6 +6,7 @@ import (
 
 	"clampline/analysis/circuit"
 	"clampline/analysis/conductor"
+	"clampline/analysis/extract"
 	"clampline/analysis/protector"
 	"clampline/diagram"
 )
@@ -60,6 +61,43 @@ func TestInductanceOfAShortFeeder(t *testing.T) {
 		return
 	}
 	t.Error("there is no inductance of three lines")
+}
+
+// A feeder that takes a wave one step is a line, and is not told as stretched; one
+// that it passes sooner is an inductance.
+func TestFeederOfOneStep(t *testing.T) {
+	for length, isLine := range map[float64]bool{1: true, 0.999: false} {
+		f := feed("supply", "main", length)
+		f.Velocity = 2e8 // a metre in the 5 ns of a step
+		c := network(t, sheet(t, []diagram.Part{supply(wye480), panel("main")}, f), usual)
+		if run := c.Runs[f.ID]; (run.Line != extract.None) != isLine || told(c, f.ID, "one step") {
+			t.Errorf("%g m of 5 ns each: got line %d, told %v", length, run.Line, c.Assumptions)
+		}
+	}
+}
+
+// A conductor beyond all sizes counts as one of 0.1 or of 5000 mm², which a bundle of
+// bars has.
+func TestSizesBeyondSense(t *testing.T) {
+	line := func(area float64) circuit.Line {
+		f := feed("supply", "main", 50)
+		f.Area = area
+		return network(t, sheet(t, []diagram.Part{supply(wye480), panel("main")}, f), usual).Network.Lines[0]
+	}
+	for area, counts := range map[float64]float64{1e-9: 0.1e-6, 0.01: 5000e-6} {
+		if got, want := line(area), line(counts); got.R != want.R || got.Z != want.Z {
+			t.Errorf("%g m²: got %v and %v, want those of %g m²", area, got.R, got.Z, counts)
+		}
+	}
+	// A wire of 0.1 mm² is all skin: rho / A for it and as much for its return. That of
+	// 5000 mm² carries a surge in 0.418 mm of its rim of 2 sqrt(pi A) = 0.251 m (textbook
+	// skin effect at 25 kHz, thin against its radius).
+	for area, want := range map[float64]float64{0.1e-6: 50 * 1.72e-8 / 0.1e-6, 5000e-6: 50 * 1.72e-8 / (0.418e-3 * 0.2507)} {
+		// 3 %: what handbooks differ by in the resistivity of copper, and the rim's curve
+		if got := line(area).R.Own; math.Abs(got/want-1) > 0.03 {
+			t.Errorf("%g m²: got %g ohm, want %g", area, got, want)
+		}
+	}
 }
 
 // The two lines of a split phase are lines A and C of a high-leg delta, between

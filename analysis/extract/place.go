@@ -46,13 +46,13 @@ func (x *extractor) reach() error {
 	for part := range x.Document.Parts() {
 		x.addPlaces(part)
 	}
-	start, err := x.struck()
-	if err != nil {
+	var err error
+	if x.start, err = x.struck(); err != nil {
 		return err
 	}
 	next := x.ways()
-	queue := []int{start}
-	x.places[start].reached = true
+	queue := []int{x.start}
+	x.places[x.start].reached = true
 	for done := 0; done < len(queue); done++ {
 		for _, to := range next[queue[done]] {
 			if !x.places[to].reached {

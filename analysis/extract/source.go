@@ -12,9 +12,8 @@ import (
 // addSources adds what the sources are that the surge does not come from:
 // their short-circuit impedance from each line to the star point.
 func (x *extractor) addSources() {
-	from, _ := x.struck()
 	for i, p := range x.places {
-		if p.bus == None || !p.part.Kind.IsSource() || i == from {
+		if p.bus == None || !p.part.Kind.IsSource() || i == x.start {
 			continue
 		}
 		x.addSource(p)

@@ -35,6 +35,8 @@ func sourceInductors(t *testing.T, part diagram.Part) (c *extract.Circuit, ohms,
 func TestImpedanceOfSources(t *testing.T) {
 	single := diagram.System{Wiring: diagram.Single, Voltage: 230, Neutral: true, Earthing: diagram.TNS, Frequency: 50}
 	twoWire := diagram.System{Wiring: diagram.Single, Voltage: 480, Earthing: diagram.Unearthed, Frequency: 60}
+	aircraft := wye208
+	aircraft.Frequency = 400
 	for _, row := range []struct {
 		name  string
 		part  diagram.Part
@@ -57,6 +59,9 @@ func TestImpedanceOfSources(t *testing.T) {
 		{"generator without a reactance", diagram.Part{Kind: diagram.Generator, System: wye480, Source: diagram.SourceData{Power: 100e3}}, "ABC", 67.717e-3, 338.58e-3, "15 %"},
 		{"supply of a power and reactance", diagram.Part{Kind: diagram.Supply, System: wye480, Source: diagram.SourceData{Power: 1e6, Reactance: 5, XR: 1}}, "ABC", 8.1378e-3, 8.1378e-3, ""}, // 0.05 × 3 × 277²/1e6 = 11.51 mohm
 		{"supply of one per cent", diagram.Part{Kind: diagram.Supply, System: wye480, Source: diagram.SourceData{Power: 1e6, Reactance: 1, XR: 1}}, "ABC", 1.6276e-3, 1.6276e-3, ""},          // a fifth of it
+		{"supply of 400 Hz, as of aircraft", diagram.Part{Kind: diagram.Supply, System: aircraft, Source: diagram.SourceData{FaultCurrent: 2e3, XR: 2}}, "ABC", 26.833e-3, 53.666e-3, ""},     // 120/2e3 = 60 mohm
+		{"supply of one ampere, as in a laboratory", diagram.Part{Kind: diagram.Supply, System: wye480, Source: diagram.SourceData{FaultCurrent: 1, XR: 1}}, "ABC", 195.87, 195.87, ""},       // 277 ohm
+		{"less than one ampere counts as one", diagram.Part{Kind: diagram.Supply, System: wye480, Source: diagram.SourceData{FaultCurrent: 0.5, XR: 1}}, "ABC", 195.87, 195.87, ""},
 		{"fault current before power", diagram.Part{Kind: diagram.Generator, System: wye480, Source: diagram.SourceData{Power: 150e3, Reactance: 12, FaultCurrent: 20e3, XR: 3}}, "ABC", 4.380e-3, 13.139e-3, ""},
 	} {
 		c, ohms, henries, ends := sourceInductors(t, row.part)
@@ -76,6 +81,22 @@ func TestImpedanceOfSources(t *testing.T) {
 		}
 		if said := told(c, "source", "taken as"); said != (row.told != "") || said && !told(c, "source", row.told) {
 			t.Errorf("%s: told %v", row.name, c.Assumptions)
+		}
+	}
+}
+
+// An impedance counts at the frequency of its system, from 10 to 1000 Hz: what lies
+// beyond is no power system, and counts as the nearest.
+func TestFrequencyOfASource(t *testing.T) {
+	henries := func(hertz float64) float64 {
+		system := wye480
+		system.Frequency = hertz
+		_, _, out, _ := sourceInductors(t, diagram.Part{Kind: diagram.Supply, System: system})
+		return out["A"]
+	}
+	for hertz, counts := range map[float64]float64{0.01: 10, 10: 10, 16.7: 16.7, 50: 50, 400: 400, 1000: 1000, 1e5: 1000} {
+		if got, want := henries(hertz)/henries(60), 60/counts; math.Abs(got-want) > 1e-9*want {
+			t.Errorf("%g Hz: got %g of the inductance at 60 Hz, want %g", hertz, got, want)
 		}
 	}
 }

@@ -13,11 +13,7 @@ import (
 // generators, each of as many times the impedance, so that together they are
 // the one that the case names and the lines are not joined by it.
 func (x *extractor) addSurge() error {
-	at, err := x.struck()
-	if err != nil {
-		return err
-	}
-	p := x.places[at]
+	p := x.places[x.start]
 	struck, back := x.strikes(p)
 	if len(struck) == 0 {
 		return x.problem("choose another path or part", "%s has no conductors for a surge %s", x.nameOf(p), x.Surge.Path)

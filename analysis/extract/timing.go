@@ -47,11 +47,7 @@ const mostSteps = 5_000_000
 // wait lengthens the duration by the time that the surge takes to the farthest
 // place and back. An error names that where it is beyond all measure.
 func (x *extractor) wait() error {
-	struck, err := x.struck()
-	if err != nil {
-		return err
-	}
-	farthest, delay := x.farthest(struck)
+	farthest, delay := x.farthest()
 	x.out.Duration = x.timing.duration + 2*delay
 	if x.out.Duration/x.timing.step > mostSteps {
 		return x.problem("shorten the feeders to it", "it takes %.3g µs to %s, longer than can be solved", delay*1e6, x.nameOf(x.places[farthest]))
@@ -60,9 +56,9 @@ func (x *extractor) wait() error {
 }
 
 // farthest returns the place that a surge reaches last, and after which time, s.
-func (x *extractor) farthest(struck int) (place int, delay float64) {
-	arrival := map[int]float64{x.setOf(struck): 0}
-	queue := []int{x.setOf(struck)}
+func (x *extractor) farthest() (place int, delay float64) {
+	arrival := map[int]float64{x.setOf(x.start): 0}
+	queue := []int{x.setOf(x.start)}
 	next := map[int][]crossing{}
 	for _, c := range x.crossings {
 		a, b := x.setOf(c.a), x.setOf(c.b)
@@ -77,7 +73,7 @@ func (x *extractor) farthest(struck int) (place int, delay float64) {
 			}
 		}
 	}
-	place = struck
+	place = x.start
 	for i := range x.places {
 		if at, ok := arrival[x.setOf(i)]; ok && at > delay {
 			place, delay = i, at

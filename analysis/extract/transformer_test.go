@@ -146,7 +146,10 @@ func TestCapacitancesOfATransformer(t *testing.T) {
 		power          float64
 		screen         bool
 		between, earth float64
-	}{{75e3, false, 2e-9, 2e-9}, {300e3, false, 4e-9, 4e-9}, {75e3, true, 30e-12, 4e-9}, {18.75e3, true, 30e-12, 2e-9}} {
+	}{{75e3, false, 2e-9, 2e-9}, {300e3, false, 4e-9, 4e-9}, {75e3, true, 30e-12, 4e-9}, {18.75e3, true, 30e-12, 2e-9},
+		// From a control transformer of 1 kVA to a substation's of 5 MVA: what is smaller or
+		// larger has no less and no more.
+		{1e3, false, 0.23094e-9, 0.23094e-9}, {50, false, 0.23094e-9, 0.23094e-9}, {5e6, false, 16.3299316e-9, 16.3299316e-9}, {63e6, false, 16.3299316e-9, 16.3299316e-9}} {
 		if between, earth := sum(row.power, row.screen); math.Abs(between-row.between) > 1e-15 || math.Abs(earth-row.earth) > 1e-15 {
 			t.Errorf("%g VA, screen %v: got %g F between and %g F to earth, want %g and %g", row.power, row.screen, between, earth, row.between, row.earth)
 		}
@@ -163,6 +166,24 @@ func TestSmallImpedanceOfATransformer(t *testing.T) {
 	for _, percent := range []float64{1, 0.5} {
 		if got, want := impedance(percent)/impedance(4), percent/4; math.Abs(got-want) > 0.01*want {
 			t.Errorf("%g %%: %g of that of 4 %%, want %g", percent, got, want)
+		}
+	}
+}
+
+// The leakage goes down as the power goes up, from the one volt-ampere of a bell
+// transformer on; what is typed in is not taken for what is not known.
+func TestSmallPowerOfATransformer(t *testing.T) {
+	impedance := func(power float64) float64 {
+		c := network(t, behindTransformer(t, diagram.TransformerData{Power: power, Impedance: 4, XR: 3}, delta480, wye208), usual)
+		if told(c, "trafo", "75 kVA") {
+			t.Errorf("%g VA: told that it is taken as 75 kVA", power)
+		}
+		w := c.Network.Windings[0]
+		return math.Hypot(w.Ohms, 2*math.Pi*60*w.Henries)
+	}
+	for power, counts := range map[float64]float64{1000: 1000, 50: 50, 1: 1, 0.5: 1} {
+		if got, want := impedance(power)/impedance(75e3), 75e3/counts; math.Abs(got-want) > 1e-3*want {
+			t.Errorf("%g VA: %g times that of 75 kVA, want %g", power, got, want)
 		}
 	}
 }

@@ -240,6 +240,7 @@ func TestBondProvesEarthing(t *testing.T) {
 		wantEarthed bool
 	}{
 		{name: "no bond", supply: unstated},
+		{name: "no bond, by IEC", supply: unstated, codes: diagram.Codes{Practice: diagram.IECPractice}},
 		{name: "at the board", supply: unstated, panel: true, wantEarthed: true},
 		{name: "at the board, by IEC", supply: unstated, panel: true, codes: diagram.Codes{Practice: diagram.IECPractice}, wantEarthed: true},
 		{name: "at the board above", supply: unstated, panel: true, onSub: true, wantEarthed: true},

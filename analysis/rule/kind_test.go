@@ -139,6 +139,14 @@ func TestTypeInOtherStructure(t *testing.T) {
 	})
 }
 
+// offGrid is a panel "lights" 3 m below a part of the kind, which nothing feeds, and a
+// supply elsewhere.
+func offGrid(t *testing.T, kind diagram.Kind) *site {
+	s := newSite(t, splitOf240)
+	s.part(diagram.Part{ID: "head", Kind: kind, System: splitOf240})
+	return s.board("lights", diagram.BoardData{}).wire(3, diagram.Breaker, "head > lights")
+}
+
 // 30 ft are 9.144 m: the feeder and the lead together.
 func TestTypeThree(t *testing.T) {
 	small := func(p *diagram.Protector) { p.Type, p.In = diagram.Type3, 0 }
@@ -161,6 +169,9 @@ func TestTypeThree(t *testing.T) {
 		{"far down", served(t).attach("sub", small), nil},
 		{"near a derived system", derived(t, diagram.Breaker, diagram.BoardData{}).attach("low", small),
 			[]string{"warning: SPD on low is type 3 and only 9.8\u00a0ft of conductor from the overcurrent device of feeder T1 – low, less than 30\u00a0ft"}},
+		{"near a generator that is the only source, a separately derived system", offGrid(t, diagram.Generator).attach("lights", small),
+			[]string{"warning: SPD on lights is type 3 and only 9.8\u00a0ft of conductor from the overcurrent device of feeder head – lights, less than 30\u00a0ft"}},
+		{"near a board that nothing is drawn to feed", offGrid(t, diagram.Panel).attach("lights", small), nil},
 		{"on a switchboard", newSite(t, wyeOf480).kind(diagram.Switchboard, "gear").wire(50, diagram.Breaker, "supply > gear").attach("gear", small),
 			[]string{"warning: SPD on gear is type 3 and stands on a switchboard"}},
 	})

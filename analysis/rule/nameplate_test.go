@@ -57,6 +57,7 @@ func TestNameplate(t *testing.T) {
 		{"a gap may be higher", usual(tns400, gapped, levelOf(4000, ng)), nil},
 
 		{"rated below its own system", usual(wye480, rated(150, ln)), []string{"warning: SPD is made for 480Y/277 and has an MCOV in L-N below the voltage there"}},
+		{"rated for just what its own system has", usual(wye480, rated(277, ln)), nil},
 		{"made for ungrounded, rated for solid", usual(delta480, rated(320, lg)), []string{"warning: SPD is made for 480 delta and has an MCOV in L-G below the voltage there"}},
 		{"the same where it states no earthing", usual(delta480, rated(320, lg), madeFor(earthed(delta480, ""))), nil},
 		{"of a high leg the ordinary lines", usual(highLeg, rated(150, ln, lg)), nil},
@@ -95,6 +96,84 @@ func TestNameplate(t *testing.T) {
 		}
 		if diff := cmp.Diff(append([]string{}, test.want...), plain(told(found, analysis.SubjectNameplate))); diff != "" {
 			t.Errorf("%s: -want +got\n%s", test.name, diff)
+		}
+	}
+}
+
+// The working of a level out of proportion says in per cent of the continuous rating
+// what was found.
+func TestProportionOfALevel(t *testing.T) {
+	for level, want := range map[float64]float64{390: 141.8, 2800: 1018.2} { // of 275 V
+		found := Plausible(usual(tns400, levelOf(level, diagram.LineNeutral)))
+		if len(found) != 1 {
+			t.Fatalf("%g V: got %+v", level, found)
+		}
+		if last := found[0].Working[len(found[0].Working)-1]; last.Unit != "%" || math.Abs(last.Result-want) > 0.1 {
+			t.Errorf("%g V: got %+v, want %g %%", level, last, want)
+		}
+	}
+}
+
+// Whatever value the standards list is taken, and a tenth of a step beside it is
+// remarked upon with the list. In and Iimp of a class: IEC 61643-11, preferred values
+// (public summary); In of a type: UL 1449 (public summary of the 3rd edition); the
+// steps of an SCCR are usual ones (from memory).
+func TestListedCurrents(t *testing.T) {
+	for _, row := range []struct {
+		name  string
+		p     diagram.Protector
+		field func(*diagram.Protector) *float64
+		kilo  []float64
+		text  string
+	}{
+		{"class II", usual(tns400), func(p *diagram.Protector) *float64 { return &p.In }, []float64{0.05, 0.1, 0.25, 0.5, 1, 1.5, 2, 2.5, 3, 5, 10, 15, 20},
+			"the standard has 0.05, 0.1, 0.25, 0.5, 1, 1.5, 2, 2.5, 3, 5, 10, 15 or 20 kA"},
+		{"class I", usual(tns400, func(p *diagram.Protector) { p.Type = diagram.ClassI }), func(p *diagram.Protector) *float64 { return &p.Iimp }, []float64{1, 2, 5, 10, 12.5, 20, 25},
+			"the standard has 1, 2, 5, 10, 12.5, 20 or 25 kA"},
+		{"type 2", usual(wye208), func(p *diagram.Protector) *float64 { return &p.In }, []float64{3, 5, 10, 20}, "the standard has 3, 5, 10 or 20 kA"},
+		{"type 1", usual(wye208, func(p *diagram.Protector) { p.Type = diagram.Type1 }), func(p *diagram.Protector) *float64 { return &p.In }, []float64{10, 20}, "the standard has 10 or 20 kA"},
+		{"SCCR", usual(wye208), func(p *diagram.Protector) *float64 { return &p.SCCR }, []float64{5, 10, 14, 18, 22, 25, 30, 42, 50, 65, 85, 100, 125, 150, 200},
+			"usual are 5, 10, 14, 18, 22, 25, 30, 42, 50, 65, 85, 100, 125, 150 or 200 kA"},
+	} {
+		remarked := func(amperes float64) string {
+			p := row.p
+			*row.field(&p) = amperes
+			for _, f := range Plausible(p) {
+				if strings.Contains(f.What, "none of the usual values") {
+					return strings.ReplaceAll(f.Why, "\u00a0", " ")
+				}
+			}
+			return ""
+		}
+		for _, kilo := range row.kilo {
+			if got := remarked(kilo * 1e3); got != "" {
+				t.Errorf("%s, %g kA: got %q", row.name, kilo, got)
+			}
+			if got := remarked(kilo * 0.9e3); got != row.text {
+				t.Errorf("%s, %g kA: got %q, want %q", row.name, kilo*0.9, got, row.text)
+			}
+		}
+	}
+}
+
+// The values of a VPR are those of UL 1449 (from memory), from 330 to 6000 V; a tenth
+// below each is none, and the working names it as the next one.
+func TestListedLevels(t *testing.T) {
+	for _, volts := range []float64{330, 400, 500, 600, 700, 800, 900, 1000, 1200, 1500, 1800, 2000, 2500, 3000, 4000, 5000, 6000} {
+		next := func(level float64) float64 {
+			p := usual(wye208, levelOf(level, diagram.LineNeutral), rated(0, diagram.LineNeutral), madeFor(diagram.System{}))
+			for _, f := range Plausible(p) {
+				if strings.Contains(f.What, "no listing gives") {
+					return f.Working[len(f.Working)-1].Result
+				}
+			}
+			return 0
+		}
+		if got := next(volts); got != 0 {
+			t.Errorf("%g V: told that no listing gives it, but %g V", volts, got)
+		}
+		if got := next(0.95 * volts); got != volts {
+			t.Errorf("%g V: got %g V as the next, want %g", 0.95*volts, got, volts)
 		}
 	}
 }

@@ -99,10 +99,11 @@ func (s *site) distanceWorking(n near) analysis.Working {
 // disconnect returns what the distance of a protector of type 3 is measured
 // from, and its terminal on the way: the service disconnect, or else the first
 // overcurrent device, or else the head of the zone. The name is empty where the
-// head is neither supply nor transformer.
+// head is neither source nor transformer: a generator, too, is a separately derived
+// system, or stands for the service.
 func (s *site) disconnect() (name string, at int) {
 	head, devices := s.head(), s.devices()
-	if head.Kind != diagram.Supply && head.Kind != diagram.Transformer {
+	if !head.Kind.IsSource() && head.Kind != diagram.Transformer {
 		return "", 0
 	}
 	if d, ok := serviceAbove(devices); ok {

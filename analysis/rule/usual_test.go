@@ -73,3 +73,41 @@ func TestNothingUsual(t *testing.T) {
 		t.Errorf("got %q; want one finding that nothing mends", brief(found))
 	}
 }
+
+// For a home on two lines of 220/127 V the library has no protector, and the usual one
+// comes: made for just these lines, of a Uc above the 1.1 × 127 V of IEC 60364-5-53
+// clause 534.4.4.3, for the fault current that flows there, and nothing asks any more.
+func TestUsualWhereTheLibraryHasNone(t *testing.T) {
+	home := diagram.System{Wiring: diagram.TwoOfWye, Voltage: 220, Neutral: true, Earthing: diagram.TNS, Frequency: 60}
+	s := newSketch(t).supply(home, diagram.Exposure{Occupancy: diagram.Dwelling}).
+		part(diagram.Part{ID: "main", Kind: diagram.Panel, Board: diagram.BoardData{Service: true}}).feed(10, "supply > main")
+	faults := map[diagram.End]analysis.Fault{{Part: "main"}: {At: diagram.End{Part: "main"}, Known: true, LineNeutral: 9.2e3}}
+	found := s.aboutWith(analysis.SubjectRisk, faults)
+	if len(found) != 1 || !found[0].Mend.IsThere() || len(found[0].Mend.Choices(nil)) > 0 {
+		t.Fatalf("got %q, want one finding that nothing of the library mends", brief(found))
+	}
+	s.apply(found[0])
+	placed := slices.Collect(s.doc.ProtectorsOf(diagram.FirstPlan))
+	if len(placed) != 1 {
+		t.Fatalf("%d protectors are placed", len(placed))
+	}
+	p := placed[0]
+	if p.Bus != "main" || p.System != home || p.Type != diagram.ClassII || p.SCCR != 10e3 || p.Modes[diagram.LineNeutral].MCOV < 1.1*127 {
+		t.Errorf("got %+v", p)
+	}
+	if left := s.aboutWith(analysis.SubjectRisk, faults); len(left) > 0 {
+		t.Errorf("still asked for: %q", brief(left))
+	}
+}
+
+// A transformer of which a use was typed in can hold no protector: the requirement is
+// told, and no change is offered that would place nothing.
+func TestNothingIsPlacedOnATransformer(t *testing.T) {
+	s := newSite(t, wyeOf480).board("main", diagram.BoardData{Service: true}).stepDown("T1", wyeOf480, wyeOf208).
+		wire(5, "", "supply > main").wire(5, diagram.Breaker, "main > T1:primary")
+	s.use("T1", diagram.FirePumpUse)
+	found := s.about(analysis.SubjectRequired)
+	if len(found) != 1 || found[0].Records[0] != "T1" || found[0].Mend.IsThere() {
+		t.Errorf("got %q; want one finding that nothing mends", brief(found))
+	}
+}

@@ -1,6 +1,7 @@
 package file_test
 
 import (
+	"errors"
 	"io"
 	"os"
 	"path/filepath"
@@ -40,5 +41,25 @@ func TestExportsKeepOffSheets(t *testing.T) {
 	}
 	if got := titleOf(t, sheet); got != "farm" {
 		t.Errorf("the sheet is %q", got)
+	}
+}
+
+// A drawing that cannot be finished leaves the one of last week as it is, and says
+// what went wrong.
+func TestAnExportThatIsNotFinishedLeavesTheOldOne(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "drawing.svg")
+	if err := os.WriteFile(path, []byte("old"), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	broken := errors.New("no font has this letter")
+	err := file.Export(path, func(w io.Writer) error {
+		_, err := io.WriteString(w, "<svg>half of it")
+		return errors.Join(err, broken)
+	})
+	if !errors.Is(err, broken) {
+		t.Errorf("got %v, want %v", err, broken)
+	}
+	if got, err := os.ReadFile(path); err != nil || string(got) != "old" {
+		t.Errorf("the file holds %q (%v)", got, err)
 	}
 }

@@ -4,6 +4,8 @@ import (
 	"errors"
 	"os"
 	"path/filepath"
+	"strings"
+	"syscall"
 	"testing"
 
 	"clampline/diagram"
@@ -116,4 +118,38 @@ func TestAnExportThatFailsAnywhereLeavesTheOldOne(t *testing.T) {
 			t.Errorf("%s: got %v, and the file holds %q", system.Was, err, got)
 		}
 	})
+}
+
+// The first copy of a sheet is there with the sheet that it is of, or not at all: one
+// without would be offered as that of a sheet that was never saved.
+func TestAFirstRecoveryCopyBelongsToItsSheet(t *testing.T) {
+	everyFault(t, func(t *testing.T, system *disktest.Faulty) {
+		keeping := file.Keeping{Folder: t.TempDir(), Sheet: "/sheets/farm.clampline", Generations: 3}
+		keeping.Disk.System = system
+		err := keeping.Save(entitled(t, "one"))
+		got := recoveries(t, keeping.Folder)
+		switch {
+		case len(got) == 0 && err != nil:
+		case len(got) != 1 || got[0].Original != "/sheets/farm.clampline" || titleOf(t, got[0].Readable) != "one":
+			t.Errorf("%s: got %v, and %+v", system.Was, err, got)
+		}
+	})
+}
+
+// Where the folder of the copies cannot be made, the reason is told, and not that
+// there is no such folder, which nobody asked for.
+func TestFolderOfCopiesThatCannotBeMade(t *testing.T) {
+	for _, row := range []struct {
+		err  error
+		want string
+	}{
+		{syscall.ENOSPC, "the disk is full"}, {syscall.EACCES, "you may not write there"},
+	} {
+		keeping := file.Keeping{Folder: filepath.Join(t.TempDir(), "copies"), Generations: 3}
+		keeping.Disk.System = &disktest.Faulty{At: 1, Fault: disktest.Fault{Err: row.err}}
+		err := keeping.Save(entitled(t, "farm"))
+		if err == nil || !strings.Contains(err.Error(), row.want) {
+			t.Errorf("got %v, want that %s", err, row.want)
+		}
+	}
 }

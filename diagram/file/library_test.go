@@ -251,3 +251,31 @@ func TestLoadLibraryNamesTheBackup(t *testing.T) {
 		t.Errorf("got %v, want that it is a folder", err)
 	}
 }
+
+// A figure that was changed behind the back of the program is told, with the file that
+// can be had instead; a library as it was saved is not doubted.
+func TestLoadLibraryDoubtsWhatWasChanged(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "protectors.json")
+	for _, in := range []float64{10e3, 20e3} {
+		if err := file.SaveLibrary(path, &file.Library{Protectors: []diagram.Protector{{ID: "one", In: in}}}); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if got, err := file.LoadLibrary(path); err != nil || got.Warning != "" {
+		t.Errorf("as it was saved: got %+v, %v", got, err)
+	}
+	text, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := os.WriteFile(path, []byte(strings.Replace(string(text), "20000", "70000", 1)), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	got, err := file.LoadLibrary(path)
+	if err != nil || got.Protectors[0].In != 70e3 {
+		t.Fatalf("got %+v, %v; want it as it stands", got, err)
+	}
+	if !strings.Contains(got.Warning, "its checksum does not fit") || !strings.Contains(got.Warning, "protectors.json.bak") {
+		t.Errorf("it is not doubted: %q", got.Warning)
+	}
+}

@@ -1,6 +1,7 @@
 package file_test
 
 import (
+	"crypto/sha256"
 	"os"
 	"path/filepath"
 	"strings"
@@ -10,6 +11,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"clampline/diagram/diagramtest"
+	"clampline/diagram/disk"
 	"clampline/diagram/file"
 )
 
@@ -181,5 +183,35 @@ func TestWordsOfADamagedRecovery(t *testing.T) {
 	err := recoveries(t, folder)[0].Err
 	if err == nil || !strings.Contains(err.Error(), "the copy is damaged") || strings.Contains(err.Error(), "copy it again") {
 		t.Errorf("got %v", err)
+	}
+}
+
+// A copy says which file its changes were made to, so that a sheet that was saved
+// since by someone else is not written over: that of a hash, none that stood there, or
+// one that nobody knows, as where the note was damaged.
+func TestRecoveryKnowsWhatItWasMadeTo(t *testing.T) {
+	saved := disk.Stamp{Exists: true, Sum: sha256.Sum256([]byte("as it was"))}
+	for name, base := range map[string]*disk.Stamp{"a file": &saved, "none there": {}, "not known": nil} {
+		keeping := file.Keeping{Folder: t.TempDir(), Sheet: "/sheets/farm.clampline", Base: base, Generations: 1}
+		if err := keeping.Save(entitled(t, "farm")); err != nil {
+			t.Fatal(err)
+		}
+		got := recoveries(t, keeping.Folder)
+		if diff := cmp.Diff(base, got[0].Base); diff != "" {
+			t.Errorf("%s: -want +got:\n%s", name, diff)
+		}
+	}
+	for _, damaged := range []string{"", "no", "zz", strings.Repeat("a", 62), strings.Repeat("a", 66)} {
+		folder := t.TempDir()
+		if err := file.SaveRecovery(folder, "/sheets/farm.clampline", entitled(t, "farm")); err != nil {
+			t.Fatal(err)
+		}
+		note := `{"original": "/sheets/farm.clampline", "base": "` + damaged + `"}`
+		if err := os.WriteFile(file.RecoveryPath(folder, "/sheets/farm.clampline")+".json", []byte(note), 0o600); err != nil {
+			t.Fatal(err)
+		}
+		if got := recoveries(t, folder)[0]; got.Base != nil || got.Original != "/sheets/farm.clampline" {
+			t.Errorf("base %q: got %+v of %s", damaged, got.Base, got.Original)
+		}
 	}
 }

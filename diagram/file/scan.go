@@ -264,7 +264,7 @@ func (s *scanner) escape() bool {
 			}
 		}
 		return true
-	case c != 0 && bytes.IndexByte([]byte(`"\/bfnrt`), c) >= 0:
+	case bytes.IndexByte([]byte(`"\/bfnrt`), c) >= 0:
 		return true
 	}
 	return s.unexpected(`one of "\/bfnrtu after a backslash`)
