@@ -57,7 +57,7 @@ func against(b *testing.B, doc *diagram.Document) {
 	}
 	c := cases[0].Circuit
 	for b.Loop() {
-		solver, err := transient.New(c.Network, transient.Options{Step: c.Step, Duration: c.Duration})
+		solver, err := transient.New(context.Background(), c.Network, transient.Options{Step: c.Step, Duration: c.Duration})
 		if err != nil {
 			b.Fatal(err)
 		}
@@ -74,7 +74,7 @@ func against(b *testing.B, doc *diagram.Document) {
 func simulated(b *testing.B, c assess.Circuit, step float64) float64 {
 	b.Helper()
 	var deck strings.Builder
-	if err := spice.Write(&deck, c.Network, spice.Options{Step: step, Duration: c.Duration}); err != nil {
+	if err := spice.Write(context.Background(), &deck, c.Network, spice.Options{Step: step, Duration: c.Duration}); err != nil {
 		b.Fatal(err)
 	}
 	begun := time.Now()

@@ -91,17 +91,17 @@ func largeEntries(t *testing.T) []entry {
 	building, random := diagramtest.Building(10_000), diagramtest.Random(diagramtest.Rand(1), 10_000)
 	for name, doc := range map[string]*diagram.Document{"building": building, "random": random} {
 		topology := analysis.Trace(doc)
-		faults := fault.Solve(doc, topology)
+		faults := diagramtest.Must(fault.Solve(context.Background(), doc, topology))
 		add(name+", hand rule", func(ctx context.Context) error {
-			_, err := handrule.SolveContext(ctx, doc, diagram.FirstPlan, topology, handrule.DefaultRule())
+			_, err := handrule.Solve(ctx, doc, diagram.FirstPlan, topology, handrule.DefaultRule())
 			return err
 		})
 		add(name+", faults", func(ctx context.Context) error {
-			_, err := fault.SolveContext(ctx, doc, topology)
+			_, err := fault.Solve(ctx, doc, topology)
 			return err
 		})
 		add(name+", rules", func(ctx context.Context) error {
-			_, err := rule.CheckContext(ctx, rule.Input{Document: doc, Plan: diagram.FirstPlan, Topology: topology, Faults: faults})
+			_, err := rule.Check(ctx, rule.Input{Document: doc, Plan: diagram.FirstPlan, Topology: topology, Faults: faults})
 			return err
 		})
 		add(name+", all of the hand rule", func(ctx context.Context) error {
@@ -126,15 +126,15 @@ func circuitEntries(t *testing.T, doc *diagram.Document) []entry {
 	bare := extract.Input{Document: diagramtest.Building(10_000), Plan: "none", Topology: analysis.Trace(doc), Surge: c.Surge}
 	return []entry{
 		{"one circuit", func(ctx context.Context) error {
-			_, err := extract.NetworkContext(ctx, bare)
+			_, err := extract.Network(ctx, bare)
 			return err
 		}},
 		{"solver made ready", func(ctx context.Context) error {
-			_, err := transient.NewContext(ctx, c.Network, options)
+			_, err := transient.New(ctx, c.Network, options)
 			return err
 		}},
 		{"solved", func(ctx context.Context) error {
-			s, err := transient.NewContext(ctx, c.Network, options)
+			s, err := transient.New(ctx, c.Network, options)
 			if err != nil {
 				return err
 			}
@@ -150,7 +150,7 @@ func circuitEntries(t *testing.T, doc *diagram.Document) []entry {
 			return err
 		}},
 		{"deck", func(ctx context.Context) error {
-			return spice.WriteContext(ctx, io.Discard, c.Network, spice.Options{Title: "large", Step: c.DeckStep(), Duration: c.Duration})
+			return spice.Write(ctx, io.Discard, c.Network, spice.Options{Title: "large", Step: c.DeckStep(), Duration: c.Duration})
 		}},
 		{"simulator", func(ctx context.Context) error {
 			if _, ok := spice.Find(); !ok {

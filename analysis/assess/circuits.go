@@ -133,7 +133,7 @@ func Waves(ctx context.Context, c Circuit, bus int) ([]Wave, error) {
 	for i, pair := range pairs {
 		probes[i] = transient.Probe{Bus: bus, Pair: pair}
 	}
-	solver, err := transient.NewContext(ctx, c.Network, transient.Options{Step: c.Step, Duration: c.Duration, Record: probes})
+	solver, err := transient.New(ctx, c.Network, transient.Options{Step: c.Step, Duration: c.Duration, Record: probes})
 	if err != nil {
 		return nil, err
 	}

@@ -99,7 +99,10 @@ func heldAlone(part diagram.Part, system diagram.System, p diagram.Protector) an
 	if err != nil {
 		return analysis.Level{}
 	}
-	result := handrule.Solve(doc, diagram.FirstPlan, analysis.Trace(doc), handrule.DefaultRule())
+	result, err := handrule.Solve(context.Background(), doc, diagram.FirstPlan, analysis.Trace(doc), handrule.DefaultRule())
+	if err != nil { // it is never cut off
+		return analysis.Level{}
+	}
 	if bus, ok := result.Buses[part.ID]; ok {
 		return bus.Worst()
 	}

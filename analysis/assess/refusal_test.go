@@ -1,6 +1,7 @@
 package assess_test
 
 import (
+	"context"
 	"slices"
 	"testing"
 
@@ -8,6 +9,7 @@ import (
 	"clampline/analysis/handrule"
 	"clampline/analysis/rule"
 	"clampline/diagram"
+	"clampline/diagram/diagramtest"
 	"clampline/diagram/library"
 )
 
@@ -121,7 +123,7 @@ func refusals(t *testing.T, system diagram.System, p diagram.Protector) []analys
 		t.Fatal(err)
 	}
 	var out []analysis.Reason
-	for _, level := range handrule.Solve(doc, diagram.FirstPlan, analysis.Trace(doc), handrule.DefaultRule()).Buses["panel-1"].Levels {
+	for _, level := range diagramtest.Must(handrule.Solve(context.Background(), doc, diagram.FirstPlan, analysis.Trace(doc), handrule.DefaultRule())).Buses["panel-1"].Levels {
 		switch level.Reason {
 		case analysis.WrongVoltage, analysis.WrongEarthing, analysis.WrongPhases:
 			if !slices.Contains(out, level.Reason) {

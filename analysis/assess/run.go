@@ -33,16 +33,16 @@ func byHand(ctx context.Context, doc *diagram.Document, plan diagram.ID) (*analy
 	if err != nil {
 		return nil, err
 	}
-	result, err := handrule.SolveContext(ctx, doc, plan, topology, handrule.DefaultRule())
+	result, err := handrule.Solve(ctx, doc, plan, topology, handrule.DefaultRule())
 	if err != nil {
 		return nil, err
 	}
-	if result.Faults, err = fault.SolveContext(ctx, doc, topology); err != nil {
+	if result.Faults, err = fault.Solve(ctx, doc, topology); err != nil {
 		return nil, err
 	}
 	in := rule.Input{Document: doc, Plan: plan, Topology: topology, Faults: result.Faults}
 	offerPlaces(ctx, in, result)
-	found, err := rule.CheckContext(ctx, in)
+	found, err := rule.Check(ctx, in)
 	if err != nil {
 		return nil, err
 	}

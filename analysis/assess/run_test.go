@@ -22,7 +22,7 @@ func TestRun(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	want := handrule.Solve(doc, diagram.FirstPlan, analysis.Trace(doc), handrule.DefaultRule())
+	want := diagramtest.Must(handrule.Solve(context.Background(), doc, diagram.FirstPlan, analysis.Trace(doc), handrule.DefaultRule()))
 	if diff := cmp.Diff(want.Buses, got.Buses); diff != "" {
 		t.Errorf("-want +got:\n%s", diff)
 	}

@@ -72,7 +72,7 @@ func crosscheck(t *testing.T, doc *diagram.Document, plan diagram.ID, duration f
 	for _, solved := range cases {
 		c := solved.Circuit
 		duration := cmp.Or(duration, c.Duration)
-		solver, err := transient.New(c.Network, transient.Options{Step: c.Step, Duration: duration})
+		solver, err := transient.New(context.Background(), c.Network, transient.Options{Step: c.Step, Duration: duration})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -81,7 +81,7 @@ func crosscheck(t *testing.T, doc *diagram.Document, plan diagram.ID, duration f
 			t.Fatal(err)
 		}
 		var deck strings.Builder
-		if err := spice.Write(&deck, c.Network, spice.Options{Step: c.DeckStep(), Duration: duration}); err != nil {
+		if err := spice.Write(context.Background(), &deck, c.Network, spice.Options{Step: c.DeckStep(), Duration: duration}); err != nil {
 			t.Fatal(err)
 		}
 		printed, err := spice.Run(context.Background(), deck.String())

@@ -54,11 +54,11 @@ func (e *Engine) surviving(ctx context.Context, in extract.Input) (solution, err
 }
 
 func (e *Engine) solve(ctx context.Context, in extract.Input) (solution, error) {
-	made, err := extract.NetworkContext(ctx, in)
+	made, err := extract.Network(ctx, in)
 	if err != nil {
 		return solution{}, err
 	}
-	solver, err := transient.NewContext(ctx, made.Network, transient.Options{Step: made.Step, Duration: made.Duration, Samples: insidePlaces})
+	solver, err := transient.New(ctx, made.Network, transient.Options{Step: made.Step, Duration: made.Duration, Samples: insidePlaces})
 	if err != nil {
 		return solution{}, err
 	}

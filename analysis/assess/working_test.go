@@ -9,6 +9,7 @@ import (
 	"clampline/analysis"
 	"clampline/analysis/handrule"
 	"clampline/diagram"
+	"clampline/diagram/diagramtest"
 )
 
 // solvedDemo returns the first demo, solved by the usual surge cases.
@@ -36,7 +37,7 @@ func step(w analysis.Working, label string) (analysis.Step, bool) {
 // the withstand.
 func TestWorkingOfTransient(t *testing.T) {
 	doc, result := solvedDemo(t)
-	hand := handrule.Solve(doc, result.Plan, result.Topology, handrule.DefaultRule())
+	hand := diagramtest.Must(handrule.Solve(context.Background(), doc, result.Plan, result.Topology, handrule.DefaultRule()))
 	solved := 0
 	for id, bus := range result.Buses {
 		explained, ok := Explain(doc, result, id)

@@ -55,10 +55,8 @@ type Input struct {
 
 // Network makes the circuit of a surge case. An error says that the surge
 // cannot arrive where it should, and names the part.
-func Network(in Input) (*Circuit, error) { return NetworkContext(context.Background(), in) }
-
-// NetworkContext is Network that stops where the context ends, with its error.
-func NetworkContext(ctx context.Context, in Input) (*Circuit, error) {
+// It stops where the context ends, with its error.
+func Network(ctx context.Context, in Input) (*Circuit, error) {
 	x := newExtractor(in)
 	if err := x.reach(); err != nil {
 		return nil, err

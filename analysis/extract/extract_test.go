@@ -1,6 +1,7 @@
 package extract_test
 
 import (
+	"context"
 	"math"
 	"slices"
 	"strings"
@@ -305,7 +306,7 @@ func TestRefusals(t *testing.T) {
 	} {
 		surge := usual
 		row.surge(&surge)
-		_, err := extract.Network(input(row.doc, surge))
+		_, err := extract.Network(context.Background(), input(row.doc, surge))
 		if err == nil || !strings.Contains(err.Error(), row.want) || !strings.Contains(err.Error(), surge.Name) {
 			t.Errorf("%s: got %v, want an error with the case and %q", row.name, err, row.want)
 		}

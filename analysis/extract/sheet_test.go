@@ -69,7 +69,7 @@ func network(t testing.TB, doc *diagram.Document, surge diagram.Surge) *extract.
 
 func networkOf(t testing.TB, in extract.Input) *extract.Circuit {
 	t.Helper()
-	c, err := extract.Network(in)
+	c, err := extract.Network(context.Background(), in)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -84,7 +84,7 @@ func solve(t testing.TB, c *extract.Circuit, part diagram.ID) map[string]float64
 
 func solveAt(t testing.TB, c *extract.Circuit, end diagram.End) map[string]float64 {
 	t.Helper()
-	s, err := transient.New(c.Network, transient.Options{Step: c.Step, Duration: min(c.Duration, 30e-6)})
+	s, err := transient.New(context.Background(), c.Network, transient.Options{Step: c.Step, Duration: min(c.Duration, 30e-6)})
 	if err != nil {
 		t.Fatal(err)
 	}

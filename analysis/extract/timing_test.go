@@ -1,6 +1,7 @@
 package extract_test
 
 import (
+	"context"
 	"strings"
 	"testing"
 
@@ -71,10 +72,10 @@ func TestRefusesEndlessWays(t *testing.T) {
 	surge.Wave, surge.Voltage, surge.Current = diagram.BurstWave, 4000, 80
 	far := feed("main", "far", 60e3)
 	doc := sheet(t, []diagram.Part{supply(wye480), panel("main"), panel("far")}, feed("supply", "main", 10), far)
-	if _, err := extract.Network(input(doc, surge)); err == nil || !strings.Contains(err.Error(), "far") {
+	if _, err := extract.Network(context.Background(), input(doc, surge)); err == nil || !strings.Contains(err.Error(), "far") {
 		t.Errorf("got %v, want a refusal that names the place", err)
 	}
-	if _, err := extract.Network(input(doc, usual)); err != nil {
+	if _, err := extract.Network(context.Background(), input(doc, usual)); err != nil {
 		t.Errorf("a slower wave: got %v", err)
 	}
 }

@@ -1,6 +1,7 @@
 package fault_test
 
 import (
+	"context"
 	"fmt"
 	"math"
 	"math/rand/v2"
@@ -245,8 +246,8 @@ func TestRandomDocuments(t *testing.T) {
 		s.codes(codes)
 		addMotors(s, rng)
 		topology := analysis.Trace(doc)
-		faults := fault.Solve(doc, topology)
-		if diff := cmp.Diff(faults, fault.Solve(doc.Snapshot(), topology)); diff != "" {
+		faults := diagramtest.Must(fault.Solve(context.Background(), doc, topology))
+		if diff := cmp.Diff(faults, diagramtest.Must(fault.Solve(context.Background(), doc.Snapshot(), topology))); diff != "" {
 			t.Fatalf("seed %d: a second run differs:\n%s", seed, diff)
 		}
 		some := 0
@@ -351,7 +352,7 @@ func BenchmarkSolve(b *testing.B) {
 		b.Run(fmt.Sprint(n), func(b *testing.B) {
 			b.ReportAllocs()
 			for b.Loop() {
-				fault.Solve(doc, topology)
+				diagramtest.Must(fault.Solve(context.Background(), doc, topology))
 			}
 		})
 	}

@@ -1,6 +1,7 @@
 package fault_test
 
 import (
+	"context"
 	"math"
 	"strings"
 	"testing"
@@ -8,6 +9,7 @@ import (
 	"clampline/analysis"
 	"clampline/analysis/fault"
 	"clampline/diagram"
+	"clampline/diagram/diagramtest"
 	"clampline/diagram/unit"
 )
 
@@ -133,7 +135,7 @@ func steel(lengthFt, area float64, parallel int) diagram.Feeder {
 }
 
 func (s *sheet) solve() map[diagram.End]analysis.Fault {
-	return fault.Solve(s.doc, analysis.Trace(s.doc))
+	return diagramtest.Must(fault.Solve(context.Background(), s.doc, analysis.Trace(s.doc)))
 }
 
 // at returns the fault current at one terminal: "board" or "trafo:primary".

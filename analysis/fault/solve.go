@@ -15,13 +15,8 @@ import (
 // is not known. By point to point there is no ratio of reactance to resistance.
 // The last assumptions of each are listed; Explain lists all and makes the
 // workings. The cost grows with the number of records.
-func Solve(doc *diagram.Document, topology *analysis.Topology) map[diagram.End]analysis.Fault {
-	out, _ := SolveContext(context.Background(), doc, topology) // which never ends
-	return out
-}
-
-// SolveContext is Solve that stops where the context ends, with its error.
-func SolveContext(ctx context.Context, doc *diagram.Document, topology *analysis.Topology) (map[diagram.End]analysis.Fault, error) {
+// It stops where the context ends, with its error.
+func Solve(ctx context.Context, doc *diagram.Document, topology *analysis.Topology) (map[diagram.End]analysis.Fault, error) {
 	parts := devicesOf(doc)
 	b := newBuilding(doc, topology, parts, rulesOf(doc, parts))
 	b.ended = func() bool { return ctx.Err() != nil }

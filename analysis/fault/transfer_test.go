@@ -127,7 +127,7 @@ func TestFeedingEnds(t *testing.T) {
 		feed(open, "joint > switch:emergency", "panel > switch:normal", "panel > transformer:secondary")
 	ctx, cancel := context.WithTimeout(context.Background(), 20*time.Second)
 	defer cancel()
-	faults, err := fault.SolveContext(ctx, s.doc, analysis.Trace(s.doc))
+	faults, err := fault.Solve(ctx, s.doc, analysis.Trace(s.doc))
 	if err != nil {
 		t.Fatalf("it does not end: %v", err)
 	}

@@ -1,6 +1,7 @@
 package handrule_test
 
 import (
+	"context"
 	"fmt"
 	"testing"
 
@@ -17,7 +18,7 @@ func BenchmarkSolve(b *testing.B) {
 		b.Run(fmt.Sprint(n), func(b *testing.B) {
 			b.ReportAllocs()
 			for b.Loop() {
-				handrule.Solve(doc, diagram.FirstPlan, topology, handrule.DefaultRule())
+				diagramtest.Must(handrule.Solve(context.Background(), doc, diagram.FirstPlan, topology, handrule.DefaultRule()))
 			}
 		})
 	}

@@ -1,6 +1,7 @@
 package handrule_test
 
 import (
+	"context"
 	"fmt"
 	"math"
 	"math/rand/v2"
@@ -52,7 +53,7 @@ func addProtector(rng *rand.Rand, doc *diagram.Document) bool {
 }
 
 func solveOf(doc *diagram.Document) *analysis.Result {
-	return handrule.Solve(doc, diagram.FirstPlan, analysis.Trace(doc), handrule.DefaultRule())
+	return diagramtest.Must(handrule.Solve(context.Background(), doc, diagram.FirstPlan, analysis.Trace(doc), handrule.DefaultRule()))
 }
 
 func TestRandomDocuments(t *testing.T) {

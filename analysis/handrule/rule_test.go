@@ -1,11 +1,13 @@
 package handrule_test
 
 import (
+	"context"
 	"testing"
 
 	"clampline/analysis"
 	"clampline/analysis/handrule"
 	"clampline/diagram"
+	"clampline/diagram/diagramtest"
 )
 
 // Each figure of the rule alters a level that depends on it.
@@ -39,7 +41,7 @@ func TestEveryFigureOfTheRuleCounts(t *testing.T) {
 		rule := handrule.DefaultRule()
 		test.set(&rule)
 		s := build(test.rating)
-		got := level(t, handrule.Solve(s.doc, diagram.FirstPlan, analysis.Trace(s.doc), rule), "b", diagram.LineEarth)
+		got := level(t, diagramtest.Must(handrule.Solve(context.Background(), s.doc, diagram.FirstPlan, analysis.Trace(s.doc), rule)), "b", diagram.LineEarth)
 		if diff := got.Volts - test.want; diff > 1e-6 || diff < -1e-6 || got.Reason != test.reason {
 			t.Errorf("%s: got %g V, %s; want %g V, %s", test.name, got.Volts, got.Reason, test.want, test.reason)
 		}
@@ -53,7 +55,7 @@ func TestRuleThatIsNotUsablePanics(t *testing.T) {
 		}
 	}()
 	s := newSheet(t).supply("u", wye480)
-	handrule.Solve(s.doc, diagram.FirstPlan, analysis.Trace(s.doc), handrule.Rule{})
+	diagramtest.Must(handrule.Solve(context.Background(), s.doc, diagram.FirstPlan, analysis.Trace(s.doc), handrule.Rule{}))
 }
 
 // Protectors of another plan don't count.
@@ -63,7 +65,7 @@ func TestPlansAreApart(t *testing.T) {
 	s := newSheet(t).supply("u", wye480).boards("a").feed(3, "u > a")
 	s.edit(func(tx *diagram.Tx) { tx.SetPlan(diagram.Plan{ID: "plan-2", Name: "B"}) }).attach(other)
 	for plan, want := range map[diagram.ID]analysis.Reason{diagram.FirstPlan: analysis.NoProtector, "plan-2": analysis.AtProtector} {
-		result := handrule.Solve(s.doc, plan, analysis.Trace(s.doc), handrule.DefaultRule())
+		result := diagramtest.Must(handrule.Solve(context.Background(), s.doc, plan, analysis.Trace(s.doc), handrule.DefaultRule()))
 		if got := level(t, result, "a", diagram.LineEarth).Reason; got != want || result.Plan != plan || result.Basis != analysis.HandRule {
 			t.Errorf("%s: got %s, plan %s, basis %s; want %s", plan, got, result.Plan, result.Basis, want)
 		}

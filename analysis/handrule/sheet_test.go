@@ -1,12 +1,14 @@
 package handrule_test
 
 import (
+	"context"
 	"strings"
 	"testing"
 
 	"clampline/analysis"
 	"clampline/analysis/handrule"
 	"clampline/diagram"
+	"clampline/diagram/diagramtest"
 )
 
 // The systems of the small sheets in these tests.
@@ -140,7 +142,7 @@ func mcov(p diagram.Protector, mode diagram.Mode, volts float64) diagram.Protect
 }
 
 func (s *sheet) solve() *analysis.Result {
-	return handrule.Solve(s.doc, diagram.FirstPlan, analysis.Trace(s.doc), handrule.DefaultRule())
+	return diagramtest.Must(handrule.Solve(context.Background(), s.doc, diagram.FirstPlan, analysis.Trace(s.doc), handrule.DefaultRule()))
 }
 
 // level returns what the result says of one mode of a bus.

@@ -12,13 +12,8 @@ import (
 // that analysis.Trace gave for the same document. The levels carry no
 // workings: see Explain. It panics where the rule has no front or no speed.
 // The cost grows with the number of records, and with its logarithm.
-func Solve(doc *diagram.Document, plan diagram.ID, topology *analysis.Topology, rule Rule) *analysis.Result {
-	out, _ := SolveContext(context.Background(), doc, plan, topology, rule) // which never ends
-	return out
-}
-
-// SolveContext is Solve that stops where the context ends, with its error.
-func SolveContext(ctx context.Context, doc *diagram.Document, plan diagram.ID, topology *analysis.Topology, rule Rule) (*analysis.Result, error) {
+// It stops where the context ends, with its error.
+func Solve(ctx context.Context, doc *diagram.Document, plan diagram.ID, topology *analysis.Topology, rule Rule) (*analysis.Result, error) {
 	s := newSolver(doc, plan, topology, rule)
 	s.judge(ctx)
 	if err := ctx.Err(); err != nil {

@@ -157,7 +157,7 @@ func (l *listing) place() int {
 }
 
 func solve(ctx context.Context, n *circuit.Network, o transient.Options) (*transient.Result, error) {
-	solver, err := transient.New(n, o)
+	solver, err := transient.New(ctx, n, o)
 	if err != nil {
 		return nil, err
 	}

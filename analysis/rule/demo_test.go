@@ -1,12 +1,14 @@
 package rule
 
 import (
+	"context"
 	"strings"
 	"testing"
 
 	"clampline/analysis"
 	"clampline/assets"
 	"clampline/diagram"
+	"clampline/diagram/diagramtest"
 	"clampline/diagram/file"
 )
 
@@ -32,7 +34,7 @@ func TestBetterPlansOfDemos(t *testing.T) {
 // plan, by the rules on systems and nameplates.
 func withProtectors(doc *diagram.Document, plan diagram.ID) []string {
 	var out []string
-	for _, f := range Check(Input{Document: doc, Plan: plan, Topology: analysis.Trace(doc)}) {
+	for _, f := range diagramtest.Must(Check(context.Background(), Input{Document: doc, Plan: plan, Topology: analysis.Trace(doc)})) {
 		_, onProtector := doc.Protector(f.Records[0])
 		switch f.Subject {
 		case analysis.SubjectVoltage, analysis.SubjectPhases, analysis.SubjectEarthing, analysis.SubjectContinuous, analysis.SubjectNameplate:

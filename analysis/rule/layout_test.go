@@ -1,6 +1,7 @@
 package rule_test
 
 import (
+	"context"
 	"fmt"
 	"testing"
 
@@ -24,7 +25,7 @@ func TestRandomSheets(t *testing.T) {
 			if _, ok := doc.Plan(diagram.FirstPlan); !ok {
 				t.Fatal("the first plan is gone")
 			}
-			for _, f := range rule.Check(in) {
+			for _, f := range diagramtest.Must(rule.Check(context.Background(), in)) {
 				if f.What == "" || f.Why == "" || f.Remedy == "" || len(f.Records) == 0 {
 					t.Errorf("seed %d: an unfinished finding: %+v", seed, f)
 				}
@@ -93,7 +94,7 @@ func BenchmarkPartRules(b *testing.B) {
 			in := rule.Input{Document: test.doc, Plan: "none", Topology: analysis.Trace(test.doc)}
 			found := 0
 			for b.Loop() {
-				found = len(rule.Check(in))
+				found = len(diagramtest.Must(rule.Check(context.Background(), in)))
 			}
 			b.ReportMetric(float64(found), "findings")
 		})

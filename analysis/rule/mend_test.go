@@ -1,6 +1,7 @@
 package rule_test
 
 import (
+	"context"
 	"fmt"
 	"regexp"
 	"slices"
@@ -60,7 +61,7 @@ func mendable(t *testing.T) map[string]*diagram.Document {
 
 func findingsOn(doc *diagram.Document, plan diagram.ID) []analysis.Finding {
 	topology := analysis.Trace(doc)
-	out := rule.Check(rule.Input{Document: doc, Plan: plan, Topology: topology, Faults: fault.Solve(doc, topology)})
+	out := diagramtest.Must(rule.Check(context.Background(), rule.Input{Document: doc, Plan: plan, Topology: topology, Faults: diagramtest.Must(fault.Solve(context.Background(), doc, topology))}))
 	return append(out, topology.Findings...)
 }
 

@@ -1,12 +1,14 @@
 package rule_test
 
 import (
+	"context"
 	"strings"
 	"testing"
 
 	"clampline/analysis"
 	"clampline/analysis/rule"
 	"clampline/diagram"
+	"clampline/diagram/diagramtest"
 )
 
 // Each figure outside what is usual is a note of its own; those within are none.
@@ -64,7 +66,7 @@ func TestUnusualFigures(t *testing.T) {
 		s := shop(t, diagram.BoardData{})
 		test.alter(s)
 		var got []analysis.Finding
-		for _, f := range rule.Check(rule.Input{Document: s.doc, Plan: diagram.FirstPlan, Topology: analysis.Trace(s.doc)}) {
+		for _, f := range diagramtest.Must(rule.Check(context.Background(), rule.Input{Document: s.doc, Plan: diagram.FirstPlan, Topology: analysis.Trace(s.doc)})) {
 			if strings.Contains(f.What, "unusual") || strings.Contains(f.What, "has no length") {
 				got = append(got, f)
 			}

@@ -1,6 +1,7 @@
 package rule_test
 
 import (
+	"context"
 	"slices"
 	"testing"
 
@@ -9,6 +10,7 @@ import (
 	"clampline/analysis"
 	"clampline/analysis/rule"
 	"clampline/diagram"
+	"clampline/diagram/diagramtest"
 )
 
 // clinic is a supply with a main board, two boards below and a junction between
@@ -163,13 +165,13 @@ func TestRiskMendedIsAccepted(t *testing.T) {
 		for _, lightning := range append(diagram.LightningSystems(), "") {
 			s := newSite(t, preset.System).exposed(diagram.Exposure{Occupancy: diagram.Commerce, Lightning: lightning}).
 				board("main", diagram.BoardData{Service: true, MainBreaker: 400}).wire(5, diagram.Fuse, "supply > main").flows("main", analysis.Fault{ThreePhase: 30e3})
-			for _, f := range rule.Check(s.input()) {
+			for _, f := range diagramtest.Must(rule.Check(context.Background(), s.input())) {
 				if f.Subject == analysis.SubjectRisk && f.Mend.IsThere() {
 					s.apply(f)
 					placed++
 				}
 			}
-			for _, f := range rule.Check(s.input()) {
+			for _, f := range diagramtest.Must(rule.Check(context.Background(), s.input())) {
 				if _, onProtector := s.doc.Protector(f.Records[0]); onProtector && f.Severity > analysis.Remark {
 					t.Errorf("%s, lightning protection system %q: %s: %s", preset.Name, lightning, f.Severity, f.What)
 				}

@@ -39,13 +39,8 @@ func partRules() []record[*place] {
 
 // Check returns the findings of all rules, sorted as by
 // analysis.SortFindings. The cost grows with the number of records.
-func Check(in Input) []analysis.Finding {
-	out, _ := CheckContext(context.Background(), in) // which never ends
-	return out
-}
-
-// CheckContext is Check that stops where the context ends, with its error.
-func CheckContext(ctx context.Context, in Input) ([]analysis.Finding, error) {
+// It stops where the context ends, with its error.
+func Check(ctx context.Context, in Input) ([]analysis.Finding, error) {
 	if err := ctx.Err(); err != nil {
 		return nil, err
 	}

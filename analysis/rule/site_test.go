@@ -1,6 +1,7 @@
 package rule_test
 
 import (
+	"context"
 	"strings"
 	"testing"
 
@@ -9,6 +10,7 @@ import (
 	"clampline/analysis"
 	"clampline/analysis/rule"
 	"clampline/diagram"
+	"clampline/diagram/diagramtest"
 )
 
 // site is a sketch of which the findings on protectors are looked at.
@@ -121,7 +123,7 @@ func (s *site) input() rule.Input {
 func (s *site) found(subject string) []analysis.Finding {
 	s.t.Helper()
 	var out []analysis.Finding
-	all := rule.Check(s.input())
+	all := diagramtest.Must(rule.Check(context.Background(), s.input()))
 	rule.CheckSentences(s.t, all)
 	for _, f := range all {
 		p, ok := s.doc.Protector(f.Records[0])

@@ -1,12 +1,14 @@
 package rule_test
 
 import (
+	"context"
 	"strings"
 	"testing"
 
 	"clampline/analysis"
 	"clampline/analysis/rule"
 	"clampline/diagram"
+	"clampline/diagram/diagramtest"
 )
 
 // The systems of the small buildings in the tests of rules on parts.
@@ -125,7 +127,7 @@ func (s *sketch) aboutWith(subject string, faults map[diagram.End]analysis.Fault
 	s.t.Helper()
 	in := rule.Input{Document: s.doc, Plan: diagram.FirstPlan, Topology: analysis.Trace(s.doc), Faults: faults}
 	var out []analysis.Finding
-	all := rule.Check(in)
+	all := diagramtest.Must(rule.Check(context.Background(), in))
 	rule.CheckSentences(s.t, all)
 	for _, f := range all {
 		if len(f.Records) == 0 {

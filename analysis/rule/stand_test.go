@@ -1,11 +1,13 @@
 package rule
 
 import (
+	"context"
 	"slices"
 	"testing"
 
 	"clampline/analysis"
 	"clampline/diagram"
+	"clampline/diagram/diagramtest"
 )
 
 // The systems of the tests of rules on protectors.
@@ -135,7 +137,7 @@ func placed(tx *diagram.Tx, p diagram.Protector, on diagram.ID) {
 }
 
 func checkAll(doc *diagram.Document) []analysis.Finding {
-	return Check(Input{Document: doc, Plan: diagram.FirstPlan, Topology: analysis.Trace(doc)})
+	return diagramtest.Must(Check(context.Background(), Input{Document: doc, Plan: diagram.FirstPlan, Topology: analysis.Trace(doc)}))
 }
 
 func TestBears(t *testing.T) {

@@ -1,6 +1,7 @@
 package rule_test
 
 import (
+	"context"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -8,6 +9,7 @@ import (
 	"clampline/analysis"
 	"clampline/analysis/rule"
 	"clampline/diagram"
+	"clampline/diagram/diagramtest"
 )
 
 // behindSwitch is a supply and a generator on a transfer switch, and the service
@@ -42,7 +44,7 @@ func TestPositionDoesNotMatter(t *testing.T) {
 			if test.attach != nil {
 				s.attach("main", test.attach...)
 			}
-			for _, f := range rule.Check(s.input()) {
+			for _, f := range diagramtest.Must(rule.Check(context.Background(), s.input())) {
 				switch f.Subject {
 				case analysis.SubjectRequired, analysis.SubjectRisk, analysis.SubjectPlace, analysis.SubjectDischarge:
 					found[position] = append(found[position], f.What)

@@ -21,13 +21,8 @@ type Options struct {
 
 // Write writes the network as a deck. An error says what is wrong with the
 // network or the options, or comes from w; nothing is written in the first case.
-func Write(w io.Writer, n *circuit.Network, o Options) error {
-	return WriteContext(context.Background(), w, n, o)
-}
-
-// WriteContext is Write that stops where the context ends, with its error;
-// nothing is written then.
-func WriteContext(ctx context.Context, w io.Writer, n *circuit.Network, o Options) error {
+// It stops where the context ends, with its error; nothing is written then.
+func Write(ctx context.Context, w io.Writer, n *circuit.Network, o Options) error {
 	if err := n.Validate(); err != nil {
 		return err
 	}

@@ -1,6 +1,7 @@
 package spice
 
 import (
+	"context"
 	"os"
 	"path/filepath"
 	"strings"
@@ -16,7 +17,7 @@ import (
 func deckOf(t testing.TB, n *circuit.Network, o Options) string {
 	t.Helper()
 	var b strings.Builder
-	if err := Write(&b, n, o); err != nil {
+	if err := Write(context.Background(), &b, n, o); err != nil {
 		t.Fatal(err)
 	}
 	return b.String()
@@ -102,7 +103,7 @@ func TestWriteRefuses(t *testing.T) {
 			n, o := sample(), good
 			test.spoil(n, &o)
 			var b strings.Builder
-			err := Write(&b, n, o)
+			err := Write(context.Background(), &b, n, o)
 			if err == nil || !strings.Contains(err.Error(), test.reason) {
 				t.Errorf("got error %v, want one with %q", err, test.reason)
 			}

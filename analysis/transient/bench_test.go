@@ -12,7 +12,7 @@ func BenchmarkRun(b *testing.B) {
 		b.Run(fmt.Sprintf("%d buses, %d protectors", row.buses, row.protectors), func(b *testing.B) {
 			b.ReportAllocs()
 			for b.Loop() {
-				s, err := New(n, Options{Step: 10e-9, Duration: 100e-6})
+				s, err := New(context.Background(), n, Options{Step: 10e-9, Duration: 100e-6})
 				if err != nil {
 					b.Fatal(err)
 				}

@@ -1,6 +1,7 @@
 package transient
 
 import (
+	"context"
 	"math"
 	"testing"
 
@@ -83,7 +84,7 @@ func scale(values []float64, by float64) {
 // after each step.
 func spoiled(t *testing.T, spoil func(s *Solver, k int)) float64 {
 	t.Helper()
-	s, err := New(building(5, 1), Options{Step: 1e-8, Duration: 20 * microsec})
+	s, err := New(context.Background(), building(5, 1), Options{Step: 1e-8, Duration: 20 * microsec})
 	if err != nil {
 		t.Fatal(err)
 	}

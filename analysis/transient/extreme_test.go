@@ -172,7 +172,7 @@ func FuzzNetwork(f *testing.F) {
 
 // solveAny solves a network, or tells why not.
 func solveAny(n *circuit.Network, o Options) (*Result, error) {
-	s, err := New(n, o)
+	s, err := New(context.Background(), n, o)
 	if err != nil {
 		return nil, err
 	}

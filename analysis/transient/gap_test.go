@@ -1,6 +1,7 @@
 package transient
 
 import (
+	"context"
 	"fmt"
 	"math"
 	"testing"
@@ -124,7 +125,7 @@ func TestNoRingingAfterAJump(t *testing.T) {
 		t.Run(row.name, func(t *testing.T) {
 			beside := func(halves bool) (most float64) {
 				const h, duration = 1e-8, 70 * microsec
-				s, err := New(row.put(), Options{Step: h, Duration: duration})
+				s, err := New(context.Background(), row.put(), Options{Step: h, Duration: duration})
 				if err != nil {
 					t.Fatal(err)
 				}

@@ -26,7 +26,7 @@ const smallPart = 0.05
 // with those of whole, what the step itself has led to. Errors are those of New
 // and Run.
 func Halve(ctx context.Context, n *circuit.Network, o Options, whole *Result) (Halving, error) {
-	solver, err := New(n, Options{Step: o.Step / 2, Duration: o.Duration})
+	solver, err := New(ctx, n, Options{Step: o.Step / 2, Duration: o.Duration})
 	if err != nil {
 		return Halving{}, err
 	}

@@ -1,6 +1,7 @@
 package transient
 
 import (
+	"context"
 	"fmt"
 	"math"
 	"math/rand/v2"
@@ -48,7 +49,7 @@ func TestCutRoundsFindTheSolution(t *testing.T) {
 			bus := point(n, "bus")
 			drive(n, bus, volts, ohms, step1())
 			limit(n, bus, curve)
-			s, err := New(n, Options{Step: h, Duration: h})
+			s, err := New(context.Background(), n, Options{Step: h, Duration: h})
 			if err != nil {
 				t.Fatal(err)
 			}

@@ -1,6 +1,7 @@
 package transient
 
 import (
+	"context"
 	"fmt"
 	"math"
 	"testing"
@@ -21,7 +22,7 @@ func rules() []rule { return []rule{{"trapezoidal", false}, {"backward Euler", t
 // voltages of the first conductors of the buses.
 func under(t *testing.T, r rule, n *circuit.Network, h float64, steps int) [][]float64 {
 	t.Helper()
-	s, err := New(n, Options{Step: h, Duration: float64(steps) * h, Record: toEarth(n)})
+	s, err := New(context.Background(), n, Options{Step: h, Duration: float64(steps) * h, Record: toEarth(n)})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -24,7 +24,7 @@ func ramp() waveform.Shape {
 // run solves a network; it must be solvable.
 func run(t testing.TB, n *circuit.Network, o Options) *Result {
 	t.Helper()
-	s, err := New(n, o)
+	s, err := New(context.Background(), n, o)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -48,12 +48,8 @@ type trace struct {
 
 // New makes a network ready. An error says what is wrong with the network or
 // the options, naming the bus or element.
-func New(n *circuit.Network, o Options) (*Solver, error) {
-	return NewContext(context.Background(), n, o)
-}
-
-// NewContext is New that stops where the context ends, with its error.
-func NewContext(ctx context.Context, n *circuit.Network, o Options) (*Solver, error) {
+// It stops where the context ends, with its error.
+func New(ctx context.Context, n *circuit.Network, o Options) (*Solver, error) {
 	if err := n.Validate(); err != nil {
 		return nil, err
 	}

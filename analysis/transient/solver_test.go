@@ -60,7 +60,7 @@ func TestNewRefuses(t *testing.T) {
 					t.Errorf("got a panic: %v", p)
 				}
 			}()
-			_, err := New(n, row.options)
+			_, err := New(context.Background(), n, row.options)
 			if err == nil {
 				t.Fatal("got no error")
 			}
@@ -140,7 +140,7 @@ func (c *impatient) Err() error {
 
 func TestRunCanBeCancelled(t *testing.T) {
 	for _, asked := range []int{0, 1, 5} {
-		s, err := New(building(3, 1), Options{Step: 1e-8, Duration: 1e-3})
+		s, err := New(context.Background(), building(3, 1), Options{Step: 1e-8, Duration: 1e-3})
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -69,7 +69,7 @@ func writtenResult(n *circuit.Network, r *Result) string {
 // 0.1 %, and every energy above a millijoule within 0.01 %.
 func TestResultAsText(t *testing.T) {
 	n := everyKind()
-	s, err := New(n, Options{Step: 5e-9, Duration: 40e-6, Samples: 2})
+	s, err := New(context.Background(), n, Options{Step: 5e-9, Duration: 40e-6, Samples: 2})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -76,7 +76,7 @@ func writeDeck(ctx context.Context, w io.Writer, s sheet, solved assess.Case) er
 	for i := range notes {
 		notes[i] = wrapped(notes[i], noteWidth)
 	}
-	return spice.WriteContext(ctx, w, c.Network, spice.Options{Title: report.SheetTitle(s.doc), Notes: notes, Step: c.DeckStep(), Duration: c.Duration})
+	return spice.Write(ctx, w, c.Network, spice.Options{Title: report.SheetTitle(s.doc), Notes: notes, Step: c.DeckStep(), Duration: c.Duration})
 }
 
 func assumptionsOf(c assess.Circuit) []analysis.Assumption {

@@ -295,7 +295,7 @@ func surveyTable(rng *rand.Rand) soakCase {
 	doc := anySheet(rng)
 	topology := analysis.Trace(doc)
 	var table bytes.Buffer
-	if err := survey.WriteCSV(&table, survey.Sheets(doc, diagram.FirstPlan, topology, fault.Solve(doc, topology), nil, unit.IEC)); err != nil {
+	if err := survey.WriteCSV(&table, survey.Sheets(doc, diagram.FirstPlan, topology, diagramtest.Must(fault.Solve(context.Background(), doc, topology)), nil, unit.IEC)); err != nil {
 		return soakCase{work: func() error { return err }}
 	}
 	text := mutated(rng, table.Bytes())

@@ -78,7 +78,7 @@ func writeSurvey(ctx context.Context, out io.Writer, o surveyOptions, path strin
 		return err
 	}
 	topology := analysis.Trace(s.doc)
-	faults, err := fault.SolveContext(ctx, s.doc, topology)
+	faults, err := fault.Solve(ctx, s.doc, topology)
 	if err != nil {
 		return fileError(err)
 	}
