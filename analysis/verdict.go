@@ -110,11 +110,3 @@ const (
 	Destroyed  Reason = "protector fails"  // computed without a protector that the surge destroys
 	OutOfReach Reason = "no surge arrives" // no surge case reaches the bus through closed switches
 )
-
-// Reasons returns every reason.
-func Reasons() []Reason {
-	return []Reason{
-		AtProtector, LongLeads, JustBelow, NearProtector, Distance, Bonded, NearBond, NoProtector, PastTransformer, PastSwitch, Downstream,
-		WrongVoltage, WrongEarthing, WrongPhases, MissingMode, NoWithstand, NoSystem, NoRating,
-	}
-}

@@ -156,7 +156,7 @@ func leave(t *testing.T, a *App, pid int, sheet, name string) {
 		t.Fatal(err)
 	}
 	folder := filepath.Join(a.options.Recovery, fmt.Sprintf("%d-abc", pid))
-	if err := file.SaveRecovery(folder, sheet, doc); err != nil {
+	if err := (file.Keeping{Folder: folder, Sheet: sheet, Generations: file.UsualGenerations}).Save(doc); err != nil {
 		t.Fatal(err)
 	}
 }

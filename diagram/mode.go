@@ -25,14 +25,3 @@ func (m Mode) String() string {
 	}
 	return "mode ?"
 }
-
-// ParseMode returns the mode that String writes as text, and false where
-// there is none.
-func ParseMode(text string) (Mode, bool) {
-	for _, mode := range Modes() {
-		if mode.String() == text {
-			return mode, true
-		}
-	}
-	return 0, false
-}

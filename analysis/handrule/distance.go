@@ -6,17 +6,12 @@ import (
 	"clampline/analysis"
 )
 
-// AtDistance returns the voltage at some distance from a protector that holds
-// ea, for a surge of the given steepness (V/s) in wiring of the given speed
-// (m/s): E = Ea + 2 S d / v, and at most 2 Ea.
+// rising returns the voltage at some distance from a protector that holds ea, for a
+// surge of the given steepness (V/s) in wiring of the given speed (m/s):
+// E = Ea + 2 S d / v, and at most the limit.
 //
 // Source: Chakrabarti, Soni, Gupta, Bhatnagar, A Textbook on Power System
 // Engineering, examples 2.15.1 and 2.15.2.
-func AtDistance(ea, steepness, distance, speed float64) float64 {
-	return rising(ea, 2*ea, steepness, distance, speed)
-}
-
-// rising is AtDistance with a limit of its own.
 func rising(ea, limit, steepness, distance, speed float64) float64 {
 	return min(ea+2*steepness*distance/speed, limit)
 }
@@ -55,15 +50,10 @@ func (r Rule) risingStep(c *cover, distance, volts float64) analysis.Step {
 	return out
 }
 
-// AllowedDistance returns the distance up to which AtDistance stays within a
-// withstand, in m, and whether there is such a limit: there is none where the
-// withstand is at least 2 Ea or nothing rises. It is 0 where ea is above the
-// withstand already.
-func AllowedDistance(withstand, ea, steepness, speed float64) (distance float64, limited bool) {
-	return allowed(withstand, ea, 2*ea, steepness, speed)
-}
-
-// allowed is AllowedDistance with a limit of its own.
+// allowed returns the distance up to which a voltage that rises from ea stays within
+// a withstand, in m, and whether there is such a limit: there is none where the
+// withstand is at least the limit of the voltage or nothing rises. It is 0 where ea
+// is above the withstand already.
 func allowed(withstand, ea, limit, steepness, speed float64) (distance float64, limited bool) {
 	switch {
 	case withstand >= limit:

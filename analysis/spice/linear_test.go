@@ -109,7 +109,7 @@ func TestCombinationGenerator(t *testing.T) {
 // too.
 func TestShapes(t *testing.T) {
 	shapes := []waveform.Shape{
-		waveform.Voltage1_2x50(), waveform.Current8x20(), waveform.Ring100kHz(), waveform.Current10x350(), waveform.Current0_25x100(),
+		waveform.Voltage1_2x50(), waveform.Current8x20(), waveform.Ring100kHz(), waveform.Current10x350(),
 		{Name: "none"},
 	}
 	for _, shape := range shapes {

@@ -30,18 +30,6 @@ func Current10x350() Shape {
 	return heidler("10/350", 0.93, 19*us, 485*us, 10*us, 350*us)
 }
 
-// Current1x200 returns the current of a first negative lightning stroke.
-// Constants of IEC 62305-1:2010 annex B, from memory.
-func Current1x200() Shape {
-	return heidler("1/200", 0.986, 1.82*us, 285*us, 1*us, 200*us)
-}
-
-// Current0_25x100 returns the current of a subsequent lightning stroke.
-// Constants of IEC 62305-1:2010 annex B, from memory.
-func Current0_25x100() Shape {
-	return heidler("0.25/100", 0.993, 0.454*us, 143*us, 0.25*us, 100*us)
-}
-
 // heidler returns the lightning current of IEC 62305-1 with its correction
 // factor k of the crest.
 func heidler(name string, k, rise, fall, front, tail float64) Shape {

@@ -15,6 +15,7 @@ import (
 	"clampline/diagram"
 	"clampline/diagram/draw"
 	"clampline/diagram/edit"
+	"clampline/diagram/edit/edittest"
 )
 
 func TestItemsCoverWhatCanBePlaced(t *testing.T) {
@@ -22,7 +23,7 @@ func TestItemsCoverWhatCanBePlaced(t *testing.T) {
 	captions := map[string]bool{}
 	for _, item := range Items() {
 		got = append(got, item.Name)
-		if _, ok := edit.Find(item.Name); !ok {
+		if _, ok := edittest.Find(item.Name); !ok {
 			t.Errorf("there is no command %q", item.Name)
 		}
 		if item.Caption == "" || captions[item.Caption] || item.Picture.Bounds().IsEmpty() {

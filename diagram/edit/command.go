@@ -55,16 +55,6 @@ func Commands() []Command {
 	return slices.Concat(editCommands(), stepCommands(), placeCommands(), arrangeCommands(), viewCommands(), planCommands(), keyCommands())
 }
 
-// Find returns the command of that name.
-func Find(name string) (Command, bool) {
-	for _, command := range Commands() {
-		if command.Name == name {
-			return command, true
-		}
-	}
-	return Command{}, false
-}
-
 func key(name string) Key             { return Key{Name: name} }
 func shiftKey(name string) Key        { return Key{Shift, name} }
 func controlKey(name string) Key      { return Key{Control, name} }

@@ -63,7 +63,7 @@ func TestCommandsThatMayNotRun(t *testing.T) {
 		"undo", "redo", "cut", "copy", "duplicate", "delete", "select none", "details", "rotate clockwise",
 		"align left", "distribute vertically", "switch", "zoom selection", "next plan", "remove plan", "move up",
 	} {
-		if c, ok := edit.Find(name); !ok || c.MayRun(d.Editor) {
+		if c, ok := edittest.Find(name); !ok || c.MayRun(d.Editor) {
 			t.Errorf("command %q: found %t, and it may run where there is nothing for it", name, ok)
 		}
 	}

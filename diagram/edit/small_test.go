@@ -145,7 +145,7 @@ func TestUndoAndRedoOfNothing(t *testing.T) {
 		t.Error("something was undone")
 	}
 	for _, name := range []string{"next attached", "previous attached"} {
-		command, _ := edit.Find(name)
+		command, _ := edittest.Find(name)
 		must(t, command.Run(d.Editor)) // with nothing selected
 	}
 	empty := edittest.New(t, diagram.New(), edit.Options{})

@@ -156,7 +156,7 @@ func TestGenerationsThatAreKept(t *testing.T) {
 		}
 	}
 	for i, name := range []string{"old", "new", "middle"} {
-		if err := file.SaveRecovery(folder, name, diagram.New()); err != nil {
+		if err := (file.Keeping{Folder: folder, Sheet: name, Generations: file.UsualGenerations}).Save(diagram.New()); err != nil {
 			t.Fatal(err)
 		}
 		at := time.Unix([]int64{1000, 3000, 2000}[i], 0)
@@ -184,7 +184,7 @@ func TestUsualGenerations(t *testing.T) {
 		if _, err := doc.Edit(func(tx *diagram.Tx) error { tx.SetInfo(diagram.Info{Title: fmt.Sprint(i)}); return nil }); err != nil {
 			t.Fatal(err)
 		}
-		if err := errors.Join(file.Save(filepath.Join(folder, "a.clampline"), doc), file.SaveRecovery(copies, "", doc)); err != nil {
+		if err := errors.Join(file.Save(filepath.Join(folder, "a.clampline"), doc), (file.Keeping{Folder: copies, Sheet: "", Generations: file.UsualGenerations}).Save(doc)); err != nil {
 			t.Fatal(err)
 		}
 	}

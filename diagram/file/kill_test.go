@@ -111,7 +111,7 @@ func saveForEver(path string) {
 		n++
 		err := file.Save(path, numbered(n))
 		if err == nil {
-			err = file.SaveRecovery(filepath.Join(filepath.Dir(path), "recovery"), path, numbered(n))
+			err = (file.Keeping{Folder: filepath.Join(filepath.Dir(path), "recovery"), Sheet: path, Generations: file.UsualGenerations}).Save(numbered(n))
 		}
 		if err != nil {
 			fmt.Println(err)

@@ -73,12 +73,6 @@ type Keeping struct {
 	Generations int         // that are kept, at least 1
 }
 
-// SaveRecovery writes a copy of the document, which belongs to the sheet at
-// the path or was never saved, and makes the folder where there is none.
-func SaveRecovery(folder, sheet string, doc *diagram.Document) error {
-	return Keeping{Folder: folder, Sheet: sheet, Generations: UsualGenerations}.Save(doc)
-}
-
 // Save writes a copy of the document. The one before becomes the second
 // generation, and so on.
 func (k Keeping) Save(doc *diagram.Document) error {

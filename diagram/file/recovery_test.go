@@ -42,7 +42,7 @@ func TestRecoveriesComeBack(t *testing.T) {
 	}
 	start := time.Now().Add(-time.Minute)
 	for _, sheet := range []string{"farm.clampline", "", "farm.clampline"} {
-		if err := file.SaveRecovery(folder, sheet, doc); err != nil {
+		if err := (file.Keeping{Folder: folder, Sheet: sheet, Generations: file.UsualGenerations}).Save(doc); err != nil {
 			t.Fatal(err)
 		}
 	}
@@ -94,7 +94,7 @@ func ageBy(t *testing.T, path string, by time.Duration) {
 
 func TestABrokenRecoveryIsListedAndLeft(t *testing.T) {
 	folder := t.TempDir()
-	if err := file.SaveRecovery(folder, "/sheets/farm.clampline", diagramtest.Building(5)); err != nil {
+	if err := (file.Keeping{Folder: folder, Sheet: "/sheets/farm.clampline", Generations: file.UsualGenerations}).Save(diagramtest.Building(5)); err != nil {
 		t.Fatal(err)
 	}
 	path := file.RecoveryPath(folder, "/sheets/farm.clampline")
@@ -115,7 +115,7 @@ func TestABrokenRecoveryIsListedAndLeft(t *testing.T) {
 
 func TestARecoveryWithoutItsNoteIsListed(t *testing.T) {
 	folder := t.TempDir()
-	if err := file.SaveRecovery(folder, "/sheets/farm.clampline", diagramtest.Building(5)); err != nil {
+	if err := (file.Keeping{Folder: folder, Sheet: "/sheets/farm.clampline", Generations: file.UsualGenerations}).Save(diagramtest.Building(5)); err != nil {
 		t.Fatal(err)
 	}
 	path := file.RecoveryPath(folder, "/sheets/farm.clampline")
@@ -174,7 +174,7 @@ func damage(t *testing.T, path, title string) {
 // Nothing is said of a recovery copy that a person cannot do.
 func TestWordsOfADamagedRecovery(t *testing.T) {
 	folder := t.TempDir()
-	if err := file.SaveRecovery(folder, "", entitled(t, "a")); err != nil {
+	if err := (file.Keeping{Folder: folder, Sheet: "", Generations: file.UsualGenerations}).Save(entitled(t, "a")); err != nil {
 		t.Fatal(err)
 	}
 	if err := os.Truncate(file.RecoveryPath(folder, ""), 60); err != nil {
@@ -203,7 +203,7 @@ func TestRecoveryKnowsWhatItWasMadeTo(t *testing.T) {
 	}
 	for _, damaged := range []string{"", "no", "zz", strings.Repeat("a", 62), strings.Repeat("a", 66)} {
 		folder := t.TempDir()
-		if err := file.SaveRecovery(folder, "/sheets/farm.clampline", entitled(t, "farm")); err != nil {
+		if err := (file.Keeping{Folder: folder, Sheet: "/sheets/farm.clampline", Generations: file.UsualGenerations}).Save(entitled(t, "farm")); err != nil {
 			t.Fatal(err)
 		}
 		note := `{"original": "/sheets/farm.clampline", "base": "` + damaged + `"}`

@@ -24,20 +24,6 @@ var protector = sync.OnceValue(func() Symbol {
 	}
 })
 
-// Earth returns the sign of earth. Its origin is where the conductor comes in
-// from above.
-func Earth() Symbol { return earth() }
-
-var earth = sync.OnceValue(func() Symbol {
-	p := draw.NewPicture()
-	line(p, pen(), 0, 0, 0, 2)
-	earthStrokes(p, 2)
-	return Symbol{
-		Key: "earth", Picture: p, Outline: geom.RectOf(geom.Pt(-2.2, 0), geom.Pt(2.2, 4.4)),
-		Terminals: []Terminal{{Out: up}},
-	}
-})
-
 // earthStrokes draws the three strokes of an earth, the longest at y.
 func earthStrokes(p *draw.Picture, y float64) {
 	for i, half := range []float64{2.2, 1.4, 0.6} {

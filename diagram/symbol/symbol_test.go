@@ -45,7 +45,6 @@ func all() []named {
 		{"note", For(diagram.Part{Kind: diagram.Note})},
 		{"note-text", For(diagram.Part{Kind: diagram.Note, Name: "Survey", Note: "Neutral is bonded in the main switchboard only.\nSee sheet 2."})},
 		{"protector", Protector()},
-		{"earth", Earth()},
 		{"break", Break()},
 	}
 	for _, kind := range []diagram.SwitchKind{"", diagram.Breaker, diagram.Fuse, diagram.Disconnect} {

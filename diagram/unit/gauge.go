@@ -45,27 +45,6 @@ func AWGArea(n int) float64 { return circle(AWGDiameter(n)) }
 // circle returns the area of a circle of that diameter.
 func circle(diameter float64) float64 { return math.Pi / 4 * diameter * diameter }
 
-// Sizes returns the usual cross-sections in m², smallest first: 14 AWG to
-// 1000 kcmil, or 1.5 to 630 mm². The slice is the caller's.
-func Sizes(c Convention) []float64 {
-	var sizes []float64
-	if c == IEC {
-		for _, s := range metricSizes {
-			sizes = append(sizes, s*squareMillimetre.worth)
-		}
-		return sizes
-	}
-	for _, n := range pickedGauges {
-		sizes = append(sizes, AWGArea(n))
-	}
-	for _, k := range kcmilSizes {
-		if k <= largestPicked {
-			sizes = append(sizes, k*kcmil.worth)
-		}
-	}
-	return sizes
-}
-
 // sizeName returns the gauge or kcmil size that area is within tolerance of.
 func sizeName(area, tolerance float64) (string, bool) {
 	if name, ok := gaugeName(area, tolerance); ok {

@@ -93,7 +93,7 @@ func TestSizes(t *testing.T) {
 		{IEC, 19, "1.5 mm²", "630 mm²"},
 	}
 	for _, test := range tests {
-		got := Sizes(test.c)
+		got := sizesIn(test.c)
 		if len(got) != test.count || !slices.IsSorted(got) || len(slices.Compact(slices.Clone(got))) != test.count {
 			t.Errorf("%s: got %g, want %d sizes, each larger than the one before", test.c, got, test.count)
 		}
@@ -113,7 +113,7 @@ func TestSizesByValue(t *testing.T) {
 	}
 	metric := []float64{1.5, 2.5, 4, 6, 10, 16, 25, 35, 50, 70, 95, 120, 150, 185, 240, 300, 400, 500, 630}
 	for c, want := range map[Convention][]float64{NorthAmerican: american, IEC: metric} {
-		got := Sizes(c)
+		got := sizesIn(c)
 		if len(got) != len(want) {
 			t.Errorf("%s: got %d sizes, want %d", c, len(got), len(want))
 			continue
@@ -129,7 +129,7 @@ func TestSizesByValue(t *testing.T) {
 // Each size of a picker is written as a size, and read back as the same area.
 func TestSizesRoundTrip(t *testing.T) {
 	for _, c := range []Convention{NorthAmerican, IEC} {
-		for _, size := range Sizes(c) {
+		for _, size := range sizesIn(c) {
 			text := Format(size, Area, c)
 			if got, err := Parse(text, Area, c); err != nil || !within(got, size, 1e-12) {
 				t.Errorf("%s %q: got %g, %v, want %g", c, text, got, err, size)
@@ -139,9 +139,30 @@ func TestSizesRoundTrip(t *testing.T) {
 }
 
 func TestNoMetricSizeIsTakenForAGauge(t *testing.T) {
-	for _, size := range Sizes(IEC) {
+	for _, size := range sizesIn(IEC) {
 		if name, ok := gaugeName(size, shownTolerance); ok {
 			t.Errorf("%g m² is shown as %s, want mm²", size, name)
 		}
 	}
+}
+
+// sizesIn returns the usual cross-sections in m², smallest first: 14 AWG to
+// 1000 kcmil, or 1.5 to 630 mm². The slice is the caller's.
+func sizesIn(c Convention) []float64 {
+	var sizes []float64
+	if c == IEC {
+		for _, s := range metricSizes {
+			sizes = append(sizes, s*squareMillimetre.worth)
+		}
+		return sizes
+	}
+	for _, n := range pickedGauges {
+		sizes = append(sizes, AWGArea(n))
+	}
+	for _, k := range kcmilSizes {
+		if k <= largestPicked {
+			sizes = append(sizes, k*kcmil.worth)
+		}
+	}
+	return sizes
 }

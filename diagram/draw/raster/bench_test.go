@@ -35,9 +35,9 @@ func sheet(n int) *draw.Picture {
 func BenchmarkPaint(b *testing.B) {
 	for _, n := range []int{1000, 10000} {
 		picture := sheet(n)
-		fit := Fit(picture.Bounds(), 1500, 900)
+		whole := fit(picture.Bounds(), 1500, 900)
 		middle := View{Scale: 3.78, Origin: picture.Bounds().Center()}
-		for name, view := range map[string]View{"full size": middle, "fit": fit} {
+		for name, view := range map[string]View{"full size": middle, "fit": whole} {
 			view.GridPitch = 2.5
 			b.Run(fmt.Sprintf("%d/%s/pan", n, name), func(b *testing.B) { benchmarkPan(b, picture, view) })
 			b.Run(fmt.Sprintf("%d/%s/zoom cold", n, name), func(b *testing.B) { benchmarkZoom(b, picture, view) })

