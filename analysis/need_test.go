@@ -101,3 +101,15 @@ func TestRiskLevelInWords(t *testing.T) {
 		}
 	}
 }
+
+// A low risk does not settle it for a building of which nobody says whom it serves: in
+// a hospital protection is needed whatever the risk.
+func TestLowRiskOfAnUnknownBuilding(t *testing.T) {
+	const asked = "; whom the building serves is not known, and that may ask for protection all the same"
+	for occupancy, want := range map[diagram.Occupancy]bool{"": true, diagram.Dwelling: false, diagram.OtherUse: false} {
+		e := diagram.Exposure{Surroundings: diagram.Urban, FlashDensity: 0.7, LowCable: 1000, Occupancy: occupancy}
+		if got := analysis.NeedsProtection(e, "").Why; strings.HasSuffix(got, asked) != want {
+			t.Errorf("%q: got %q", occupancy, got)
+		}
+	}
+}

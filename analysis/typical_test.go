@@ -249,3 +249,16 @@ func TestTypicalUpToFourHundredVolts(t *testing.T) {
 		t.Errorf("of a part that stands nowhere: %+v", p)
 	}
 }
+
+// A lamp between a line and the neutral of an unearthed wye has one line to protect:
+// nothing between lines, and to earth what stands there in a fault, 480 V.
+func TestTypicalOnOneLineOfAnUnearthedWye(t *testing.T) {
+	lamp := diagram.Part{Kind: diagram.Load, Load: diagram.LoadData{Connection: diagram.ToNeutral}}
+	p, ok := TypicalOn(lamp, diagram.System{Wiring: diagram.Wye, Voltage: 480, Neutral: true, Earthing: diagram.Unearthed})
+	if between := p.Modes[diagram.LineLine]; !ok || between.Connected || p.System.Lines() != 1 || p.Breaker.Poles != 1 {
+		t.Errorf("got %+v between lines, %s on %d poles, %v", between, p.System, p.Breaker.Poles, ok)
+	}
+	if toEarth := p.Modes[diagram.LineEarth]; !toEarth.Connected || toEarth.MCOV < 480 {
+		t.Errorf("got %+v to earth", toEarth)
+	}
+}

@@ -1,6 +1,7 @@
 package analysis_test
 
 import (
+	"maps"
 	"slices"
 	"strings"
 	"testing"
@@ -137,5 +138,23 @@ func TestWorstOfASurge(t *testing.T) {
 		if p, ok := r.Worst(bus, diagram.NeutralEarth); ok || p != (analysis.Peak{}) {
 			t.Errorf("%s: got %+v, %v, want that it does not reach it", bus, p, ok)
 		}
+	}
+}
+
+// Each board counts once, by the worst of its levels, which stands first.
+func TestCount(t *testing.T) {
+	bus := func(verdicts ...analysis.Verdict) analysis.BusResult {
+		var out analysis.BusResult
+		for _, v := range verdicts {
+			out.Levels = append(out.Levels, analysis.Level{Verdict: v})
+		}
+		return out
+	}
+	r := analysis.Result{Buses: map[diagram.ID]analysis.BusResult{
+		"a": bus(analysis.Exceeded, analysis.Held), "b": bus(analysis.Held), "c": bus(analysis.Held, analysis.Held, analysis.Unknown), "d": bus(analysis.Unreached, analysis.Exceeded),
+	}}
+	want := map[analysis.Verdict]int{analysis.Exceeded: 1, analysis.Held: 2, analysis.Unreached: 1}
+	if got := r.Count(); !maps.Equal(got, want) {
+		t.Errorf("got %v, want %v", got, want)
 	}
 }

@@ -37,7 +37,7 @@ func Nameplate(p diagram.Protector, system diagram.System) (protector.Nameplate,
 		out.Modes[mode] = protector.ModePlate{Connected: true, Level: r.Level, MCOV: r.MCOV, Switching: r.Switching}
 		known = true
 	}
-	return out, known && out.Lines > 0
+	return out, known
 }
 
 // leadsOf returns the leads of a protector.

@@ -2,6 +2,7 @@ package extract_test
 
 import (
 	"context"
+	"errors"
 	"strings"
 	"testing"
 
@@ -66,13 +67,14 @@ func TestTimingAsAskedFor(t *testing.T) {
 	}
 }
 
-// What a surge takes longer to than can be solved is refused by name.
+// What a surge takes longer to than can be solved is refused by name and time: 60 km at
+// two thirds of the speed of light are 300 µs.
 func TestRefusesEndlessWays(t *testing.T) {
 	surge := usual
 	surge.Wave, surge.Voltage, surge.Current = diagram.BurstWave, 4000, 80
 	far := feed("main", "far", 60e3)
 	doc := sheet(t, []diagram.Part{supply(wye480), panel("main"), panel("far")}, feed("supply", "main", 10), far)
-	if _, err := extract.Network(context.Background(), input(doc, surge)); err == nil || !strings.Contains(err.Error(), "far") {
+	if _, err := extract.Network(context.Background(), input(doc, surge)); err == nil || !strings.Contains(err.Error(), "it takes 300 µs to far") {
 		t.Errorf("got %v, want a refusal that names the place", err)
 	}
 	if _, err := extract.Network(context.Background(), input(doc, usual)); err != nil {
@@ -100,5 +102,15 @@ func TestImpedanceOfSurges(t *testing.T) {
 				t.Errorf("%g V and %g A: told %v", row.volts, row.amps, c.Assumptions)
 			}
 		}
+	}
+}
+
+// An extraction that nobody waits for any more ends with that, not with a circuit.
+func TestNetworkStopsWhereTheContextEnds(t *testing.T) {
+	ctx, cancel := context.WithCancel(context.Background())
+	cancel()
+	c, err := extract.Network(ctx, input(sheet(t, []diagram.Part{supply(wye480), panel("main")}, feed("supply", "main", 10)), usual))
+	if c != nil || !errors.Is(err, context.Canceled) {
+		t.Errorf("got %v, %v", c, err)
 	}
 }

@@ -73,6 +73,21 @@ func TestEveryPairOfSystems(t *testing.T) {
 	}
 }
 
+// A single-phase transformer stands between two lines of a wye, of which it has the
+// full voltage: 480 to 120 V for each half of its secondary.
+func TestSinglePhaseOnAWye(t *testing.T) {
+	c := network(t, behindTransformer(t, diagram.TransformerData{Power: 25e3, Impedance: 3}, wye480, split240), usual)
+	if len(c.Network.Windings) != 2 {
+		t.Fatalf("got %d windings, want two halves", len(c.Network.Windings))
+	}
+	for _, w := range c.Network.Windings {
+		from, to := c.Network.Names[w.P.A], c.Network.Names[w.P.B]
+		if from != "trafo primary A" || to != "trafo primary B" || math.Abs(w.Ratio-4) > 1e-9 {
+			t.Errorf("%s: from %s to %s with a ratio of %g", w.Name, from, to, w.Ratio)
+		}
+	}
+}
+
 // An autotransformer has one neutral, and none that is bonded anew.
 func TestAutotransformer(t *testing.T) {
 	data := diagram.TransformerData{Power: 30e3, Impedance: 4, Auto: true}

@@ -82,6 +82,7 @@ func TestBreakerRating(t *testing.T) {
 		{"at most", served(t).attach("main", on(60, 30, 60)), nil},
 		{"too large", served(t).attach("main", on(70, 30, 60)), []string{"error: SPD on main is on a breaker of 70\u00a0A and asks for at most 60\u00a0A"}},
 		{"too small", served(t).attach("main", on(20, 30, 60)), []string{"warning: SPD on main is on a breaker of 20\u00a0A and asks for at least 30\u00a0A"}},
+		{"a control fuse", served(t).attach("main", on(1, 30, 60)), []string{"warning: SPD on main is on a breaker of 1\u00a0A and asks for at least 30\u00a0A"}},
 		{"small, and the protector says so", served(t).attach("main", on(15, 15, 0)), nil},
 		{"small, and it says nothing", served(t).attach("main", on(20, 0, 0)), []string{"note: SPD on main is on a breaker of 20\u00a0A, and at least 30\u00a0A is usual"}},
 		{"30 A, and it says nothing", served(t).attach("main", on(30, 0, 0)), nil},

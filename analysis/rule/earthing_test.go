@@ -57,6 +57,8 @@ func TestEarthing(t *testing.T) {
 		{name: "TN-C, from the lines to PEN", bus: tnc400, p: usual(tnc400, only(ln))},
 		{name: "TN-C, 4+0", bus: tnc400, p: straight(tnc400),
 			want: []string{"warning: Mode N-G of SPD on the bus cannot be connected: neutral and earth are one conductor there"}},
+		{name: "TN-C, neutral to earth alone: told once, with what to do", bus: tnc400, p: straight(tnc400, only(ng)),
+			want: []string{"warning: Mode N-G of SPD on the bus cannot be connected: neutral and earth are one conductor there"}},
 		{name: "TT, straight to earth", bus: tt400, p: straight(tt400), want: []string{direct}},
 		{name: "TT, 4+0 without the lines to neutral", bus: tt400, p: usual(tns400, only(lg, ng)), want: []string{direct}},
 		{name: "TT, 3+1", bus: tt400, p: usual(tt400)},

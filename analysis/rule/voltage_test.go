@@ -266,3 +266,22 @@ func TestNoUsualRatingsNoChange(t *testing.T) {
 		t.Errorf("got %+v, want a finding without a change: nothing is usual at 1000 V", f)
 	}
 }
+
+// Another protector for two lines has a breaker of two poles where the old one had one
+// of three, and none where it had none.
+func TestUsualOneHasItsPoles(t *testing.T) {
+	for before, after := range map[int]int{3: 2, 0: 0} {
+		old := usual(wye480, func(p *diagram.Protector) { p.Breaker.Poles = before })
+		doc := building(t, split240, func(tx *diagram.Tx) { placed(tx, old, "panel") })
+		found := Fits(old, split240, diagram.Codes{})
+		if len(found) == 0 || !found[0].Mend.IsThere() {
+			t.Fatalf("got %+v, want one that another protector mends", found)
+		}
+		if _, err := doc.Edit(found[0].Mend.Apply); err != nil {
+			t.Fatal(err)
+		}
+		if p, _ := doc.Protector("spd"); p.Breaker.Poles != after || p.System.Lines() != 2 {
+			t.Errorf("%d poles: got %d for %s, want %d", before, p.Breaker.Poles, p.System, after)
+		}
+	}
+}

@@ -43,7 +43,7 @@ type device struct {
 func (p *place) devices() []device {
 	var out []device
 	for i, node := range p.way() {
-		if feeder, ok := p.Document.Feeder(node.Feeder); ok && i > 0 {
+		if feeder, ok := p.Document.Feeder(node.Feeder); ok { // which the head has none of
 			out = append(out, p.switchOf(feeder, node, i)...)
 		}
 		part, _ := p.Document.Part(node.At.Part)
