@@ -5,6 +5,7 @@ import (
 
 	"clampline/analysis"
 	"clampline/diagram"
+	"clampline/diagram/unit"
 )
 
 const (
@@ -71,7 +72,7 @@ func (s *site) polesTooFew() (poles, bool) {
 func sayPolesTooFew(s *site, p poles) said {
 	return said{
 		severity: analysis.Error,
-		what:     fmt.Sprintf("The breaker of %s has %s, and %s lead to the protector", s.on(), countOf(p.has, "pole"), countOf(p.lines, "line")),
+		what:     fmt.Sprintf("The breaker of %s has %s, and %s lead to the protector", s.on(), unit.CountOf(p.has, "pole"), unit.CountOf(p.lines, "line")),
 		why:      "a line without a pole is either not protected or cannot be switched off with the others",
 		remedy:   fmt.Sprintf("use a breaker with %d poles", p.lines),
 		source:   s.byRules(commonPractice, s.nfpaOn(everyLine)),
@@ -88,7 +89,7 @@ func (s *site) polesTooMany() (poles, bool) {
 func sayPolesTooMany(s *site, p poles) said {
 	return said{
 		severity: analysis.Warning,
-		what:     fmt.Sprintf("The breaker of %s has %s, and the bus has %s", s.on(), countOf(p.has, "pole"), countOf(p.bus, "line")),
+		what:     fmt.Sprintf("The breaker of %s has %s, and the bus has %s", s.on(), unit.CountOf(p.has, "pole"), unit.CountOf(p.bus, "line")),
 		why:      "there is no line for the other poles",
 		remedy:   "correct whichever of the two is wrong",
 	}
@@ -106,14 +107,6 @@ func neutralPole(system diagram.System) int {
 		return 1
 	}
 	return 0
-}
-
-// countOf writes a number with its noun: "1 pole", "3 poles".
-func countOf(n int, noun string) string {
-	if n == 1 {
-		return "1 " + noun
-	}
-	return fmt.Sprintf("%d %ss", n, noun)
 }
 
 // breakerAbove finds a breaker above what the protector asks for at most.

@@ -5,6 +5,7 @@ import (
 
 	"clampline/analysis"
 	"clampline/diagram"
+	"clampline/diagram/unit"
 )
 
 // spaces are those for the breakers of a plan on a board.
@@ -41,7 +42,7 @@ func sayBreakerSpaces(s *site, n spaces) said {
 	}
 	return said{
 		severity: analysis.Warning,
-		what:     fmt.Sprintf("The breaker of %s finds no room: %s more needed there, %d free", s.on(), countOf(more, "space"), n.free),
+		what:     fmt.Sprintf("The breaker of %s finds no room: %s more needed there, %d free", s.on(), unit.CountOf(more, "space"), n.free),
 		why:      "the protectors of this plan need more spaces on the board than are free, those of the first plan counted as placed",
 		remedy:   remedy,
 		working: analysis.Working{

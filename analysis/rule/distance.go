@@ -7,6 +7,7 @@ import (
 
 	"clampline/analysis"
 	"clampline/diagram"
+	"clampline/diagram/unit"
 )
 
 const (
@@ -121,7 +122,7 @@ func sayTooFar(p *place, t tooFar) said {
 	return said{
 		severity: severity, records: records, critical: severity == analysis.Warning,
 		what: fmt.Sprintf("More than %s of wiring lies between %s on %s, which with leads limits to %s, and %s",
-			p.lengthText(protectedWiring), p.Document.NameOf(t.held.ID), p.name(), wholeVolts(limits(t.held)), inSentence(names)),
+			p.lengthText(protectedWiring), p.Document.NameOf(t.held.ID), p.name(), wholeVolts(limits(t.held)), unit.Names(names)),
 		why:     "beyond " + p.lengthText(protectedWiring) + " of wiring the voltage can swing to twice that of the protector, so that should be at most half of what the equipment withstands",
 		remedy:  "place another protector close to the equipment, or use one here whose Up with its leads is at most " + wholeVolts(protectedShare*t.far[0].withstand),
 		source:  protectedLength,

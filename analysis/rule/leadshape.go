@@ -6,6 +6,7 @@ import (
 	"clampline/analysis"
 	"clampline/analysis/lead"
 	"clampline/diagram"
+	"clampline/diagram/unit"
 )
 
 // routing is where it stands that leads are short and straight.
@@ -18,7 +19,7 @@ func (s *site) leadsSlack() bool { return s.protector.Leads.Coils > 0 }
 func saySlack(s *site) said {
 	return said{
 		severity: analysis.Warning,
-		what:     fmt.Sprintf("The leads of %s have %s of slack", s.on(), countOf(s.protector.Leads.Coils, "turn")),
+		what:     fmt.Sprintf("The leads of %s have %s of slack", s.on(), unit.CountOf(s.protector.Leads.Coils, "turn")),
 		why:      "a turn is a coil: its inductance grows with the square of the turns, and with it the voltage that is let through",
 		remedy:   "cut the slack off",
 		source:   s.routing(),
@@ -31,7 +32,7 @@ func (s *site) leadsBent() bool { return s.protector.Leads.Bends > 0 }
 func sayBent(s *site) said {
 	return said{
 		severity: analysis.Remark,
-		what:     "The leads of " + s.on() + " have " + countOf(s.protector.Leads.Bends, "sharp bend"),
+		what:     "The leads of " + s.on() + " have " + unit.CountOf(s.protector.Leads.Bends, "sharp bend"),
 		why:      "bends make leads longer and hold them apart",
 		remedy:   "lay them straight, with wide curves where they must turn",
 		source:   s.routing(),

@@ -2,6 +2,7 @@ package rule
 
 import (
 	"clampline/analysis"
+	"clampline/diagram/unit"
 )
 
 // farStructure is the length of a feeder between structures from which on
@@ -63,7 +64,7 @@ func (p *place) bareBetween() (between, bool) {
 
 // sayBareBetween may be about the board above, from which other feeders may leave.
 func sayBareBetween(p *place, b between) said {
-	ends := inSentence(p.namesOf(b.bare))
+	ends := unit.Names(p.namesOf(b.bare))
 	return p.missing(said{
 		severity: analysis.Warning, source: nfpa780, detail: string(p.part.ID),
 		what: "The feeder from " + p.Document.NameOf(b.above.At.Part) + " to " + p.name() + " in another structure is " + p.lengthText(b.length) +

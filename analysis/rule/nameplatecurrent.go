@@ -6,6 +6,7 @@ import (
 
 	"clampline/analysis"
 	"clampline/diagram"
+	"clampline/diagram/unit"
 )
 
 // currentRules look at discharge currents that contradict each other or the type,
@@ -178,7 +179,7 @@ func (r row) text() string {
 	for i, value := range r.values {
 		values[i] = analysis.Figure(value)
 	}
-	return joined(values, " or ") + "\u00a0kA"
+	return unit.List(values, "or") + "\u00a0kA"
 }
 
 // offSCCR finds an SCCR that is none of the usual values of North America.

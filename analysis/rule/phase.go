@@ -5,6 +5,7 @@ import (
 
 	"clampline/analysis"
 	"clampline/diagram"
+	"clampline/diagram/unit"
 )
 
 // phaseRules look at the lines and the neutral: those of the bus that the
@@ -108,7 +109,7 @@ func sayOneCircuit(s *site, l linesLeft) said {
 }
 
 func (s *site) fewLines(l linesLeft) said {
-	return said{who: s.on(), what: fmt.Sprintf("is made for %s, and the bus has %d", countOf(l.own, "line"), l.there)}
+	return said{who: s.on(), what: fmt.Sprintf("is made for %s, and the bus has %d", unit.CountOf(l.own, "line"), l.there)}
 }
 
 // fewerLines reports whether a board or junction that does not state its system
@@ -209,7 +210,7 @@ func sayLineSpare(s *site, spare int) said {
 	return said{
 		severity: analysis.Remark,
 		who:      s.on(),
-		what:     fmt.Sprintf("is made for %s, and %s", countOf(s.protector.System.Lines(), "line"), lineUse(s.lines(), spare)),
+		what:     fmt.Sprintf("is made for %s, and %s", unit.CountOf(s.protector.System.Lines(), "line"), lineUse(s.lines(), spare)),
 		why:      "the lines that are there are protected; the maker says what becomes of a terminal that is not used",
 		remedy:   "see its instructions; one made for " + s.system.String() + " does as well",
 		source:   commonPractice,

@@ -7,6 +7,7 @@ import (
 	"clampline/analysis"
 	"clampline/diagram"
 	"clampline/diagram/library"
+	"clampline/diagram/unit"
 )
 
 // placeUsual returns the change that places a protector on each of the hosts that
@@ -27,7 +28,7 @@ func (s *sheet) placeUsual(accept func(diagram.Protector) bool, alter func(*diag
 	if len(openings) == 0 {
 		return analysis.Mend{}
 	}
-	return placeMend(inSentence(names), openings[0].part.ID, func() []*opening { return openings })
+	return placeMend(unit.Names(names), openings[0].part.ID, func() []*opening { return openings })
 }
 
 // placeMend is the change that places a protector in each of the openings, of

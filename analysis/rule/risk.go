@@ -3,6 +3,7 @@ package rule
 import (
 	"clampline/analysis"
 	"clampline/diagram"
+	"clampline/diagram/unit"
 )
 
 // riskRules says where the origin of a supply needs a protector by the rules of
@@ -60,7 +61,7 @@ func (p *place) bareOrigin() (origin, bool) {
 }
 
 func sayBareOrigin(p *place, o origin) said {
-	names := inSentence(p.namesOf(o.bare))
+	names := unit.Names(p.namesOf(o.bare))
 	boards, critical := p.hosts(o.bare)
 	return p.demand(o.need.Sure, said{
 		records: append([]diagram.ID{p.part.ID}, boards...), critical: critical,
@@ -92,7 +93,7 @@ func (p *place) remedyAtOrigin(need analysis.Need, where string) string {
 	case p.codes.Risk == diagram.ByDefault:
 		return out + ", or record that the owner of a single dwelling declines it"
 	}
-	return out + ", or state " + inSentence(need.Missing)
+	return out + ", or state " + unit.Names(need.Missing)
 }
 
 // placeAtOrigin is the change that places the usual protector on each of the

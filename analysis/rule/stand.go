@@ -5,6 +5,7 @@ import (
 
 	"clampline/analysis"
 	"clampline/diagram"
+	"clampline/diagram/unit"
 )
 
 // bears returns the voltage that a mode of a protector stands for ever, V rms,
@@ -112,7 +113,7 @@ func listed(modes []diagram.Mode) string {
 	for i, mode := range modes {
 		names[i] = mode.String()
 	}
-	return joined(names, " and ")
+	return unit.List(names, "and")
 }
 
 // volts writes a voltage: "480 V".

@@ -1,9 +1,6 @@
 package rule
 
 import (
-	"strconv"
-	"strings"
-
 	"clampline/analysis"
 	"clampline/diagram"
 )
@@ -39,27 +36,6 @@ func (s *sheet) usualFor(part diagram.Part, system diagram.System) (diagram.Prot
 
 // sameAs reports whether a stated voltage is that of the other.
 func sameAs(stated, other float64) bool { return stated > 0 && analysis.SameVoltage(stated, other) }
-
-// namesInSentence bounds how many names a sentence spells out.
-const namesInSentence = 6
-
-// inSentence joins names as a sentence does: "A, B and C", or "A, B and 7 more".
-func inSentence(names []string) string {
-	if len(names) > namesInSentence {
-		rest := len(names) - namesInSentence + 1
-		names = append(names[:namesInSentence-1:namesInSentence-1], strconv.Itoa(rest)+" more")
-	}
-	return joined(names, " and ")
-}
-
-// joined joins names by commas, the last one by a word.
-func joined(names []string, word string) string {
-	if len(names) < 2 {
-		return strings.Join(names, "")
-	}
-	last := len(names) - 1
-	return strings.Join(names[:last], ", ") + word + names[last]
-}
 
 // takeUsual is the change that puts a usual protector for its place under the
 // name of the one that is there, or none where none is usual.
