@@ -47,26 +47,11 @@ func (a *App) showError(title string, err error) {
 
 // wrap breaks lines so that a long message fits a dialog.
 func wrap(text string, width int) string {
-	var out strings.Builder
-	for _, paragraph := range strings.Split(text, "\n") {
-		column := 0
-		for i, word := range strings.Fields(paragraph) {
-			size := len([]rune(word))
-			switch {
-			case i == 0:
-			case column+1+size > width:
-				out.WriteString("\n")
-				column = 0
-			default:
-				out.WriteString(" ")
-				column++
-			}
-			out.WriteString(word)
-			column += size
-		}
-		out.WriteString("\n")
+	lines := strings.Split(text, "\n")
+	for i, line := range lines {
+		lines[i] = unit.Wrapped(line, width)
 	}
-	return strings.TrimRight(out.String(), "\n")
+	return strings.TrimRight(strings.Join(lines, "\n"), "\n")
 }
 
 // choose asks for one of several things.

@@ -22,7 +22,7 @@ status, is of all.
 
 // findingsHelp tells of the members of what --json prints.
 func findingsHelp() string {
-	return wrapped("With --json it prints an object: plan; basis (hand rule or transient); errors, warnings and notes, how many there are of each in all; "+
+	return unit.Wrapped("With --json it prints an object: plan; basis (hand rule or transient); errors, warnings and notes, how many there are of each in all; "+
 		"and findings, an array of those that --min and --subject leave. Each has "+table.Help(findingColumns(sheet{}))+"; each step of a working "+
 		table.Help(stepColumns(unit.NorthAmerican))+". setAside is an array of those that a person has set aside, which are not counted: the same, with reason, by and day. The words of the texts follow --units.", helpWidth) + "\n"
 }

@@ -6,6 +6,7 @@ import (
 
 	"clampline/analysis/table"
 	"clampline/diagram"
+	"clampline/diagram/unit"
 )
 
 // text and digits6 are columns of a text and of a number.
@@ -35,7 +36,7 @@ func partColumns(s sheet) []table.Column[diagram.Part] {
 
 // arrayHelp tells of the members of what --json prints.
 func arrayHelp(of, members string) string {
-	return wrapped("With --json it prints an array with one object for each "+of+". Its members: "+members+".", helpWidth) + "\n"
+	return unit.Wrapped("With --json it prints an array with one object for each "+of+". Its members: "+members+".", helpWidth) + "\n"
 }
 
 // orNil is a text, or nil where it is empty.

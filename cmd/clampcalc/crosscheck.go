@@ -11,6 +11,7 @@ import (
 	"clampline/analysis/assess"
 	"clampline/analysis/spice"
 	"clampline/analysis/table"
+	"clampline/diagram/unit"
 )
 
 const crosscheckLong = `crosscheck solves each surge case twice: here, and by running its deck with ngspice.
@@ -32,7 +33,7 @@ large sheet takes it a minute or more for each surge case.
 
 // checksHelp tells of the members of what --json prints.
 func checksHelp() string {
-	return wrapped("With --json it prints an object: plan, within (whether all is within the limits) and cases, an array. Each case has name and id of the surge case and measures, each with "+
+	return unit.Wrapped("With --json it prints an object: plan, within (whether all is within the limits) and cases, an array. Each case has name and id of the surge case and measures, each with "+
 		table.Help(measureColumns())+", in SI units.", helpWidth) + "\n"
 }
 
@@ -49,11 +50,7 @@ func crosscheckCommand() *cobra.Command {
 			"  clampcalc crosscheck fell-farm.clampline --surge \"Supply, ring wave\" --json",
 		Args: oneFile,
 		RunE: func(cmd *cobra.Command, args []string) error {
-			s, err := from.open(args[0])
-			if err != nil {
-				return err
-			}
-			surges, err := choice.of(s.doc)
+			s, surges, err := choice.open(from, args[0])
 			if err != nil {
 				return err
 			}

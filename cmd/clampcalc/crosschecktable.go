@@ -15,7 +15,7 @@ import (
 func writeChecks(out io.Writer, s sheet, cases []checkedCase) error {
 	writeTitle(out, s)
 	for _, c := range cases {
-		fmt.Fprintf(out, "%s\n\n", wrapped(heading(s, c.Surge), tableWidth))
+		fmt.Fprintf(out, "%s\n\n", unit.Wrapped(heading(s, c.Surge), tableWidth))
 		if err := table.Text(out, measureColumns(), c.comparisons, ""); err != nil {
 			return fileError(err)
 		}

@@ -11,6 +11,7 @@ import (
 	"clampline/analysis/mark"
 	"clampline/analysis/report"
 	"clampline/analysis/spice"
+	"clampline/diagram/unit"
 )
 
 const deckLong = `deck writes the circuit that a surge case meets as a deck for a general-purpose
@@ -37,11 +38,7 @@ func deckCommand() *cobra.Command {
 			if err := to.check(); err != nil {
 				return err
 			}
-			s, err := from.open(args[0])
-			if err != nil {
-				return err
-			}
-			surges, err := choice.of(s.doc)
+			s, surges, err := choice.open(from, args[0])
 			if err != nil {
 				return err
 			}
@@ -74,7 +71,7 @@ func writeDeck(ctx context.Context, w io.Writer, s sheet, solved assess.Case) er
 		notes = append(append(notes, takenSo), lines...)
 	}
 	for i := range notes {
-		notes[i] = wrapped(notes[i], noteWidth)
+		notes[i] = unit.Wrapped(notes[i], noteWidth)
 	}
 	return spice.Write(ctx, w, c.Network, spice.Options{Title: report.SheetTitle(s.doc), Notes: notes, Step: c.DeckStep(), Duration: c.Duration})
 }

@@ -122,7 +122,7 @@ func writeFaults(out io.Writer, s sheet) error {
 	if estimated {
 		fmt.Fprintf(out, "\n~ a figure that the sheet does not give was taken as usual: see --of NAME\n")
 	}
-	_, err := fmt.Fprintf(out, "\n%s\n", wrapped(mark.Caution, tableWidth))
+	_, err := fmt.Fprintf(out, "\n%s\n", unit.Wrapped(mark.Caution, tableWidth))
 	return wrapFile(err)
 }
 
@@ -156,9 +156,9 @@ func writeFaultWorking(out io.Writer, s sheet, word string) error {
 		if i == 0 {
 			fmt.Fprintf(out, "\n%s\n", takenSo)
 		}
-		fmt.Fprintln(out, wrapped("- "+line, tableWidth))
+		fmt.Fprintln(out, unit.Wrapped("- "+line, tableWidth))
 	}
-	_, err = fmt.Fprintf(out, "\n%s\n", wrapped(mark.Caution, tableWidth))
+	_, err = fmt.Fprintf(out, "\n%s\n", unit.Wrapped(mark.Caution, tableWidth))
 	return wrapFile(err)
 }
 
@@ -174,7 +174,7 @@ func findBoard(s sheet, word string) (diagram.Part, error) {
 
 // hanging breaks a text into lines, all but the first indented.
 func hanging(text string) string {
-	return strings.ReplaceAll(wrapped(text, tableWidth-2), "\n", "\n  ")
+	return strings.ReplaceAll(unit.Wrapped(text, tableWidth-2), "\n", "\n  ")
 }
 
 // stepLine writes one step of a working in a line, its source in brackets.

@@ -125,7 +125,7 @@ func writeTable(out io.Writer, s sheet) error {
 	if err := writeVerdicts(out, s); err != nil {
 		return err
 	}
-	_, err := fmt.Fprintf(out, "\n%s\n", wrapped(mark.Caution, tableWidth))
+	_, err := fmt.Fprintf(out, "\n%s\n", unit.Wrapped(mark.Caution, tableWidth))
 	return wrapFile(err)
 }
 

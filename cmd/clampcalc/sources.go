@@ -7,6 +7,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"clampline/analysis"
+	"clampline/diagram/unit"
 )
 
 const sourcesLong = `What the findings, workings and assumptions rest on: each source with what is taken from
@@ -22,7 +23,7 @@ func sourcesTopic() *cobra.Command {
 func sourceList() string {
 	var out strings.Builder
 	for _, s := range analysis.Sources() {
-		fmt.Fprintf(&out, "%s\n    %s\n    [%s]\n", wrapped(s.Name, tableWidth), strings.ReplaceAll(wrapped(s.Taken, tableWidth-4), "\n", "\n    "), s.Standing)
+		fmt.Fprintf(&out, "%s\n    %s\n    [%s]\n", unit.Wrapped(s.Name, tableWidth), strings.ReplaceAll(unit.Wrapped(s.Taken, tableWidth-4), "\n", "\n    "), s.Standing)
 	}
 	return out.String()
 }

@@ -35,7 +35,7 @@ func surgeCommand() *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "surge FILE",
 		Short: "solve the surge cases: peaks at every bus, duties of protectors",
-		Long:  surgeLong + wrapped(surgesHelp(), helpWidth) + "\n" + statuses,
+		Long:  surgeLong + unit.Wrapped(surgesHelp(), helpWidth) + "\n" + statuses,
 		Example: "  clampcalc surge tern-quay.clampline\n" +
 			"  clampcalc surge tern-quay.clampline --surge \"Supply, ring wave\" --assumptions\n" +
 			"  clampcalc surge tern-quay.clampline --json\n" +
@@ -45,11 +45,7 @@ func surgeCommand() *cobra.Command {
 			if err := show.check(); err != nil {
 				return err
 			}
-			s, err := from.open(args[0])
-			if err != nil {
-				return err
-			}
-			surges, err := choice.of(s.doc)
+			s, surges, err := choice.open(from, args[0])
 			if err != nil {
 				return err
 			}

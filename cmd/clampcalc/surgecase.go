@@ -18,6 +18,16 @@ func (c *surgeChoice) flags(cmd *cobra.Command, otherwise string) {
 	cmd.Flags().StringVar(&c.word, "surge", "", "the surge case, by name or id (default: "+otherwise+")")
 }
 
+// open reads a sheet, and picks the surge cases of it that are asked for.
+func (c surgeChoice) open(from source, path string) (sheet, []diagram.Surge, error) {
+	s, err := from.open(path)
+	if err != nil {
+		return sheet{}, nil, err
+	}
+	surges, err := c.of(s.doc)
+	return s, surges, err
+}
+
 // of returns the surge case with the id or the name, upper and lower case
 // alike; no word takes all of them.
 func (c *surgeChoice) of(doc *diagram.Document) ([]diagram.Surge, error) {

@@ -28,7 +28,7 @@ func (t surgeTable) write(cases []assess.Case, assumptions bool) error {
 	fmt.Fprint(t.out, "Peak of each mode, and when it is reached, in µs after the surge begins.\n"+
 		"The voltage of the mains is not added, and no insulation flashes over.\n\n")
 	for _, c := range cases {
-		fmt.Fprintln(t.out, wrapped(heading(t.sheet, c.Surge), tableWidth))
+		fmt.Fprintln(t.out, unit.Wrapped(heading(t.sheet, c.Surge), tableWidth))
 		if err := errors.Join(t.buses(c), t.protectors(c)); err != nil {
 			return wrapFile(err)
 		}
@@ -42,7 +42,7 @@ func (t surgeTable) write(cases []assess.Case, assumptions bool) error {
 		return err
 	}
 	t.assumptions(cases, assumptions)
-	_, err := fmt.Fprintf(t.out, "\n%s\n", wrapped(mark.Caution, tableWidth))
+	_, err := fmt.Fprintf(t.out, "\n%s\n", unit.Wrapped(mark.Caution, tableWidth))
 	return wrapFile(err)
 }
 
@@ -180,7 +180,7 @@ func (t surgeTable) assumptions(cases []assess.Case, list bool) {
 	case list:
 		fmt.Fprintf(t.out, "\n%s\n", takenSo)
 		for _, line := range lines {
-			fmt.Fprintln(t.out, strings.ReplaceAll(wrapped("- "+line, tableWidth-2), "\n", "\n  "))
+			fmt.Fprintln(t.out, strings.ReplaceAll(unit.Wrapped("- "+line, tableWidth-2), "\n", "\n  "))
 		}
 	default:
 		fmt.Fprintf(t.out, "\n%s; --assumptions lists them\n", unit.CountOf(len(lines), "thing was taken so, since the sheet does not say|things were taken so, since the sheet does not say"))

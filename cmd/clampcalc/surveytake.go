@@ -97,7 +97,7 @@ func writeReview(out io.Writer, review survey.Review) {
 
 // writeIndented writes a text in lines that all begin so.
 func writeIndented(out io.Writer, indent, text string) {
-	if text = wrapped(text, tableWidth-len(indent)); text != "" {
+	if text = unit.Wrapped(text, tableWidth-len(indent)); text != "" {
 		fmt.Fprintln(out, indent+strings.ReplaceAll(text, "\n", "\n"+indent))
 	}
 }

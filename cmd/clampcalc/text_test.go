@@ -1,6 +1,9 @@
 package main
 
-import "testing"
+import (
+	"clampline/diagram/unit"
+	"testing"
+)
 
 func TestWrapped(t *testing.T) {
 	tests := []struct {
@@ -16,7 +19,7 @@ func TestWrapped(t *testing.T) {
 		{"a no-break space holds", "6\u00a0000 V", 5, "6\u00a0000\nV"},
 	}
 	for _, test := range tests {
-		if got := wrapped(test.text, test.width); got != test.want {
+		if got := unit.Wrapped(test.text, test.width); got != test.want {
 			t.Errorf("%s: got %q, want %q", test.name, got, test.want)
 		}
 	}

@@ -85,3 +85,29 @@ func SentenceCase(text string) string {
 	}
 	return string(unicode.ToUpper(first)) + text[size:]
 }
+
+// Wrapped breaks a text between words into lines of at most width characters,
+// unless a word is longer.
+func Wrapped(text string, width int) string {
+	var out strings.Builder
+	used := 0
+	for _, word := range strings.FieldsFunc(text, breaks) {
+		length := utf8.RuneCountInString(word)
+		switch {
+		case used == 0:
+		case used+1+length > width:
+			out.WriteByte('\n')
+			used = 0
+		default:
+			out.WriteByte(' ')
+			used++
+		}
+		out.WriteString(word)
+		used += length
+	}
+	return out.String()
+}
+
+// breaks reports whether a line may be broken there; at a no-break space it may
+// not.
+func breaks(r rune) bool { return r == ' ' || r == '\n' || r == '\t' }
