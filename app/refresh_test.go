@@ -79,7 +79,7 @@ type doing struct {
 func threePlans(t *testing.T) *diagram.Document {
 	t.Helper()
 	doc := house(t)
-	_, err := doc.Edit(func(tx *diagram.Tx) error {
+	diagramtest.Edit(t, doc, func(tx *diagram.Tx) {
 		for _, name := range []string{"Cheap", "Good"} {
 			tx.SetPlan(diagram.Plan{ID: tx.NewPlanID(), Name: name, Order: 2})
 		}
@@ -88,11 +88,7 @@ func threePlans(t *testing.T) *diagram.Document {
 		p.ID, p.Plan, p.Bus, p.Name = "protector-1", diagram.FirstPlan, "panel-1", "SPD 1"
 		tx.SetProtector(p)
 		tx.SetSurge(diagram.Surge{ID: "surge-1", Wave: diagram.CombinationWave, Path: diagram.LinesToEarth, Voltage: 6000, Current: 3000})
-		return nil
 	})
-	if err != nil {
-		t.Fatal(err)
-	}
 	return doc
 }
 

@@ -190,15 +190,11 @@ func BenchmarkLeadEdit(b *testing.B) {
 // lengthen sets the leads of the first protector.
 func lengthen(t testing.TB, doc *diagram.Document, metres float64) {
 	t.Helper()
-	_, err := doc.Edit(func(tx *diagram.Tx) error {
+	diagramtest.Edit(t, doc, func(tx *diagram.Tx) {
 		for p := range tx.Document().Protectors() {
 			p.Leads.Phase.Length = metres
 			tx.SetProtector(p)
 			break
 		}
-		return nil
 	})
-	if err != nil {
-		t.Fatal(err)
-	}
 }
