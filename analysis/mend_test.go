@@ -5,23 +5,19 @@ import (
 
 	"clampline/analysis"
 	"clampline/diagram"
+	"clampline/diagram/diagramtest"
 )
 
 // A mend alters its record and no other, says what to whom, and leaves alone what is
 // gone by then.
 func TestMends(t *testing.T) {
 	sheet := func() *diagram.Document {
-		doc := diagram.New()
-		if _, err := doc.Edit(func(tx *diagram.Tx) error {
+		return diagramtest.Sheet(t, func(tx *diagram.Tx) {
 			tx.SetPart(diagram.Part{ID: "panel-1", Kind: diagram.Panel})
 			tx.SetPart(diagram.Part{ID: "panel-2", Kind: diagram.Panel})
 			tx.SetFeeder(diagram.Feeder{ID: "feeder-1", From: diagram.End{Part: "panel-1"}, To: diagram.End{Part: "panel-2"}})
 			tx.SetProtector(diagram.Protector{ID: "protector-1", Plan: diagram.FirstPlan, Bus: "panel-1"})
-			return nil
-		}); err != nil {
-			t.Fatal(err)
-		}
-		return doc
+		})
 	}
 	for name, row := range map[string]struct {
 		mend    func(diagram.ID) analysis.Mend

@@ -8,6 +8,7 @@ import (
 
 	"clampline/analysis"
 	"clampline/diagram"
+	"clampline/diagram/diagramtest"
 )
 
 // At most 80 % of the withstand is Held (IEC 62305-4:2010 annex C, from memory), up to
@@ -93,9 +94,7 @@ func TestSurgesOf(t *testing.T) {
 	system := diagram.System{Wiring: diagram.Wye, Voltage: 480, Neutral: true, Earthing: diagram.Solid}
 	doc := diagram.New()
 	edit := func(f func(*diagram.Tx)) {
-		if _, err := doc.Edit(func(tx *diagram.Tx) error { f(tx); return nil }); err != nil {
-			t.Fatal(err)
-		}
+		diagramtest.Edit(t, doc, func(tx *diagram.Tx) { f(tx) })
 	}
 	edit(func(tx *diagram.Tx) {
 		tx.SetPart(diagram.Part{ID: "panel-1", Kind: diagram.Panel})

@@ -39,6 +39,7 @@ type App struct {
 	path      string // of the file, or empty while it has none
 	held      holding
 	shown     shown
+	follow    []region // what follows the state
 	words     words
 	marked    marked
 	basis     analysis.Basis // of what is judged
@@ -67,7 +68,7 @@ type App struct {
 // New returns the program with an empty sheet. Show opens its window.
 func New(a fyne.App, options Options) *App {
 	nameOnly()
-	out := &App{app: a, options: options, prefs: prefs{a.Preferences()}, run: beside(fyne.Do)}
+	out := &App{app: a, options: options, prefs: prefs{a.Preferences()}, run: beside(fyne.Do), follow: regionList()}
 	if options.Inline {
 		out.run = inline()
 	}

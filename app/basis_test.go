@@ -10,6 +10,7 @@ import (
 	"clampline/analysis"
 	"clampline/app/details"
 	"clampline/diagram"
+	"clampline/diagram/diagramtest"
 	"clampline/diagram/geom"
 )
 
@@ -93,12 +94,9 @@ func TestSurgeCaseIsPicked(t *testing.T) {
 func TestSurgeCasesOfOneName(t *testing.T) {
 	doc := house(t)
 	for _, id := range []diagram.ID{"surge-1", "surge-2"} {
-		if _, err := doc.Edit(func(tx *diagram.Tx) error {
+		diagramtest.Edit(t, doc, func(tx *diagram.Tx) {
 			tx.SetSurge(diagram.Surge{ID: id, Name: "A", Path: diagram.LinesToEarth, Wave: diagram.RingWave, Voltage: 6000, Current: 500})
-			return nil
-		}); err != nil {
-			t.Fatal(err)
-		}
+		})
 	}
 	a := start(t)
 	a.workOn(doc, "")

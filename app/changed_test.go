@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"clampline/diagram"
+	"clampline/diagram/diagramtest"
 	"clampline/diagram/file"
 )
 
@@ -18,15 +19,11 @@ func outside(t *testing.T, path, name string) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	_, err = doc.Edit(func(tx *diagram.Tx) error {
+	diagramtest.Edit(t, doc, func(tx *diagram.Tx) {
 		part, _ := tx.Part("panel-1")
 		part.Name = name
 		tx.SetPart(part)
-		return nil
 	})
-	if err != nil {
-		t.Fatal(err)
-	}
 	var text strings.Builder
 	if err := file.Write(&text, doc); err != nil {
 		t.Fatal(err)

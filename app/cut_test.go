@@ -9,6 +9,7 @@ import (
 	"clampline/analysis"
 	"clampline/analysis/assess"
 	"clampline/diagram"
+	"clampline/diagram/diagramtest"
 )
 
 // cutting is a judge whose runs are held, and what it has judged.
@@ -212,9 +213,7 @@ func TestRunIsCutBesideTheWindow(t *testing.T) {
 	var results []judgement
 	j := &judge{run: beside(func(f func()) { queue <- f }), done: func(out judgement) { results = append(results, out) }}
 	endless := diagram.Surge{ID: "surge-1", Path: diagram.LinesToEarth, Wave: diagram.LongWave, Voltage: 6000, Current: 100}
-	if _, err := doc.Edit(func(tx *diagram.Tx) error { tx.SetSurge(endless); return nil }); err != nil {
-		t.Fatal(err)
-	}
+	diagramtest.Edit(t, doc, func(tx *diagram.Tx) { tx.SetSurge(endless) })
 	solve := byHand(doc, diagram.FirstPlan)
 	solve.basis = analysis.Transient
 	j.ask(request{subject: solve})

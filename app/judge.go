@@ -73,7 +73,7 @@ func (j *judgement) solve(ctx context.Context, engine *assess.Engine) error {
 		}
 		j.unsolved = err
 	}
-	hand, err := assess.Run(ctx, j.snapshot, j.plan) // fails where the context has ended or the plan is gone
+	hand, err := engine.HandRule(ctx, j.snapshot, j.plan) // fails where the context has ended or the plan is gone
 	if err != nil {
 		return err
 	}

@@ -6,6 +6,7 @@ import (
 	"clampline/analysis"
 	"clampline/analysis/assess"
 	"clampline/diagram"
+	"clampline/diagram/diagramtest"
 	"clampline/diagram/edit"
 	"clampline/diagram/unit"
 )
@@ -13,15 +14,11 @@ import (
 // lengthen changes the length of the second feeder.
 func lengthen(t *testing.T, doc *diagram.Document, metres float64) {
 	t.Helper()
-	_, err := doc.Edit(func(tx *diagram.Tx) error {
+	diagramtest.Edit(t, doc, func(tx *diagram.Tx) {
 		feeder, _ := tx.Feeder("feeder-2")
 		feeder.Length = metres
 		tx.SetFeeder(feeder)
-		return nil
 	})
-	if err != nil {
-		t.Fatal(err)
-	}
 }
 
 // byHand is a sheet and plan to be judged by the hand rule.

@@ -12,6 +12,7 @@ import (
 	"time"
 
 	"clampline/diagram"
+	"clampline/diagram/diagramtest"
 	"clampline/diagram/disk"
 	"clampline/diagram/file"
 )
@@ -146,15 +147,11 @@ func TestCopyThatCannotBeWrittenIsTriedAgain(t *testing.T) {
 func leave(t *testing.T, a *App, pid int, sheet, name string) {
 	t.Helper()
 	doc := house(t)
-	_, err := doc.Edit(func(tx *diagram.Tx) error {
+	diagramtest.Edit(t, doc, func(tx *diagram.Tx) {
 		part, _ := tx.Part("supply-1")
 		part.Name = name
 		tx.SetPart(part)
-		return nil
 	})
-	if err != nil {
-		t.Fatal(err)
-	}
 	folder := filepath.Join(a.options.Recovery, fmt.Sprintf("%d-abc", pid))
 	if err := (file.Keeping{Folder: folder, Sheet: sheet, Generations: file.UsualGenerations}).Save(doc); err != nil {
 		t.Fatal(err)

@@ -36,12 +36,54 @@ type shown struct {
 	library    bool       // its view is seen
 	undo, redo bool
 	saved      bool
+	reading    bool // the file is another window's
+	uncopied   bool // no recovery copy could be written
 	path       string
 	notice     string
 }
 
-// lists is what the drawer depends on: it does not follow the pointer.
-func (s shown) lists() shown {
+// region is something that follows the state of the window.
+type region struct {
+	name string
+	on   func(shown) shown // what it depends on; the rest is zero
+	show func(*App)        // brings it up to date
+}
+
+// regionList returns what follows the state, in the order in which it does.
+func regionList() []region {
+	return []region{
+		{"plan of the file", func(s shown) shown { return shown{state: state{plan: s.plan}, path: s.path} }, (*App).keepPlan},
+		{"details", func(s shown) shown {
+			return shown{state: s.state, selection: s.selection, convention: s.convention, result: s.result, editing: s.editing, entry: s.entry}
+		}, func(a *App) { a.details.Show(a.detailState()) }},
+		{"menu", func(s shown) shown { // a change alone is followed by a result, and so is a drag, not at each step
+			return shown{state: state{plan: s.plan, basis: s.basis}, selection: s.selection, result: s.result, undo: s.undo, redo: s.redo, entry: s.entry}
+		}, func(a *App) { a.menu.show(a.editor) }},
+		{"hint", judgedOf, (*App).showHint},
+		{"judgement", judgedOf, func(a *App) { a.judge.ask(a.request()) }},
+		{"plans", judgedOf, func(a *App) { a.bar.showPlans(a) }},
+		{"surge cases", func(s shown) shown { return shown{state: s.state, convention: s.convention} }, func(a *App) { a.bar.showSurges(a) }},
+		{"sheet", pictureOf, func(a *App) { a.sheet.Update() }},
+		{"strip", pictureOf, func(a *App) { a.strip.Show(a.editor.Armed()) }},
+		{"findings", listsOf, (*App).showFindings},
+		{"library", listsOf, func(a *App) { a.library.show() }},
+		{"bar", whole, func(a *App) { a.bar.show(a) }},
+		{"status", whole, func(a *App) { a.status.show(a) }},
+		{"title", whole, (*App).title},
+	}
+}
+
+// whole is what a region depends on that follows the pointer, or that costs nothing.
+func whole(s shown) shown { return s }
+
+// judgedOf is what a judgement is of.
+func judgedOf(s shown) shown { return shown{state: s.state} }
+
+// pictureOf is what the sheet shows.
+func pictureOf(s shown) shown { return shown{state: state{editor: s.editor}, overlay: s.overlay} }
+
+// listsOf is what the drawer depends on: it does not follow the pointer.
+func listsOf(s shown) shown {
 	s.overlay, s.notice = 0, ""
 	return s
 }
@@ -58,7 +100,8 @@ func (a *App) now() shown {
 		selection: e.SelectionVersion(), overlay: e.OverlayVersion(),
 		convention: a.convention(), result: a.judgement.result, gaveUp: a.judgement.gaveUp, editing: a.editing,
 		entry: a.library.editing, library: a.library.isSeen(),
-		undo: a.canUndo(), redo: a.canRedo(), saved: e.IsSaved(), path: a.path, notice: a.noticed(),
+		undo: a.canUndo(), redo: a.canRedo(), saved: e.IsSaved(), reading: a.held.reading, uncopied: a.copy.failure != "",
+		path: a.path, notice: a.noticed(),
 	}
 }
 
@@ -67,45 +110,44 @@ func (a *App) now() shown {
 func (a *App) refresh() {
 	a.editor.SetOptions(scene.Options{Convention: a.convention()})
 	a.mark()
-	now, before := a.now(), a.shown
+	before := a.shown
+	now := a.closeForms(before, a.now())
 	if now == before {
 		return
 	}
-	if before.editing && now.selection != before.selection {
-		a.editing, now.editing = false, false // what was selected is to be seen
-	}
-	if left := before.library && !now.library; before.entry != "" && (now.selection != before.selection || left) {
-		a.library.editing, now.entry = "", "" // another selection is to be seen, or the list that it was opened from is gone
-	}
 	a.shown = now
-	if a.path != "" && (now.plan != before.plan || now.path != before.path) {
-		a.prefs.setPlan(a.path, now.plan)
+	for _, r := range a.follow {
+		if r.on(now) != r.on(before) {
+			r.show(a)
+		}
 	}
-	judged := now.state != before.state
-	if judged || now.selection != before.selection || now.convention != before.convention || now.result != before.result || now.editing != before.editing || now.entry != before.entry {
-		a.details.Show(a.detailState())
+}
+
+// closeForms ends the editing of the surge cases where something else was
+// selected, which is to be seen, and that of an entry of the library there and
+// where the list is gone that it was opened from.
+func (a *App) closeForms(before, now shown) shown {
+	selected := now.selection != before.selection
+	if before.editing && selected {
+		a.editing, now.editing = false, false
 	}
-	if now.result != before.result || now.plan != before.plan || now.basis != before.basis || now.selection != before.selection || now.undo != before.undo || now.redo != before.redo || now.entry != before.entry {
-		a.menu.show(a.editor) // a change alone is followed by a result, and so is a drag, not at each step
+	if left := before.library && !now.library; before.entry != "" && (selected || left) {
+		a.library.editing, now.entry = "", ""
 	}
-	if judged {
-		parts, _, _ := a.editor.Document().Count()
-		a.regions.showHint(parts == 0)
-		a.judge.ask(a.request())
-		a.bar.showPlans(a)
-		a.bar.showSurges(a)
+	return now
+}
+
+// keepPlan remembers which plan of the file was looked at.
+func (a *App) keepPlan() {
+	if a.path != "" {
+		a.prefs.setPlan(a.path, a.editor.Plan())
 	}
-	if now.editor != before.editor || now.overlay != before.overlay {
-		a.sheet.Update()
-		a.strip.Show(a.editor.Armed())
-	}
-	if lists := now.lists(); lists != before.lists() {
-		a.showFindings()
-		a.library.show()
-	}
-	a.bar.show(a)
-	a.status.show(a)
-	a.title()
+}
+
+// showHint shows the hint on a sheet without parts.
+func (a *App) showHint() {
+	parts, _, _ := a.editor.Document().Count()
+	a.regions.showHint(parts == 0)
 }
 
 // subject returns what is to be judged now.

@@ -12,6 +12,7 @@ import (
 	"fyne.io/fyne/v2/test"
 
 	"clampline/diagram"
+	"clampline/diagram/diagramtest"
 	"clampline/diagram/edit/edittest"
 )
 
@@ -62,9 +63,7 @@ func addPanel(t *testing.T, a *App, add bool) {
 	doc := house(t)
 	panel, _ := doc.Part("panel-1")
 	panel.ID, panel.Name = "panel-2", "Barn"
-	if _, err := doc.Edit(func(tx *diagram.Tx) error { tx.SetPart(panel); return nil }); err != nil {
-		t.Fatal(err)
-	}
+	diagramtest.Edit(t, doc, func(tx *diagram.Tx) { tx.SetPart(panel) })
 	a.workOn(doc, "")
 	a.editor.Select("panel-2", "load-1")
 	a.refresh()

@@ -13,10 +13,11 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"clampline/app/look"
-	"clampline/assets"
 	"clampline/diagram"
+	"clampline/diagram/diagramtest"
 	"clampline/diagram/edit"
 	"clampline/diagram/file"
+	"clampline/diagram/file/filetest"
 	"clampline/diagram/geom"
 )
 
@@ -41,11 +42,7 @@ func startIn(t testing.TB, a fyne.App) *App {
 // demo returns one of the demo sheets.
 func demo(t testing.TB, i int) *diagram.Document {
 	t.Helper()
-	doc, err := file.Read(strings.NewReader(assets.Demos()[i].Text))
-	if err != nil {
-		t.Fatal(err)
-	}
-	return doc
+	return filetest.Demos(t)[i]
 }
 
 // house returns a supply, a board and a load, which is far away.
@@ -53,17 +50,13 @@ func house(t testing.TB) *diagram.Document {
 	t.Helper()
 	doc := diagram.New()
 	wye := diagram.System{Wiring: diagram.Wye, Voltage: 480, Neutral: true, Earthing: diagram.Solid, Frequency: 60}
-	_, err := doc.Edit(func(tx *diagram.Tx) error {
+	diagramtest.Edit(t, doc, func(tx *diagram.Tx) {
 		tx.SetPart(diagram.Part{ID: "supply-1", Kind: diagram.Supply, Name: "Grid", System: wye})
 		tx.SetPart(diagram.Part{ID: "panel-1", Kind: diagram.Panel, Name: "Main", At: geom.Pt(0, 50), Span: 60, Withstand: diagram.Withstand{Kind: diagram.ByCategory, Category: 3}})
 		tx.SetPart(diagram.Part{ID: "load-1", Kind: diagram.Load, Name: "Pump", At: geom.Pt(0, 100), Withstand: diagram.Withstand{Kind: diagram.ByCategory, Category: 2}})
 		tx.SetFeeder(diagram.Feeder{ID: "feeder-1", From: diagram.End{Part: "supply-1"}, To: diagram.End{Part: "panel-1"}, Length: 12})
 		tx.SetFeeder(diagram.Feeder{ID: "feeder-2", From: diagram.End{Part: "panel-1"}, To: diagram.End{Part: "load-1"}, Length: 90})
-		return nil
 	})
-	if err != nil {
-		t.Fatal(err)
-	}
 	return doc
 }
 

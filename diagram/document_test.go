@@ -169,17 +169,13 @@ func TestRemoveTakesWhatCannotStandAlone(t *testing.T) {
 func TestIDsCountOn(t *testing.T) {
 	doc := diagram.New()
 	var ids []diagram.ID
-	_, err := doc.Edit(func(tx *diagram.Tx) error {
+	diagramtest.Edit(t, doc, func(tx *diagram.Tx) {
 		for range 12 {
 			id := tx.NewPartID(diagram.Panel)
 			tx.SetPart(diagram.Part{ID: id, Kind: diagram.Panel})
 			ids = append(ids, id)
 		}
-		return nil
 	})
-	if err != nil {
-		t.Fatal(err)
-	}
 	if !slices.IsSortedFunc(ids, diagram.CompareID) || ids[11] != "panel-12" {
 		t.Errorf("got %v, want panel-1 to panel-12", ids)
 	}
@@ -194,9 +190,7 @@ func BenchmarkEditOnePart(b *testing.B) {
 			for b.Loop() {
 				doc.Snapshot()
 				part.At.X++
-				if _, err := doc.Edit(func(tx *diagram.Tx) error { tx.SetPart(part); return nil }); err != nil {
-					b.Fatal(err)
-				}
+				diagramtest.Edit(b, doc, func(tx *diagram.Tx) { tx.SetPart(part) })
 			}
 		})
 	}

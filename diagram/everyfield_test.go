@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"clampline/diagram"
+	"clampline/diagram/diagramtest"
 )
 
 // field is one value within a record, by its path: "Leads.Phase.Length".
@@ -187,17 +188,12 @@ func TestLimits(t *testing.T) {
 // What goes with a plan are the protectors of that plan alone, and the last plan
 // stays.
 func TestRemoveAPlan(t *testing.T) {
-	doc := diagram.New()
-	_, err := doc.Edit(func(tx *diagram.Tx) error {
+	doc := diagramtest.Sheet(t, func(tx *diagram.Tx) {
 		tx.SetPart(diagram.Part{ID: "panel-1", Kind: diagram.Panel})
 		tx.SetPlan(diagram.Plan{ID: "plan-2"})
 		tx.SetProtector(diagram.Protector{ID: "protector-1", Plan: diagram.FirstPlan, Bus: "panel-1"})
 		tx.SetProtector(diagram.Protector{ID: "protector-2", Plan: "plan-2", Bus: "panel-1"})
-		return nil
 	})
-	if err != nil {
-		t.Fatal(err)
-	}
 	remove := func(id diagram.ID) error {
 		_, err := doc.Edit(func(tx *diagram.Tx) error { tx.Remove(id); return nil })
 		return err
@@ -297,15 +293,11 @@ func TestEveryIDIsChecked(t *testing.T) {
 		},
 	} {
 		for _, id := range []diagram.ID{"x-1", "", "a b", "panel-1", "feeder-1"} {
-			doc := diagram.New()
-			if _, err := doc.Edit(func(tx *diagram.Tx) error {
+			doc := diagramtest.Sheet(t, func(tx *diagram.Tx) {
 				tx.SetPart(diagram.Part{ID: "panel-1", Kind: diagram.Panel})
 				tx.SetPart(diagram.Part{ID: "panel-2", Kind: diagram.Panel})
 				tx.SetFeeder(diagram.Feeder{ID: "feeder-1", From: diagram.End{Part: "panel-1"}, To: diagram.End{Part: "panel-2"}})
-				return nil
-			}); err != nil {
-				t.Fatal(err)
-			}
+			})
 			own := name == "part" && id == "panel-1" || name == "feeder" && id == "feeder-1"
 			_, err := doc.Edit(func(tx *diagram.Tx) error { set(tx, id); return nil })
 			if (err == nil) != (id == "x-1" || own) {

@@ -13,6 +13,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"clampline/diagram"
+	"clampline/diagram/diagramtest"
 	"clampline/diagram/geom"
 	"clampline/diagram/unit"
 )
@@ -151,7 +152,7 @@ func TestOtherSystems(t *testing.T) {
 func TestRemoveMany(t *testing.T) {
 	build := func() *diagram.Document {
 		doc := withSurges(t, ring("surge-1"), at(ring("surge-2"), "panel-1"), at(ring("surge-3"), "load-1"))
-		_, err := doc.Edit(func(tx *diagram.Tx) error {
+		diagramtest.Edit(t, doc, func(tx *diagram.Tx) {
 			tx.SetPart(diagram.Part{ID: "supply-1", Kind: diagram.Supply})
 			tx.SetFeeder(diagram.Feeder{ID: "feeder-1", From: diagram.End{Part: "supply-1"}, To: diagram.End{Part: "panel-1"}})
 			tx.SetFeeder(diagram.Feeder{ID: "feeder-2", From: diagram.End{Part: "panel-1"}, To: diagram.End{Part: "load-1"}})
@@ -159,11 +160,7 @@ func TestRemoveMany(t *testing.T) {
 			for i, bus := range []diagram.ID{"panel-1", "load-1", "load-1"} {
 				tx.SetProtector(diagram.Protector{ID: diagram.ID(fmt.Sprintf("protector-%d", i+1)), Plan: []diagram.ID{diagram.FirstPlan, diagram.FirstPlan, "plan-2"}[i], Bus: bus})
 			}
-			return nil
 		})
-		if err != nil {
-			t.Fatal(err)
-		}
 		return doc
 	}
 	all := strings.Fields("plan-1 plan-2 load-1 panel-1 supply-1 feeder-1 feeder-2 protector-1 protector-2 protector-3 surge-1 surge-2 surge-3")
@@ -174,27 +171,21 @@ func TestRemoveMany(t *testing.T) {
 		{"plan-2 surge-1 protector-1", "plan-2 surge-1 protector-1 protector-3"}, {"protector-2", "protector-2"}, {"feeder-2", "feeder-2"},
 	} {
 		doc := build()
-		if _, err := doc.Edit(func(tx *diagram.Tx) error {
+		diagramtest.Edit(t, doc, func(tx *diagram.Tx) {
 			tx.Remove("") // what a surge at the supply in use names as its part
 			for _, id := range strings.Fields(row.ids) {
 				defer tx.Remove(diagram.ID(id))
 			}
-			return nil
-		}); err != nil {
-			t.Fatal(err)
-		}
+		})
 		one := contents(doc)
 		doc = build()
-		if _, err := doc.Edit(func(tx *diagram.Tx) error {
+		diagramtest.Edit(t, doc, func(tx *diagram.Tx) {
 			var ids []diagram.ID
 			for _, id := range strings.Fields(row.ids) {
 				ids = append(ids, diagram.ID(id))
 			}
 			tx.Remove(ids...)
-			return nil
-		}); err != nil {
-			t.Fatal(err)
-		}
+		})
 		if diff := cmp.Diff(one, contents(doc)); diff != "" {
 			t.Errorf("%s: one by one and at once (-one +all):\n%s", row.ids, diff)
 		}
@@ -298,8 +289,7 @@ func TestLongestText(t *testing.T) {
 
 // New ids go on after the highest of the stem, whatever sort of record has it.
 func TestNewIDsAmongOthers(t *testing.T) {
-	doc := diagram.New()
-	_, err := doc.Edit(func(tx *diagram.Tx) error {
+	diagramtest.Sheet(t, func(tx *diagram.Tx) {
 		for _, id := range []diagram.ID{"panel-3", "panel-x", "panels-99", "pane-50", "transfer-7"} {
 			tx.SetPart(diagram.Part{ID: id, Kind: diagram.Panel})
 		}
@@ -316,29 +306,21 @@ func TestNewIDsAmongOthers(t *testing.T) {
 				t.Errorf("got %s, want %s", got, want)
 			}
 		}
-		return nil
 	})
-	if err != nil {
-		t.Fatal(err)
-	}
 }
 
 // Every sort of record is called by its name, or else by its id; a feeder without one
 // by what it joins.
 func TestNamesOfRecords(t *testing.T) {
 	doc := withSurges(t, ring("surge-1"))
-	_, err := doc.Edit(func(tx *diagram.Tx) error {
+	diagramtest.Edit(t, doc, func(tx *diagram.Tx) {
 		tx.SetPart(diagram.Part{ID: "panel-1", Kind: diagram.Panel, Name: "Hall\nnorth"})
 		tx.SetFeeder(diagram.Feeder{ID: "feeder-1", From: diagram.End{Part: "panel-1"}, To: diagram.End{Part: "load-1"}})
 		tx.SetFeeder(diagram.Feeder{ID: "feeder-2", Name: "Riser", From: diagram.End{Part: "panel-1"}, To: diagram.End{Part: "load-1"}})
 		tx.SetProtector(diagram.Protector{ID: "protector-1", Plan: diagram.FirstPlan, Bus: "panel-1", Name: "SPD 1"})
 		tx.SetProtector(diagram.Protector{ID: "protector-2", Plan: diagram.FirstPlan, Bus: "panel-1"})
 		tx.SetPlan(diagram.Plan{ID: "plan-2"})
-		return nil
 	})
-	if err != nil {
-		t.Fatal(err)
-	}
 	for id, want := range map[diagram.ID]string{
 		"panel-1": "Hall north", "load-1": "load-1", "feeder-1": "feeder Hall north – load-1", "feeder-2": "Riser",
 		"protector-1": "SPD 1", "protector-2": "protector-2", diagram.FirstPlan: "As found", "plan-2": "plan-2", "surge-1": "surge-1", "gone": "gone",

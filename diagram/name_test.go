@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"clampline/diagram"
+	"clampline/diagram/diagramtest"
 )
 
 func TestNewProtectorName(t *testing.T) {
@@ -18,16 +19,12 @@ func TestNewProtectorName(t *testing.T) {
 		{"no number", []string{"SPD main", "SPD -3", "SPD 999999999999"}, "SPD 1"},
 	}
 	for _, test := range tests {
-		doc := diagram.New()
-		if _, err := doc.Edit(func(tx *diagram.Tx) error {
+		doc := diagramtest.Sheet(t, func(tx *diagram.Tx) {
 			tx.SetPart(diagram.Part{ID: "panel-1", Kind: diagram.Panel})
 			for _, name := range test.taken {
 				tx.SetProtector(diagram.Protector{ID: tx.NewProtectorID(), Plan: diagram.FirstPlan, Bus: "panel-1", Name: name})
 			}
-			return nil
-		}); err != nil {
-			t.Fatal(err)
-		}
+		})
 		if got := doc.NewProtectorName(diagram.FirstPlan); got != test.want {
 			t.Errorf("%s: got %q, want %q", test.name, got, test.want)
 		}

@@ -19,17 +19,31 @@ type Index struct {
 // NewIndex returns the index of the building and of one plan's protectors.
 // Its cost grows with the number of records.
 func NewIndex(doc *Document, plan ID) *Index {
-	index := &Index{feeders: map[ID][]Feeder{}, protectors: map[ID][]Protector{}}
-	for feeder := range doc.Feeders() {
-		index.feeders[feeder.From.Part] = append(index.feeders[feeder.From.Part], feeder)
-		if feeder.To.Part != feeder.From.Part {
-			index.feeders[feeder.To.Part] = append(index.feeders[feeder.To.Part], feeder)
-		}
-	}
+	index := &Index{feeders: feedersByPart(doc), protectors: map[ID][]Protector{}}
 	for protector := range doc.ProtectorsOf(plan) {
 		index.protectors[protector.Bus] = append(index.protectors[protector.Bus], protector)
 	}
 	return index
+}
+
+// feedersByPart lists the feeders at each part, all lists in one room.
+func feedersByPart(doc *Document) map[ID][]Feeder {
+	ends := func(visit func(part ID, f *Feeder)) {
+		for _, f := range doc.feeders.records() {
+			visit(f.From.Part, f)
+			if f.To.Part != f.From.Part {
+				visit(f.To.Part, f)
+			}
+		}
+	}
+	count, total := make(map[ID]int, len(doc.parts.byID)), 0
+	ends(func(part ID, _ *Feeder) { count[part]++; total++ })
+	out, room := make(map[ID][]Feeder, len(count)), make([]Feeder, total)
+	for part, n := range count {
+		out[part], room = room[:0:n], room[n:]
+	}
+	ends(func(part ID, f *Feeder) { out[part] = append(out[part], *f) })
+	return out
 }
 
 // FeedersAt returns the feeders that end at the part, in the order of the

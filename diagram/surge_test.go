@@ -9,6 +9,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"clampline/diagram"
+	"clampline/diagram/diagramtest"
 )
 
 // ring is a surge case that may stand in any document.
@@ -19,19 +20,13 @@ func ring(id diagram.ID) diagram.Surge {
 // withSurges returns a panel and a load with the surge cases.
 func withSurges(t *testing.T, surges ...diagram.Surge) *diagram.Document {
 	t.Helper()
-	doc := diagram.New()
-	_, err := doc.Edit(func(tx *diagram.Tx) error {
+	return diagramtest.Sheet(t, func(tx *diagram.Tx) {
 		tx.SetPart(diagram.Part{ID: "panel-1", Kind: diagram.Panel})
 		tx.SetPart(diagram.Part{ID: "load-1", Kind: diagram.Load})
 		for _, s := range surges {
 			tx.SetSurge(s)
 		}
-		return nil
 	})
-	if err != nil {
-		t.Fatal(err)
-	}
-	return doc
 }
 
 func at(surge diagram.Surge, part diagram.ID) diagram.Surge {
@@ -77,7 +72,7 @@ func TestSurgesAreNamed(t *testing.T) {
 
 func TestSurgeIDsCountOn(t *testing.T) {
 	doc := withSurges(t, ring("surge-2"), ring("surge-11"))
-	_, err := doc.Edit(func(tx *diagram.Tx) error {
+	diagramtest.Edit(t, doc, func(tx *diagram.Tx) {
 		for _, want := range []diagram.ID{"surge-12", "surge-13"} {
 			id := tx.NewSurgeID()
 			tx.SetSurge(ring(id))
@@ -85,11 +80,7 @@ func TestSurgeIDsCountOn(t *testing.T) {
 				t.Errorf("got %s, set: %t, want %s", id, ok, want)
 			}
 		}
-		return nil
 	})
-	if err != nil {
-		t.Fatal(err)
-	}
 }
 
 // A surge case goes with its part, and comes back with it.

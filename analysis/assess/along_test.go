@@ -9,6 +9,7 @@ import (
 
 	"clampline/analysis"
 	"clampline/diagram"
+	"clampline/diagram/diagramtest"
 )
 
 // The voltage at the end of a feeder is that of the bus there, and so is the
@@ -16,7 +17,7 @@ import (
 // what the same equipment withstands.
 func TestFeedersOnTheTransient(t *testing.T) {
 	doc := house(t)
-	_, err := doc.Edit(func(tx *diagram.Tx) error {
+	diagramtest.Edit(t, doc, func(tx *diagram.Tx) {
 		for _, p := range []diagram.ID{"two", "three", "four", "five"} {
 			tx.Remove(p)
 		}
@@ -31,11 +32,7 @@ func TestFeedersOnTheTransient(t *testing.T) {
 		tx.SetFeeder(f)
 		tx.SetPart(diagram.Part{ID: "island", Kind: diagram.Panel})
 		tx.SetFeeder(diagram.Feeder{ID: "f3", From: diagram.End{Part: "panel"}, To: diagram.End{Part: "island"}, Length: 20, Switch: diagram.SwitchData{Open: true}})
-		return nil
 	})
-	if err != nil {
-		t.Fatal(err)
-	}
 	surges := []diagram.Surge{short(), {Name: "small", Path: diagram.LineToNeutral, Wave: diagram.RingWave, Voltage: 600, Current: 50}}
 	var engine Engine
 	r, err := engine.Transient(context.Background(), doc, diagram.FirstPlan, surges...)
@@ -86,16 +83,11 @@ func TestFeedersOnTheTransient(t *testing.T) {
 // lines of an ungrounded delta stands all along the feeder to earth, whose end is open,
 // and not between them.
 func TestFeederOfNothing(t *testing.T) {
-	doc := diagram.New()
-	_, err := doc.Edit(func(tx *diagram.Tx) error {
+	doc := diagramtest.Sheet(t, func(tx *diagram.Tx) {
 		tx.SetPart(diagram.Part{ID: "supply", Kind: diagram.Supply, System: diagram.System{Wiring: diagram.Delta, Voltage: 480, Earthing: diagram.Unearthed, Frequency: 60}})
 		tx.SetPart(diagram.Part{ID: "end", Kind: diagram.Junction})
 		tx.SetFeeder(diagram.Feeder{ID: "f1", From: diagram.End{Part: "supply"}, To: diagram.End{Part: "end"}, Length: 30})
-		return nil
 	})
-	if err != nil {
-		t.Fatal(err)
-	}
 	var engine Engine
 	surge := short()
 	surge.Path = diagram.LinesToEarth

@@ -8,13 +8,15 @@ import (
 	"clampline/analysis"
 	"clampline/analysis/assess"
 	"clampline/diagram"
+	"clampline/diagram/diagramtest"
+	"clampline/diagram/file/filetest"
 )
 
 // Every finding of the demos can be set aside by its key, on either basis, and then
 // counts no more; it stays so when the document is otherwise changed, is another
 // plan's own, and comes back when it is graver than it was or the record is gone.
 func TestSetAside(t *testing.T) {
-	doc := assess.OpenDemos(t)[0]
+	doc := filetest.Demos(t)[0]
 	plan := doc.Plans()[0].ID
 	run := func(transient bool) *analysis.Result {
 		t.Helper()
@@ -29,7 +31,7 @@ func TestSetAside(t *testing.T) {
 	}
 	for _, transient := range []bool{false, true} {
 		before := run(transient).Findings
-		edit(t, doc, func(tx *diagram.Tx) {
+		diagramtest.Edit(t, doc, func(tx *diagram.Tx) {
 			for _, f := range before {
 				a := analysis.AsideOf(f, plan)
 				a.ID, a.Reason = tx.NewAsideID(), "as told on site"
@@ -45,14 +47,14 @@ func TestSetAside(t *testing.T) {
 				t.Errorf("%d: got %s, want %s", i, a.Key(), before[i].Key())
 			}
 		}
-		edit(t, doc, func(tx *diagram.Tx) {
+		diagramtest.Edit(t, doc, func(tx *diagram.Tx) {
 			for _, a := range slices.Collect(doc.Asides()) {
 				tx.Remove(a.ID)
 			}
 		})
 	}
 	grave := run(false).Findings[0]
-	edit(t, doc, func(tx *diagram.Tx) {
+	diagramtest.Edit(t, doc, func(tx *diagram.Tx) {
 		a := analysis.AsideOf(grave, plan)
 		a.ID, a.Severity = "aside-1", analysis.Remark.String()
 		tx.SetAside(a)
@@ -60,15 +62,8 @@ func TestSetAside(t *testing.T) {
 	if grave.Severity == analysis.Remark || len(run(false).Aside) != 0 {
 		t.Error("one that is graver than it was when it was set aside does not count")
 	}
-	edit(t, doc, func(tx *diagram.Tx) { tx.Remove(grave.Records[0]) })
+	diagramtest.Edit(t, doc, func(tx *diagram.Tx) { tx.Remove(grave.Records[0]) })
 	if len(slices.Collect(doc.Asides())) != 0 {
 		t.Error("what was said of a record outlives it")
-	}
-}
-
-func edit(t *testing.T, doc *diagram.Document, f func(*diagram.Tx)) {
-	t.Helper()
-	if _, err := doc.Edit(func(tx *diagram.Tx) error { f(tx); return nil }); err != nil {
-		t.Fatal(err)
 	}
 }

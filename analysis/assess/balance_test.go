@@ -7,6 +7,7 @@ import (
 
 	"clampline/analysis"
 	"clampline/analysis/assess"
+	"clampline/diagram/file/filetest"
 )
 
 // On every plan and surge case of the demos the energy that is delivered is
@@ -17,7 +18,7 @@ func TestDemosAreExact(t *testing.T) {
 		t.Skip("slow under the race detector, and nothing runs side by side that other tests don't")
 	}
 	var engine assess.Engine
-	for _, doc := range assess.OpenDemos(t) {
+	for _, doc := range filetest.Demos(t) {
 		for _, plan := range doc.Plans() {
 			_, cases, err := engine.Cases(context.Background(), doc, plan.ID)
 			if err != nil {

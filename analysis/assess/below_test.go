@@ -7,6 +7,7 @@ import (
 	"clampline/analysis"
 	"clampline/analysis/assess"
 	"clampline/diagram"
+	"clampline/diagram/diagramtest"
 )
 
 // A protector just below a board holds it over the feeder between them. What the
@@ -15,7 +16,7 @@ import (
 func TestJustBelowAgainstSolved(t *testing.T) {
 	stands := diagram.Withstand{Kind: diagram.ByVolts, Volts: 4000}
 	for _, length := range []float64{1, 3, 8} {
-		doc := document(t, func(tx *diagram.Tx) {
+		doc := diagramtest.Sheet(t, func(tx *diagram.Tx) {
 			tx.SetPart(diagram.Part{ID: "supply", Kind: diagram.Supply, System: wye208})
 			tx.SetPart(diagram.Part{ID: "panel", Kind: diagram.Panel, Board: diagram.BoardData{Bonded: true}, Withstand: stands})
 			tx.SetPart(diagram.Part{ID: "lower", Kind: diagram.Panel, Withstand: stands})

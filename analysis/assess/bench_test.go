@@ -13,6 +13,7 @@ import (
 	"clampline/analysis/transient"
 	"clampline/diagram"
 	"clampline/diagram/diagramtest"
+	"clampline/diagram/file/filetest"
 )
 
 // BenchmarkTransient is what follows each edit: all three usual surge cases of a
@@ -41,7 +42,7 @@ func BenchmarkAgainstSimulator(b *testing.B) {
 		b.Skip("ngspice is not installed; go run ./cmd/dev bench installs it")
 	}
 	docs := map[string]*diagram.Document{"building of 60 parts": diagramtest.Building(60)}
-	for _, doc := range assess.OpenDemos(b) {
+	for _, doc := range filetest.Demos(b) {
 		docs[doc.Info().Title] = doc
 	}
 	for name, doc := range docs {

@@ -70,7 +70,7 @@ func (e *Engine) Cases(ctx context.Context, doc *diagram.Document, plan diagram.
 // inputs applies the hand rule, calibrates the protectors of the plan and
 // returns what the circuits of the surge cases are made from.
 func (e *Engine) inputs(ctx context.Context, doc *diagram.Document, plan diagram.ID, surges []diagram.Surge) (*analysis.Result, []extract.Input, error) {
-	hand, err := byHand(ctx, doc, plan)
+	hand, err := e.byHand(ctx, doc, plan)
 	if err != nil {
 		return nil, nil, err
 	}

@@ -11,6 +11,7 @@ import (
 
 	"clampline/analysis/circuit"
 	"clampline/diagram"
+	"clampline/diagram/file/filetest"
 )
 
 // short returns a surge case that is soon over.
@@ -19,7 +20,7 @@ func short() diagram.Surge {
 }
 
 func TestCasesAgreeWithTransient(t *testing.T) {
-	for _, doc := range OpenDemos(t) {
+	for _, doc := range filetest.Demos(t) {
 		var engine Engine
 		want, err := engine.Transient(context.Background(), doc, diagram.FirstPlan, short())
 		if err != nil {
@@ -41,7 +42,7 @@ func TestCasesAgreeWithTransient(t *testing.T) {
 // Every bus of a circuit stands for a record of the sheet, and those that are
 // judged have the peaks of the result.
 func TestPlacesAreRecords(t *testing.T) {
-	for _, doc := range OpenDemos(t) {
+	for _, doc := range filetest.Demos(t) {
 		_, cases, err := new(Engine).Cases(context.Background(), doc, diagram.FirstPlan, short())
 		if err != nil {
 			t.Fatal(err)
@@ -68,7 +69,7 @@ func TestPlacesAreRecords(t *testing.T) {
 // The waves of a bus reach the very peaks that are told of it: they are solved
 // in the same steps.
 func TestWavesReachThePeaks(t *testing.T) {
-	doc := OpenDemos(t)[1]
+	doc := filetest.Demos(t)[1]
 	_, cases, err := new(Engine).Cases(context.Background(), doc, diagram.FirstPlan, short())
 	if err != nil {
 		t.Fatal(err)
@@ -97,7 +98,7 @@ func TestWavesReachThePeaks(t *testing.T) {
 }
 
 func TestCasesErrors(t *testing.T) {
-	doc := OpenDemos(t)[1]
+	doc := filetest.Demos(t)[1]
 	var engine Engine
 	if _, _, err := engine.Cases(context.Background(), doc, "plan-9"); err == nil {
 		t.Error("got cases for a plan that is not there")

@@ -9,12 +9,13 @@ import (
 	"clampline/analysis/assess"
 	"clampline/analysis/spice"
 	"clampline/diagram"
+	"clampline/diagram/diagramtest"
 )
 
 // ungrounded is a panel on an ungrounded delta, 10 m behind its supply, with a
 // surge that arrives at the panel itself.
 func ungrounded(t *testing.T) *diagram.Document {
-	return document(t, func(tx *diagram.Tx) {
+	return diagramtest.Sheet(t, func(tx *diagram.Tx) {
 		tx.SetPart(diagram.Part{ID: "supply", Kind: diagram.Supply, System: delta480})
 		tx.SetPart(diagram.Part{ID: "panel", Kind: diagram.Panel})
 		run(tx, diagram.End{Part: "supply"}, diagram.End{Part: "panel"}, 10)
@@ -65,7 +66,7 @@ func TestUngroundedDeltaAgainstSimulator(t *testing.T) {
 		surges = append(surges, arriving("panel", path))
 	}
 	crosscheck(t, ungrounded(t), diagram.FirstPlan, soon, surges...)
-	held := document(t, func(tx *diagram.Tx) {
+	held := diagramtest.Sheet(t, func(tx *diagram.Tx) {
 		tx.SetPart(diagram.Part{ID: "supply", Kind: diagram.Supply, System: delta480})
 		tx.SetPart(diagram.Part{ID: "panel", Kind: diagram.Panel})
 		run(tx, diagram.End{Part: "supply"}, diagram.End{Part: "panel"}, 10)

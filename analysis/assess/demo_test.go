@@ -2,33 +2,17 @@ package assess
 
 import (
 	"context"
-	"strings"
 	"testing"
 
 	"clampline/analysis"
-	"clampline/assets"
 	"clampline/diagram"
-	"clampline/diagram/file"
+	"clampline/diagram/file/filetest"
 )
-
-// OpenDemos returns the demo sheets; all of them must open.
-func OpenDemos(t testing.TB) []*diagram.Document {
-	t.Helper()
-	var out []*diagram.Document
-	for _, demo := range assets.Demos() {
-		doc, err := file.Read(strings.NewReader(demo.Text))
-		if err != nil {
-			t.Fatalf("%s: %v", demo.Title, err)
-		}
-		out = append(out, doc)
-	}
-	return out
-}
 
 // The main demo shows every reason and every verdict in its first plan, so
 // that a newcomer meets each once.
 func TestMainDemoShowsEveryReason(t *testing.T) {
-	doc := OpenDemos(t)[0]
+	doc := filetest.Demos(t)[0]
 	result, err := Run(context.Background(), doc, diagram.FirstPlan)
 	if err != nil {
 		t.Fatal(err)
@@ -55,7 +39,7 @@ func TestMainDemoShowsEveryReason(t *testing.T) {
 // A second plan of each demo is better than the first: fewer buses exceed
 // their withstand or are unreached.
 func TestDemoPlansImprove(t *testing.T) {
-	for _, doc := range OpenDemos(t) {
+	for _, doc := range filetest.Demos(t) {
 		var bad []int
 		for _, plan := range doc.Plans() {
 			result, err := Run(context.Background(), doc, plan.ID)

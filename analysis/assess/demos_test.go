@@ -11,9 +11,8 @@ import (
 
 	"clampline/analysis"
 	"clampline/analysis/assess"
-	"clampline/assets"
 	"clampline/diagram"
-	"clampline/diagram/file"
+	"clampline/diagram/file/filetest"
 )
 
 // argued is a finding on a demo with the reason why it is true, worked out by
@@ -35,11 +34,7 @@ func TestFindingsOfDemosAreArgued(t *testing.T) {
 		"Saltmarsh Clinic, With imaging protector": saltmarshUpgraded(),
 	}
 	seen := map[string]bool{}
-	for _, demo := range assets.Demos() {
-		doc, err := file.Read(strings.NewReader(demo.Text))
-		if err != nil {
-			t.Fatal(err)
-		}
+	for _, doc := range filetest.Demos(t) {
 		for _, plan := range doc.Plans() {
 			name := doc.Info().Title + ", " + plan.Name
 			seen[name] = true
@@ -56,11 +51,7 @@ func TestFindingsOfDemosAreArgued(t *testing.T) {
 // The demos show every subject of the rules at least once.
 func TestDemosShowEverySubject(t *testing.T) {
 	shown := map[string]bool{}
-	for _, demo := range assets.Demos() {
-		doc, err := file.Read(strings.NewReader(demo.Text))
-		if err != nil {
-			t.Fatal(err)
-		}
+	for _, doc := range filetest.Demos(t) {
 		for _, plan := range doc.Plans() {
 			for _, line := range found(t, doc, plan.ID) {
 				shown[strings.Split(line, ": ")[1]] = true

@@ -9,6 +9,7 @@ import (
 	"clampline/analysis"
 	"clampline/analysis/assess"
 	"clampline/diagram"
+	"clampline/diagram/diagramtest"
 )
 
 // A lightning current of 10 kA, 10/350, carries 5 A s (half a millisecond times its
@@ -20,7 +21,7 @@ var lightning = diagram.Surge{ID: "surge-1", Name: "direct", Part: "supply", Pat
 // judged as if there were none, and says so.
 func TestDestroyedProtectorHoldsNothing(t *testing.T) {
 	sheet := func(alter func(*diagram.Protector)) *diagram.Document {
-		return document(t, func(tx *diagram.Tx) {
+		return diagramtest.Sheet(t, func(tx *diagram.Tx) {
 			tx.SetPart(diagram.Part{ID: "supply", Kind: diagram.Supply, System: wye208})
 			tx.SetPart(diagram.Part{ID: "panel", Kind: diagram.Panel, Board: diagram.BoardData{Bonded: true}, Withstand: diagram.Withstand{Kind: diagram.ByVolts, Volts: 4000}})
 			run(tx, diagram.End{Part: "supply"}, diagram.End{Part: "panel"}, 10)
@@ -61,7 +62,7 @@ func TestDestroyedProtectorHoldsNothing(t *testing.T) {
 // Each protector is tried with what those before leave to it, and what they took
 // stays told.
 func TestDestroyedOneAfterTheOther(t *testing.T) {
-	doc := document(t, func(tx *diagram.Tx) {
+	doc := diagramtest.Sheet(t, func(tx *diagram.Tx) {
 		tx.SetPart(diagram.Part{ID: "supply", Kind: diagram.Supply, System: wye208})
 		tx.SetPart(diagram.Part{ID: "panel", Kind: diagram.Panel, Board: diagram.BoardData{Bonded: true}})
 		tx.SetPart(diagram.Part{ID: "lower", Kind: diagram.Panel, Withstand: diagram.Withstand{Kind: diagram.ByVolts, Volts: 4000}})

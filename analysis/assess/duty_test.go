@@ -8,6 +8,7 @@ import (
 
 	"clampline/analysis"
 	"clampline/diagram"
+	"clampline/diagram/diagramtest"
 )
 
 // The preferred values of Iimp and its charge Q (IEC 61643-11:2011, table 3, from
@@ -102,9 +103,7 @@ func TestDutyFindings(t *testing.T) {
 	set := func(id diagram.ID, alter func(*diagram.Protector)) {
 		p, _ := doc.Protector(id)
 		alter(&p)
-		if _, err := doc.Edit(func(tx *diagram.Tx) error { tx.SetProtector(p); return nil }); err != nil {
-			t.Fatal(err)
-		}
+		diagramtest.Edit(t, doc, func(tx *diagram.Tx) { tx.SetProtector(p) })
 		surges[0].Protectors[id] = []analysis.Duty{{Mode: diagram.LineEarth, Charge: 4}, {Mode: diagram.LineNeutral, Charge: 3}}
 		surges[1].Protectors[id] = []analysis.Duty{{Mode: diagram.LineLine, Charge: 1}, {Mode: diagram.LineNeutral, Charge: 10}, {Mode: diagram.NeutralEarth, Charge: 9}, {Mode: diagram.LineEarth, Charge: 10}}
 		surges[2].Protectors[id] = surges[1].Protectors[id]

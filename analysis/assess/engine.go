@@ -13,11 +13,13 @@ import (
 	"clampline/diagram"
 )
 
-// Engine solves transients. It keeps the calibrated protectors from one call
-// to the next, since calibrating one costs more than solving a small
-// building. The zero value is ready; it may be used by one goroutine at a time.
+// Engine analyses sheets on either basis. It keeps from one call to the next the
+// calibrated protectors, since calibrating one costs more than solving a small
+// building, and what was traced of a building, which a change of its protectors
+// leaves as it is. The zero value is ready; it may be used by one goroutine at a time.
 type Engine struct {
 	models extract.Models
+	traced traced
 }
 
 // modelLimit is how many calibrated protectors are kept.

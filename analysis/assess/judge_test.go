@@ -11,14 +11,15 @@ import (
 
 	"clampline/analysis"
 	"clampline/diagram"
+	"clampline/diagram/diagramtest"
+	"clampline/diagram/file/filetest"
 )
 
 // house is a supply, a panel and a load; the load withstands what it is given.
 func house(t *testing.T) *diagram.Document {
 	t.Helper()
 	system := diagram.System{Wiring: diagram.Wye, Voltage: 208, Neutral: true, Earthing: diagram.Solid, Frequency: 60}
-	doc := diagram.New()
-	_, err := doc.Edit(func(tx *diagram.Tx) error {
+	return diagramtest.Sheet(t, func(tx *diagram.Tx) {
 		tx.SetPart(diagram.Part{ID: "supply", Kind: diagram.Supply, System: system})
 		tx.SetPart(diagram.Part{ID: "panel", Name: "Panel", Kind: diagram.Panel, Withstand: diagram.Withstand{Kind: diagram.ByVolts, Volts: 2500}})
 		tx.SetPart(diagram.Part{ID: "pump", Name: "Pump", Kind: diagram.Load})
@@ -27,12 +28,7 @@ func house(t *testing.T) *diagram.Document {
 		for _, name := range []string{"one", "two", "three", "four", "five"} {
 			tx.SetProtector(diagram.Protector{ID: diagram.ID(name), Name: strings.ToUpper(name), Plan: diagram.FirstPlan, Bus: "panel"})
 		}
-		return nil
 	})
-	if err != nil {
-		t.Fatal(err)
-	}
-	return doc
 }
 
 func strike(name string, volts float64, failed ...diagram.ID) analysis.SurgeResult {
@@ -142,7 +138,7 @@ var sameMend = cmp.Comparer(func(a, b analysis.Mend) bool {
 // found: it stands on both bases, each with its own remedy and mend. Of the
 // cover each basis says its own, once for a bus.
 func TestFindingsStandOnBothBases(t *testing.T) {
-	for _, doc := range OpenDemos(t) {
+	for _, doc := range filetest.Demos(t) {
 		for _, plan := range doc.Plans() {
 			hand, err := Run(context.Background(), doc, plan.ID)
 			if err != nil {
@@ -247,7 +243,7 @@ func TestFindJudged(t *testing.T) {
 		{diagram.Feeder{ID: "f7", From: at("trafo", diagram.Secondary), To: at("ats2", diagram.Normal), Length: 5}, "near"},
 		{diagram.Feeder{ID: "f8", From: at("ats2", diagram.Common), To: at("ats3", diagram.Normal), Length: 5}, "near"},
 	}
-	_, err := doc.Edit(func(tx *diagram.Tx) error {
+	diagramtest.Edit(t, doc, func(tx *diagram.Tx) {
 		tx.SetPart(diagram.Part{ID: "supply", Kind: diagram.Supply, System: delta})
 		tx.SetPart(diagram.Part{ID: "trafo", Kind: diagram.Transformer, System: wye, Transformer: diagram.TransformerData{Primary: delta}})
 		for _, id := range []diagram.ID{"ats", "ats2", "ats3"} {
@@ -260,11 +256,7 @@ func TestFindJudged(t *testing.T) {
 		for _, row := range feeders {
 			tx.SetFeeder(row.feeder)
 		}
-		return nil
 	})
-	if err != nil {
-		t.Fatal(err)
-	}
 	hand, err := Run(context.Background(), doc, diagram.FirstPlan)
 	if err != nil {
 		t.Fatal(err)

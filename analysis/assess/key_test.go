@@ -3,25 +3,19 @@ package assess_test
 import (
 	"context"
 	"fmt"
-	"strings"
 	"testing"
 
 	"clampline/analysis"
 	"clampline/analysis/assess"
-	"clampline/assets"
 	"clampline/diagram"
 	"clampline/diagram/diagramtest"
-	"clampline/diagram/file"
+	"clampline/diagram/file/filetest"
 )
 
 // Every finding of a sheet is known by a key that no other one has.
 func TestKeysAreUnique(t *testing.T) {
-	for _, demo := range assets.Demos() {
-		doc, err := file.Read(strings.NewReader(demo.Text))
-		if err != nil {
-			t.Fatal(err)
-		}
-		checkKeys(t, demo.Title, doc)
+	for _, doc := range filetest.Demos(t) {
+		checkKeys(t, doc.Info().Title, doc)
 	}
 	for seed := range uint64(60) {
 		checkKeys(t, fmt.Sprintf("seed %d", seed), diagramtest.Random(diagramtest.Rand(seed), 1+int(seed)))

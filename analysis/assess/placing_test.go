@@ -3,27 +3,21 @@ package assess_test
 import (
 	"context"
 	"slices"
-	"strings"
 	"testing"
 
 	"clampline/analysis"
 	"clampline/analysis/assess"
-	"clampline/assets"
 	"clampline/diagram"
 	"clampline/diagram/diagramtest"
-	"clampline/diagram/file"
+	"clampline/diagram/file/filetest"
 )
 
 // Where nothing holds a board or load and none stands there, one click places a
 // protector; whichever is chosen, what was found is gone or less grave.
 func TestPlacesTakeFindingsOnCoverAway(t *testing.T) {
 	docs := map[string]*diagram.Document{}
-	for _, demo := range assets.Demos() {
-		doc, err := file.Read(strings.NewReader(demo.Text))
-		if err != nil {
-			t.Fatal(err)
-		}
-		docs[demo.Title] = doc
+	for _, doc := range filetest.Demos(t) {
+		docs[doc.Info().Title] = doc
 	}
 	for seed := range uint64(12) {
 		docs[string(rune('a'+seed))] = diagramtest.Random(diagramtest.Rand(seed), 4+int(seed))

@@ -112,16 +112,12 @@ func refusals(t *testing.T, system diagram.System, p diagram.Protector) []analys
 	t.Helper()
 	doc := diagram.New()
 	p.ID, p.Plan, p.Bus = "protector-1", diagram.FirstPlan, "panel-1"
-	_, err := doc.Edit(func(tx *diagram.Tx) error {
+	diagramtest.Edit(t, doc, func(tx *diagram.Tx) {
 		tx.SetPart(diagram.Part{ID: "supply-1", Kind: diagram.Supply, System: system})
 		tx.SetPart(diagram.Part{ID: "panel-1", Kind: diagram.Panel})
 		tx.SetFeeder(diagram.Feeder{ID: "feeder-1", From: diagram.End{Part: "supply-1"}, To: diagram.End{Part: "panel-1"}, Length: 5})
 		tx.SetProtector(p)
-		return nil
 	})
-	if err != nil {
-		t.Fatal(err)
-	}
 	var out []analysis.Reason
 	for _, level := range diagramtest.Must(handrule.Solve(context.Background(), doc, diagram.FirstPlan, analysis.Trace(doc), handrule.DefaultRule())).Buses["panel-1"].Levels {
 		switch level.Reason {

@@ -5,7 +5,6 @@ import (
 	"fmt"
 
 	"clampline/analysis"
-	"clampline/analysis/fault"
 	"clampline/analysis/handrule"
 	"clampline/analysis/rule"
 	"clampline/diagram"
@@ -17,30 +16,34 @@ import (
 // until Run returns. An error says that the context has ended, or that the
 // document has no such plan.
 func Run(ctx context.Context, doc *diagram.Document, plan diagram.ID) (*analysis.Result, error) {
-	result, err := byHand(ctx, doc, plan)
+	return new(Engine).HandRule(ctx, doc, plan)
+}
+
+// HandRule is Run that traces the building and finds the fault currents anew only
+// where it is another one than that of the run before.
+func (e *Engine) HandRule(ctx context.Context, doc *diagram.Document, plan diagram.ID) (*analysis.Result, error) {
+	result, err := e.byHand(ctx, doc, plan)
 	if err == nil {
 		result.PutAside(doc)
 	}
 	return result, err
 }
 
-// byHand is Run with what is set aside among the other findings.
-func byHand(ctx context.Context, doc *diagram.Document, plan diagram.ID) (*analysis.Result, error) {
+// byHand is HandRule with what is set aside among the other findings.
+func (e *Engine) byHand(ctx context.Context, doc *diagram.Document, plan diagram.ID) (*analysis.Result, error) {
 	if _, ok := doc.Plan(plan); !ok {
 		return nil, diagram.Problem{ID: plan, Place: fmt.Sprintf("plan %q", string(plan)), What: "the document has no plan of this id", Remedy: "choose one of its plans"}
 	}
-	topology, err := analysis.TraceContext(ctx, doc)
+	traced, err := e.trace(ctx, doc)
 	if err != nil {
 		return nil, err
 	}
-	result, err := handrule.Solve(ctx, doc, plan, topology, handrule.DefaultRule())
+	result, err := handrule.Solve(ctx, doc, plan, traced.topology, handrule.DefaultRule())
 	if err != nil {
 		return nil, err
 	}
-	if result.Faults, err = fault.Solve(ctx, doc, topology); err != nil {
-		return nil, err
-	}
-	in := rule.Input{Document: doc, Plan: plan, Topology: topology, Faults: result.Faults}
+	result.Faults = traced.faults
+	in := rule.Input{Document: doc, Plan: plan, Topology: traced.topology, Faults: traced.faults}
 	offerPlaces(ctx, in, result)
 	found, err := rule.Check(ctx, in)
 	if err != nil {

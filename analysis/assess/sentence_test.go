@@ -11,12 +11,13 @@ import (
 	"clampline/analysis/fault"
 	"clampline/diagram"
 	"clampline/diagram/file"
+	"clampline/diagram/file/filetest"
 )
 
 // sheets returns the demos and the sheets that tests share.
 func sheets(t *testing.T) []*diagram.Document {
 	t.Helper()
-	out := OpenDemos(t)
+	out := filetest.Demos(t)
 	paths, err := filepath.Glob("../../testdata/files/v1/*.clampline")
 	if err != nil || len(paths) == 0 {
 		t.Fatalf("no sheets: %v", err)

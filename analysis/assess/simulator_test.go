@@ -14,6 +14,8 @@ import (
 	"clampline/analysis/spice"
 	"clampline/analysis/transient"
 	"clampline/diagram"
+	"clampline/diagram/diagramtest"
+	"clampline/diagram/file/filetest"
 )
 
 // The exported deck of every demo and of random buildings, run by ngspice, a
@@ -27,7 +29,7 @@ func TestAgainstSimulator(t *testing.T) {
 	if _, ok := spice.Find(); !ok {
 		t.Skip("ngspice is not installed; go run ./cmd/dev test installs it")
 	}
-	for _, doc := range assess.OpenDemos(t) {
+	for _, doc := range filetest.Demos(t) {
 		for _, plan := range doc.Plans() {
 			t.Run(doc.Info().Title+", "+plan.Name, func(t *testing.T) {
 				t.Parallel()
@@ -38,7 +40,7 @@ func TestAgainstSimulator(t *testing.T) {
 	t.Run("between floating conductors", func(t *testing.T) {
 		t.Parallel()
 		it := diagram.System{Wiring: diagram.Wye, Voltage: 400, Neutral: true, Earthing: diagram.IT, Frequency: 50}
-		doc := document(t, func(tx *diagram.Tx) {
+		doc := diagramtest.Sheet(t, func(tx *diagram.Tx) {
 			tx.SetPart(diagram.Part{ID: "supply", Kind: diagram.Supply, System: it})
 			tx.SetPart(diagram.Part{ID: "panel", Kind: diagram.Panel})
 			run(tx, diagram.End{Part: "supply"}, diagram.End{Part: "panel"}, 0.5)

@@ -7,6 +7,7 @@ import (
 	"clampline/analysis"
 	"clampline/analysis/assess"
 	"clampline/diagram"
+	"clampline/diagram/diagramtest"
 )
 
 // The figures of the trade on a whole sheet; those of the leads alone are
@@ -26,7 +27,7 @@ var (
 // twoSides is a delta-wye transformer between two panels.
 func twoSides(t *testing.T, hosts ...diagram.ID) *diagram.Document {
 	t.Helper()
-	return document(t, func(tx *diagram.Tx) {
+	return diagramtest.Sheet(t, func(tx *diagram.Tx) {
 		tx.SetPart(diagram.Part{ID: "supply", Kind: diagram.Supply, System: delta480})
 		tx.SetPart(diagram.Part{ID: "upper", Kind: diagram.Panel})
 		tx.SetPart(diagram.Part{ID: "trafo", Kind: diagram.Transformer, System: wye208, Transformer: diagram.TransformerData{Power: 75e3, Primary: delta480, Impedance: 4.5}})
@@ -42,15 +43,6 @@ func twoSides(t *testing.T, hosts ...diagram.ID) *diagram.Document {
 			attach(tx, host, system, 6*inch)
 		}
 	})
-}
-
-func document(t *testing.T, draw func(*diagram.Tx)) *diagram.Document {
-	t.Helper()
-	doc := diagram.New()
-	if _, err := doc.Edit(func(tx *diagram.Tx) error { draw(tx); return nil }); err != nil {
-		t.Fatal(err)
-	}
-	return doc
 }
 
 func run(tx *diagram.Tx, from, to diagram.End, length float64) {
@@ -112,7 +104,7 @@ func TestTransformerEndsCover(t *testing.T) {
 // voltage stays that it would hold to a tenth with six inches.
 func TestLongLeadsHardlyHelp(t *testing.T) {
 	sheet := func(lead float64) *diagram.Document {
-		return document(t, func(tx *diagram.Tx) {
+		return diagramtest.Sheet(t, func(tx *diagram.Tx) {
 			tx.SetPart(diagram.Part{ID: "supply", Kind: diagram.Supply, System: wye208})
 			tx.SetPart(diagram.Part{ID: "panel", Kind: diagram.Panel, Board: diagram.BoardData{Bonded: true}})
 			run(tx, diagram.End{Part: "supply"}, diagram.End{Part: "panel"}, 10)

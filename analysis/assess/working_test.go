@@ -10,12 +10,13 @@ import (
 	"clampline/analysis/handrule"
 	"clampline/diagram"
 	"clampline/diagram/diagramtest"
+	"clampline/diagram/file/filetest"
 )
 
 // solvedDemo returns the first demo, solved by the usual surge cases.
 func solvedDemo(t *testing.T) (*diagram.Document, *analysis.Result) {
 	t.Helper()
-	doc := OpenDemos(t)[0]
+	doc := filetest.Demos(t)[0]
 	result, err := new(Engine).Transient(context.Background(), doc, diagram.FirstPlan)
 	if err != nil {
 		t.Fatal(err)
@@ -181,7 +182,7 @@ func TestNumbersOfTheBalance(t *testing.T) {
 
 // One case alone has no others beside it.
 func TestWorkingOfOneCase(t *testing.T) {
-	doc := OpenDemos(t)[0]
+	doc := filetest.Demos(t)[0]
 	result, err := new(Engine).Transient(context.Background(), doc, diagram.FirstPlan, short())
 	if err != nil {
 		t.Fatal(err)

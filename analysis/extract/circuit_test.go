@@ -10,6 +10,7 @@ import (
 	"clampline/analysis/circuit"
 	"clampline/analysis/extract"
 	"clampline/diagram"
+	"clampline/diagram/diagramtest"
 	"clampline/diagram/draw/drawtest"
 )
 
@@ -143,9 +144,7 @@ func TestCircuitsAsText(t *testing.T) {
 		for _, p := range slices.Collect(row.doc.Parts()) {
 			if p.Name == "" { // named after its id, that the file can be read
 				p.Name = string(p.ID)
-				if _, err := row.doc.Edit(func(tx *diagram.Tx) error { tx.SetPart(p); return nil }); err != nil {
-					t.Fatal(err)
-				}
+				diagramtest.Edit(t, row.doc, func(tx *diagram.Tx) { tx.SetPart(p) })
 			}
 		}
 		fmt.Fprintf(&out, "%s\n%s", row.name, writtenCircuit(network(t, row.doc, row.surge)))

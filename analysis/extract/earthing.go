@@ -27,13 +27,8 @@ const electrodeOhms = 20.0
 func (x *extractor) addBonds() {
 	bonded := map[diagram.End]bool{}
 	for _, p := range x.places {
-		if p.bus == None || !p.part.Kind.IsBoard() {
-			continue
-		}
-		if p.part.Board.Bonded || p.system.Earthing == diagram.TNC {
-			if x.bond(p, 'N') {
-				bonded[p.node.Zone] = true
-			}
+		if p.bus != None && p.isBonded() && x.bond(p, 'N') {
+			bonded[p.node.Zone] = true
 		}
 	}
 	for _, p := range x.places {
@@ -48,6 +43,12 @@ func (x *extractor) addBonds() {
 			x.beginZone(p)
 		}
 	}
+}
+
+// isBonded reports whether the place is a board at which neutral and earth are
+// joined by what the sheet says.
+func (p place) isBonded() bool {
+	return p.part.Kind.IsBoard() && (p.part.Board.Bonded || p.system.Earthing == diagram.TNC)
 }
 
 // holdsByBond reports whether the earthing joins neutral and earth by a

@@ -10,6 +10,7 @@ import (
 	"clampline/analysis/extract"
 	"clampline/analysis/protector"
 	"clampline/diagram"
+	"clampline/diagram/diagramtest"
 )
 
 var (
@@ -95,9 +96,7 @@ func TestProtectorOfALineAndNeutralOnTwoLines(t *testing.T) {
 	p.Modes[diagram.LineEarth] = diagram.ModeRating{Connected: true, Level: 1250, MCOV: 275}
 	p.Modes[diagram.NeutralEarth] = diagram.ModeRating{Connected: true, Level: 1250, MCOV: 275}
 	doc := sheet(t, []diagram.Part{supply(it230), panel("main")}, feed("supply", "main", 10))
-	if _, err := doc.Edit(func(tx *diagram.Tx) error { tx.SetProtector(p); return nil }); err != nil {
-		t.Fatal(err)
-	}
+	diagramtest.Edit(t, doc, func(tx *diagram.Tx) { tx.SetProtector(p) })
 	in := input(doc, usual)
 	in.Models = map[protector.Nameplate]*protector.Model{}
 	for _, plate := range extract.Nameplates(in) {

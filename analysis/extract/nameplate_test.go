@@ -5,6 +5,7 @@ import (
 
 	"clampline/analysis/extract"
 	"clampline/diagram"
+	"clampline/diagram/diagramtest"
 )
 
 // Of a nameplate those modes count that are connected, state a level of a volt or
@@ -70,17 +71,14 @@ func TestNameplate(t *testing.T) {
 func TestNameplatesOfAPlan(t *testing.T) {
 	doc := sheet(t, []diagram.Part{supply(wye208), panel("main"), panel("sub")}, feed("supply", "main", 10), feed("main", "sub", 10))
 	plate := diagram.ModeRating{Connected: true, Level: 700, MCOV: 150}
-	if _, err := doc.Edit(func(tx *diagram.Tx) error {
+	diagramtest.Edit(t, doc, func(tx *diagram.Tx) {
 		for id, level := range map[diagram.ID]float64{"p-1": 700, "p-2": 700, "p-3": 0, "p-4": 0, "p-5": 800} {
 			p := diagram.Protector{ID: id, Plan: diagram.FirstPlan, Bus: "main"}
 			plate.Level = level
 			p.Modes[diagram.LineNeutral] = plate
 			tx.SetProtector(p)
 		}
-		return nil
-	}); err != nil {
-		t.Fatal(err)
-	}
+	})
 	if got := extract.Nameplates(input(doc, usual)); len(got) != 2 {
 		t.Errorf("got %d nameplates, want those of 700 and 800 V", len(got))
 	}

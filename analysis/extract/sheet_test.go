@@ -9,6 +9,7 @@ import (
 	"clampline/analysis/extract"
 	"clampline/analysis/transient"
 	"clampline/diagram"
+	"clampline/diagram/diagramtest"
 )
 
 var (
@@ -25,20 +26,14 @@ var usual = diagram.Surge{Name: "usual", Path: diagram.LinesToEarth, Wave: diagr
 // sheet makes a document of parts and feeders.
 func sheet(t testing.TB, parts []diagram.Part, feeders ...diagram.Feeder) *diagram.Document {
 	t.Helper()
-	doc := diagram.New()
-	_, err := doc.Edit(func(tx *diagram.Tx) error {
+	return diagramtest.Sheet(t, func(tx *diagram.Tx) {
 		for _, p := range parts {
 			tx.SetPart(p)
 		}
 		for _, f := range feeders {
 			tx.SetFeeder(f)
 		}
-		return nil
 	})
-	if err != nil {
-		t.Fatal(err)
-	}
-	return doc
 }
 
 // feed is a feeder of a length; "trafo:secondary" names a terminal.

@@ -9,6 +9,7 @@ import (
 	"clampline/analysis/extract"
 	"clampline/analysis/protector"
 	"clampline/diagram"
+	"clampline/diagram/diagramtest"
 )
 
 // A step must see the front of a wave and a duration its tail: fronts and times to
@@ -45,9 +46,7 @@ func TestTimingAsAskedFor(t *testing.T) {
 	p.Modes[diagram.LineNeutral] = diagram.ModeRating{Switching: true} // not connected
 	doc := sheet(t, []diagram.Part{supply(tt400), panel("main")}, feed("supply", "main", 10))
 	with := func(alter func(*extract.Input)) *extract.Circuit {
-		if _, err := doc.Edit(func(tx *diagram.Tx) error { tx.SetProtector(p); return nil }); err != nil {
-			t.Fatal(err)
-		}
+		diagramtest.Edit(t, doc, func(tx *diagram.Tx) { tx.SetProtector(p) })
 		in := input(doc, usual)
 		in.Models = map[protector.Nameplate]*protector.Model{}
 		alter(&in)

@@ -8,6 +8,7 @@ import (
 
 	"clampline/analysis"
 	"clampline/diagram"
+	"clampline/diagram/diagramtest"
 	"clampline/diagram/draw"
 	"clampline/diagram/scene"
 	"clampline/diagram/unit"
@@ -83,18 +84,14 @@ func TestBreaksOfTheHandRuleAlone(t *testing.T) {
 // A badge stands at the first record of a finding that is drawn, and is that of
 // an error where one of its findings is. Notes have none, nor what a tag says.
 func TestBadges(t *testing.T) {
-	doc := diagram.New()
-	if _, err := doc.Edit(func(tx *diagram.Tx) error {
+	doc := diagramtest.Sheet(t, func(tx *diagram.Tx) {
 		tx.SetPlan(diagram.Plan{ID: "plan-2", Name: "Other"})
 		tx.SetPart(diagram.Part{ID: "panel-1", Kind: diagram.Panel})
 		tx.SetPart(diagram.Part{ID: "panel-2", Kind: diagram.Panel})
 		tx.SetFeeder(diagram.Feeder{ID: "feeder-1", From: diagram.End{Part: "panel-1"}, To: diagram.End{Part: "panel-2"}})
 		tx.SetProtector(diagram.Protector{ID: "protector-1", Plan: diagram.FirstPlan, Bus: "panel-1"})
 		tx.SetProtector(diagram.Protector{ID: "protector-2", Plan: "plan-2", Bus: "panel-2"})
-		return nil
-	}); err != nil {
-		t.Fatal(err)
-	}
+	})
 	for _, row := range []struct {
 		name     string
 		findings []analysis.Finding
@@ -179,17 +176,13 @@ func TestBetween(t *testing.T) {
 // A bus bears its verdict, its system where that is known, and one line.
 func TestMarksOfAResult(t *testing.T) {
 	wye := diagram.System{Wiring: diagram.Wye, Voltage: 480, Neutral: true, Earthing: diagram.Solid}
-	doc := diagram.New()
-	if _, err := doc.Edit(func(tx *diagram.Tx) error {
+	doc := diagramtest.Sheet(t, func(tx *diagram.Tx) {
 		tx.SetPart(diagram.Part{ID: "panel-1", Kind: diagram.Panel})
 		tx.SetPlan(diagram.Plan{ID: "plan-2"})
 		for id, plan := range map[diagram.ID]diagram.ID{"protector-1": diagram.FirstPlan, "protector-2": diagram.FirstPlan, "protector-3": "plan-2"} {
 			tx.SetProtector(diagram.Protector{ID: id, Plan: plan, Bus: "panel-1"})
 		}
-		return nil
-	}); err != nil {
-		t.Fatal(err)
-	}
+	})
 	result := &analysis.Result{
 		Basis: analysis.Transient, Plan: diagram.FirstPlan,
 		Buses: map[diagram.ID]analysis.BusResult{

@@ -223,9 +223,7 @@ func TestSheetTitle(t *testing.T) {
 	if got := SheetTitle(doc); got != "Sheet without a title" {
 		t.Errorf("got %q", got)
 	}
-	if _, err := doc.Edit(func(tx *diagram.Tx) error { tx.SetInfo(diagram.Info{Title: "Fell Farm Dairy"}); return nil }); err != nil {
-		t.Fatal(err)
-	}
+	diagramtest.Edit(t, doc, func(tx *diagram.Tx) { tx.SetInfo(diagram.Info{Title: "Fell Farm Dairy"}) })
 	if got := SheetTitle(doc); got != "Fell Farm Dairy" {
 		t.Errorf("got %q", got)
 	}

@@ -24,7 +24,7 @@ const mostMemory = 200 << 20
 // bounded memory whatever the zoom.
 func TestPaintingTakesBoundedMemory(t *testing.T) {
 	doc := diagramtest.Building(60)
-	_, err := doc.Edit(func(tx *diagram.Tx) error {
+	diagramtest.Edit(t, doc, func(tx *diagram.Tx) {
 		for p := range doc.Snapshot().Parts() {
 			p.At = p.At.Mul(100)
 			if p.Kind.IsBoard() {
@@ -32,11 +32,7 @@ func TestPaintingTakesBoundedMemory(t *testing.T) {
 			}
 			tx.SetPart(p)
 		}
-		return nil
 	})
-	if err != nil {
-		t.Fatal(err)
-	}
 	result, err := assess.Run(context.Background(), doc, diagram.FirstPlan)
 	if err != nil {
 		t.Fatal(err)

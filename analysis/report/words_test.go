@@ -3,24 +3,18 @@ package report
 import (
 	"context"
 	"regexp"
-	"strings"
 	"testing"
 
 	"clampline/analysis/assess"
 	"clampline/analysis/mark"
-	"clampline/assets"
 	"clampline/diagram"
-	"clampline/diagram/file"
+	"clampline/diagram/file/filetest"
 	"clampline/diagram/unit"
 )
 
 // What a drawing says of the results is in the words of its convention.
 func TestDrawingSpeaksTheWordsOfItsConvention(t *testing.T) {
-	for _, demo := range assets.Demos() {
-		doc, err := file.Read(strings.NewReader(demo.Text))
-		if err != nil {
-			t.Fatal(err)
-		}
+	for _, doc := range filetest.Demos(t) {
 		hand, err := assess.Run(context.Background(), doc, diagram.FirstPlan)
 		if err != nil {
 			t.Fatal(err)
@@ -39,11 +33,11 @@ func TestDrawingSpeaksTheWordsOfItsConvention(t *testing.T) {
 				said = append(said, text)
 			}
 			if len(said) < 5 || said[0] == "" {
-				t.Errorf("%s: a drawing says only %q", demo.Title, said)
+				t.Errorf("%s: a drawing says only %q", doc.Info().Title, said)
 			}
 			for _, text := range said {
 				if regexp.MustCompile(wrong).MatchString(text) {
-					t.Errorf("%s in %s: %q", demo.Title, c, text)
+					t.Errorf("%s in %s: %q", doc.Info().Title, c, text)
 				}
 			}
 		}

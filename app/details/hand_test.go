@@ -38,17 +38,11 @@ type grip struct {
 // put makes a document of the records.
 func put(t *testing.T, records ...any) *diagram.Document {
 	t.Helper()
-	doc := diagram.New()
-	_, err := doc.Edit(func(tx *diagram.Tx) error {
+	return diagramtest.Sheet(t, func(tx *diagram.Tx) {
 		for _, record := range records {
 			diagramtest.Put(tx, record)
 		}
-		return nil
 	})
-	if err != nil {
-		t.Fatal(err)
-	}
-	return doc
 }
 
 // newBench builds the rows of the record that aim finds.

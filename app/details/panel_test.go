@@ -14,6 +14,7 @@ import (
 	"clampline/analysis/assess"
 	"clampline/app/look"
 	"clampline/diagram"
+	"clampline/diagram/diagramtest"
 	"clampline/diagram/edit"
 	"clampline/diagram/unit"
 )
@@ -423,15 +424,11 @@ func TestUndoShowsInTheFields(t *testing.T) {
 func TestWidthOfThePanel(t *testing.T) {
 	const room = 342 // that the window gives it at least
 	doc := house(t)
-	_, err := doc.Edit(func(tx *diagram.Tx) error {
+	diagramtest.Edit(t, doc, func(tx *diagram.Tx) {
 		part, _ := tx.Part("panel-1")
 		part.Name = "A board whose name goes on for longer than the panel of the details is wide"
 		tx.SetPart(part)
-		return nil
 	})
-	if err != nil {
-		t.Fatal(err)
-	}
 	s := newShower(t, doc)
 	s.judge()
 	for _, c := range conventions {

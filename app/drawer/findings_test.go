@@ -12,6 +12,7 @@ import (
 	"clampline/analysis"
 	"clampline/app/look"
 	"clampline/diagram"
+	"clampline/diagram/diagramtest"
 	"clampline/diagram/unit"
 )
 
@@ -50,18 +51,13 @@ type shower struct {
 // house is a board with a protector, and a load with another.
 func house(t *testing.T) *diagram.Document {
 	t.Helper()
-	doc := diagram.New()
-	if _, err := doc.Edit(func(tx *diagram.Tx) error {
+	return diagramtest.Sheet(t, func(tx *diagram.Tx) {
 		tx.SetPart(diagram.Part{ID: "panel-1", Kind: diagram.Panel, Name: "Main"})
 		tx.SetPart(diagram.Part{ID: "load-1", Kind: diagram.Load, Name: "Pump"})
 		tx.SetFeeder(diagram.Feeder{ID: "feeder-1", From: diagram.End{Part: "panel-1"}, To: diagram.End{Part: "load-1"}})
 		tx.SetProtector(diagram.Protector{ID: "protector-1", Plan: diagram.FirstPlan, Bus: "panel-1", Name: "SPD 1"})
 		tx.SetProtector(diagram.Protector{ID: "protector-2", Plan: diagram.FirstPlan, Bus: "load-1", Name: "SPD 2"})
-		return nil
-	}); err != nil {
-		t.Fatal(err)
-	}
-	return doc
+	})
 }
 
 func newShower(t *testing.T, settings Settings) *shower {

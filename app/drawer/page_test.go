@@ -10,6 +10,7 @@ import (
 	"clampline/analysis"
 	"clampline/app/look"
 	"clampline/diagram"
+	"clampline/diagram/diagramtest"
 )
 
 // Where the buttons would take the room of the text they scroll with it, and
@@ -64,13 +65,10 @@ func TestPage(t *testing.T) {
 
 func TestRecorded(t *testing.T) {
 	doc := house(t)
-	if _, err := doc.Edit(func(tx *diagram.Tx) error {
+	diagramtest.Edit(t, doc, func(tx *diagram.Tx) {
 		tx.SetPlan(diagram.Plan{ID: "plan-2", Name: "Plan 2", Order: 5})
 		tx.SetProtector(diagram.Protector{ID: "protector-3", Plan: "plan-2", Bus: "panel-1", Name: "SPD 3"})
-		return nil
-	}); err != nil {
-		t.Fatal(err)
-	}
+	})
 	mend := analysis.NewMend("shorten the leads", "", change)
 	for _, row := range []struct {
 		name    string

@@ -43,15 +43,16 @@ func (t Theme) Palette() draw.Palette {
 // Color returns the colour with the name. The variant that the system asks
 // for does not count: the setting decides.
 func (t Theme) Color(name fyne.ThemeColorName, _ fyne.ThemeVariant) color.Color {
-	table := lightColors
-	variant := theme.VariantLight
-	if t.Dark {
-		table, variant = darkColors, theme.VariantDark
+	own, ok := colors[name]
+	switch {
+	case ok && t.Dark:
+		return own.dark
+	case ok:
+		return own.light
+	case t.Dark:
+		return theme.DefaultTheme().Color(name, theme.VariantDark)
 	}
-	if rgb, ok := table(name); ok {
-		return rgb
-	}
-	return theme.DefaultTheme().Color(name, variant)
+	return theme.DefaultTheme().Color(name, theme.VariantLight)
 }
 
 // Font returns the font that the sheet is lettered with, so that window and

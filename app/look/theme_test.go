@@ -2,7 +2,9 @@ package look
 
 import (
 	"image/color"
+	"maps"
 	"math"
+	"slices"
 	"testing"
 
 	"fyne.io/fyne/v2"
@@ -30,11 +32,12 @@ func contrast(a, b color.Color) float64 {
 }
 
 func TestOwnColorsAreDefinedInBothThemes(t *testing.T) {
-	for _, name := range []fyne.ThemeColorName{ColorBand, ColorCard, ColorFaint, ColorHeading, ColorHair} {
-		if _, ok := lightColors(name); !ok {
+	for _, name := range append(slices.Collect(maps.Keys(colors)), ColorBand, ColorCard, ColorFaint, ColorHeading, ColorHair) {
+		own := colors[name]
+		if own.light.A == 0 {
 			t.Errorf("%s is not defined in light", name)
 		}
-		if _, ok := darkColors(name); !ok {
+		if own.dark.A == 0 {
 			t.Errorf("%s is not defined in dark", name)
 		}
 	}

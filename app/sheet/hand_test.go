@@ -11,6 +11,7 @@ import (
 
 	"clampline/app/look"
 	"clampline/diagram"
+	"clampline/diagram/diagramtest"
 	"clampline/diagram/draw"
 	"clampline/diagram/edit"
 	"clampline/diagram/geom"
@@ -34,18 +35,12 @@ const (
 // house is a supply above a panel above a load, all at x 0.
 func house(t testing.TB) *diagram.Document {
 	t.Helper()
-	doc := diagram.New()
-	_, err := doc.Edit(func(tx *diagram.Tx) error {
+	return diagramtest.Sheet(t, func(tx *diagram.Tx) {
 		tx.SetPart(diagram.Part{ID: "supply-1", Kind: diagram.Supply, Name: "Grid"})
 		tx.SetPart(diagram.Part{ID: "panel-1", Kind: diagram.Panel, Name: "Main", At: geom.Pt(0, 50), Span: 60})
 		tx.SetPart(diagram.Part{ID: "load-1", Kind: diagram.Load, Name: "Pump", At: geom.Pt(0, 100)})
 		tx.SetFeeder(diagram.Feeder{ID: "feeder-1", From: diagram.End{Part: "supply-1"}, To: diagram.End{Part: "panel-1"}})
-		return nil
 	})
-	if err != nil {
-		t.Fatal(err)
-	}
-	return doc
 }
 
 func newHand(t testing.TB, doc *diagram.Document) *hand {

@@ -9,19 +9,16 @@ import (
 	"clampline/analysis"
 	"clampline/analysis/table"
 	"clampline/diagram"
+	"clampline/diagram/diagramtest"
 	"clampline/diagram/unit"
 )
 
 // A finding with everything, as JSON: figures in their unit, a step of words
 // without one, and the words of the convention.
 func TestFindingOfAllParts(t *testing.T) {
-	doc := diagram.New()
-	if _, err := doc.Edit(func(tx *diagram.Tx) error {
+	doc := diagramtest.Sheet(t, func(tx *diagram.Tx) {
 		tx.SetPart(diagram.Part{ID: "panel-1", Kind: diagram.Panel, Name: "Main"})
-		return nil
-	}); err != nil {
-		t.Fatal(err)
-	}
+	})
 	finding := analysis.Finding{
 		Rule: "leads.long", Detail: "L-G", Severity: analysis.Warning, Subject: analysis.SubjectLeads, Critical: true, Records: []diagram.ID{"panel-1"},
 		What: "Long leads L-G", Why: "they add", Remedy: "shorten them", Source: "a rule",

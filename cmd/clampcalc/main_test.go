@@ -96,17 +96,13 @@ func checkInterrupt(t *testing.T, words []string, after time.Duration) {
 func TestRefusalsNameWhatTheyAreAbout(t *testing.T) {
 	doc := diagram.New()
 	iec := diagram.System{Wiring: diagram.Wye, Voltage: 400, Neutral: true, Earthing: diagram.TNS, Frequency: 50}
-	_, err := doc.Edit(func(tx *diagram.Tx) error {
+	diagramtest.Edit(t, doc, func(tx *diagram.Tx) {
 		tx.SetPart(diagram.Part{ID: "supply", Kind: diagram.Supply, System: iec})
 		tx.SetPart(diagram.Part{ID: "board", Kind: diagram.Panel})
 		tx.SetPart(diagram.Part{ID: "alone", Kind: diagram.Panel})
 		tx.SetFeeder(diagram.Feeder{ID: "feeder", From: diagram.End{Part: "supply"}, To: diagram.End{Part: "board"}, Length: 10})
 		tx.SetSurge(diagram.Surge{ID: "surge", Part: "alone", Path: diagram.LineToNeutral, Wave: diagram.RingWave, Voltage: 6000, Current: 500})
-		return nil
 	})
-	if err != nil {
-		t.Fatal(err)
-	}
 	checkRefusal(t, doc, "surge case alone: ring, line to neutral: the system at alone is not known")
 	if got, want := (sheet{convention: unit.IEC}).refusal(errors.New("SPD-1: mode L-G: too low")).Error(), "SPD-1: mode L-PE: too low"; got != want {
 		t.Errorf("got %q, want %q", got, want)

@@ -29,7 +29,7 @@ func layers() []layer {
 		{2, "diagram", false}, {2, "diagram/diagramtest", true},
 		{3, "diagram/file", false}, {3, "diagram/draw", false},
 		{4, "diagram/draw/raster", false}, {4, "diagram/draw/svg", false}, {4, "diagram/draw/pdf", false}, {4, "diagram/library", false},
-		{4, "diagram/draw/drawtest", true},
+		{4, "diagram/draw/drawtest", true}, {4, "diagram/file/filetest", true},
 		{5, "diagram/symbol", false}, {5, "diagram/route", false},
 		{6, "diagram/scene", false},
 		{7, "diagram/edit", false}, {7, "diagram/edit/edittest", true},

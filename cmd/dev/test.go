@@ -37,6 +37,13 @@ func needOf(quick bool) need {
 	return toTest
 }
 
+// mostBranches is the greatest cyclomatic complexity of a function of the product.
+const mostBranches = "15"
+
+// notCounted are the files that mostBranches does not count for: tests, and one
+// that was above it when it came to count.
+const notCounted = `_test\.go$|^analysis/handrule/why\.go$`
+
 // stages returns the checks, the cheap ones first.
 func (w *workshop) stages(ctx context.Context, quick bool) []stage {
 	call := func(args ...string) func() error {
@@ -44,7 +51,8 @@ func (w *workshop) stages(ctx context.Context, quick bool) []stage {
 	}
 	stages := []stage{
 		{{"gofmt", w.checkFormat}, {"build", call("build", "./...")}},
-		{{"vet", call("vet", "./...")}, {"staticcheck", call("tool", "staticcheck", "./...")}},
+		{{"vet", call("vet", "./...")}, {"staticcheck", call("tool", "staticcheck", "./...")},
+			{"gocyclo", call("tool", "gocyclo", "-over", mostBranches, "-ignore", notCounted, ".")}},
 		{{"test", call("test", "./...")}},
 	}
 	if quick {

@@ -161,13 +161,9 @@ func (s *search) walk(v reflect.Value, path string) {
 	}
 	switch v.Kind() {
 	case reflect.Float64:
-		if isAbsurd(v.Float()) {
-			s.found = fmt.Sprintf("%s: %g", path, v.Float())
-		}
+		s.look(path, v.Float(), v.Float())
 	case reflect.Complex128:
-		if c := v.Complex(); isAbsurd(real(c)) || isAbsurd(imag(c)) {
-			s.found = fmt.Sprintf("%s: %g", path, c)
-		}
+		s.look(path, v.Complex(), real(v.Complex()), imag(v.Complex()))
 	case reflect.Pointer:
 		if !v.IsNil() && !s.seen[v.Pointer()] {
 			s.seen[v.Pointer()] = true
@@ -175,6 +171,21 @@ func (s *search) walk(v reflect.Value, path string) {
 		}
 	case reflect.Interface:
 		s.walk(v.Elem(), path)
+	default:
+		s.walkInto(v, path)
+	}
+}
+
+// look notes a number of which a part is absurd.
+func (s *search) look(path string, number any, parts ...float64) {
+	if slices.ContainsFunc(parts, isAbsurd) {
+		s.found = fmt.Sprintf("%s: %g", path, number)
+	}
+}
+
+// walkInto walks through what holds several values.
+func (s *search) walkInto(v reflect.Value, path string) {
+	switch v.Kind() {
 	case reflect.Struct:
 		for i := range v.NumField() {
 			s.walk(v.Field(i), path+"."+v.Type().Field(i).Name)

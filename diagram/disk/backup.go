@@ -55,13 +55,11 @@ func (d Disk) keepOld(path string, before fs.FileInfo, sum [sha256.Size]byte, o 
 		return nil, nil
 	}
 	old, err := d.Stamp(path)
-	switch {
-	case err != nil && o.Expect != nil:
+	if err := o.unexpected(old, err); err != nil {
 		return nil, err
-	case err == nil && o.Expect != nil && old.Exists && !old.Same(*o.Expect):
-		return nil, ErrChanged
-	case err == nil && (!old.Exists || old.Sum == sum), o.Backups == 0:
-		return nil, nil // nothing is lost
+	}
+	if nothingIsLost := err == nil && (!old.Exists || old.Sum == sum); nothingIsLost || o.Backups == 0 {
+		return nil, nil
 	}
 	if err == nil {
 		err = d.backUp(path, before, o.Backups)
@@ -73,6 +71,18 @@ func (d Disk) keepOld(path string, before fs.FileInfo, sum [sha256.Size]byte, o 
 		return nil, ErrChanged // while it was being copied
 	}
 	return nil, nil
+}
+
+// unexpected returns what is wrong with the file that stands there, or with looking
+// at it, where a certain one is expected.
+func (o Options) unexpected(old Stamp, err error) error {
+	switch {
+	case o.Expect == nil:
+		return nil
+	case err == nil && old.Exists && !old.Same(*o.Expect):
+		return ErrChanged
+	}
+	return err
 }
 
 // backUp copies the file, and when the copy is on the disk lets each

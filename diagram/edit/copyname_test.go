@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"clampline/diagram"
+	"clampline/diagram/diagramtest"
 	"clampline/diagram/edit"
 	"clampline/diagram/edit/edittest"
 )
@@ -12,15 +13,11 @@ import (
 // A copy gets the next free name of its kind, whether it is a part or a
 // protector, and keeps its own where that is free.
 func TestCopiesAreNamed(t *testing.T) {
-	doc := diagram.New()
-	if _, err := doc.Edit(func(tx *diagram.Tx) error {
+	doc := diagramtest.Sheet(t, func(tx *diagram.Tx) {
 		tx.SetPart(diagram.Part{ID: "a", Kind: diagram.Panel, Name: "Panel 3"})
 		tx.SetProtector(diagram.Protector{ID: "s", Plan: diagram.FirstPlan, Bus: "a", Name: "SPD-1"})
 		tx.SetProtector(diagram.Protector{ID: "u", Plan: diagram.FirstPlan, Bus: "a", Name: "Mains"})
-		return nil
-	}); err != nil {
-		t.Fatal(err)
-	}
+	})
 	d := edittest.New(t, doc, edit.Options{})
 	d.Select("a")
 	d.Key("Ctrl+C", "Ctrl+V", "Ctrl+V")

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"clampline/diagram"
+	"clampline/diagram/diagramtest"
 	"clampline/diagram/geom"
 )
 
@@ -67,8 +68,7 @@ func TestShowMovesLittle(t *testing.T) {
 }
 
 func TestDescribe(t *testing.T) {
-	doc := diagram.New()
-	if _, err := doc.Edit(func(tx *diagram.Tx) error {
+	doc := diagramtest.Sheet(t, func(tx *diagram.Tx) {
 		for _, id := range []diagram.ID{"panel-1", "panel-2", "panel-3"} {
 			tx.SetPart(diagram.Part{ID: id, Kind: diagram.Panel})
 		}
@@ -76,10 +76,7 @@ func TestDescribe(t *testing.T) {
 			tx.SetFeeder(diagram.Feeder{ID: "f-" + to, From: diagram.End{Part: "panel-1"}, To: diagram.End{Part: to}})
 			tx.SetProtector(diagram.Protector{ID: "p-" + to, Plan: diagram.FirstPlan, Bus: to})
 		}
-		return nil
-	}); err != nil {
-		t.Fatal(err)
-	}
+	})
 	e := New(doc, Options{})
 	for _, row := range []struct {
 		ids  []diagram.ID
@@ -96,15 +93,11 @@ func TestDescribe(t *testing.T) {
 
 // Nothing is led to or from what is not there or has no terminal.
 func TestConnectNeedsTwoEnds(t *testing.T) {
-	doc := diagram.New()
-	if _, err := doc.Edit(func(tx *diagram.Tx) error {
+	doc := diagramtest.Sheet(t, func(tx *diagram.Tx) {
 		tx.SetPart(diagram.Part{ID: "panel-1", Kind: diagram.Panel})
 		tx.SetPart(diagram.Part{ID: "panel-2", Kind: diagram.Panel})
 		tx.SetPart(diagram.Part{ID: "note-1", Kind: diagram.Note})
-		return nil
-	}); err != nil {
-		t.Fatal(err)
-	}
+	})
 	for _, row := range []struct {
 		a, b diagram.ID
 		ok   bool

@@ -8,6 +8,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"clampline/diagram"
+	"clampline/diagram/diagramtest"
 	"clampline/diagram/edit"
 	"clampline/diagram/edit/edittest"
 	"clampline/diagram/geom"
@@ -17,8 +18,7 @@ import (
 // it, and a load beside that nothing feeds.
 func house(t testing.TB) *diagram.Document {
 	t.Helper()
-	doc := diagram.New()
-	_, err := doc.Edit(func(tx *diagram.Tx) error {
+	return diagramtest.Sheet(t, func(tx *diagram.Tx) {
 		part := func(id diagram.ID, kind diagram.Kind, name string, x, y float64) {
 			p := diagram.Part{ID: id, Kind: kind, Name: name, At: geom.Pt(x, y)}
 			if kind == diagram.Supply {
@@ -39,12 +39,7 @@ func house(t testing.TB) *diagram.Document {
 		feeder("feeder-1", "supply-1", "switchboard-1")
 		feeder("feeder-2", "switchboard-1", "panel-1")
 		tx.SetProtector(diagram.Protector{ID: "protector-1", Plan: diagram.FirstPlan, Bus: "switchboard-1", Offset: 20})
-		return nil
 	})
-	if err != nil {
-		t.Fatal(err)
-	}
-	return doc
 }
 
 func drive(t testing.TB) *edittest.Driver {

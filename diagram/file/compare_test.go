@@ -15,7 +15,7 @@ func TestDifferences(t *testing.T) {
 "parts": [{"id": "panel-1", "kind": "panel", "name": "Hall"}, {"id": "load-1", "kind": "load"}, {"id": "load-2", "kind": "load"}],
 "feeders": [{"id": "feeder-1", "from": {"part": "panel-1"}, "to": {"part": "load-1"}, "length": 8}]`))
 	second := first.Snapshot()
-	_, err := second.Edit(func(tx *diagram.Tx) error {
+	diagramtest.Edit(t, second, func(tx *diagram.Tx) {
 		tx.SetInfo(diagram.Info{Title: "Farm \x1b[31m"})
 		panel, _ := tx.Part("panel-1")
 		panel.Name, panel.Board.Rating = "Office", 100
@@ -25,11 +25,7 @@ func TestDifferences(t *testing.T) {
 		feeder, _ := tx.Feeder("feeder-1")
 		feeder.Length = 12.5
 		tx.SetFeeder(feeder)
-		return nil
 	})
-	if err != nil {
-		t.Fatal(err)
-	}
 	want := []string{
 		"sheet: title Farm → Farm \\x1b[31m",
 		"gone: load (load-2)",

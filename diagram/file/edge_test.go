@@ -13,6 +13,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"clampline/diagram"
+	"clampline/diagram/diagramtest"
 	"clampline/diagram/file"
 )
 
@@ -46,13 +47,9 @@ func TestDeepestNesting(t *testing.T) {
 		if (err == nil) != (within <= 61) {
 			t.Errorf("%d lists in a part: %v", within, err)
 		}
-		doc := diagram.New()
-		if _, err := doc.Edit(func(tx *diagram.Tx) error {
+		doc := diagramtest.Sheet(t, func(tx *diagram.Tx) {
 			tx.SetPart(diagram.Part{ID: "panel-1", Kind: diagram.Panel, Extra: `{"others":` + lists + `}`})
-			return nil
-		}); err != nil {
-			t.Fatal(err)
-		}
+		})
 		var out strings.Builder
 		if err := file.Write(&out, doc); (err == nil) != (within <= 61) {
 			t.Errorf("%d lists written in a part: %v", within, err)
@@ -101,15 +98,10 @@ func TestPlacesAreCounted(t *testing.T) {
 // A record is called by its name, cut at forty letters, unless that is its id.
 func TestDifferencesAreShort(t *testing.T) {
 	with := func(name, note string) *diagram.Document {
-		doc := diagram.New()
-		if _, err := doc.Edit(func(tx *diagram.Tx) error {
+		return diagramtest.Sheet(t, func(tx *diagram.Tx) {
 			tx.SetPart(diagram.Part{ID: "panel-1", Kind: diagram.Panel, Name: name, Note: note})
 			tx.SetSurge(diagram.Surge{ID: "surge-1", Path: diagram.LineToEarth, Wave: diagram.RingWave, Voltage: 6000, Current: 500, Order: len(note)})
-			return nil
-		}); err != nil {
-			t.Fatal(err)
-		}
-		return doc
+		})
 	}
 	forty := strings.Repeat("ß", 40)
 	for _, row := range []struct {
@@ -144,9 +136,7 @@ func TestGenerationsThatAreKept(t *testing.T) {
 		folder := t.TempDir()
 		for i := range 6 {
 			doc := diagram.New()
-			if _, err := doc.Edit(func(tx *diagram.Tx) error { tx.SetInfo(diagram.Info{Title: fmt.Sprint(i)}); return nil }); err != nil {
-				t.Fatal(err)
-			}
+			diagramtest.Edit(t, doc, func(tx *diagram.Tx) { tx.SetInfo(diagram.Info{Title: fmt.Sprint(i)}) })
 			if err := (file.Keeping{Folder: folder, Generations: generations}).Save(doc); err != nil {
 				t.Fatal(err)
 			}
@@ -181,10 +171,8 @@ func TestUsualGenerations(t *testing.T) {
 	folder, copies := t.TempDir(), t.TempDir()
 	for i := range 8 {
 		doc := diagram.New()
-		if _, err := doc.Edit(func(tx *diagram.Tx) error { tx.SetInfo(diagram.Info{Title: fmt.Sprint(i)}); return nil }); err != nil {
-			t.Fatal(err)
-		}
-		if err := errors.Join(file.Save(filepath.Join(folder, "a.clampline"), doc), (file.Keeping{Folder: copies, Sheet: "", Generations: file.UsualGenerations}).Save(doc)); err != nil {
+		diagramtest.Edit(t, doc, func(tx *diagram.Tx) { tx.SetInfo(diagram.Info{Title: fmt.Sprint(i)}) })
+		if err := errors.Join(file.Save(filepath.Join(folder, "a.clampline"), doc), (file.Keeping{Folder: copies, Generations: file.UsualGenerations}).Save(doc)); err != nil {
 			t.Fatal(err)
 		}
 	}

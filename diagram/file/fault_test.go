@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"clampline/diagram"
+	"clampline/diagram/diagramtest"
 	"clampline/diagram/disk"
 	"clampline/diagram/disk/disktest"
 	"clampline/diagram/file"
@@ -17,9 +18,7 @@ import (
 func entitled(t testing.TB, title string) *diagram.Document {
 	t.Helper()
 	doc := diagram.New()
-	if _, err := doc.Edit(func(tx *diagram.Tx) error { tx.SetInfo(diagram.Info{Title: title}); return nil }); err != nil {
-		t.Fatal(err)
-	}
+	diagramtest.Edit(t, doc, func(tx *diagram.Tx) { tx.SetInfo(diagram.Info{Title: title}) })
 	return doc
 }
 

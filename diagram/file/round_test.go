@@ -75,7 +75,7 @@ func TestWriteIsTheSameForEveryHistory(t *testing.T) {
 func everywhere(t *testing.T, extra string) *diagram.Document {
 	t.Helper()
 	doc := diagramtest.Random(diagramtest.Rand(11), 20)
-	_, err := doc.Edit(func(tx *diagram.Tx) error {
+	diagramtest.Edit(t, doc, func(tx *diagram.Tx) {
 		info := doc.Info()
 		info.Extra = extra
 		tx.SetInfo(info)
@@ -99,11 +99,7 @@ func everywhere(t *testing.T, extra string) *diagram.Document {
 			s.Extra = extra
 			tx.SetSurge(s)
 		}
-		return nil
 	})
-	if err != nil {
-		t.Fatal(err)
-	}
 	return doc
 }
 
@@ -129,15 +125,12 @@ func TestUnknownMembersSurviveAnEdit(t *testing.T) {
 	doc := read(t, sheet(`"colour": "red",
 		"info": {"title": "A", "revision": 3},
 		"parts": [{"id": "p", "kind": "panel", "board": {"rating": 100, "bus": {"metal": "tin"}}, "serial": 7}]`))
-	if _, err := doc.Edit(func(tx *diagram.Tx) error {
+	diagramtest.Edit(t, doc, func(tx *diagram.Tx) {
 		part, _ := tx.Part("p")
 		part.Board.Rating = 0
 		tx.SetPart(part)
 		tx.SetInfo(diagram.Info{Extra: doc.Info().Extra})
-		return nil
-	}); err != nil {
-		t.Fatal(err)
-	}
+	})
 	const want = `{
   "$schema": "https://clampline.example/schema/v1.json",
   "format": "clampline",
@@ -237,12 +230,9 @@ func TestModesThatAreNotConnectedKeepWhatIsKnown(t *testing.T) {
 // kept for other programs do not bring them in.
 func TestSheetWithoutSurgesHasNoListOfThem(t *testing.T) {
 	doc := read(t, sheet(`"surges": []`))
-	if _, err := doc.Edit(func(tx *diagram.Tx) error {
+	diagramtest.Edit(t, doc, func(tx *diagram.Tx) {
 		tx.SetInfo(diagram.Info{Extra: `{"surges":[{"id":"x"}]}`})
-		return nil
-	}); err != nil {
-		t.Fatal(err)
-	}
+	})
 	if text := write(t, doc); strings.Contains(text, "surge") {
 		t.Errorf("got\n%s", text)
 	}
@@ -264,13 +254,9 @@ func TestNumbersAreShortAndExact(t *testing.T) {
 	}
 	for _, test := range tests {
 		t.Run(test.name, func(t *testing.T) {
-			doc := diagram.New()
-			if _, err := doc.Edit(func(tx *diagram.Tx) error {
+			doc := diagramtest.Sheet(t, func(tx *diagram.Tx) {
 				tx.SetPart(diagram.Part{ID: "p", Kind: diagram.Supply, At: geom.Pt(test.value, 0)})
-				return nil
-			}); err != nil {
-				t.Fatal(err)
-			}
+			})
 			if text := write(t, doc); !strings.Contains(text, `"x": `+test.want+",") {
 				t.Errorf("want %s in\n%s", test.want, text)
 			}

@@ -13,15 +13,14 @@ import (
 	"testing"
 
 	"clampline/diagram"
+	"clampline/diagram/diagramtest"
 	"clampline/diagram/disk"
 )
 
 func titled(t *testing.T, title string) *diagram.Document {
 	t.Helper()
 	doc := diagram.New()
-	if _, err := doc.Edit(func(tx *diagram.Tx) error { tx.SetInfo(diagram.Info{Title: title}); return nil }); err != nil {
-		t.Fatal(err)
-	}
+	diagramtest.Edit(t, doc, func(tx *diagram.Tx) { tx.SetInfo(diagram.Info{Title: title}) })
 	return doc
 }
 
@@ -297,9 +296,7 @@ func TestSaveRefusesExtraThatIsNoObjectBeforeItWrites(t *testing.T) {
 		t.Fatal(err)
 	}
 	doc := diagram.New()
-	if _, err := doc.Edit(func(tx *diagram.Tx) error { tx.SetInfo(diagram.Info{Extra: "["}); return nil }); err != nil {
-		t.Fatal(err)
-	}
+	diagramtest.Edit(t, doc, func(tx *diagram.Tx) { tx.SetInfo(diagram.Info{Extra: "["}) })
 	if err := Save(path, doc); err == nil {
 		t.Error("a document with a broken extra was saved")
 	}

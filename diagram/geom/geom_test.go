@@ -66,6 +66,13 @@ func TestAffine(t *testing.T) {
 		if got := Turn(n).Apply(Pt(1, 0)); got != want {
 			t.Errorf("%d quarter turns: got %v, want %v", n, got, want)
 		}
+		if down := Turn(n).Apply(Pt(0, 1)); down != Pt(-want.Y, want.X) { // a quarter turn behind
+			t.Errorf("%d quarter turns of what points down: got %v", n, down)
+		}
+	}
+	p := Pt(3, -7)
+	if Identity().Apply(p) != p || Translate(Pt(1, 2)).Apply(p) != Pt(4, -5) || Scale(2).Apply(p) != Pt(6, -14) {
+		t.Errorf("%v: left %v, moved %v, scaled %v", p, Identity().Apply(p), Translate(Pt(1, 2)).Apply(p), Scale(2).Apply(p))
 	}
 	if got := (Affine{A: 1, B: 2, C: 3, D: 4, E: 5, F: 6}).Apply(Pt(10, 100)); got != Pt(315, 426) { // A x + C y + E, B x + D y + F
 		t.Errorf("got %v, want 315, 426", got)

@@ -13,6 +13,7 @@ import (
 
 	"clampline/assets"
 	"clampline/diagram"
+	"clampline/diagram/diagramtest"
 	"clampline/diagram/library"
 )
 
@@ -59,8 +60,7 @@ func TestBuiltInFileFitsTheSchemaAndIsWrittenAsTheProgramWouldWriteIt(t *testing
 
 func TestBuiltInEntriesAreOnesThatADocumentTakes(t *testing.T) {
 	seen := map[string]diagram.ID{}
-	doc := diagram.New()
-	_, err := doc.Edit(func(tx *diagram.Tx) error {
+	doc := diagramtest.Sheet(t, func(tx *diagram.Tx) {
 		tx.SetPart(diagram.Part{ID: "panel-1", Kind: diagram.Panel})
 		for _, e := range library.BuiltIn() {
 			for _, key := range []string{"id " + string(e.Protector.ID), "name " + e.Protector.Name} {
@@ -74,11 +74,7 @@ func TestBuiltInEntriesAreOnesThatADocumentTakes(t *testing.T) {
 			}
 			tx.SetProtector(library.Place(e, diagram.FirstPlan, "panel-1", tx.NewProtectorID()))
 		}
-		return nil
 	})
-	if err != nil {
-		t.Fatal(err)
-	}
 	if _, _, got := doc.Count(); got != len(library.BuiltIn()) {
 		t.Errorf("got %d protectors, want %d", got, len(library.BuiltIn()))
 	}

@@ -122,7 +122,7 @@ func TestBadgesStayWhereTheyAre(t *testing.T) {
 			t.Errorf("the badge of %s jumps from %v to %v as others go", id, s.badgeAt[id], next.badgeAt[id])
 		}
 	}
-	edit(t, doc, func(tx *diagram.Tx) {
+	diagramtest.Edit(t, doc, func(tx *diagram.Tx) {
 		part, _ := tx.Part("dock")
 		part.At = part.At.Add(geom.Pt(40, 0))
 		tx.SetPart(part)
@@ -138,7 +138,7 @@ func TestBadgesGoAlong(t *testing.T) {
 	doc, marks := ternQuay(t)
 	marks.Badges = map[diagram.ID]Badge{"f-joint-bench": {1, true}, "p-ups": {1, false}}
 	s := New(doc, diagram.FirstPlan, marks, Options{})
-	edit(t, doc, func(tx *diagram.Tx) {
+	diagramtest.Edit(t, doc, func(tx *diagram.Tx) {
 		for _, id := range []diagram.ID{"bench", "ups"} {
 			part, _ := tx.Part(id)
 			part.At = part.At.Add(geom.Pt(60, 90))
@@ -156,7 +156,7 @@ func TestBadgesGoAlong(t *testing.T) {
 // What is found after a sheet was drawn gets its badge beside its record, too.
 func TestBadgesThatComeLater(t *testing.T) {
 	quay, marks := ternQuay(t)
-	apart := sheetOf(t, func(tx *diagram.Tx) { // the origin is free
+	apart := diagramtest.Sheet(t, func(tx *diagram.Tx) { // the origin is free
 		tx.SetPart(diagram.Part{ID: "lab", Kind: diagram.Panel, At: geom.Pt(100, 100)})
 	})
 	bare := marks

@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"clampline/diagram"
+	"clampline/diagram/diagramtest"
 	"clampline/diagram/draw"
 	"clampline/diagram/draw/drawtest"
 	"clampline/diagram/geom"
@@ -17,7 +18,7 @@ import (
 // has none.
 func TestCrowdOfLoads(t *testing.T) {
 	marks := Marks{Parts: map[diagram.ID]Mark{}}
-	doc := sheetOf(t, func(tx *diagram.Tx) {
+	doc := diagramtest.Sheet(t, func(tx *diagram.Tx) {
 		for i := range 16 {
 			id := diagram.ID(fmt.Sprintf("l%02d", i))
 			tx.SetPart(diagram.Part{ID: id, Kind: diagram.Load, Name: fmt.Sprint("Load number ", i), At: geom.Pt(9*float64(i), 0), Turn: i / 12})
@@ -38,7 +39,7 @@ func TestCrowdOfLoads(t *testing.T) {
 // line: right or left of an upright one, above or below a level one.
 func TestLabels(t *testing.T) {
 	names := []string{"", "Riser", "", "Riser", "", "", "", ""}
-	doc := sheetOf(t, func(tx *diagram.Tx) {
+	doc := diagramtest.Sheet(t, func(tx *diagram.Tx) {
 		for i, to := range []geom.Point{{X: 0, Y: 60}, {X: 90, Y: 14}, {X: -90, Y: 20}, {X: 0, Y: 12}, {X: 0, Y: -60}, {X: 60, Y: 60}, {X: 0, Y: 7}, {X: 0, Y: 60}} {
 			from := geom.Pt(250*float64(i%4), 200*float64(i/4))
 			a, b := diagram.ID(fmt.Sprint("a", i)), diagram.ID(fmt.Sprint("b", i))
@@ -79,7 +80,7 @@ func textsOf(p *draw.Picture, id diagram.ID) string {
 // Feeders of one line put their labels one after the other along it.
 func TestLabelsOfOneLine(t *testing.T) {
 	for name, to := range map[string]geom.Point{"upright": {Y: 100}, "level": {X: 100}} {
-		doc := sheetOf(t, func(tx *diagram.Tx) {
+		doc := diagramtest.Sheet(t, func(tx *diagram.Tx) {
 			tx.SetPart(diagram.Part{ID: "a", Kind: diagram.Junction})
 			tx.SetPart(diagram.Part{ID: "b", Kind: diagram.Junction, At: to})
 			for i := range 12 {
@@ -98,7 +99,7 @@ func TestLabelsOfOneLine(t *testing.T) {
 // An export has the legend, the title and the caution below the drawing, each line
 // no wider than the drawing or 150 mm.
 func TestExportText(t *testing.T) {
-	doc := sheetOf(t, func(tx *diagram.Tx) {
+	doc := diagramtest.Sheet(t, func(tx *diagram.Tx) {
 		tx.SetPart(diagram.Part{ID: "load", Kind: diagram.Load, Name: "Pump"})
 	})
 	legend := []LegendEntry{{Role: draw.RoleHeld, Letter: "H", Text: "Held"}, {Text: "Errors here", Badge: Badge{1, true}}, {Text: "Ends", Break: true}}
@@ -116,7 +117,7 @@ func TestExportText(t *testing.T) {
 // Feeders that leave a board as close as the teeth of a comb leave badges no room
 // but on lines: there they cover no switch, no symbol and no text all the same.
 func TestBadgesOnAComb(t *testing.T) {
-	doc := sheetOf(t, func(tx *diagram.Tx) {
+	doc := diagramtest.Sheet(t, func(tx *diagram.Tx) {
 		tx.SetPart(diagram.Part{ID: "board", Kind: diagram.Panel, Span: 80, At: geom.Pt(38, 0)})
 		for i := range 26 {
 			joint := diagram.ID(fmt.Sprintf("j%02d", i))
@@ -140,7 +141,7 @@ func TestBadgesOnAComb(t *testing.T) {
 // on that, too, it takes the first place of all, beside the middle of the line.
 func TestBadgesInAnAlley(t *testing.T) {
 	for name, columns := range map[string][]float64{"alley": {-25.5, -17, -8.5, 8.5, 17, 25.5}, "no-alley": {-25.5, -17, -8.5, 0, 8.5, 17, 25.5}} {
-		doc := sheetOf(t, func(tx *diagram.Tx) {
+		doc := diagramtest.Sheet(t, func(tx *diagram.Tx) {
 			tx.SetPart(diagram.Part{ID: "a", Kind: diagram.Junction, At: geom.Pt(0, -30)})
 			tx.SetPart(diagram.Part{ID: "b", Kind: diagram.Junction, At: geom.Pt(0, 50)})
 			tx.SetFeeder(diagram.Feeder{ID: "f", From: diagram.End{Part: "a"}, To: diagram.End{Part: "b"}})
@@ -169,7 +170,7 @@ func TestHiddenTextTakesNoRoom(t *testing.T) {
 func TestFencedBoards(t *testing.T) {
 	along := func(y float64) []geom.Point { return []geom.Point{{X: -8, Y: y}, {X: 2, Y: y}, {X: 12, Y: y}} }
 	fences := [][]geom.Point{nil, along(5), {{X: 25}}, along(-5), {{X: -25}}, {{X: -22, Y: 5}}, {{X: -22, Y: -5}}, along(12), along(-12)}
-	doc := sheetOf(t, func(tx *diagram.Tx) {
+	doc := diagramtest.Sheet(t, func(tx *diagram.Tx) {
 		for board := range fences {
 			at := geom.Pt(0, 100*float64(board))
 			tx.SetPart(diagram.Part{ID: diagram.ID(fmt.Sprint("b", board)), Kind: diagram.Panel, Name: "Nr 00", At: at})

@@ -6,19 +6,12 @@ import (
 	"testing"
 
 	"clampline/diagram"
+	"clampline/diagram/diagramtest"
 	"clampline/diagram/draw"
 	"clampline/diagram/draw/drawtest"
 	"clampline/diagram/geom"
 	"clampline/diagram/unit"
 )
-
-// sheetOf returns a document with what is put on it.
-func sheetOf(t *testing.T, put func(*diagram.Tx)) *diagram.Document {
-	t.Helper()
-	doc := diagram.New()
-	edit(t, doc, put)
-	return doc
-}
 
 // putTurned puts one small installation on the sheet, turned as a whole about a
 // point: a supply, a board, a transformer, a board behind it, a load at each, and
@@ -68,7 +61,7 @@ func turnedMarks(turns int) Marks {
 }
 
 func turnedScene(t *testing.T) *Scene {
-	doc := sheetOf(t, func(tx *diagram.Tx) {
+	doc := diagramtest.Sheet(t, func(tx *diagram.Tx) {
 		for turn := range 4 {
 			putTurned(tx, geom.Pt(200*float64(turn), 0), turn)
 		}
@@ -150,7 +143,7 @@ func TestStacks(t *testing.T) {
 		{"protectors-joint", protectors(diagram.Junction, 1, -2, 9), Marks{}},
 	} {
 		t.Run(row.name, func(t *testing.T) {
-			s := New(sheetOf(t, row.put), diagram.FirstPlan, row.marks, Options{})
+			s := New(diagramtest.Sheet(t, row.put), diagram.FirstPlan, row.marks, Options{})
 			drawtest.Text(t, "stack-"+row.name+".txt", placesOf(s))
 		})
 	}

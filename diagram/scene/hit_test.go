@@ -6,6 +6,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"clampline/diagram"
+	"clampline/diagram/diagramtest"
 	"clampline/diagram/geom"
 )
 
@@ -177,14 +178,10 @@ func TestWithin(t *testing.T) {
 
 func TestTurnedParts(t *testing.T) {
 	for turn := range 4 {
-		doc := diagram.New()
-		if _, err := doc.Edit(func(tx *diagram.Tx) error {
+		doc := diagramtest.Sheet(t, func(tx *diagram.Tx) {
 			tx.SetPart(diagram.Part{ID: "T", Kind: diagram.Transformer, Turn: turn, At: geom.Pt(100, 50)})
 			tx.SetPart(diagram.Part{ID: "B", Kind: diagram.Panel, Turn: turn, At: geom.Pt(200, 50)})
-			return nil
-		}); err != nil {
-			t.Fatal(err)
-		}
+		})
 		s := New(doc, diagram.FirstPlan, Marks{}, Options{})
 		at := geom.Pt(100, 50).Add(geom.Turn(turn).Apply(geom.Pt(0, 10)))
 		if end, got, ok := s.Terminal(at, 1); !ok || end.Port != diagram.Secondary || got != at {

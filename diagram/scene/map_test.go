@@ -8,6 +8,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"clampline/diagram"
+	"clampline/diagram/diagramtest"
 	"clampline/diagram/draw"
 	"clampline/diagram/draw/drawtest"
 	"clampline/diagram/geom"
@@ -16,7 +17,7 @@ import (
 // mapScene is a board of 40 mm along y = 0, a load 30 mm below it on a feeder with
 // a name, a joint to the right, and a protector at the left of the board.
 func mapScene(t *testing.T, turn int) *Scene {
-	doc := sheetOf(t, func(tx *diagram.Tx) {
+	doc := diagramtest.Sheet(t, func(tx *diagram.Tx) {
 		tx.SetPart(diagram.Part{ID: "board", Kind: diagram.Panel, Name: "Board", Turn: turn})
 		tx.SetPart(diagram.Part{ID: "load", Kind: diagram.Load, Name: "Load", At: geom.Pt(10, 30)})
 		tx.SetPart(diagram.Part{ID: "joint", Kind: diagram.Junction, At: geom.Pt(30, 20)})
@@ -105,7 +106,7 @@ func TestWidthOfAFeeder(t *testing.T) {
 // Shares of a line with corners are those of its whole length, and a point beside a
 // corner belongs to the nearer piece.
 func TestSharesRoundCorners(t *testing.T) {
-	doc := sheetOf(t, func(tx *diagram.Tx) {
+	doc := diagramtest.Sheet(t, func(tx *diagram.Tx) {
 		tx.SetPart(diagram.Part{ID: "a", Kind: diagram.Junction})
 		tx.SetPart(diagram.Part{ID: "b", Kind: diagram.Junction, At: geom.Pt(60, 20)})
 		tx.SetFeeder(diagram.Feeder{ID: "f", From: diagram.End{Part: "a"}, To: diagram.End{Part: "b"}})

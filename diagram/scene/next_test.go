@@ -24,11 +24,11 @@ func TestNextOfTheSameIsTheSame(t *testing.T) {
 // tag that has no room where it was finds another place.
 func TestTagsStayWhereTheyAre(t *testing.T) {
 	doc := diagram.New()
-	edit(t, doc, func(tx *diagram.Tx) {
+	diagramtest.Edit(t, doc, func(tx *diagram.Tx) {
 		tx.SetPart(diagram.Part{ID: "panel-1", Kind: diagram.Panel, Name: "Panel", At: geom.Pt(100, 100)})
 	})
 	free := New(doc, diagram.FirstPlan, Marks{}, Options{})
-	edit(t, doc, func(tx *diagram.Tx) {
+	diagramtest.Edit(t, doc, func(tx *diagram.Tx) {
 		tx.SetPart(diagram.Part{ID: "panel-2", Kind: diagram.Panel, Name: "In the way", At: free.parts[0].tag.box.Center()})
 	})
 	moved := free.Next(doc, diagram.FirstPlan, Marks{}, Options{})
@@ -36,7 +36,7 @@ func TestTagsStayWhereTheyAre(t *testing.T) {
 		t.Fatal("the tag stayed under another part")
 	}
 	standClear(t, moved)
-	edit(t, doc, func(tx *diagram.Tx) { tx.Remove("panel-2") })
+	diagramtest.Edit(t, doc, func(tx *diagram.Tx) { tx.Remove("panel-2") })
 	after := moved.Next(doc, diagram.FirstPlan, Marks{}, Options{})
 	if got, want := after.parts[0].tag.box, moved.parts[0].tag.box; got != want {
 		t.Errorf("the tag jumped to %v from %v", got, want)
@@ -46,7 +46,7 @@ func TestTagsStayWhereTheyAre(t *testing.T) {
 // A part that has fewer places for its tag than before finds one all the same.
 func TestTagsOfWhatBecameSmaller(t *testing.T) {
 	doc := diagram.New()
-	edit(t, doc, func(tx *diagram.Tx) {
+	diagramtest.Edit(t, doc, func(tx *diagram.Tx) {
 		tx.SetPart(diagram.Part{ID: "x", Kind: diagram.Panel, Name: "Nr 00", Span: 200})
 		for i := range 21 { // so close under the bar that the tag goes above it
 			tx.SetPart(diagram.Part{ID: diagram.ID(fmt.Sprint("j", i)), Kind: diagram.Junction, At: geom.Pt(10*float64(i)-95, 5)})
@@ -54,7 +54,7 @@ func TestTagsOfWhatBecameSmaller(t *testing.T) {
 		tx.SetPart(diagram.Part{ID: "end", Kind: diagram.Junction, At: geom.Pt(105, 0)})
 	})
 	before := New(doc, diagram.FirstPlan, Marks{}, Options{})
-	edit(t, doc, func(tx *diagram.Tx) {
+	diagramtest.Edit(t, doc, func(tx *diagram.Tx) {
 		tx.Remove("x")
 		tx.SetPart(diagram.Part{ID: "x", Kind: diagram.Transformer, Name: "T1"})
 	})
@@ -71,7 +71,7 @@ func TestTagsStandClearInEveryNext(t *testing.T) {
 	s := New(doc, diagram.FirstPlan, Marks{}, Options{})
 	rng := diagramtest.Rand(5)
 	for range 12 {
-		edit(t, doc, func(tx *diagram.Tx) {
+		diagramtest.Edit(t, doc, func(tx *diagram.Tx) {
 			for part := range tx.Document().Parts() {
 				if part.Kind.IsBoard() && rng.IntN(3) == 0 {
 					part.At = part.At.Add(geom.Pt(5*float64(rng.IntN(3)-1), 5*float64(rng.IntN(3)-1)))
@@ -97,11 +97,4 @@ func collisions(s *Scene) int {
 		}
 	}
 	return count
-}
-
-func edit(t *testing.T, doc *diagram.Document, f func(*diagram.Tx)) {
-	t.Helper()
-	if _, err := doc.Edit(func(tx *diagram.Tx) error { f(tx); return nil }); err != nil {
-		t.Fatal(err)
-	}
 }

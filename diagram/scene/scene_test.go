@@ -209,13 +209,10 @@ func TestOptions(t *testing.T) {
 // TestProtectorsOfThePlan shows the protectors of one plan only.
 func TestProtectorsOfThePlan(t *testing.T) {
 	doc, marks := ternQuay(t)
-	if _, err := doc.Edit(func(tx *diagram.Tx) error {
+	diagramtest.Edit(t, doc, func(tx *diagram.Tx) {
 		tx.SetPlan(diagram.Plan{ID: "other", Name: "Other"})
 		tx.SetProtector(diagram.Protector{ID: "p-other", Plan: "other", Bus: "lab"})
-		return nil
-	}); err != nil {
-		t.Fatal(err)
-	}
+	})
 	s := New(doc, "other", marks, Options{})
 	if _, ok := s.ProtectorAt("p-other"); !ok {
 		t.Error("the plan's own protector is missing")
@@ -247,13 +244,9 @@ func TestExport(t *testing.T) {
 }
 
 func TestLongName(t *testing.T) {
-	doc := diagram.New()
-	if _, err := doc.Edit(func(tx *diagram.Tx) error {
+	doc := diagramtest.Sheet(t, func(tx *diagram.Tx) {
 		tx.SetPart(diagram.Part{ID: "long", Kind: diagram.Panel, Name: strings.Repeat("Größe ", 30)})
-		return nil
-	}); err != nil {
-		t.Fatal(err)
-	}
+	})
 	s := New(doc, diagram.FirstPlan, Marks{}, Options{})
 	if got, most := s.Bounds().Width(), 40+nameLimit+10.0; got > most {
 		t.Errorf("a long name makes the drawing %.0f mm wide, want at most %.0f mm", got, most)

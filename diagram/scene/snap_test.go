@@ -6,18 +6,15 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"clampline/diagram"
+	"clampline/diagram/diagramtest"
 	"clampline/diagram/geom"
 )
 
 func TestSnap(t *testing.T) {
-	doc := diagram.New()
-	if _, err := doc.Edit(func(tx *diagram.Tx) error {
+	doc := diagramtest.Sheet(t, func(tx *diagram.Tx) {
 		tx.SetPart(diagram.Part{ID: "bar", Kind: diagram.Panel, At: geom.Pt(100, 100)})
 		tx.SetPart(diagram.Part{ID: "far", Kind: diagram.Load, At: geom.Pt(131, 2000)})
-		return nil
-	}); err != nil {
-		t.Fatal(err)
-	}
+	})
 	s := New(doc, diagram.FirstPlan, Marks{}, Options{})
 	load := func(x, y float64) geom.Rect { return geom.RectOf(geom.Pt(x-4, y-5), geom.Pt(x+4, y+5)) }
 	bar := func(x, y float64) geom.Rect { return geom.RectOf(geom.Pt(x-30, y-1), geom.Pt(x+30, y+1)) }

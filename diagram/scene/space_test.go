@@ -142,7 +142,7 @@ func TestCells(t *testing.T) {
 // whose end touches the bar, and what stands lower is.
 func TestRoomOfAProtector(t *testing.T) {
 	for low, want := range map[float64]geom.Point{1.7: {X: 10, Y: 0.9}, 2.6: {X: 12.5, Y: 0.9}} {
-		doc := sheetOf(t, func(tx *diagram.Tx) {
+		doc := diagramtest.Sheet(t, func(tx *diagram.Tx) {
 			tx.SetPart(diagram.Part{ID: "board", Kind: diagram.Panel})
 			tx.SetPart(diagram.Part{ID: "joint", Kind: diagram.Junction, At: geom.Pt(5.5, low-1.1)}) // up to x = 6.6; the protector reaches from 6.2 to 13.8
 			tx.SetProtector(diagram.Protector{ID: "p", Plan: diagram.FirstPlan, Bus: "board", Offset: 10})
@@ -157,7 +157,7 @@ func TestRoomOfAProtector(t *testing.T) {
 // 8 mm.
 func TestRoomOfASwitch(t *testing.T) {
 	for length, want := range map[float64]bool{7.99: false, 8: true} {
-		doc := sheetOf(t, func(tx *diagram.Tx) {
+		doc := diagramtest.Sheet(t, func(tx *diagram.Tx) {
 			tx.SetPart(diagram.Part{ID: "a", Kind: diagram.Junction})
 			tx.SetPart(diagram.Part{ID: "b", Kind: diagram.Junction, At: geom.Pt(0, length)})
 			tx.SetFeeder(diagram.Feeder{ID: "f", Switch: diagram.SwitchData{Kind: diagram.Fuse}, From: diagram.End{Part: "a"}, To: diagram.End{Part: "b"}})
@@ -175,7 +175,7 @@ func TestRoomOfASwitch(t *testing.T) {
 // hangs out to the left then, with 3.5 mm left to the right of the middle.
 func TestColumnsUnderLoads(t *testing.T) {
 	for away, want := range map[float64]float64{7.4: 3.5 - 14, 8.2: -7, 9.5: -7} {
-		doc := sheetOf(t, func(tx *diagram.Tx) {
+		doc := diagramtest.Sheet(t, func(tx *diagram.Tx) {
 			tx.SetPart(diagram.Part{ID: "a", Kind: diagram.Load, Name: "Pump"})
 			tx.SetPart(diagram.Part{ID: "b", Kind: diagram.Load, Name: "Pump", At: geom.Pt(away, 0)})
 		})
@@ -190,7 +190,7 @@ func TestColumnsUnderLoads(t *testing.T) {
 // No label lies on the sign at which cover ends, which stands across the lead of a
 // transformer 9.9 mm below its middle.
 func TestRoomOfABreak(t *testing.T) {
-	doc := sheetOf(t, func(tx *diagram.Tx) {
+	doc := diagramtest.Sheet(t, func(tx *diagram.Tx) {
 		tx.SetPart(diagram.Part{ID: "T", Kind: diagram.Transformer})
 		tx.SetPart(diagram.Part{ID: "board", Kind: diagram.Panel, At: geom.Pt(0, 17)})
 		tx.SetFeeder(diagram.Feeder{ID: "f", Length: 3, From: diagram.End{Part: "T", Port: diagram.Secondary}, To: diagram.End{Part: "board"}})
@@ -207,7 +207,7 @@ func TestRoomOfABreak(t *testing.T) {
 // Nor does a badge that finds room on a line alone: in an alley between loads it
 // stands below the sign, which reaches 11.9 mm down, and nearer where there is none.
 func TestBadgeBesideABreak(t *testing.T) {
-	doc := sheetOf(t, func(tx *diagram.Tx) {
+	doc := diagramtest.Sheet(t, func(tx *diagram.Tx) {
 		tx.SetPart(diagram.Part{ID: "T", Kind: diagram.Transformer})
 		tx.SetPart(diagram.Part{ID: "joint", Kind: diagram.Junction, At: geom.Pt(0, 80)})
 		tx.SetFeeder(diagram.Feeder{ID: "f", From: diagram.End{Part: "T", Port: diagram.Secondary}, To: diagram.End{Part: "joint"}})

@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"clampline/diagram"
+	"clampline/diagram/diagramtest"
 	"clampline/diagram/draw"
 	"clampline/diagram/geom"
 )
@@ -12,17 +13,12 @@ import (
 // invented analysis: every kind of part, every verdict and both turns of a bar.
 func ternQuay(t testing.TB) (*diagram.Document, Marks) {
 	t.Helper()
-	doc := diagram.New()
-	_, err := doc.Edit(func(tx *diagram.Tx) error {
+	doc := diagramtest.Sheet(t, func(tx *diagram.Tx) {
 		q := quay{tx}
 		q.parts()
 		q.feeders()
 		q.protectors()
-		return nil
 	})
-	if err != nil {
-		t.Fatal(err)
-	}
 	return doc, quayMarks()
 }
 

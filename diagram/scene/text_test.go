@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"clampline/diagram"
+	"clampline/diagram/diagramtest"
 	"clampline/diagram/draw"
 	"clampline/diagram/geom"
 )
@@ -19,7 +20,7 @@ func TestNames(t *testing.T) {
 		names = append(names, strings.Repeat("i", count), strings.Repeat("W", count), strings.Repeat("ö", count))
 	}
 	for _, name := range names {
-		doc := sheetOf(t, func(tx *diagram.Tx) {
+		doc := diagramtest.Sheet(t, func(tx *diagram.Tx) {
 			tx.SetPart(diagram.Part{ID: "part", Kind: diagram.Panel, Name: name})
 			tx.SetPart(diagram.Part{ID: "T", Kind: diagram.Transformer, Name: name, At: geom.Pt(200, 0)})
 			tx.SetPart(diagram.Part{ID: "joint", Kind: diagram.Junction, Name: name, At: geom.Pt(0, 200)})
@@ -71,7 +72,7 @@ func TestFacts(t *testing.T) {
 		{diagram.Part{Kind: diagram.Note}, ""},
 	} {
 		row.part.ID = "x"
-		doc := sheetOf(t, func(tx *diagram.Tx) { tx.SetPart(row.part) })
+		doc := diagramtest.Sheet(t, func(tx *diagram.Tx) { tx.SetPart(row.part) })
 		s := New(doc, diagram.FirstPlan, Marks{}, Options{})
 		var lines []string
 		for _, item := range s.Picture().Items() {
@@ -95,7 +96,7 @@ func TestFacts(t *testing.T) {
 // A note lies as it is read, however it was turned.
 func TestNotesStayUpright(t *testing.T) {
 	drawn := func(turn int) string {
-		doc := sheetOf(t, func(tx *diagram.Tx) {
+		doc := diagramtest.Sheet(t, func(tx *diagram.Tx) {
 			tx.SetPart(diagram.Part{ID: "n", Kind: diagram.Note, Note: "Panel is locked", Span: 45, Turn: turn, At: geom.Pt(5, 7)})
 		})
 		s := New(doc, diagram.FirstPlan, Marks{}, Options{})

@@ -1,0 +1,28 @@
+// Package filetest opens the demo sheets, for tests only.
+package filetest
+
+import (
+	"strings"
+	"testing"
+
+	"clampline/assets"
+	"clampline/diagram"
+	"clampline/diagram/file"
+)
+
+// Demos returns the demo sheets; there is one at least, and all of them must open.
+func Demos(t testing.TB) []*diagram.Document {
+	t.Helper()
+	var out []*diagram.Document
+	for _, demo := range assets.Demos() {
+		doc, err := file.Read(strings.NewReader(demo.Text))
+		if err != nil {
+			t.Fatalf("%s: %v", demo.Title, err)
+		}
+		out = append(out, doc)
+	}
+	if len(out) == 0 {
+		t.Fatal("there are no demos")
+	}
+	return out
+}
