@@ -10,6 +10,7 @@ import (
 	"clampline/diagram"
 	"clampline/diagram/diagramtest"
 	"clampline/diagram/file"
+	"clampline/diagram/file/filetest"
 )
 
 // outside changes the file as another program does.
@@ -253,10 +254,10 @@ func TestBackupThatCannotBeMadeIsTold(t *testing.T) {
 func TestFileThatIsNotAsItWasSaved(t *testing.T) {
 	a := start(t)
 	path := saved(t, house(t), "house.clampline")
-	if err := file.Save(path, demo(t, 0)); err != nil {
+	if err := filetest.Save(path, demo(t, 0)); err != nil {
 		t.Fatal(err)
 	}
-	if err := file.Save(path, house(t)); err != nil {
+	if err := filetest.Save(path, house(t)); err != nil {
 		t.Fatal(err)
 	}
 	text, err := os.ReadFile(path)

@@ -14,6 +14,7 @@ import (
 	"clampline/assets"
 	"clampline/diagram"
 	"clampline/diagram/file"
+	"clampline/diagram/file/filetest"
 )
 
 func TestTitle(t *testing.T) {
@@ -99,7 +100,7 @@ func TestSaveAsOverAFile(t *testing.T) {
 		t.Run(row.name, func(t *testing.T) {
 			a := start(t)
 			path := filepath.Join(os.Getenv("HOME"), "barn.clampline")
-			if err := file.Save(path, house(t)); err != nil {
+			if err := filetest.Save(path, house(t)); err != nil {
 				t.Fatal(err)
 			}
 			old, _ := os.ReadFile(path)
@@ -150,7 +151,7 @@ func TestOpenPath(t *testing.T) {
 func TestOpenThroughTheDialog(t *testing.T) {
 	a := start(t)
 	path := filepath.Join(os.Getenv("HOME"), "house.clampline")
-	if err := file.Save(path, house(t)); err != nil {
+	if err := filetest.Save(path, house(t)); err != nil {
 		t.Fatal(err)
 	}
 	if err := os.WriteFile(filepath.Join(os.Getenv("HOME"), "a.txt"), []byte("no sheet"), 0o600); err != nil {

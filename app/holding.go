@@ -104,7 +104,7 @@ func (a *App) writeTo(path string, evenReadOnly bool, then func()) {
 }
 
 func (a *App) writeWith(path string, o file.Saving, then func()) {
-	out, err := file.SaveWith(path, a.editor.Document(), o)
+	out, err := file.Save(path, a.editor.Document(), o)
 	if errors.Is(err, disk.ErrUncertain) && path == a.path {
 		a.held.stamp = out.Stamp
 	}

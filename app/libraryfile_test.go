@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"clampline/diagram"
+	"clampline/diagram/file"
 	"clampline/diagram/library"
 )
 
@@ -16,7 +17,7 @@ func TestImportAndExport(t *testing.T) {
 	entry := func(id diagram.ID, name string) library.Entry {
 		return library.Entry{Protector: diagram.Protector{ID: id, Name: name}, Own: true}
 	}
-	if err := library.Save(theirs, []library.Entry{entry("own-1", "Theirs"), entry("quay-1", "Quay box")}); err != nil {
+	if err := file.SaveLibrary(theirs, &file.Library{Protectors: []diagram.Protector{entry("own-1", "Theirs").Protector, entry("quay-1", "Quay box").Protector}}); err != nil {
 		t.Fatal(err)
 	}
 	for _, row := range []struct {

@@ -7,7 +7,7 @@ import (
 	"testing"
 
 	"clampline/diagram"
-	"clampline/diagram/library"
+	"clampline/diagram/file"
 )
 
 // A file that cannot be read is told with its place, and is never written.
@@ -74,7 +74,7 @@ func TestNoPlaceForALibrary(t *testing.T) {
 func TestLibraryThatIsNotAsItWasSaved(t *testing.T) {
 	a := start(t)
 	path := filepath.Join(t.TempDir(), "protectors.json")
-	if err := library.Save(path, []library.Entry{{Protector: diagram.Protector{ID: "own-1", Name: "Mine", In: 20000}}}); err != nil {
+	if err := file.SaveLibrary(path, &file.Library{Protectors: []diagram.Protector{{ID: "own-1", Name: "Mine", In: 20000}}}); err != nil {
 		t.Fatal(err)
 	}
 	quiet(t, New(a.app, Options{Inline: true, Library: path}))

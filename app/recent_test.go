@@ -1,13 +1,12 @@
 package app
 
 import (
+	"clampline/diagram/file/filetest"
 	"fmt"
 	"os"
 	"path/filepath"
 	"slices"
 	"testing"
-
-	"clampline/diagram/file"
 )
 
 // A recent file that is gone is no reason to begin an empty sheet.
@@ -32,7 +31,7 @@ func TestRecentFiles(t *testing.T) {
 	var paths []string
 	for i := range 12 {
 		path := filepath.Join(folder, fmt.Sprintf("sheet %d.clampline", i))
-		if err := file.Save(path, house(t)); err != nil {
+		if err := filetest.Save(path, house(t)); err != nil {
 			t.Fatal(err)
 		}
 		a.OpenPath(path)

@@ -16,7 +16,6 @@ import (
 	"clampline/diagram"
 	"clampline/diagram/diagramtest"
 	"clampline/diagram/edit"
-	"clampline/diagram/file"
 	"clampline/diagram/file/filetest"
 	"clampline/diagram/geom"
 )
@@ -64,7 +63,7 @@ func house(t testing.TB) *diagram.Document {
 func saved(t testing.TB, doc *diagram.Document, name string) string {
 	t.Helper()
 	path := filepath.Join(t.TempDir(), name)
-	if err := file.Save(path, doc); err != nil {
+	if err := filetest.Save(path, doc); err != nil {
 		t.Fatal(err)
 	}
 	return path

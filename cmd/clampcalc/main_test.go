@@ -14,6 +14,7 @@ import (
 	"clampline/diagram"
 	"clampline/diagram/diagramtest"
 	"clampline/diagram/file"
+	"clampline/diagram/file/filetest"
 	"clampline/diagram/unit"
 )
 
@@ -41,7 +42,7 @@ func TestInterruptInTheMiddle(t *testing.T) {
 		t.Skip("it takes ten seconds")
 	}
 	sheet := filepath.Join(t.TempDir(), "large"+file.Extension)
-	if err := file.Save(sheet, diagramtest.Building(10_000)); err != nil {
+	if err := filetest.Save(sheet, diagramtest.Building(10_000)); err != nil {
 		t.Fatal(err)
 	}
 	to := filepath.Join(t.TempDir(), "out")
@@ -112,7 +113,7 @@ func TestRefusalsNameWhatTheyAreAbout(t *testing.T) {
 func checkRefusal(t *testing.T, doc *diagram.Document, want string) {
 	t.Helper()
 	path := filepath.Join(t.TempDir(), "sheet"+file.Extension)
-	if err := file.Save(path, doc); err != nil {
+	if err := filetest.Save(path, doc); err != nil {
 		t.Fatal(err)
 	}
 	var out, errs bytes.Buffer

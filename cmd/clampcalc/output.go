@@ -72,7 +72,7 @@ func refuseToReplace(path string, force bool) error {
 
 // saveSheet writes a sheet, and tells what did not go as it should besides.
 func saveSheet(errs io.Writer, path string, doc *diagram.Document) error {
-	out, err := file.SaveWith(path, doc, file.Saving{Backups: file.UsualBackups})
+	out, err := file.Save(path, doc, file.Saving{Backups: file.UsualBackups})
 	if err != nil {
 		return fileError(err)
 	}

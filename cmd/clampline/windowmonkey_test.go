@@ -17,6 +17,7 @@ import (
 	"clampline/diagram"
 	"clampline/diagram/diagramtest"
 	"clampline/diagram/file"
+	"clampline/diagram/file/filetest"
 )
 
 const (
@@ -218,7 +219,7 @@ func memoryOf(name string) int {
 
 // writeLargeSheet puts a sheet of many parts where the window looks for its file.
 func writeLargeSheet(path string) {
-	if err := file.Save(path, diagramtest.Building(largeSheet)); err != nil {
+	if err := filetest.Save(path, diagramtest.Building(largeSheet)); err != nil {
 		panic(err)
 	}
 }

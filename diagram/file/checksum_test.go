@@ -8,13 +8,14 @@ import (
 
 	"clampline/diagram/diagramtest"
 	"clampline/diagram/file"
+	"clampline/diagram/file/filetest"
 )
 
 // savedText saves a small building and returns its path and text.
 func savedText(t *testing.T) (path, text string) {
 	t.Helper()
 	path = filepath.Join(t.TempDir(), "farm.clampline")
-	if err := file.Save(path, diagramtest.Building(1)); err != nil {
+	if err := filetest.Save(path, diagramtest.Building(1)); err != nil {
 		t.Fatal(err)
 	}
 	out, err := os.ReadFile(path)
@@ -79,7 +80,7 @@ func TestChecksumAndEditing(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if err := file.Save(path, opened.Document); err != nil {
+	if err := filetest.Save(path, opened.Document); err != nil {
 		t.Fatal(err)
 	}
 	if opened, err = file.Open(path); err != nil || opened.Warning != "" || strings.Contains(opened.Document.Info().Extra, "sha256") {

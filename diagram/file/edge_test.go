@@ -15,6 +15,7 @@ import (
 	"clampline/diagram"
 	"clampline/diagram/diagramtest"
 	"clampline/diagram/file"
+	"clampline/diagram/file/filetest"
 )
 
 // Numbers and escapes by the grammar of RFC 8259, in a member that nobody knows.
@@ -172,7 +173,7 @@ func TestUsualGenerations(t *testing.T) {
 	for i := range 8 {
 		doc := diagram.New()
 		diagramtest.Edit(t, doc, func(tx *diagram.Tx) { tx.SetInfo(diagram.Info{Title: fmt.Sprint(i)}) })
-		if err := errors.Join(file.Save(filepath.Join(folder, "a.clampline"), doc), (file.Keeping{Folder: copies, Generations: file.UsualGenerations}).Save(doc)); err != nil {
+		if err := errors.Join(filetest.Save(filepath.Join(folder, "a.clampline"), doc), (file.Keeping{Folder: copies, Generations: file.UsualGenerations}).Save(doc)); err != nil {
 			t.Fatal(err)
 		}
 	}

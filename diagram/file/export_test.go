@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"clampline/diagram/file"
+	"clampline/diagram/file/filetest"
 )
 
 func text(s string) func(io.Writer) error {
@@ -22,7 +23,7 @@ func text(s string) func(io.Writer) error {
 func TestExportsKeepOffSheets(t *testing.T) {
 	folder := t.TempDir()
 	sheet := filepath.Join(folder, "farm.clampline")
-	if err := file.Save(sheet, entitled(t, "farm")); err != nil {
+	if err := filetest.Save(sheet, entitled(t, "farm")); err != nil {
 		t.Fatal(err)
 	}
 	link := filepath.Join(folder, "farm.svg")

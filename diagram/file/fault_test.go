@@ -13,6 +13,7 @@ import (
 	"clampline/diagram/disk"
 	"clampline/diagram/disk/disktest"
 	"clampline/diagram/file"
+	"clampline/diagram/file/filetest"
 )
 
 func entitled(t testing.TB, title string) *diagram.Document {
@@ -26,7 +27,7 @@ func entitled(t testing.TB, title string) *diagram.Document {
 func sealedText(t *testing.T, title string) []byte {
 	t.Helper()
 	path := filepath.Join(t.TempDir(), "x.clampline")
-	if err := file.Save(path, entitled(t, title)); err != nil {
+	if err := filetest.Save(path, entitled(t, title)); err != nil {
 		t.Fatal(err)
 	}
 	text, err := os.ReadFile(path)
@@ -70,7 +71,7 @@ func TestASaveThatFailsAnywhereLeavesAWholeSheet(t *testing.T) {
 		if err := errors.Join(os.WriteFile(path, one, 0o644), os.WriteFile(path+".bak", zero, 0o644)); err != nil {
 			t.Fatal(err)
 		}
-		out, err := file.SaveWith(path, entitled(t, "two"), file.Saving{Disk: disk.Disk{System: system}, Backups: 3})
+		out, err := file.Save(path, entitled(t, "two"), file.Saving{Disk: disk.Disk{System: system}, Backups: 3})
 		got := titleOf(t, path)
 		killed := system.Was != "" && system.Fault.Kill
 		switch {

@@ -15,6 +15,7 @@ import (
 	"clampline/diagram"
 	"clampline/diagram/diagramtest"
 	"clampline/diagram/file"
+	"clampline/diagram/file/filetest"
 )
 
 const (
@@ -60,7 +61,7 @@ func TestKill(t *testing.T) {
 			}
 		}
 	}
-	if err := file.Save(path, numbered(0)); err != nil {
+	if err := filetest.Save(path, numbered(0)); err != nil {
 		t.Fatal(err)
 	}
 	left, err := filepath.Glob(filepath.Join(folder, ".*"))
@@ -109,7 +110,7 @@ func saveForEver(path string) {
 	}
 	for {
 		n++
-		err := file.Save(path, numbered(n))
+		err := filetest.Save(path, numbered(n))
 		if err == nil {
 			err = (file.Keeping{Folder: filepath.Join(filepath.Dir(path), "recovery"), Sheet: path, Generations: file.UsualGenerations}).Save(numbered(n))
 		}

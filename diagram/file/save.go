@@ -92,16 +92,9 @@ type Saving struct {
 // Save writes the document to the path and keeps what stood there in backups
 // beside it. At every moment there is a complete file at the path if there
 // was one before; where Save fails, it is the old one. A symbolic link is
-// followed; permissions, owner and group are kept where possible. What SaveWith
-// would warn of is not told.
-func Save(path string, doc *diagram.Document) error {
-	_, err := SaveWith(path, doc, Saving{Backups: UsualBackups})
-	return err
-}
-
-// SaveWith is Save as it is asked for. The outcome says what did not go as it
-// should although the sheet was saved.
-func SaveWith(path string, doc *diagram.Document, o Saving) (disk.Outcome, error) {
+// followed; permissions, owner and group are kept where possible. The outcome says
+// what did not go as it should although the sheet was saved.
+func Save(path string, doc *diagram.Document, o Saving) (disk.Outcome, error) {
 	text, err := encode(doc, true)
 	if err != nil {
 		return disk.Outcome{}, fmt.Errorf("save %s: %w", path, err)

@@ -54,7 +54,7 @@ func TestSaveKeepsThePreviousFile(t *testing.T) {
 	folder := t.TempDir()
 	path := filepath.Join(folder, "farm.clampline")
 	for i, title := range []string{"one", "two", "three"} {
-		if err := Save(path, titled(t, title)); err != nil {
+		if err := saveUsual(path, titled(t, title)); err != nil {
 			t.Fatal(err)
 		}
 		wantTitle(t, path, title)
@@ -70,14 +70,14 @@ func TestSaveKeepsThePreviousFile(t *testing.T) {
 func TestSaveAfterAWriteThatStoppedAtTheLastRename(t *testing.T) {
 	folder := t.TempDir()
 	path := filepath.Join(folder, "farm.clampline")
-	if err := Save(path, titled(t, "one")); err != nil {
+	if err := saveUsual(path, titled(t, "one")); err != nil {
 		t.Fatal(err)
 	}
 	// The machine stopped when the backup was a second name of the file.
 	if err := os.Link(path, path+BackupExtension); err != nil {
 		t.Skipf("no hard links here: %v", err)
 	}
-	if err := Save(path, titled(t, "two")); err != nil {
+	if err := saveUsual(path, titled(t, "two")); err != nil {
 		t.Fatal(err)
 	}
 	wantFiles(t, folder, "farm.clampline", "farm.clampline.bak", "farm.clampline.bak2")
@@ -89,7 +89,7 @@ func TestAFailedWriteLeavesTheOldFile(t *testing.T) {
 	folder := t.TempDir()
 	path := filepath.Join(folder, "farm.clampline")
 	for _, title := range []string{"one", "two"} {
-		if err := Save(path, titled(t, title)); err != nil {
+		if err := saveUsual(path, titled(t, title)); err != nil {
 			t.Fatal(err)
 		}
 	}
@@ -109,13 +109,13 @@ func TestAFailedWriteLeavesTheOldFile(t *testing.T) {
 func TestAFailedBackupIsSaidAndTheSheetIsSaved(t *testing.T) {
 	folder := t.TempDir()
 	path := filepath.Join(folder, "farm.clampline")
-	if err := Save(path, titled(t, "one")); err != nil {
+	if err := saveUsual(path, titled(t, "one")); err != nil {
 		t.Fatal(err)
 	}
 	if err := os.MkdirAll(filepath.Join(path+BackupExtension, "x"), 0o755); err != nil {
 		t.Fatal(err)
 	}
-	out, err := SaveWith(path, titled(t, "two"), Saving{Backups: 3})
+	out, err := Save(path, titled(t, "two"), Saving{Backups: 3})
 	if err != nil || len(out.Warnings) != 1 || !strings.Contains(out.Warnings[0].Error(), "no backup could be made") {
 		t.Errorf("got %v, %v, want that no backup could be made", out.Warnings, err)
 	}
@@ -130,14 +130,14 @@ func TestTheFileIsCompleteAtEveryMoment(t *testing.T) {
 		t.Skip("an open file cannot be replaced there")
 	}
 	path := filepath.Join(t.TempDir(), "farm.clampline")
-	if err := Save(path, titled(t, "0")); err != nil {
+	if err := saveUsual(path, titled(t, "0")); err != nil {
 		t.Fatal(err)
 	}
 	done := make(chan error, 1)
 	go func() {
 		var err error
 		for i := 0; i < 60 && err == nil; i++ {
-			err = Save(path, diagram.New())
+			err = saveUsual(path, diagram.New())
 		}
 		done <- err
 	}()
@@ -161,14 +161,14 @@ func TestSaveKeepsPermissions(t *testing.T) {
 		t.Skip("permissions are of another sort there")
 	}
 	path := filepath.Join(t.TempDir(), "farm.clampline")
-	if err := Save(path, titled(t, "one")); err != nil {
+	if err := saveUsual(path, titled(t, "one")); err != nil {
 		t.Fatal(err)
 	}
 	for _, mode := range []fs.FileMode{0o600, 0o666, 0o640} {
 		if err := os.Chmod(path, mode); err != nil {
 			t.Fatal(err)
 		}
-		if err := Save(path, titled(t, "two")); err != nil {
+		if err := saveUsual(path, titled(t, "two")); err != nil {
 			t.Fatal(err)
 		}
 		info, err := os.Stat(path)
@@ -196,11 +196,11 @@ func TestSaveFollowsLinks(t *testing.T) {
 				}
 			}
 			if name == "to a file" {
-				if err := Save(target, titled(t, "one")); err != nil {
+				if err := saveUsual(target, titled(t, "one")); err != nil {
 					t.Fatal(err)
 				}
 			}
-			if err := Save(links[0], titled(t, "two")); err != nil {
+			if err := saveUsual(links[0], titled(t, "two")); err != nil {
 				t.Fatal(err)
 			}
 			wantTitle(t, target, "two")
@@ -230,7 +230,7 @@ func TestSaveSaysWhyItCannot(t *testing.T) {
 			if test.name == "name too long" && runtime.GOOS == "windows" {
 				t.Skip("the system has no error of its own for it")
 			}
-			err := Save(test.path, diagram.New())
+			err := saveUsual(test.path, diagram.New())
 			if err == nil || !strings.Contains(err.Error(), test.want) {
 				t.Errorf("got %v, want %q in it", err, test.want)
 			}
@@ -292,12 +292,12 @@ func TestErrorsOfTheSystemInPlainWords(t *testing.T) {
 func TestSaveRefusesExtraThatIsNoObjectBeforeItWrites(t *testing.T) {
 	folder := t.TempDir()
 	path := filepath.Join(folder, "farm.clampline")
-	if err := Save(path, titled(t, "one")); err != nil {
+	if err := saveUsual(path, titled(t, "one")); err != nil {
 		t.Fatal(err)
 	}
 	doc := diagram.New()
 	diagramtest.Edit(t, doc, func(tx *diagram.Tx) { tx.SetInfo(diagram.Info{Extra: "["}) })
-	if err := Save(path, doc); err == nil {
+	if err := saveUsual(path, doc); err == nil {
 		t.Error("a document with a broken extra was saved")
 	}
 	wantFiles(t, folder, "farm.clampline")
@@ -319,4 +319,10 @@ func TestLoadNamesTheBackup(t *testing.T) {
 	if _, err := Load(path); err == nil || !strings.Contains(err.Error(), "kept as barn.clampline.bak") {
 		t.Errorf("with a backup: got %v", err)
 	}
+}
+
+// saveUsual saves a sheet as the window usually does.
+func saveUsual(path string, doc *diagram.Document) error {
+	_, err := Save(path, doc, Saving{Backups: UsualBackups})
+	return err
 }

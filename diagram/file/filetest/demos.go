@@ -1,4 +1,4 @@
-// Package filetest opens the demo sheets, for tests only.
+// Package filetest opens the demo sheets and saves sheets, for tests only.
 package filetest
 
 import (
@@ -25,4 +25,10 @@ func Demos(t testing.TB) []*diagram.Document {
 		t.Fatal("there are no demos")
 	}
 	return out
+}
+
+// Save saves a sheet as the window usually does.
+func Save(path string, doc *diagram.Document) error {
+	_, err := file.Save(path, doc, file.Saving{Backups: file.UsualBackups})
+	return err
 }
