@@ -163,12 +163,13 @@ func TestTraceFindings(t *testing.T) {
 			"loads that their bus cannot feed",
 			newSheet(t).supply("u", delta480).boards("a").
 				load("lamp", diagram.LoadData{Connection: diagram.ToNeutral}).
-				load("motor", motor).
+				load("motor", motor).load("range", diagram.LoadData{Connection: diagram.ThreeWireStar, Voltage: 480}).
 				load("oven", diagram.LoadData{Connection: diagram.BetweenLines, Voltage: 240}).
-				feed(1, "u > a", "a > lamp", "a > motor", "a > oven"),
+				feed(1, "u > a", "a > lamp", "a > motor", "a > oven", "a > range"),
 			[]string{
 				"error voltage: lamp does not fit 480 delta at a [lamp a]",
 				"error voltage: oven does not fit 480 delta at a [oven a]",
+				"error voltage: range does not fit 480 delta at a [range a]",
 			},
 		},
 		{

@@ -80,6 +80,8 @@ func TestWhatTheRiskLevelLacks(t *testing.T) {
 		want     []string
 	}{
 		{diagram.Exposure{Surroundings: diagram.Rural, FlashDensity: 1, LowCable: 1000}, nil},
+		{diagram.Exposure{Surroundings: diagram.Rural, FlashDensity: 1, LowCable: 1, LinesEnd: true}, nil}, // the arrester stands at the wall
+		{diagram.Exposure{Surroundings: diagram.Rural, FlashDensity: 1, LinesEnd: true}, []string{"the lines to 1 km upstream or to an overvoltage device"}},
 		{diagram.Exposure{Surroundings: diagram.Rural, LowCable: 1000}, []string{"the lightning flash density"}},
 		{diagram.Exposure{FlashDensity: 1, LowCable: 999}, []string{"the surroundings", "the lines to 1 km upstream or to an overvoltage device"}},
 	} {

@@ -27,6 +27,7 @@ func TestSameNominal(t *testing.T) {
 		{"277 V to neutral on two lines of 480 V", system(single, 277, true, ""), system(two, 480, false, ""), true},
 		{"120 V to neutral on two lines of 480 V", system(single, 120, true, ""), system(two, 480, false, ""), false},
 		{"480 V to neutral on a wye of 480 V", system(single, 480, true, ""), system(wye, 480, true, ""), false},
+		{"480 V to neutral on a delta of 480 V", system(single, 480, true, ""), delta480, false},
 		{"120 V on a split phase", system(single, 120, true, ""), system(split, 240, true, ""), true},
 	}
 	for _, test := range tests {

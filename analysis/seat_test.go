@@ -29,6 +29,8 @@ func TestSeated(t *testing.T) {
 		{"the neutral alone leads to earth", line, pair, modes{{}, {}, rated(1500, 255)}, modes{}},
 		{"a level that is not stated", line, pair, modes{{}, rated(1250, 0), rated(0, 275)}, modes{{}, rated(0, 0)}},
 		{"made for two lines, on a line and neutral", pair, line, modes{{}, rated(1500, 275)}, modes{{}, rated(1500, 275), rated(1500, 275)}},
+		{"of a split phase, on two lines of its voltage", split240, system(diagram.Single, 240, false, diagram.Solid), modes{rated(700, 150), rated(700, 150), rated(700, 150), rated(1200, 300)},
+			modes{rated(700, 150), rated(700, 150), rated(700, 150), rated(1200, 300)}},
 		{"on its own system", line, line, modes{rated(1500, 275)}, modes{rated(1500, 275)}},
 		{"of another voltage", line, system(diagram.TwoOfWye, 400, false, diagram.TNS), modes{rated(1500, 275)}, modes{rated(1500, 275)}},
 	}

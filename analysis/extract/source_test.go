@@ -139,3 +139,36 @@ func TestStarOfASource(t *testing.T) {
 		}
 	}
 }
+
+// Where nothing says where a surge arrives it is at the supply in use: one that feeds
+// something before one that does not, a supply before a generator, and of like ones
+// the first.
+func TestSurgeArrivesAtTheSupplyInUse(t *testing.T) {
+	source := func(id diagram.ID, kind diagram.Kind) diagram.Part {
+		return diagram.Part{ID: id, Kind: kind, System: wye480}
+	}
+	for _, row := range []struct {
+		name  string
+		parts []diagram.Part
+		feeds []string
+		want  diagram.ID
+	}{
+		{"two alike", []diagram.Part{source("east", diagram.Supply), source("west", diagram.Supply)}, []string{"east", "west"}, "east"},
+		{"the second in use", []diagram.Part{source("east", diagram.Supply), source("west", diagram.Supply)}, []string{"west"}, "west"},
+		{"a generator first", []diagram.Part{source("east", diagram.Generator), source("west", diagram.Supply)}, []string{"east", "west"}, "west"},
+		{"a generator alone in use", []diagram.Part{source("east", diagram.Generator), source("west", diagram.Supply)}, []string{"east"}, "east"},
+	} {
+		var feeders []diagram.Feeder
+		parts := row.parts
+		for _, id := range row.feeds {
+			board := "board-" + id
+			parts, feeders = append(parts, panel(diagram.ID(board))), append(feeders, feed(id, board, 10))
+		}
+		c := network(t, sheet(t, parts, feeders...), usual)
+		for _, p := range row.parts {
+			if _, reached := c.Buses[diagram.End{Part: p.ID}]; reached != (p.ID == row.want) {
+				t.Errorf("%s: %s is reached: %v", row.name, p.ID, reached)
+			}
+		}
+	}
+}

@@ -202,3 +202,21 @@ func TestSmallPowerOfATransformer(t *testing.T) {
 		}
 	}
 }
+
+// The turns of a transformer are those of its nameplate, whatever arrives at it: fed
+// from behind with 220Y/127 V, one of 480 to 208Y/120 V still has 480 to 120.
+func TestTurnsAreThoseOfTheNameplate(t *testing.T) {
+	arrives := wye208
+	arrives.Voltage = 220
+	doc := sheet(t, []diagram.Part{supply(arrives), transformer(delta480, wye208, diagram.TransformerData{Power: 75e3, Impedance: 4}), panel("far")},
+		feed("supply", "trafo:secondary", 10), feed("trafo:primary", "far", 10))
+	c := network(t, doc, usual)
+	if len(c.Network.Windings) != 3 {
+		t.Fatalf("got %d windings, want 3", len(c.Network.Windings))
+	}
+	for _, w := range c.Network.Windings {
+		if math.Abs(w.Ratio-4) > 1e-9 {
+			t.Errorf("%s: got a ratio of %g, want 4", w.Name, w.Ratio)
+		}
+	}
+}
