@@ -1,6 +1,7 @@
 package survey
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"strings"
@@ -9,344 +10,229 @@ import (
 	"clampline/diagram/unit"
 )
 
-// column is one thing that a survey asks of a record: a column of the table and
-// a field of the page.
-type column[R comparable] struct {
-	key     string
-	heading words
-	silent  string // what stands for a value that the record does not have
-	read    func(R, unit.Convention) string
-	write   func(*R, string, habits) error // what is typed
-	clear   func(*R)
-
-	// value is the number that the column asks, and mark what is unusual about it;
-	// nil where the column has neither.
-	value func(R) float64
-	mark  func(R, unit.Convention) string
-
-	// such is an example of the number that the column asks, and bound writes one of
-	// the bounds that a document sets it; nil where it asks none.
-	such  func(unit.Convention) string
-	bound func(float64, unit.Convention) string
-
-	// changed reports whether what was said has changed, where read shows more than
-	// was said; nil where what it shows tells.
-	changed func(before, after R) bool
-}
-
-// differs reports whether the column says something else of two records.
-func (c column[R]) differs(before, after R, convention unit.Convention) bool {
-	if c.changed != nil {
-		return c.changed(before, after)
-	}
-	return c.read(before, convention) != c.read(after, convention)
-}
-
-// asked returns the column that asks for a field; a heading that is empty is the
-// label of the field.
-func asked[R comparable](fields []diagram.Field[R], field, key string, heading words) column[R] {
-	f := diagram.FieldOf(fields, field)
-	if heading == (words{}) {
-		heading = words{unit.SentenceCase(f.Title(unit.NorthAmerican)), unit.SentenceCase(f.Title(unit.IEC))}
-	}
-	out := column[R]{key: key, heading: heading, silent: "not known"}
-	switch f.Sort {
-	case diagram.SortNumber:
-		out.asksNumber(f)
-	case diagram.SortCount:
-		out.asksCount(f)
-	case diagram.SortFlag:
-		out.asksYes(f)
-	case diagram.SortWord:
-		out.asksWord(f, optionsOf(f))
-	default:
-		out.asksText(f)
-	}
-	return out
-}
-
-// asksText asks a text on one line, or for remarks of any number of lines.
-func (c *column[R]) asksText(f *diagram.Field[R]) {
-	form := oneLine
-	if f.Key == "note" {
-		form = printable
-	}
-	c.silent = "empty"
-	c.read = func(r R, _ unit.Convention) string { return form(f.Text(&r)) }
-	c.write = func(r *R, s string, _ habits) error { f.SetText(r, form(s)); return nil }
-	c.clear = func(r *R) { f.SetText(r, "") }
-}
-
-// asksNumber asks a number with a unit; zero is not known. The review tells what is
-// unusual of it, and what to write with an example.
-func (c *column[R]) asksNumber(f *diagram.Field[R]) {
-	usual := f.Figure.Usual()
-	c.read = func(r R, convention unit.Convention) string {
-		if *f.Number(&r) == 0 {
-			return ""
-		}
-		return shown(*f.Number(&r), f.Measures, convention)
-	}
-	c.write = func(r *R, s string, h habits) error {
-		v, err := h.quantity(s, f.Measures)
-		if must, ok := err.(unit.Must); ok {
-			must.Such = usual.Example(h.convention)
-			return must
-		}
-		if err == nil && !closeTo(v, *f.Number(r)) {
-			*f.Number(r) = v
-		}
-		return err
-	}
-	c.clear = func(r *R) { *f.Number(r) = 0 }
-	c.value = func(r R) float64 { return *f.Number(&r) }
-	c.such = usual.Example
-	c.bound = func(v float64, convention unit.Convention) string { return unit.Format(v, f.Measures, convention) }
-	c.mark = func(r R, convention unit.Convention) string {
-		if mark := usual.Mark(*f.Number(&r), convention); mark != "" && *f.Number(&r) != 0 {
-			return "Unusual: " + mark + "."
-		}
-		return ""
-	}
-}
-
-// asksCount asks a whole number; zero is not known.
-func (c *column[R]) asksCount(f *diagram.Field[R]) {
-	c.read = func(r R, convention unit.Convention) string { return f.Said(&r, convention) }
-	c.write = func(r *R, s string, h habits) error {
-		v, err := h.quantity(s, unit.Count)
-		if err == nil {
-			*f.Count(r) = int(v)
-		}
-		return err
-	}
-	c.clear = func(r *R) { *f.Count(r) = 0 }
-	c.bound = func(v float64, convention unit.Convention) string { return unit.Format(v, unit.Count, convention) }
-}
-
-// asksWord asks one of a list of words.
-func (c *column[R]) asksWord(f *diagram.Field[R], options []option) {
-	c.read = func(r R, convention unit.Convention) string { return wordOf(options, f.Text(&r), convention) }
-	c.write = func(r *R, s string, h habits) error {
-		value, err := choose(options, s, h.convention)
-		if err == nil {
-			f.SetText(r, value)
-		}
-		return err
-	}
-	c.clear = func(r *R) { f.SetText(r, "") }
-}
-
-// asksYes asks a yes or no. A no cannot be told from what nobody has said, so it
-// is left blank.
-func (c *column[R]) asksYes(f *diagram.Field[R]) {
-	c.silent = "no"
-	c.read = func(r R, convention unit.Convention) string { return f.Said(&r, convention) }
-	c.write = func(r *R, s string, _ habits) error {
-		yes, err := yesNo(s)
-		if err == nil {
-			*f.Flag(r) = yes
-		}
-		return err
-	}
-	c.clear = func(r *R) { *f.Flag(r) = false }
-}
-
-// shown writes a quantity as a cell or a page has it: with plain spaces, so that
-// it can be typed again.
-func shown(v float64, d unit.Dimension, c unit.Convention) string {
-	return strings.ReplaceAll(unit.FormatEntry(v, d, c), "\u00a0", " ")
-}
-
-// in has a number without a unit taken in the one that the heading names, as
-// people write it on site, up to most of them.
-func (c column[R]) in(name string, most float64) column[R] {
-	write, such := c.write, c.such
-	c.heading.us += " (" + name + ")"
-	c.heading.iec += " (" + name + ")"
-	c.write = func(r *R, s string, h habits) error {
-		switch v, err := h.quantity(s, unit.Ratio); {
-		case errors.As(err, new(unit.Must)):
-			return write(r, s, h) // which takes its unit, or says what the column asks
-		case err != nil:
-			return err
-		case v > most:
-			return unread{"must have its unit, such as " + such(h.convention), fmt.Sprintf("%s has none, and would be %s %s", quoted(s), strings.TrimSpace(s), name)}
-		}
-		return write(r, s+" "+name, h)
-	}
-	return c
-}
-
-// orWords lets certain words stand for a value that the record has as zero.
-func (c column[R]) orWords(list ...string) column[R] {
-	write := c.write
-	c.write = func(r *R, s string, h habits) error {
-		for _, word := range list {
-			if folded(word) == folded(s) {
-				c.clear(r)
-				return nil
-			}
-		}
-		return write(r, s, h)
-	}
-	return c
-}
-
-// Keys of columns that others ask for.
-const (
-	keyName          = "name"
-	keyProtectorName = "protector"
-	keyVoltage       = "voltage"
-	keyWiring        = "wiring"
-	keyNeutral       = "neutral"
-	keyFault         = "fault current"
-	keyType          = "type"
-	keyRated         = "rated"
-	keyIn            = "in"
-)
-
-func keyLevel(mode diagram.Mode) string { return "level " + mode.String() }
-func keyMCOV(mode diagram.Mode) string  { return "mcov " + mode.String() }
-
 type (
 	part      = diagram.Part
 	protector = diagram.Protector
 )
 
-// boardColumns returns what is asked of a board, in the order of the page.
-func boardColumns() []column[part] {
-	fields := diagram.PartFields()
-	ask := func(field, key string, heading ...words) column[part] {
-		return asked(fields, field, key, append(heading, words{})[0])
-	}
-	mains := ask("board.mainBreaker", "main").orWords("none", "lugs", "lugs only", "main lugs", "main lugs only", "MLO")
-	mains.silent = "lugs only or not known"
-	spare := ask("board.freeSpaces", "free").orWords("none")
-	spare.silent = "none or not known"
-	free := ask("board.freePositions", "free positions")
-	free.write = refuseDates(free.write)
-	return []column[part]{
-		ask("name", keyName, words{"Panel", "Board"}),
-		voltageColumn(),
-		ask("system.wiring", keyWiring),
-		neutralColumn(),
-		ask("system.earthing", "earthing", words{"Grounding of the source", "Earthing of the source"}),
-		ask("system.frequency", "frequency"),
-		ask("board.faultCurrent", keyFault, both("Fault current marked or told")).in("kA", 1000),
-		ask("board.rating", "rating"),
-		mains,
-		ask("board.spaces", "spaces"),
-		spare,
-		free,
-		ask("board.mounting", "mounting"),
-		ask("board.service", "service"),
-		ask("board.bonded", "bonded", words{"Neutral bonded to ground here", "Neutral bonded to earth here"}),
-		ask("board.structure", "structure", words{"First panel of another structure", "First board of another structure"}),
-		ask("board.shortLead", "short lead", both("Place for short leads")),
-		ask("note", "note", both("Remarks")),
-	}
+// subject is what a row is about: a part, or a protector and then no part.
+type subject struct {
+	part      part
+	protector protector
 }
 
-// neutralColumn says whether there is a neutral, once the system is known: a
-// voltage or a frequency alone says nothing of it.
-func neutralColumn() column[part] {
-	out := asked(diagram.PartFields(), "system.neutral", keyNeutral, both("Neutral"))
-	read := out.read
-	out.silent = "no or not known"
-	out.read = func(p part, c unit.Convention) string {
-		if text := read(p, c); text != "" || !p.System.Known() {
-			return text
-		}
-		return "no"
+func (s *subject) id() diagram.ID { return cmp.Or(s.protector.ID, s.part.ID) }
+
+func ofPart(s *subject) *part           { return &s.part }
+func ofProtector(s *subject) *protector { return &s.protector }
+
+// role is what a column is for.
+type role int
+
+const (
+	asks    role = iota // for a value of the record
+	naming              // it has the id of a record
+	telling             // the person what the drawing says, and is not read
+	onPaper             // it asks on the page alone
+)
+
+// column is one thing that a survey asks of a record or tells of it: a column of a
+// table and a box of the page.
+type column struct {
+	role    role
+	key     string // of the field, or of what else it is
+	group   string // the section of the page in which it stands
+	heading words
+	was     string // its heading in tables written before
+	hint    words  // what stands in the empty box: a unit, or what to write
+	silent  string // what stands for a value that the record does not have
+	options []option
+	listed  func(option, unit.Convention) bool // whether the page offers an option; nil for all
+
+	tell  func(*building, *subject) string // where the column names or tells
+	read  func(*subject, unit.Convention) string
+	write func(*subject, string, habits) error // what is typed
+	clear func(*subject)
+	same  func(before, after *subject) bool
+	mark  func(*subject, unit.Convention) string // what is unusual of it, or nothing
+
+	such  func(unit.Convention) string          // an example of the number that it asks
+	bound func(float64, unit.Convention) string // writes one of its bounds; nil where it asks no number
+}
+
+// field returns what the column holds, in words: its heading without the unit, and
+// of names that they are names.
+func (c column) field(convention unit.Convention) string {
+	if c.key == keyName {
+		return "Name"
 	}
-	out.changed = func(before, after part) bool { return before.System.Neutral != after.System.Neutral }
+	field, _, _ := strings.Cut(c.heading.in(convention), " (")
+	return field
+}
+
+// asked returns the column that asks for a field of a record.
+func asked[R any](f *diagram.Field[R], of func(*subject) *R) column {
+	options := optionsOf(f)
+	out := column{
+		key: f.Key, group: groupOf(f.Names()), options: options,
+		heading: words{unit.SentenceCase(f.Title(unit.NorthAmerican)), unit.SentenceCase(f.Title(unit.IEC))},
+		silent:  cmp.Or(f.Empty, map[diagram.Sort]string{diagram.SortText: "empty", diagram.SortFlag: "no"}[f.Sort], "not known"),
+		clear:   func(s *subject) { blank(f, of(s)) },
+		same:    func(before, after *subject) bool { return f.Same(of(before), of(after)) },
+		mark:    func(*subject, unit.Convention) string { return "" },
+	}
+	out.read = func(s *subject, c unit.Convention) string { return read(f, options, of(s), c) }
+	out.write = func(s *subject, text string, h habits) error { return write(f, options, of(s), text, h) }
+	if f.Sort == diagram.SortNumber || f.Sort == diagram.SortCount {
+		out.bound = func(v float64, c unit.Convention) string { return unit.Format(v, f.Measures, c) }
+		out.such = func(c unit.Convention) string { return such(f, c) }
+	}
+	if f.Sort == diagram.SortNumber {
+		out.hint = words{unit.UnitName(f.Measures, unit.NorthAmerican), unit.UnitName(f.Measures, unit.IEC)}
+		out.mark = func(s *subject, c unit.Convention) string { return unusual(f, *f.Number(of(s)), c) }
+	}
 	return out
 }
 
-// refuseDates tells what a spreadsheet has made of positions such as 12-14.
-func refuseDates[R any](write func(*R, string, habits) error) func(*R, string, habits) error {
-	return func(r *R, s string, h habits) error {
-		if isDate(s) {
-			return unread{"must be written with words or commas between, such as 12 and 14, or with a ' before", quoted(s) + " is a date that the spreadsheet has made of the positions"}
-		}
-		return write(r, s, h)
+// groupOf returns the section for the names of a field; what lies in no group of its
+// record is of the record as a whole.
+func groupOf(names []string) string {
+	if len(names) > 2 {
+		return strings.Join(names[:2], ".")
 	}
+	return strings.Join(names[:len(names)-1], "")
 }
 
-// askOfProtector returns the column that asks for a field of a protector.
-func askOfProtector(field, key string, heading ...words) column[protector] {
-	return asked(diagram.ProtectorFields(), field, key, append(heading, words{})[0])
+// read returns what a record has in a field as a cell or a page has it, so that it
+// can be typed again. No number and no flag is told from 0 and no.
+func read[R any](f *diagram.Field[R], options []option, r *R, c unit.Convention) string {
+	switch {
+	case f.Sort == diagram.SortWord:
+		return wordOf(options, f.Text(r), c)
+	case f.Sort == diagram.SortText && f.Key == "note":
+		return printable(f.Text(r))
+	case f.Sort == diagram.SortText:
+		return oneLine(f.Text(r))
+	case f.Sort == diagram.SortNumber && *f.Number(r) == 0:
+		return ""
+	}
+	return strings.ReplaceAll(f.Said(r, c), "\u00a0", " ")
 }
 
-// protectorColumns returns what is asked of a protector.
-func protectorColumns() []column[protector] {
-	out := []column[protector]{
-		askOfProtector("name", keyProtectorName, both("Protector")),
-		askOfProtector("type", keyType),
-		ratedColumn(),
-	}
-	for _, mode := range diagram.Modes() {
-		out = append(out, levelColumn(mode), mcovColumn(mode))
-	}
-	return append(out,
-		askOfProtector("in", keyIn).in("kA", 1000),
-		askOfProtector("sccr", "sccr").in("kA", 1000),
-		askOfProtector("breaker.rated", "breaker", both("Breaker of the protector")).orWords("none"),
-		askOfProtector("leads.phase.length", "phase lead"),
-		askOfProtector("leads.neutral.length", "neutral lead"),
-		askOfProtector("leads.earth.length", "earth lead"),
-		askOfProtector("note", "protector note", both("Protector remarks")),
-	)
-}
-
-// ratedColumn says which measured voltage the nameplate states; the empty value
-// stands for VPR.
-func ratedColumn() column[protector] {
-	f := diagram.FieldOf(diagram.ProtectorFields(), "rating")
-	options := []option{{string(diagram.VPR), both(string(diagram.VPR)), nil}, {string(diagram.Up), both(string(diagram.Up)), nil}}
-	out := column[protector]{key: keyRated, heading: both("Rated by"), silent: "not known"}
-	out.asksWord(f, options)
-	write := out.write
-	out.write = func(p *protector, s string, h habits) error {
-		after := *p
-		err := write(&after, s, h)
-		if p.Rating != "" || after.Rating != diagram.VPR {
-			*p = after
+// write takes what is typed for a field into a record.
+func write[R any](f *diagram.Field[R], options []option, r *R, text string, h habits) error {
+	switch f.Sort {
+	case diagram.SortWord:
+		word, err := choose(options, text, h.convention)
+		if err == nil && (f.Text(r) != "" || word != f.Default) { // which nothing stands for
+			f.SetText(r, word)
 		}
 		return err
-	}
-	return out
-}
-
-// modeWords is a heading about one mode.
-func modeWords(mode diagram.Mode, about string) words {
-	return words{unit.ModeWord(mode.String(), unit.NorthAmerican) + " " + about, unit.ModeWord(mode.String(), unit.IEC) + " " + about}
-}
-
-// levelColumn is the measured voltage in one mode; without one the mode is not
-// connected.
-func levelColumn(mode diagram.Mode) column[protector] {
-	level := func(p *protector) *float64 { return &p.Modes[mode].Level }
-	out := askOfProtector("modes."+mode.String()+".level", keyLevel(mode), modeWords(mode, "VPR or Up"))
-	read, write := out.read, out.write
-	out.read = func(p protector, c unit.Convention) string {
-		if !p.Modes[mode].Connected {
-			return ""
+	case diagram.SortFlag:
+		yes, err := yesNo(text)
+		if err == nil {
+			*f.Flag(r) = yes
 		}
-		return read(p, c)
+		return err
+	case diagram.SortNumber, diagram.SortCount:
+		return writeNumber(f, r, text, h)
 	}
-	out.write = func(p *protector, s string, h habits) error {
-		if err := write(p, s, h); err != nil {
+	if f.Key == "note" {
+		f.SetText(r, printable(text))
+	} else {
+		f.SetText(r, oneLine(text))
+	}
+	return nil
+}
+
+// writeNumber leaves a number as it is where the text differs from it by rounding.
+func writeNumber[R any](f *diagram.Field[R], r *R, text string, h habits) error {
+	v, err := h.quantity(text, f.Measures)
+	if must, ok := err.(unit.Must); ok {
+		must.Such = such(f, h.convention)
+		return must
+	}
+	switch {
+	case err != nil:
+		return err
+	case f.Sort == diagram.SortCount:
+		*f.Count(r) = int(v)
+	case !closeTo(v, *f.Number(r)):
+		*f.Number(r) = v
+	}
+	return nil
+}
+
+// blank takes away what a record has in a field.
+func blank[R any](f *diagram.Field[R], r *R) {
+	switch f.Sort {
+	case diagram.SortFlag:
+		*f.Flag(r) = false
+	case diagram.SortNumber:
+		*f.Number(r) = 0
+	case diagram.SortCount:
+		*f.Count(r) = 0
+	default:
+		f.SetText(r, "")
+	}
+}
+
+// such is an example of the number that a field asks.
+func such[R any](f *diagram.Field[R], c unit.Convention) string {
+	if f.Figure == diagram.NoFigure {
+		return unit.Such(f.Measures, c)
+	}
+	return f.Figure.Usual().Example(c)
+}
+
+// unusual says what is unusual of a number that is known.
+func unusual[R any](f *diagram.Field[R], v float64, c unit.Convention) string {
+	if mark := f.Figure.Usual().Mark(v, c); mark != "" && v != 0 {
+		return "Unusual: " + mark + "."
+	}
+	return ""
+}
+
+// in has a number without a unit taken in the one that the heading names, as people
+// write it on site, up to most of them.
+func (c *column) in(name string, most float64) {
+	write, such := c.write, c.such
+	c.heading = words{c.heading.us + " (" + name + ")", c.heading.iec + " (" + name + ")"}
+	c.write = func(s *subject, text string, h habits) error {
+		switch v, err := h.quantity(text, unit.Ratio); {
+		case errors.As(err, new(unit.Must)):
+			return write(s, text, h) // which takes its unit, or says what the column asks
+		case err != nil:
+			return err
+		case v > most:
+			return unread{"must have its unit, such as " + such(h.convention), fmt.Sprintf("%s has none, and would be %s %s", quoted(text), strings.TrimSpace(text), name)}
+		}
+		return write(s, text+" "+name, h)
+	}
+}
+
+// before has a text looked at before it is written; look reports whether that was
+// all, and why it cannot be taken.
+func (c *column) before(look func(s *subject, text string) (done bool, err error)) {
+	write := c.write
+	c.write = func(s *subject, text string, h habits) error {
+		if done, err := look(s, text); done || err != nil {
 			return err
 		}
-		p.Modes[mode].Connected = *level(p) > 0
-		return nil
+		return write(s, text, h)
 	}
-	out.clear = func(p *protector) { *level(p), p.Modes[mode].Connected = 0, false }
-	return out
 }
 
-func mcovColumn(mode diagram.Mode) column[protector] {
-	return askOfProtector("modes."+mode.String()+".mcov", keyMCOV(mode), modeWords(mode, "MCOV or Uc"))
+// orWords lets certain words stand for a value that the record has as zero.
+func (c *column) orWords(list ...string) {
+	blank := c.clear
+	c.before(func(s *subject, text string) (bool, error) {
+		for _, word := range list {
+			if folded(word) == folded(text) {
+				blank(s)
+				return true, nil
+			}
+		}
+		return false, nil
+	})
 }

@@ -48,16 +48,16 @@ func TestLongWays(t *testing.T) {
 	for i, want := range []string{
 		"Service", "Service – B1 – B2 – B3 – B4", "Service – … – B2 – B3 – B4 – B5", "Service – … – B3 – B4 – B5 – B6 (open now)", "Service – B1 – T",
 	} {
-		if got := sheets[i].FedFrom; got != want {
+		if got := sheets[i].Line(keyFedFrom).Drawing; got != want {
 			t.Errorf("%s is fed from %q, want %q", sheets[i].Name, got, want)
 		}
 	}
 }
 
-// A note names five boards besides, and says how many more there are.
+// A note names six boards, and says how many more there are.
 func TestTransformerOfManyPanels(t *testing.T) {
 	for drop, want := range map[string]string{
-		"c-7": "It feeds C1 and also C2, C3, C4, C5 and C6.", "": "It feeds C1 and also C2, C3, C4, C5, C6 and 1 more.",
+		"c-7": "It feeds C1, C2, C3, C4, C5 and C6.", "": "It feeds C1, C2, C3, C4, C5, C6 and 1 more.",
 	} {
 		doc := chain(t)
 		if _, err := doc.Edit(func(tx *diagram.Tx) error { tx.Remove(diagram.ID(drop)); return nil }); err != nil {
@@ -74,9 +74,8 @@ func TestTransformerOfManyPanels(t *testing.T) {
 // the drawing.
 func TestNoTransformer(t *testing.T) {
 	for text, want := range map[string]string{
-		"panel-15,,75":             "row 2, Transformer rating (kVA): no transformer feeds Spare panel on the drawing; draw what feeds it, then enter it there",
-		"panel-15,transformer-1,":  "",
-		"panel-15,transformer-1,5": "row 2, Transformer rating (kVA): the row is of “transformer-1”, which no longer feeds Spare panel; enter it at that transformer by hand",
+		"panel-15,,75":            "row 2, Transformer rating (kVA): no transformer feeds Spare panel on the drawing; draw what feeds it, then enter it there",
+		"panel-15,transformer-1,": "",
 	} {
 		var want = append([]string(nil), strings.Fields(want)...)
 		got := lines(reviewed(t, laboratory(t), "Panel id,Transformer id,Transformer rating (kVA)\n"+text+"\n"))
@@ -123,9 +122,9 @@ func TestMostOfAHeading(t *testing.T) {
 		{"Fault current marked or told (kA)", "1000", true}, {"Fault current marked or told (kA)", "1001", false},
 		{"In (kA)", "0", true}, {"In (kA)", "-1", false},
 	} {
-		id := diagram.ID("panel-5")
-		if row.heading == "SCCR (kA)" || row.heading == "In (kA)" {
-			id = "protector-2"
+		id := map[string]diagram.ID{"SCCR (kA)": "protector-2", "In (kA)": "protector-2", "Transformer rating (kVA)": "transformer-2"}[row.heading]
+		if id == "" {
+			id = "panel-5"
 		}
 		review := written(t, laboratory(t)).set(id, row.heading, row.cell).read()
 		asks := len(review.Problems) == 1 && (strings.HasPrefix(review.Problems[0].What, "must have its unit") || row.cell == "-1")
@@ -151,8 +150,12 @@ func TestNewProtectorOfAGoneBoard(t *testing.T) {
 // heading all the same.
 func TestExponents(t *testing.T) {
 	for heading, want := range map[string]string{"Transformer rating (kVA)": "T2, transformer rating: 30 kVA → 75 kVA", "Fault current marked or told (kA)": "Server room, fault current marked or told: not known → 75 kA"} {
+		id := diagram.ID("panel-5")
+		if strings.HasPrefix(heading, "Transformer") {
+			id = "transformer-2"
+		}
 		for _, cell := range []string{"7.5e1", "7.5E+01"} {
-			same(t, lines(written(t, laboratory(t)).set("panel-5", heading, cell).read()), want)
+			same(t, lines(written(t, laboratory(t)).set(id, heading, cell).read()), want)
 		}
 	}
 }
@@ -284,31 +287,30 @@ func TestModesOfARow(t *testing.T) {
 
 // A lone dash takes any value away.
 func TestDashClearsEveryColumn(t *testing.T) {
-	for _, s := range slots() {
-		if s.role < ofBoard {
-			continue
-		}
-		doc := filled(t)
-		id := diagram.ID("panel-5")
-		if s.role == ofProtector {
-			id = "protector-2"
-		}
-		heading := s.heading.us
-		g := written(t, doc)
-		if g.cell(id, heading) == "" {
-			t.Errorf("%s is empty already", heading)
-		}
-		review := g.set(id, heading, "-").read()
-		if len(review.Problems) > 0 {
-			t.Errorf("%s: %q", heading, lines(review))
-			continue
-		}
-		if _, err := doc.Edit(review.Apply); err != nil {
-			t.Fatal(err)
-		}
-		want := map[string]string{"Neutral": "no"}[heading] // which is known of a known system
-		if got := written(t, doc).cell(id, heading); got != want {
-			t.Errorf("%s: after a dash it says %q, want %q", heading, got, want)
+	for f, form := range forms() {
+		id := map[int]diagram.ID{boards: "panel-5", feeds: "transformer-2", protectors: "protector-2"}[f]
+		for _, c := range form.columns {
+			if c.role != asks {
+				continue
+			}
+			doc := filled(t)
+			heading := c.heading.us
+			g := written(t, doc)
+			if g.cell(id, heading) == "" {
+				t.Errorf("%s is empty already", heading)
+			}
+			review := g.set(id, heading, "-").read()
+			if len(review.Problems) > 0 {
+				t.Errorf("%s: %q", heading, lines(review))
+				continue
+			}
+			if _, err := doc.Edit(review.Apply); err != nil {
+				t.Fatal(err)
+			}
+			want := map[string]string{"Neutral": "no"}[heading] // which is known of a known system
+			if got := written(t, doc).cell(id, heading); got != want {
+				t.Errorf("%s: after a dash it says %q, want %q", heading, got, want)
+			}
 		}
 	}
 }

@@ -22,8 +22,11 @@ const (
 	frameWidth  = 0.2
 	tickSide    = 2.6
 	pointerRoom = 1.4 // before the first square
+	wordGap     = 1.0 // from a square to its word
+	wordSize    = 2.7 // of that
 	rowHeight   = 9.2
 	sectionGap  = 2.0
+	blockGap    = 1.5 // between protectors
 	sectionSize = 3.0
 )
 
@@ -34,6 +37,7 @@ type canvas struct {
 	left, right float64
 	bottom      float64
 	y           float64
+	number      geom.Point // where the number of the page stands
 }
 
 func newCanvas(c unit.Convention) *canvas {
@@ -139,23 +143,23 @@ func (v *canvas) label(box geom.Rect, text string) {
 // baseline returns where the value of a box is written.
 func baseline(box geom.Rect) geom.Point { return geom.Pt(box.Min.X+inset, box.Max.Y-1.7) }
 
-// field is a box for a value, with the unit to write it in where it is empty.
-func (v *canvas) field(share float64, line Line, unitName string) cell {
+// field is a box for a value, with its unit or what to write where it is empty.
+func (v *canvas) field(share float64, line Line) cell {
 	return cell{share, func(box geom.Rect) {
 		v.label(box, line.Label)
-		v.value(box, line, unitName)
+		v.value(box, line)
 	}}
 }
 
-func (v *canvas) value(box geom.Rect, line Line, unitName string) {
+func (v *canvas) value(box geom.Rect, line Line) {
 	at, width := baseline(box), box.Width()-2*inset
 	switch {
 	case line.Value != "":
-		v.write(at, width, line.Value, valueStyle)
+		v.write(at, width, oneLine(line.Value), valueStyle)
 	case line.Drawing != "":
 		v.write(at, width, fromDrawing+line.Drawing, drawingStyle)
 	default:
-		v.write(geom.Pt(box.Max.X-inset, at.Y), width, unitName, style{size: labelSize, role: draw.RoleFaint, align: draw.Right})
+		v.write(geom.Pt(box.Max.X-inset, at.Y), width, line.hint, style{size: labelSize, role: draw.RoleFaint, align: draw.Right})
 	}
 }
 
@@ -171,22 +175,26 @@ func (v *canvas) ticks(share float64, line Line, options ...string) cell {
 // squares draws squares with their words from a place on, closer where they
 // would not fit.
 func (v *canvas) squares(at geom.Point, right float64, line Line, options []string) {
-	const gap, wordGap, size = 5.0, 1.0, 2.7
-	words := 0.0
-	for _, o := range options {
-		words += draw.TextWidth(o, size, false)
-	}
-	step := tickSide + wordGap // from a square to its word
-	spare := right - at.X - words - float64(len(options))*step
-	between := min(gap, spare/float64(max(1, len(options)-1)))
+	const step = tickSide + wordGap // from a square to its word
+	spare := right - at.X - widthOf(options, 0)
+	between := min(5, spare/float64(max(1, len(options)-1)))
 	for _, o := range options {
 		v.square(at, line.Value == o)
 		if line.Value == "" && line.Drawing == o {
 			v.write(at.Add(geom.Pt(-1.9, -0.1)), 2, "▸", style{size: 2.6, role: draw.RoleFaint})
 		}
-		v.write(at.Add(geom.Pt(step, 0)), right-at.X-step, o, style{size: size})
-		at.X += step + draw.TextWidth(o, size, false) + between
+		v.write(at.Add(geom.Pt(step, 0)), right-at.X-step, o, style{size: wordSize})
+		at.X += step + draw.TextWidth(o, wordSize, false) + between
 	}
+}
+
+// widthOf returns the width of squares with their words, so far from each other.
+func widthOf(options []string, between float64) float64 {
+	width := pointerRoom + between*float64(len(options)-1)
+	for _, o := range options {
+		width += tickSide + wordGap + draw.TextWidth(o, wordSize, false)
+	}
+	return width
 }
 
 // square draws a square to tick on a baseline.

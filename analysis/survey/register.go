@@ -7,9 +7,9 @@ import (
 	"clampline/diagram"
 )
 
-// register knows which protectors have a row in the table, so that a row without
-// an id is not taken for one of them, and a table that is read again does not add
-// what it has added before.
+// register knows which protectors have a row, so that a row without an id is not
+// taken for one of them, and a table that is read again does not add what it has
+// added before.
 type register struct {
 	rows  map[diagram.ID]int // of protectors on the drawing, from 0
 	names map[string]int     // rows by board and name
@@ -39,20 +39,23 @@ func (r register) named(board diagram.ID, name string) (int, bool) {
 
 // enrol enters the protectors whose rows give their ids, under the names that the
 // rows give them.
-func (x *reading) enrol() {
-	for n := x.head + 1; n < len(x.rows); n++ {
-		record, ok := x.doc.Protector(x.protectorOf(n))
-		if !ok || isNote(x.rows[n]) {
+func (x *reading) enrol(entries []entry) {
+	for _, e := range entries {
+		if e.form != protectors {
 			continue
 		}
-		name := unescaped(oneLine(x.cell(n, x.place(keyProtectorName))))
+		record, ok := x.doc.Protector(x.id(e, keyID))
+		if !ok {
+			continue
+		}
+		name := unescaped(oneLine(e.cells[x.place(protectors, keyName)]))
 		switch {
 		case name == "":
 			name = record.Name
 		case isDash(name):
 			name = ""
 		}
-		x.taken.enter(record.Bus, record.ID, name, n)
+		x.taken.enter(record.Bus, record.ID, name, e.row)
 	}
 }
 
@@ -63,14 +66,14 @@ func (x *reading) pair(rows []found) {
 	paired := map[diagram.ID]int{} // rows, by their place in the list
 	var seek func(row int, tried map[diagram.ID]bool) bool
 	seek = func(row int, tried map[diagram.ID]bool) bool {
-		for _, id := range x.saidWholly(rows[row]) {
-			if tried[id] {
+		for _, p := range x.alike(rows[row], true) {
+			if tried[p.ID] {
 				continue
 			}
-			tried[id] = true
-			other, taken := paired[id]
+			tried[p.ID] = true
+			other, taken := paired[p.ID]
 			if !taken || seek(other, tried) {
-				paired[id] = row
+				paired[p.ID] = row
 				return true
 			}
 		}
@@ -80,64 +83,58 @@ func (x *reading) pair(rows []found) {
 		seek(row, map[diagram.ID]bool{})
 	}
 	for id, row := range paired {
-		rows[row].about = id
+		rows[row].paired = id
 		x.taken.enter(rows[row].board.ID, id, "", rows[row].row)
 	}
-}
-
-// saidWholly returns the protectors without a row that have all that a row says, the
-// one most like it first.
-func (x *reading) saidWholly(f found) []diagram.ID {
-	var out []diagram.ID
-	more := map[diagram.ID]int{}
-	for p := range x.doc.ProtectorsOf(x.plan) {
-		if _, has := x.taken.rows[p.ID]; has || p.Bus != f.board.ID {
-			continue
-		}
-		if added, silent, fits := x.apart(f.row, p); fits && added == 0 {
-			out, more[p.ID] = append(out, p.ID), silent
-		}
-	}
-	slices.SortStableFunc(out, func(a, b diagram.ID) int { return more[a] - more[b] })
-	return out
 }
 
 // drawn returns the protector on the drawing that a row without an id is about: the
 // one that it was paired with, or of those without a row the one with its name, or,
 // where the row gives no name, the one that is most like what it says.
 func (x *reading) drawn(f found) (protector, bool) {
-	if f.about != "" {
-		return x.doc.Protector(f.about)
+	if f.paired != "" {
+		return x.doc.Protector(f.paired)
 	}
-	best, least := protector{}, -1
+	alike := x.alike(f, false)
+	if len(alike) == 0 {
+		return protector{}, false
+	}
+	return alike[0], true
+}
+
+// alike returns the protectors without a row that a row may be about, the one most
+// like it first: those with its name, or where it gives none those that it does not
+// speak against. Wholly asks for those that have all that it says.
+func (x *reading) alike(f found, wholly bool) []protector {
+	var out []protector
+	apart := map[diagram.ID]int{}
 	for p := range x.doc.ProtectorsOf(x.plan) {
 		if _, has := x.taken.rows[p.ID]; has || p.Bus != f.board.ID {
 			continue
 		}
-		if f.record.Name != "" {
-			if strings.EqualFold(oneLine(p.Name), f.record.Name) {
-				return p, true
-			}
-			continue
+		added, silent, fits := 0, 0, strings.EqualFold(oneLine(p.Name), f.record.protector.Name)
+		if f.record.protector.Name == "" {
+			added, silent, fits = x.apart(f.entry, subject{protector: p})
 		}
-		if added, silent, fits := x.apart(f.row, p); fits && (least < 0 || added+silent < least) {
-			best, least = p, added+silent
+		if fits && (added == 0 || !wholly) {
+			out, apart[p.ID] = append(out, p), added+silent
 		}
 	}
-	return best, least >= 0
+	slices.SortStableFunc(out, func(a, b protector) int { return apart[a.ID] - apart[b.ID] })
+	return out
 }
 
 // apart counts the values that only a row states, and those that only a record does,
 // and reports whether none speaks against the other.
-func (x *reading) apart(n int, record protector) (added, silent int, fits bool) {
-	columns := protectorColumns()
-	for _, slot := range x.ofProtector() {
-		c, cell := columns[x.slots[slot].at], strings.TrimSpace(x.cell(n, slot))
-		if c.key == keyProtectorName {
+func (x *reading) apart(e entry, record subject) (added, silent int, fits bool) {
+	columns := x.forms[protectors].columns
+	for i, c := range columns {
+		if c.role != asks || c.key == keyName {
 			continue
 		}
-		states := c.read(record, x.convention) != ""
-		_, differs, err := propose(columns, x.slots[slot].at, record, cell, x.habits)
+		cell := strings.TrimSpace(e.cells[i])
+		states := c.read(&record, x.convention) != ""
+		_, differs, err := propose(columns, i, record, cell, x.habits)
 		switch {
 		case err != nil || cell == "":
 			if states {

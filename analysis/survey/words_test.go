@@ -45,7 +45,7 @@ func TestEveryEarthingComesBack(t *testing.T) {
 			t.Errorf("%s is not tried", earthing)
 		}
 		for _, convention := range []unit.Convention{unit.NorthAmerican, unit.IEC} {
-			ways[earthing] = append(ways[earthing], wordOf(optionsOfPart("system.earthing"), string(earthing), convention))
+			ways[earthing] = append(ways[earthing], wordOf(optionsOf(diagram.FieldOf(diagram.PartFields(), "system.earthing")), string(earthing), convention))
 		}
 		for _, way := range ways[earthing] {
 			if got := answered(t, "panel-5", "Grounding of the source", way).System.Earthing; got != earthing {
@@ -67,7 +67,7 @@ func TestEveryWiringComesBack(t *testing.T) {
 	}
 	for _, wiring := range diagram.Wirings() {
 		for _, convention := range []unit.Convention{unit.NorthAmerican, unit.IEC} {
-			ways[wiring] = append(ways[wiring], wordOf(optionsOfPart("system.wiring"), string(wiring), convention))
+			ways[wiring] = append(ways[wiring], wordOf(optionsOf(diagram.FieldOf(diagram.PartFields(), "system.wiring")), string(wiring), convention))
 		}
 		for _, way := range ways[wiring] {
 			if got := answered(t, "panel-5", "Wiring", way).System.Wiring; got != wiring {

@@ -1,0 +1,225 @@
+package survey
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+
+	"clampline/diagram/draw"
+	"clampline/diagram/geom"
+	"clampline/diagram/symbol"
+	"clampline/diagram/unit"
+)
+
+// pages draws the page of a board, and more where its protectors take them. Each has
+// room for one that is not drawn.
+func pages(s Sheet) []*canvas {
+	first := newCanvas(s.Convention)
+	first.head(s, "Survey sheet")
+	first.asked(slices.Concat(s.Lines, s.Feed.Lines))
+	const photos, leastRemarks = 15.0, 14.0 // mm
+	rest := first.attached(s, s.Protectors, first.bottom-first.footHeight()-photos-leastRemarks)
+	first.photos()
+	first.remarks(s)
+	out := []*canvas{first}
+	for len(rest) > 0 {
+		next := newCanvas(s.Convention)
+		next.head(s, "Survey sheet, continued")
+		rest = next.attached(s, rest, next.bottom-next.footHeight())
+		out = append(out, next)
+	}
+	for _, v := range out {
+		v.foot()
+	}
+	return out
+}
+
+// attached draws what is asked of protectors, down to a place on the page, and then
+// of one that is not drawn yet. It returns those for which there was no room.
+func (v *canvas) attached(s Sheet, protectors []Record, bottom float64) []Record {
+	v.section("Protectors that are there")
+	for i, p := range append(slices.Clone(protectors), s.Free) {
+		top := v.y
+		v.fill(p.Lines)
+		v.y += blockGap
+		if i < len(protectors) && v.y+2*(v.y-top) > bottom { // another and the free one
+			v.fill(s.Free.Lines)
+			return protectors[i+1:]
+		}
+	}
+	return nil
+}
+
+// head draws the title block: at the left what the page is about, at the right
+// where it belongs.
+func (v *canvas) head(s Sheet, title string) {
+	const height, share = 21.0, 0.6
+	middle := v.left + v.width()*share
+	room := middle - v.left - 4
+	at := geom.Pt(v.left, v.y+3)
+	v.write(at, room, title, style{size: 3, role: draw.RoleFaint})
+	v.write(at.Add(geom.Pt(0, 7)), room, s.Name, style{size: 5.6, bold: true})
+	kind := unit.SentenceCase(string(s.Kind))
+	v.write(at.Add(geom.Pt(0, 12)), room, kind+" ("+string(s.Board)+"), fed from:", style{size: 2.6, role: draw.RoleFaint})
+	v.write(at.Add(geom.Pt(0, 15.8)), room, s.Line(keyFedFrom).Drawing, style{size: 2.6})
+
+	box := geom.RectOf(geom.Pt(middle, v.y), geom.Pt(v.right, v.y+height-2))
+	v.picture.Stroke(draw.Rectangle(box, 0), draw.Pen{Width: 0.35})
+	at, width := box.Min.Add(geom.Pt(2, 4.4)), box.Width()-4
+	v.write(at, width, s.Title, style{size: 3, bold: true})
+	v.write(at.Add(geom.Pt(0, 4.2)), width, orNone("Site: ", s.Site), style{size: 2.6})
+	v.write(at.Add(geom.Pt(0, 8.4)), width, "Plan: "+s.Plan, style{size: 2.6})
+	v.number = at.Add(geom.Pt(0, 12.6))
+	v.y += height
+	v.write(geom.Pt(v.left, v.y+1.5), v.width(),
+		"What is printed in a box is on record. ▸ marks what the drawing says: look whether it is so, and write down what is different.", labelStyle)
+	v.y += 1.5
+}
+
+// orNone returns a label with its text, or with a line to write on.
+func orNone(label, text string) string {
+	if text == "" {
+		return label + strings.Repeat("_", 26)
+	}
+	return label + text
+}
+
+// asked draws a box for each thing that is asked, a section for each group of them.
+func (v *canvas) asked(lines []Line) {
+	var groups []string
+	of := map[string][]Line{head: nil}
+	for _, line := range lines {
+		if _, met := of[line.group]; !met {
+			groups = append(groups, line.group)
+		}
+		of[line.group] = append(of[line.group], line)
+	}
+	for _, group := range groups {
+		v.section(titleOf(group))
+		v.fill(of[group])
+	}
+}
+
+// titleOf returns the title of a group of fields.
+func titleOf(group string) string {
+	title := map[string]string{
+		"": "As a whole", "system": "Nameplate: what the board is made for", "board": "Board", "transformer": "Transformer that feeds it",
+	}[group]
+	return cmp.Or(title, unit.SentenceCase(group))
+}
+
+// fill draws the boxes of lines in rows: each in the first row that has room for it.
+func (v *canvas) fill(lines []Line) {
+	var rows [][]cell
+	var room []float64
+	for _, beside := range together(lines) {
+		var boxes []cell
+		need := 0.0
+		for _, line := range beside {
+			boxes = append(boxes, v.box(line))
+			need += boxes[len(boxes)-1].share
+		}
+		at := slices.IndexFunc(room, func(left float64) bool { return left >= need })
+		if at < 0 {
+			at, rows, room = len(rows), append(rows, nil), append(room, v.width())
+		}
+		rows[at], room[at] = append(rows[at], boxes...), room[at]-need
+	}
+	for _, boxes := range rows {
+		v.row(rowHeight, boxes...)
+	}
+}
+
+// together returns the lines of the page, those of one mode of a protector as one.
+func together(lines []Line) [][]Line {
+	var out [][]Line
+	for i, line := range lines {
+		last := len(out) - 1
+		switch {
+		case line.group == head:
+		case i > 0 && strings.HasPrefix(line.group, "modes.") && line.group == lines[i-1].group:
+			out[last] = append(out[last], line)
+		default:
+			out = append(out, []Line{line})
+		}
+	}
+	return out
+}
+
+// box is the box of a line: squares to tick, or a value. Its share is the width that
+// it needs, mm.
+func (v *canvas) box(line Line) cell {
+	const number, text = 22, 44
+	choices, label := line.choices(v.convention), draw.TextWidth(line.Label, labelSize, false)
+	need := max(label, text)
+	switch {
+	case len(choices) > 0:
+		need = max(label, widthOf(choices, 2.6))
+	case line.bound != nil:
+		need = max(label, number)
+	case line.role == asks:
+		need = max(label, text+draw.TextWidth(line.hint, labelSize, false)/2)
+	}
+	need = min(need+2*inset, v.width())
+	if len(choices) > 0 {
+		return v.ticks(need, line, choices...)
+	}
+	return v.field(need, line)
+}
+
+// photos lists what is to be photographed.
+func (v *canvas) photos() {
+	v.section("Photos to take, with all covers on")
+	const pitch = 4.4
+	for _, list := range [][]string{
+		{"nameplate", "front and its surroundings", "circuit directory", "main breaker", "free positions"},
+		{"places beside for a protector", "labels and warnings", "transformer nameplate", "protector and indicator", "meter or service"},
+	} {
+		step := v.width() / float64(len(list))
+		for i, words := range list {
+			at := geom.Pt(v.left+step*float64(i), v.y+3.2)
+			v.square(at, false)
+			v.write(at.Add(geom.Pt(tickSide+1.2, 0)), step-tickSide-2.4, words, style{size: 2.5})
+		}
+		v.y += pitch
+	}
+	v.y += 0.6
+}
+
+// remarks draws what is left of the page as a box to write in, ruled.
+func (v *canvas) remarks(s Sheet) {
+	const pitch = 6.5
+	v.y += sectionGap
+	note := s.Line(keyNote)
+	v.row(v.bottom-v.footHeight()-v.y, cell{1, func(box geom.Rect) {
+		v.label(box, "Remarks and sketch")
+		at := geom.Pt(box.Min.X+inset, box.Min.Y+7)
+		for y := at.Y + 1.6; y < box.Max.Y-2; y += pitch {
+			v.picture.Stroke(draw.Line(geom.Pt(box.Min.X+inset, y), geom.Pt(box.Max.X-inset, y)), draw.Pen{Role: draw.RoleGrid, Width: 0.15})
+		}
+		v.paragraph(at, box.Width()-2*inset, pitch, max(1, int((box.Height()-5)/pitch)), note.Value, valueStyle)
+	}})
+}
+
+// footHeight is how much of the page the foot takes, mm.
+func (v *canvas) footHeight() float64 {
+	return rowHeight + 1.5 + float64(len(v.cautions()))*smallPitch + 0.5
+}
+
+// cautions returns the lines of the cautions.
+func (v *canvas) cautions() []string {
+	return symbol.Wrap(cautionText(v.convention), smallSize, false, v.width())
+}
+
+// foot draws who looked, and the cautions.
+func (v *canvas) foot() {
+	v.y = v.bottom - v.footHeight()
+	v.row(rowHeight,
+		v.field(0.34, Line{Label: "Surveyed by"}), v.field(0.2, Line{Label: "Date"}),
+		v.field(0.46, Line{Label: "Qualified person, if a cover was opened: name and signature"}))
+	v.y += 1.5
+	for _, line := range v.cautions() {
+		v.y += smallPitch
+		v.write(geom.Pt(v.left, v.y-0.6), v.width()+1, line, style{size: smallSize})
+	}
+}
