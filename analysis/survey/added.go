@@ -1,6 +1,7 @@
 package survey
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
@@ -161,7 +162,7 @@ func (x *reading) take(f found) {
 		return
 	}
 	if row, ok := x.taken.named(f.board.ID, f.record.protector.Name); ok {
-		x.tell(f.entry, name, unread{x.nameOf(f.board.ID) + " has " + quoted(f.record.protector.Name) + " already, in row " + numbers([]int{row + 1}),
+		x.tell(f.entry, name, unread{x.nameOf(f.board.ID) + " has " + quoted(f.record.protector.Name) + fmt.Sprintf(" already, in row %d", row+1),
 			"give this one another name, or take the row out"})
 		return
 	}

@@ -7,8 +7,8 @@ import (
 
 // What is special of the boards: what their nameplates and labels are called on site,
 // and how people write it there.
-func aboutBoards() about {
-	return about{
+func ofBoards() oddities {
+	return oddities{
 		leftOut: []string{"withstand.*", "use"},
 		special: map[string]special{
 			keyName:            {heading: words{"Panel", "Board"}, alter: inHead, then: []column{tells(keyFedFrom, both("Fed from"), head, (*building).fedFrom)}},
@@ -35,21 +35,20 @@ func aboutBoards() about {
 	}
 }
 
-// aboutFeeds is what is special of the transformers that feed boards.
-func aboutFeeds() about {
-	rating := func(c *column) { orOfSupply(c); c.in("kVA", 50_000) }
-	return about{
+// ofFeeds is what is special of the transformers that feed boards.
+func ofFeeds() oddities {
+	return oddities{
 		leftOut: []string{keyName, keyNote, "system.*", "transformer.primary.*", "transformer.xr", "transformer.screen", "transformer.auto"},
 		special: map[string]special{
-			"transformer.power":     {heading: both("Transformer rating"), alter: rating},
-			"transformer.impedance": {heading: both("Transformer impedance"), alter: orOfSupply},
+			"transformer.power":     {heading: both("Transformer rating"), alter: func(c *column) { c.in("kVA", 50_000) }},
+			"transformer.impedance": {heading: both("Transformer impedance")},
 		},
 	}
 }
 
-// aboutProtectors is what is special of the protectors.
-func aboutProtectors() about {
-	out := about{
+// ofProtectors is what is special of the protectors.
+func ofProtectors() oddities {
+	out := oddities{
 		leftOut: []string{
 			"system.*", "modes.*.connected", "modes.*.switching", "imax", "iimp", "breaker.poles", "breaker.shared", "breaker.least", "breaker.most",
 			"external", "leads.*.area", "leads.run", "leads.bends", "leads.coils", "leads.steel", "leads.steelBonded", "price", "hours",
@@ -135,27 +134,4 @@ func connects(mode diagram.Mode) func(*column) {
 		}
 		c.clear = func(s *subject) { blank(s); rating(s).Connected = false }
 	}
-}
-
-// orOfSupply has a column of transformers ask a supply for the same of the
-// transformer that it comes from.
-func orOfSupply(c *column) {
-	own, supply := *c, *c
-	supply.write = func(*subject, string, habits) error {
-		return unread{"is asked of a transformer that is drawn", "leave it empty for one of the utility"}
-	}
-	if source := map[string]string{"transformer.power": "source.power", "transformer.impedance": "source.reactance"}[c.key]; source != "" {
-		supply = asked(diagram.FieldOf(diagram.PartFields(), source), ofPart)
-	}
-	of := func(s *subject) *column {
-		if s.part.Kind == diagram.Supply {
-			return &supply
-		}
-		return &own
-	}
-	c.read = func(s *subject, convention unit.Convention) string { return of(s).read(s, convention) }
-	c.write = func(s *subject, text string, h habits) error { return of(s).write(s, text, h) }
-	c.clear = func(s *subject) { of(s).clear(s) }
-	c.same = func(before, after *subject) bool { return of(before).same(before, after) }
-	c.mark = func(s *subject, convention unit.Convention) string { return of(s).mark(s, convention) }
 }

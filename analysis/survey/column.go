@@ -21,6 +21,25 @@ type subject struct {
 	protector protector
 }
 
+// about returns a part as a subject. A supply has the transformer of the utility that
+// it comes from, as a transformer has it.
+func about(p part) subject {
+	if p.Kind == diagram.Supply {
+		p.Transformer.Power, p.Transformer.Impedance = p.Source.Power, p.Source.Reactance
+	}
+	return subject{part: p}
+}
+
+// drawn returns the part as the drawing has it.
+func (s *subject) drawn() part {
+	p := s.part
+	if p.Kind == diagram.Supply {
+		p.Source.Power, p.Source.Reactance = p.Transformer.Power, p.Transformer.Impedance
+		p.Transformer.Power, p.Transformer.Impedance = 0, 0
+	}
+	return p
+}
+
 func (s *subject) id() diagram.ID { return cmp.Or(s.protector.ID, s.part.ID) }
 
 func ofPart(s *subject) *part           { return &s.part }

@@ -24,7 +24,6 @@ func propose(columns []column, at int, record subject, cell string, h habits) (p
 	text := strings.TrimSpace(cell)
 	now := orSilent(c, &record, h)
 	out := proposal{from: now, to: now, next: record, set: func(*subject) {}}
-	out.bare.part.Kind = record.part.Kind // which says where the value lies
 	switch {
 	case text == "":
 		return out, false, nil

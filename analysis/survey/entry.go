@@ -17,11 +17,11 @@ type entry struct {
 // entries returns what the rows say, table by table.
 func (x *reading) entries() []entry {
 	var out []entry
-	for _, b := range x.blocks(x.index) {
+	for _, b := range x.blocks {
 		at, form := x.headings(b)
 		width := len(x.rows[b.head])
 		for _, n := range b.rows {
-			if cells := x.rows[n]; len(cells) > width && !isBlank(cells[width:]) {
+			if cells := x.rows[n]; len(cells) > width && fullCells(cells[width:]) > 0 {
 				x.problem(n+1, width, "", "the row has cells beyond the last heading, which were not read", homeless)
 			}
 			if form < formCount {
@@ -87,34 +87,26 @@ func (x *reading) formOf(cells []string) int {
 
 // tellHeading tells of a column that is not read.
 func (x *reading) tellHeading(b block, i int, heading string, twice bool) {
-	cells := 0
+	count := 0
 	for _, n := range b.rows {
-		if i < len(x.rows[n]) && strings.TrimSpace(x.rows[n][i]) != "" {
-			cells++
-		}
+		count += fullCells(x.rows[n][min(i, len(x.rows[n])):min(i+1, len(x.rows[n]))])
+	}
+	cells := map[int]string{0: "it is empty", 1: "1 cell was not read"}[count]
+	if cells == "" {
+		cells = fmt.Sprintf("%d cells were not read", count)
 	}
 	switch {
 	case twice:
 		x.problem(b.head+1, i, heading, "the heading stands twice, and the second column was not read", "join the two")
 	case strings.TrimSpace(heading) != "":
-		x.problem(b.head+1, i, heading, "the survey has no such column; "+notRead(cells), homeless)
-	case cells > 0:
-		x.problem(b.head+1, i, "", fmt.Sprintf("column %d has no heading; %s", i+1, notRead(cells)), homeless)
+		x.problem(b.head+1, i, heading, "the survey has no such column; "+cells, homeless)
+	case count > 0:
+		x.problem(b.head+1, i, "", fmt.Sprintf("column %d has no heading; %s", i+1, cells), homeless)
 	}
 }
 
 // homeless is what to do with what stands in no column of the survey.
 const homeless = "move what is in it to the column that it belongs to, or to the remarks"
-
-func notRead(cells int) string {
-	switch cells {
-	case 0:
-		return "it is empty"
-	case 1:
-		return "1 cell was not read"
-	}
-	return fmt.Sprintf("%d cells were not read", cells)
-}
 
 // parted returns what a row says in each of the tables, where one row is of a board,
 // of the transformer that feeds it and of a protector on it, as in tables written

@@ -54,21 +54,21 @@ func forms() [formCount]form {
 	return [formCount]form{
 		boards: {
 			words{"Panels and switchboards", "Boards"}, words{"panel", "board"},
-			append([]column{own(panelID)}, columnsOf(diagram.PartFields(), ofPart, diagram.Panel, aboutBoards())...),
+			append([]column{own(panelID)}, columnsOf(diagram.PartFields(), ofPart, diagram.Panel, ofBoards())...),
 		},
 		feeds: {
 			both("Transformers that feed them, those of the utility among them"), both("transformer"),
-			append([]column{own(both("Transformer id")), feedName, feedsWhat}, columnsOf(diagram.PartFields(), ofPart, diagram.Transformer, aboutFeeds())...),
+			append([]column{own(both("Transformer id")), feedName, feedsWhat}, columnsOf(diagram.PartFields(), ofPart, diagram.Transformer, ofFeeds())...),
 		},
 		protectors: {
 			words{"Protectors on the panels; a row without an id is for one that is not listed", "Protectors on the boards; a row without an id is for one that is not listed"}, both("protector"),
-			append([]column{names(keyBoard, panelID, idOfBoard), nameOfBoard, own(both("Protector id"))}, columnsOf(diagram.ProtectorFields(), ofProtector, "", aboutProtectors())...),
+			append([]column{names(keyBoard, panelID, idOfBoard), nameOfBoard, own(both("Protector id"))}, columnsOf(diagram.ProtectorFields(), ofProtector, "", ofProtectors())...),
 		},
 	}
 }
 
-// about is what is special of the columns of a table, by the keys of their fields.
-type about struct {
+// oddities are what is special of the columns of a table, by the keys of their fields.
+type oddities struct {
 	leftOut []string // patterns of keys that nobody is asked for on site
 	special map[string]special
 }
@@ -82,7 +82,7 @@ type special struct {
 
 // columnsOf returns a column for each field that a form shows and that is asked on
 // site, the remarks last.
-func columnsOf[R any](fields []diagram.Field[R], of func(*subject) *R, kind diagram.Kind, a about) []column {
+func columnsOf[R any](fields []diagram.Field[R], of func(*subject) *R, kind diagram.Kind, a oddities) []column {
 	var out, last []column
 	for i := range fields {
 		f := &fields[i]
@@ -106,7 +106,7 @@ func columnsOf[R any](fields []diagram.Field[R], of func(*subject) *R, kind diag
 	return append(out, last...)
 }
 
-func (a about) leavesOut(key string) bool {
+func (a oddities) leavesOut(key string) bool {
 	return slices.ContainsFunc(a.leftOut, func(pattern string) bool { found, _ := path.Match(pattern, key); return found })
 }
 

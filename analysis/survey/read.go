@@ -140,7 +140,7 @@ func (x *reading) subjectOf(e entry, form int, key string) (subject, unread) {
 	case form == boards && !p.Kind.IsBoard() || form == feeds && !isFeed(p):
 		return subject{}, unread{fmt.Sprintf("%s is a %s and no %s", quoted(string(id)), p.Kind, noun), "correct the id"}
 	}
-	return subject{part: p}, unread{}
+	return about(p), unread{}
 }
 
 // misplaced says where a protector is on another board than its row has it.

@@ -1,6 +1,7 @@
 package survey
 
 import (
+	"iter"
 	"slices"
 	"strings"
 
@@ -59,69 +60,54 @@ func (x *reading) enrol(entries []entry) {
 	}
 }
 
-// pair finds for rows without id and name the protectors that have all that the row
-// says, so that as many rows as can be have one each: whichever way rows of few
-// words might be about several, a table that was taken is about what it added.
+// pair finds for rows without id and name the protectors that they are about: those
+// that they do not speak against, first those that have all that the row says, and of
+// these the most alike, so that a table that was taken is about what it added.
 func (x *reading) pair(rows []found) {
-	paired := map[diagram.ID]int{} // rows, by their place in the list
-	var seek func(row int, tried map[diagram.ID]bool) bool
-	seek = func(row int, tried map[diagram.ID]bool) bool {
-		for _, p := range x.alike(rows[row], true) {
-			if tried[p.ID] {
-				continue
-			}
-			tried[p.ID] = true
-			other, taken := paired[p.ID]
-			if !taken || seek(other, tried) {
-				paired[p.ID] = row
-				return true
+	type match struct {
+		row, apart int
+		id         diagram.ID
+	}
+	var matches []match
+	for i, f := range rows {
+		for p := range x.without(f.board.ID) {
+			if added, silent, fits := x.apart(f.entry, subject{protector: p}); fits {
+				matches = append(matches, match{i, added*len(f.cells)*2 + silent, p.ID})
 			}
 		}
-		return false
 	}
-	for row := range rows {
-		seek(row, map[diagram.ID]bool{})
+	slices.SortStableFunc(matches, func(a, b match) int { return a.apart - b.apart })
+	for _, m := range matches {
+		if _, has := x.taken.rows[m.id]; !has && rows[m.row].paired == "" {
+			rows[m.row].paired = m.id
+			x.taken.enter(rows[m.row].board.ID, m.id, "", rows[m.row].row)
+		}
 	}
-	for id, row := range paired {
-		rows[row].paired = id
-		x.taken.enter(rows[row].board.ID, id, "", rows[row].row)
+}
+
+// without returns the protectors on a board that have no row.
+func (x *reading) without(board diagram.ID) iter.Seq[protector] {
+	return func(yield func(protector) bool) {
+		for p := range x.doc.ProtectorsOf(x.plan) {
+			if _, has := x.taken.rows[p.ID]; !has && p.Bus == board && !yield(p) {
+				return
+			}
+		}
 	}
 }
 
 // drawn returns the protector on the drawing that a row without an id is about: the
-// one that it was paired with, or of those without a row the one with its name, or,
-// where the row gives no name, the one that is most like what it says.
+// one that it was paired with, or of those without a row the one with its name.
 func (x *reading) drawn(f found) (protector, bool) {
 	if f.paired != "" {
 		return x.doc.Protector(f.paired)
 	}
-	alike := x.alike(f, false)
-	if len(alike) == 0 {
-		return protector{}, false
-	}
-	return alike[0], true
-}
-
-// alike returns the protectors without a row that a row may be about, the one most
-// like it first: those with its name, or where it gives none those that it does not
-// speak against. Wholly asks for those that have all that it says.
-func (x *reading) alike(f found, wholly bool) []protector {
-	var out []protector
-	apart := map[diagram.ID]int{}
-	for p := range x.doc.ProtectorsOf(x.plan) {
-		if _, has := x.taken.rows[p.ID]; has || p.Bus != f.board.ID {
-			continue
-		}
-		added, silent, fits := 0, 0, strings.EqualFold(oneLine(p.Name), f.record.protector.Name)
-		if f.record.protector.Name == "" {
-			added, silent, fits = x.apart(f.entry, subject{protector: p})
-		}
-		if fits && (added == 0 || !wholly) {
-			out, apart[p.ID] = append(out, p), added+silent
+	for p := range x.without(f.board.ID) {
+		if name := f.record.protector.Name; name != "" && strings.EqualFold(oneLine(p.Name), name) {
+			return p, true
 		}
 	}
-	slices.SortStableFunc(out, func(a, b protector) int { return apart[a.ID] - apart[b.ID] })
-	return out
+	return protector{}, false
 }
 
 // apart counts the values that only a row states, and those that only a record does,

@@ -81,9 +81,9 @@ func (r *Review) sort() {
 func alter(id diagram.ID, set func(*subject)) func(*diagram.Tx) error {
 	return func(tx *diagram.Tx) error {
 		if p, ok := tx.Part(id); ok {
-			record := subject{part: p}
+			record := about(p)
 			set(&record)
-			tx.SetPart(record.part)
+			tx.SetPart(record.drawn())
 			return nil
 		}
 		p, ok := tx.Protector(id)

@@ -113,7 +113,7 @@ func (b *building) sheet(forms [formCount]form, board part) Sheet {
 		Board: board.ID, Name: b.nameOf(board.ID), Kind: board.Kind, Convention: b.convention,
 		Title: cmp.Or(oneLine(info.Title), "Sheet without a title"), Site: oneLine(info.Site),
 		Lines: b.lines(forms[boards], subject{part: board}),
-		Feed:  Record{feed.ID, b.lines(forms[feeds], subject{part: feed})},
+		Feed:  Record{feed.ID, b.lines(forms[feeds], about(feed))},
 		Free:  Record{"", b.lines(forms[protectors], subject{protector: protector{Bus: board.ID}})},
 	}
 	if !board.System.Known() { // else what the nameplate leaves open is for the nameplate to say

@@ -10,8 +10,14 @@ import (
 type cells struct {
 	separator rune
 	rows      [][]string
-	head      int   // the first row of headings
 	unclosed  []int // rows with a quotation mark that is not closed
+	blocks    []block
+}
+
+// block is a row of headings, and the rows below it that say something.
+type block struct {
+	head int
+	rows []int
 }
 
 // idHeading is what no survey is without.
@@ -21,7 +27,7 @@ const idHeading = "Panel id"
 // have put a title above them.
 const searched = 30
 
-// split splits the text at whichever separator finds most of the headings.
+// split splits the text at whichever separator finds most of the first headings.
 func split(text string, headings index) (cells, error) {
 	best, most := cells{}, 0
 	separators := []rune{',', ';', '\t'}
@@ -30,14 +36,41 @@ func split(text string, headings index) (cells, error) {
 	}
 	for _, separator := range separators {
 		rows, unclosed := scan(text, separator)
-		if head, known := headings.first(rows); known > most {
-			best, most = cells{separator, rows, head, unclosed}, known
+		blocks := headings.below(rows)
+		if len(blocks) == 0 {
+			continue
+		}
+		if known := headings.known(rows[blocks[0].head]); known > most {
+			best, most = cells{separator, rows, unclosed, blocks}, known
 		}
 	}
 	if most == 0 {
 		return cells{}, errors.New("the table has no column “" + idHeading + "”; write the table of the survey again, and leave its ids and headings in it")
 	}
 	return best, nil
+}
+
+// below returns the tables that stand below each other. A row of one cell before
+// headings is their title.
+func (x index) below(rows [][]string) []block {
+	var out []block
+	for n, row := range rows {
+		known, last := x.known(row), len(out)-1
+		switch {
+		case known > 1 && last >= 0:
+			if below := out[last].rows; len(below) > 0 && fullCells(rows[below[len(below)-1]]) == 1 {
+				out[last].rows = below[:len(below)-1]
+			}
+			out = append(out, block{head: n})
+		case last < 0 && n == searched:
+			return nil
+		case last < 0 && known > 0:
+			out = append(out, block{head: n})
+		case last >= 0 && fullCells(row) > 0 && !isNote(row):
+			out[last].rows = append(out[last].rows, n)
+		}
+	}
+	return out
 }
 
 // declared returns the separator that the first line of some spreadsheets names.
@@ -97,43 +130,6 @@ func (x index) known(cells []string) int {
 
 func (x index) column(at place) column { return x.forms[at.form].columns[at.column] }
 
-// first returns the first row of headings, and how many it has. One that is an id
-// alone gives way to a fuller one.
-func (x index) first(rows [][]string) (head, most int) {
-	for n, cells := range rows[:min(len(rows), searched)] {
-		if known := x.known(cells); most < 2 && known > most {
-			head, most = n, known
-		}
-	}
-	return head, most
-}
-
-// block is a row of headings, and the rows below it that say something.
-type block struct {
-	head int
-	rows []int
-}
-
-// blocks returns the tables that stand below each other. A row of one cell before
-// headings is their title.
-func (t cells) blocks(headings index) []block {
-	out := []block{{head: t.head}}
-	for n := t.head + 1; n < len(t.rows); n++ {
-		last := &out[len(out)-1]
-		switch cells := t.rows[n]; {
-		case isBlank(cells) || isNote(cells):
-		case headings.known(cells) > 1:
-			if size := len(last.rows); size > 0 && fullCells(t.rows[last.rows[size-1]]) == 1 {
-				last.rows = last.rows[:size-1]
-			}
-			out = append(out, block{head: n})
-		default:
-			last.rows = append(last.rows, n)
-		}
-	}
-	return out
-}
-
 // fullCells counts the cells that say something.
 func fullCells(cells []string) int {
 	count := 0
@@ -144,8 +140,6 @@ func fullCells(cells []string) int {
 	}
 	return count
 }
-
-func isBlank(cells []string) bool { return fullCells(cells) == 0 }
 
 // isNote reports whether a row is for people alone: its only cell begins with the
 // mark of a comment.

@@ -19,7 +19,7 @@ type cellKey struct {
 // statement is what a cell says of a record.
 type statement struct {
 	entry
-	about   subject
+	of      subject
 	text    string // of the cell
 	differs bool   // it is not what the drawing says already
 	proposal
@@ -28,18 +28,18 @@ type statement struct {
 // state keeps what a cell says of a record until every row has been read: several
 // rows may speak of one record. It tells what cannot be read. A blank cell says
 // nothing.
-func (x *reading) state(e entry, column int, about subject) {
+func (x *reading) state(e entry, column int, of subject) {
 	cell := e.cells[column]
 	if strings.TrimSpace(cell) == "" {
 		return
 	}
-	p, differs, err := propose(x.forms[e.form].columns, column, about, cell, x.habits)
+	p, differs, err := propose(x.forms[e.form].columns, column, of, cell, x.habits)
 	if err != nil {
 		x.tell(e, column, reason(err))
 		return
 	}
-	key := cellKey{about.id(), e.form, column}
-	x.said[key] = append(x.said[key], statement{e, about, unescaped(oneLine(cell)), differs, p})
+	key := cellKey{of.id(), e.form, column}
+	x.said[key] = append(x.said[key], statement{e, of, unescaped(oneLine(cell)), differs, p})
 }
 
 // disagree reports whether cells say different things of the same value, whether
@@ -71,7 +71,7 @@ func (x *reading) settle() {
 func (x *reading) change(key cellKey, said statement) {
 	note := said.mark
 	if key.form == feeds {
-		note += " It feeds " + x.feeds(&said.about) + "."
+		note += " It feeds " + x.feeds(&said.of) + "."
 	}
 	err := x.propose(said.entry, key.column, Change{
 		Record: key.record, Name: x.calledBy(said), Field: x.forms[key.form].columns[key.column].field(x.convention),
@@ -108,46 +108,22 @@ func contradicts(key string, plate, cell diagram.System) bool {
 func (x *reading) calledBy(said statement) string {
 	switch said.form {
 	case feeds:
-		return x.feedName(&said.about)
+		return x.feedName(&said.of)
 	case protectors:
-		return x.nameOf(said.about.id()) + " on " + x.nameOf(said.about.protector.Bus)
+		return x.nameOf(said.of.id()) + " on " + x.nameOf(said.of.protector.Bus)
 	}
-	return x.nameOf(said.about.id())
+	return x.nameOf(said.of.id())
 }
 
-// conflict says which rows say what.
+// conflict says which row says what, of those that say the same the first.
 func conflict(name string, cells []statement) unread {
 	var views []string
 	for i, c := range cells {
-		if slices.ContainsFunc(cells[:i], func(before statement) bool { return before.bare == c.bare }) {
-			continue
+		if !slices.ContainsFunc(cells[:i], func(before statement) bool { return before.bare == c.bare }) {
+			views = append(views, fmt.Sprintf("row %d says %s", c.row+1, oneLine(c.to)))
 		}
-		var rows []int
-		for _, other := range cells[i:] {
-			if other.bare == c.bare {
-				rows = append(rows, other.row+1)
-			}
-		}
-		views = append(views, speakers(rows)+" "+oneLine(c.to))
 	}
-	return unread{fmt.Sprintf("the rows disagree about %s: %s", name, list(views)), "leave one of them; none was taken"}
-}
-
-// speakers returns rows as the subject of what they say.
-func speakers(rows []int) string {
-	if len(rows) == 1 {
-		return "row " + numbers(rows) + " says"
-	}
-	return "rows " + numbers(rows) + " say"
-}
-
-// numbers lists rows: "3, 5 and 9".
-func numbers(rows []int) string {
-	out := make([]string, len(rows))
-	for i, n := range rows {
-		out[i] = fmt.Sprint(n)
-	}
-	return list(shortened(out, 6))
+	return unread{"the rows disagree about " + name + ": " + list(shortened(views, 6)), "leave one of them; none was taken"}
 }
 
 // shortened returns no more than most of the words, and how many more there are.

@@ -1,12 +1,9 @@
 package survey
 
 import (
-	"bytes"
-	"errors"
+	"encoding/csv"
 	"io"
-	"strings"
 
-	"clampline/analysis/table"
 	"clampline/diagram"
 	"clampline/diagram/unit"
 )
@@ -21,62 +18,48 @@ func WriteCSV(w io.Writer, sheets []Sheet) error {
 	if len(sheets) > 0 {
 		c = sheets[0].Convention
 	}
-	out := &csvText{}
-	out.text(notesAbove(sheets)...)
-	rows := rowsOf(sheets)
+	rows, records := notesAbove(sheets), recordsOf(sheets)
 	for i, f := range forms() {
-		out.text("", f.title.in(c))
-		out.err = errors.Join(out.err, table.CSV(&out.Buffer, f.written(c), rows[i]))
+		rows = append(rows, nil, []string{f.title.in(c)}, f.row(func(i int) string { return f.columns[i].heading.in(c) }))
+		for _, lines := range records[i] {
+			rows = append(rows, f.row(func(i int) string { return lines[i].cell() }))
+		}
 	}
-	out.text("")
-	out.text(notesBelow(c)...)
-	if out.err != nil {
-		return out.err
+	rows = append(append(rows, nil), notesBelow(c)...)
+	if _, err := io.WriteString(w, "\ufeff"); err != nil {
+		return err
 	}
-	_, err := io.WriteString(w, "\ufeff"+strings.ReplaceAll(out.String(), "\n", "\r\n"))
-	return err
+	out := csv.NewWriter(w)
+	out.UseCRLF = true
+	return out.WriteAll(rows)
 }
 
-// csvText is a table in the making.
-type csvText struct {
-	bytes.Buffer
-	err error
-}
-
-// text writes rows of one cell each.
-func (t *csvText) text(rows ...string) {
-	for _, row := range rows {
-		t.err = errors.Join(t.err, table.CSV(&t.Buffer, []table.Column[string]{{Name: row}}, nil))
-	}
-}
-
-// written returns the columns of a table as they are written.
-func (f form) written(convention unit.Convention) []table.Column[[]Line] {
-	var out []table.Column[[]Line]
+// row returns the cells of a row, by the columns that a table has.
+func (f form) row(cell func(column int) string) []string {
+	var out []string
 	for i, c := range f.columns {
 		if c.role != onPaper {
-			out = append(out, table.Column[[]Line]{Name: c.heading.in(convention), Value: func(lines []Line) any { return lines[i].cell() }})
+			out = append(out, cell(i))
 		}
 	}
 	return out
 }
 
-// rowsOf returns the rows of the tables. A transformer has one, whatever boards it
-// feeds.
-func rowsOf(sheets []Sheet) (rows [formCount][][]Line) {
+// recordsOf returns what stands in the rows of the tables. A transformer has one,
+// whatever boards it feeds.
+func recordsOf(sheets []Sheet) (out [formCount][][]Line) {
 	met := map[diagram.ID]bool{"": true}
 	for _, s := range sheets {
-		rows[boards] = append(rows[boards], s.Lines)
+		out[boards] = append(out[boards], s.Lines)
 		if !met[s.Feed.ID] {
-			rows[feeds] = append(rows[feeds], s.Feed.Lines)
+			out[feeds] = append(out[feeds], s.Feed.Lines)
 		}
 		met[s.Feed.ID] = true
-		for _, p := range s.Protectors {
-			rows[protectors] = append(rows[protectors], p.Lines)
+		for _, p := range append(s.Protectors, s.Free) {
+			out[protectors] = append(out[protectors], p.Lines)
 		}
-		rows[protectors] = append(rows[protectors], s.Free.Lines)
 	}
-	return rows
+	return out
 }
 
 // comment begins a row that is for people alone.
@@ -88,29 +71,31 @@ const (
 	inPlan   = ", plan "
 )
 
-func notesAbove(sheets []Sheet) []string {
-	out := []string{comment + " How to fill in the three tables stands below them, and what keeps people safe."}
+func notesAbove(sheets []Sheet) [][]string {
+	const how = "How to fill in the three tables stands below them, and what keeps people safe."
 	if len(sheets) == 0 {
-		return out
+		return commented(how)
 	}
-	s := sheets[0]
-	about := comment + " " + surveyOf + s.Title
+	s, site := sheets[0], ""
 	if s.Site != "" {
-		about += ", " + s.Site
+		site = ", " + s.Site
 	}
-	return append([]string{about + inPlan + s.Plan}, out...)
+	return commented(surveyOf+s.Title+site+inPlan+s.Plan, how)
 }
 
-func notesBelow(c unit.Convention) []string {
+func notesBelow(c unit.Convention) [][]string {
 	board := words{"panel", "board"}.in(c)
-	out := []string{
+	return commented(append([]string{
 		"A blank cell leaves what the drawing says as it is. A lone - clears it. Write the unit into the cell, as 225 A or 18 in. Yes or no where a heading asks. Leave the ids alone.",
 		"A protector that is on site and not in the table: fill in the free row of its " + board + ", with its name or what its nameplate says. For one more copy the row; the protector id stays blank, or say " + newProtector + ".",
 		"What the printed sheet asks and no column does: write where a fault current is from, and what an indicator shows, into the remarks.",
-	}
-	out = append(out, Cautions(c)...)
-	for i := range out {
-		out[i] = comment + " " + out[i]
+	}, Cautions(c)...)...)
+}
+
+func commented(notes ...string) [][]string {
+	out := make([][]string, len(notes))
+	for i, note := range notes {
+		out[i] = []string{comment + " " + note}
 	}
 	return out
 }
