@@ -85,9 +85,9 @@ func (x *reading) learn(f *found, i int, c column, cell string) unread {
 		return x.refusal(f.entry, i, err)
 	}
 	f.record = p.next
-	field, text := lowerFirst(c.field(x.convention)), oneLine(c.read(&f.record, x.convention))
+	field, text := lowerFirst(c.name(x.convention)), oneLine(c.read(&f.record, x.convention))
 	if p.mark != "" {
-		f.marks = append(f.marks, "Unusual: "+field+" "+lowerFirst(strings.TrimPrefix(p.mark, "Unusual: ")))
+		f.marks = append(f.marks, "Unusual: "+field+" "+p.mark+".")
 	}
 	switch {
 	case text == "" || c.key == keyName:

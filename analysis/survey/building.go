@@ -47,14 +47,7 @@ func (b *building) feeding(board part) (part, bool) {
 
 func isFeed(p part) bool { return p.Kind == diagram.Transformer || p.Kind == diagram.Supply }
 
-// What is told of a transformer, and of the board of a protector.
-var (
-	feedName    = tells(keyFeedName, both("Transformer"), "transformer", (*building).feedName)
-	feedsWhat   = tells(keyFeeds, both("Feeds"), head, (*building).feeds)
-	nameOfBoard = tells(keyOn, words{"Panel", "Board"}, head, func(b *building, s *subject) string { return b.doc.NameOf(s.protector.Bus) })
-)
-
-func idOfBoard(s *subject) diagram.ID { return s.protector.Bus }
+func (b *building) onBoard(s *subject) string { return b.nameOf(s.protector.Bus) }
 
 // feedName is what people call a transformer: that of a supply is the utility's.
 func (b *building) feedName(s *subject) string {

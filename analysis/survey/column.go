@@ -4,46 +4,12 @@ import (
 	"cmp"
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"clampline/diagram"
 	"clampline/diagram/unit"
 )
-
-type (
-	part      = diagram.Part
-	protector = diagram.Protector
-)
-
-// subject is what a row is about: a part, or a protector and then no part.
-type subject struct {
-	part      part
-	protector protector
-}
-
-// about returns a part as a subject. A supply has the transformer of the utility that
-// it comes from, as a transformer has it.
-func about(p part) subject {
-	if p.Kind == diagram.Supply {
-		p.Transformer.Power, p.Transformer.Impedance = p.Source.Power, p.Source.Reactance
-	}
-	return subject{part: p}
-}
-
-// drawn returns the part as the drawing has it.
-func (s *subject) drawn() part {
-	p := s.part
-	if p.Kind == diagram.Supply {
-		p.Source.Power, p.Source.Reactance = p.Transformer.Power, p.Transformer.Impedance
-		p.Transformer.Power, p.Transformer.Impedance = 0, 0
-	}
-	return p
-}
-
-func (s *subject) id() diagram.ID { return cmp.Or(s.protector.ID, s.part.ID) }
-
-func ofPart(s *subject) *part           { return &s.part }
-func ofProtector(s *subject) *protector { return &s.protector }
 
 // role is what a column is for.
 type role int
@@ -56,8 +22,9 @@ const (
 )
 
 // column is one thing that a survey asks of a record or tells of it: a column of a
-// table and a box of the page.
+// table and a box of the page. Most of it comes from the field.
 type column struct {
+	*field  // that it asks for
 	role    role
 	key     string // of the field, or of what else it is
 	group   string // the section of the page in which it stands
@@ -67,191 +34,177 @@ type column struct {
 	silent  string // what stands for a value that the record does not have
 	options []option
 	listed  func(option, unit.Convention) bool // whether the page offers an option; nil for all
+	tell    func(*building, *subject) string   // where it names or tells
+	then    []column                           // follow it
 
-	tell  func(*building, *subject) string // where the column names or tells
-	read  func(*subject, unit.Convention) string
-	write func(*subject, string, habits) error // what is typed
-	clear func(*subject)
-	same  func(before, after *subject) bool
-	mark  func(*subject, unit.Convention) string // what is unusual of it, or nothing
-
-	such  func(unit.Convention) string          // an example of the number that it asks
-	bound func(float64, unit.Convention) string // writes one of its bounds; nil where it asks no number
+	// How a cell is written, other than the field has it.
+	unit  string                                        // of a number alone, up to most of it, which the heading names
+	most  float64                                       //
+	none  []string                                      // words for a value that the record has as zero
+	look  func(*subject, string) (done bool, err error) // sees the text before it is written
+	after func(*subject)                                // what follows from a value
+	shows func(s *subject, text string) string          // what stands for a value
 }
 
-// field returns what the column holds, in words: its heading without the unit, and
-// of names that they are names.
-func (c column) field(convention unit.Convention) string {
-	if c.key == keyName {
-		return "Name"
+// ofField completes a column with what the field says.
+func (c column) ofField(f *field) column {
+	if c.heading == (words{}) {
+		c.heading = words{unit.SentenceCase(f.Title(unit.NorthAmerican)), unit.SentenceCase(f.Title(unit.IEC))}
 	}
-	field, _, _ := strings.Cut(c.heading.in(convention), " (")
-	return field
-}
-
-// asked returns the column that asks for a field of a record.
-func asked[R any](f *diagram.Field[R], of func(*subject) *R) column {
-	options := optionsOf(f)
-	out := column{
-		key: f.Key, group: groupOf(f.Names()), options: options,
-		heading: words{unit.SentenceCase(f.Title(unit.NorthAmerican)), unit.SentenceCase(f.Title(unit.IEC))},
-		silent:  cmp.Or(f.Empty, map[diagram.Sort]string{diagram.SortText: "empty", diagram.SortFlag: "no"}[f.Sort], "not known"),
-		clear:   func(s *subject) { blank(f, of(s)) },
-		same:    func(before, after *subject) bool { return f.Same(of(before), of(after)) },
-		mark:    func(*subject, unit.Convention) string { return "" },
+	if c.unit != "" {
+		c.heading = words{c.heading.us + " (" + c.unit + ")", c.heading.iec + " (" + c.unit + ")"}
 	}
-	out.read = func(s *subject, c unit.Convention) string { return read(f, options, of(s), c) }
-	out.write = func(s *subject, text string, h habits) error { return write(f, options, of(s), text, h) }
-	if f.Sort == diagram.SortNumber || f.Sort == diagram.SortCount {
-		out.bound = func(v float64, c unit.Convention) string { return unit.Format(v, f.Measures, c) }
-		out.such = func(c unit.Convention) string { return such(f, c) }
+	if c.hint == (words{}) && f.Sort == diagram.SortNumber {
+		c.hint = words{unit.UnitName(f.Measures, unit.NorthAmerican), unit.UnitName(f.Measures, unit.IEC)}
 	}
-	if f.Sort == diagram.SortNumber {
-		out.hint = words{unit.UnitName(f.Measures, unit.NorthAmerican), unit.UnitName(f.Measures, unit.IEC)}
-		out.mark = func(s *subject, c unit.Convention) string { return unusual(f, *f.Number(of(s)), c) }
-	}
-	return out
+	c.field, c.key, c.group, c.options = f, f.Key, cmp.Or(c.group, groupOf(f.Names())), optionsOf(f)
+	c.silent = cmp.Or(c.silent, f.Empty, map[diagram.Sort]string{diagram.SortText: "empty", diagram.SortFlag: "no"}[f.Sort], "not known")
+	return c
 }
 
 // groupOf returns the section for the names of a field; what lies in no group of its
 // record is of the record as a whole.
-func groupOf(names []string) string {
-	if len(names) > 2 {
-		return strings.Join(names[:2], ".")
+func groupOf(names []string) string { return strings.Join(names[:min(2, len(names)-1)], ".") }
+
+// name returns what the column holds, in words: its heading without the unit, and of
+// names that they are names.
+func (c column) name(convention unit.Convention) string {
+	if c.key == keyName {
+		return "Name"
 	}
-	return strings.Join(names[:len(names)-1], "")
+	name, _, _ := strings.Cut(c.heading.in(convention), " (")
+	return name
 }
 
-// read returns what a record has in a field as a cell or a page has it, so that it
-// can be typed again. No number and no flag is told from 0 and no.
-func read[R any](f *diagram.Field[R], options []option, r *R, c unit.Convention) string {
+// isNumber reports whether the column asks a number or a count.
+func (c column) isNumber() bool {
+	return c.role == asks && (c.Sort == diagram.SortNumber || c.Sort == diagram.SortCount)
+}
+
+// read returns what a record has as a cell or a page has it, so that it can be typed
+// again. No number and no flag is told from 0 and no.
+func (c column) read(s *subject, convention unit.Convention) string {
+	text := ""
 	switch {
-	case f.Sort == diagram.SortWord:
-		return wordOf(options, f.Text(r), c)
-	case f.Sort == diagram.SortText && f.Key == "note":
-		return printable(f.Text(r))
-	case f.Sort == diagram.SortText:
-		return oneLine(f.Text(r))
-	case f.Sort == diagram.SortNumber && *f.Number(r) == 0:
-		return ""
+	case c.Sort == diagram.SortWord:
+		text = wordOf(c.options, c.Text(s), convention)
+	case c.Sort == diagram.SortText:
+		text = c.lines(c.Text(s))
+	case c.Sort != diagram.SortNumber || *c.Number(s) != 0:
+		text = strings.ReplaceAll(c.Said(s, convention), "\u00a0", " ")
 	}
-	return strings.ReplaceAll(f.Said(r, c), "\u00a0", " ")
+	if c.shows != nil {
+		return c.shows(s, text)
+	}
+	return text
 }
 
-// write takes what is typed for a field into a record.
-func write[R any](f *diagram.Field[R], options []option, r *R, text string, h habits) error {
-	switch f.Sort {
+// lines returns a text as the field takes it: remarks have several lines.
+func (c column) lines(text string) string {
+	if c.key == keyNote {
+		return printable(text)
+	}
+	return oneLine(text)
+}
+
+// write takes what is typed into a record.
+func (c column) write(s *subject, text string, h habits) error {
+	if slices.ContainsFunc(c.none, func(word string) bool { return folded(word) == folded(text) }) {
+		c.clear(s)
+		return nil
+	}
+	if c.look != nil {
+		if done, err := c.look(s, text); done || err != nil {
+			return err
+		}
+	}
+	err := c.take(s, text, h)
+	if err == nil && c.after != nil {
+		c.after(s)
+	}
+	return err
+}
+
+func (c column) take(s *subject, text string, h habits) error {
+	switch c.Sort {
 	case diagram.SortWord:
-		word, err := choose(options, text, h.convention)
-		if err == nil && (f.Text(r) != "" || word != f.Default) { // which nothing stands for
-			f.SetText(r, word)
+		word, err := choose(c.options, text, h.convention)
+		if err == nil && (c.Text(s) != "" || word != c.Default) { // which nothing stands for
+			c.SetText(s, word)
 		}
 		return err
 	case diagram.SortFlag:
 		yes, err := yesNo(text)
 		if err == nil {
-			*f.Flag(r) = yes
+			*c.Flag(s) = yes
 		}
 		return err
 	case diagram.SortNumber, diagram.SortCount:
-		return writeNumber(f, r, text, h)
-	}
-	if f.Key == "note" {
-		f.SetText(r, printable(text))
-	} else {
-		f.SetText(r, oneLine(text))
-	}
-	return nil
-}
-
-// writeNumber leaves a number as it is where the text differs from it by rounding.
-func writeNumber[R any](f *diagram.Field[R], r *R, text string, h habits) error {
-	v, err := h.quantity(text, f.Measures)
-	if must, ok := err.(unit.Must); ok {
-		must.Such = such(f, h.convention)
-		return must
-	}
-	switch {
-	case err != nil:
-		return err
-	case f.Sort == diagram.SortCount:
-		*f.Count(r) = int(v)
-	case !closeTo(v, *f.Number(r)):
-		*f.Number(r) = v
-	}
-	return nil
-}
-
-// blank takes away what a record has in a field.
-func blank[R any](f *diagram.Field[R], r *R) {
-	switch f.Sort {
-	case diagram.SortFlag:
-		*f.Flag(r) = false
-	case diagram.SortNumber:
-		*f.Number(r) = 0
-	case diagram.SortCount:
-		*f.Count(r) = 0
-	default:
-		f.SetText(r, "")
-	}
-}
-
-// such is an example of the number that a field asks.
-func such[R any](f *diagram.Field[R], c unit.Convention) string {
-	if f.Figure == diagram.NoFigure {
-		return unit.Such(f.Measures, c)
-	}
-	return f.Figure.Usual().Example(c)
-}
-
-// unusual says what is unusual of a number that is known.
-func unusual[R any](f *diagram.Field[R], v float64, c unit.Convention) string {
-	if mark := f.Figure.Usual().Mark(v, c); mark != "" && v != 0 {
-		return "Unusual: " + mark + "."
-	}
-	return ""
-}
-
-// in has a number without a unit taken in the one that the heading names, as people
-// write it on site, up to most of them.
-func (c *column) in(name string, most float64) {
-	write, such := c.write, c.such
-	c.heading = words{c.heading.us + " (" + name + ")", c.heading.iec + " (" + name + ")"}
-	c.write = func(s *subject, text string, h habits) error {
-		switch v, err := h.quantity(text, unit.Ratio); {
-		case errors.As(err, new(unit.Must)):
-			return write(s, text, h) // which takes its unit, or says what the column asks
+		v, err := c.quantity(text, h)
+		switch {
 		case err != nil:
 			return err
-		case v > most:
-			return unread{"must have its unit, such as " + such(h.convention), fmt.Sprintf("%s has none, and would be %s %s", quoted(text), strings.TrimSpace(text), name)}
+		case c.Sort == diagram.SortCount:
+			*c.Count(s) = int(v)
+		case !closeTo(v, *c.Number(s)): // else it is what rounding made of it
+			*c.Number(s) = v
 		}
-		return write(s, text+" "+name, h)
+		return nil
+	}
+	c.SetText(s, c.lines(text))
+	return nil
+}
+
+// quantity reads a number, one without a unit in that of the heading.
+func (c column) quantity(text string, h habits) (float64, error) {
+	if c.unit != "" {
+		switch v, err := h.quantity(text, unit.Ratio); {
+		case errors.As(err, new(unit.Must)): // it has a unit, or is none
+		case err != nil:
+			return 0, err
+		case v > c.most:
+			return 0, unread{"must have its unit, such as " + c.such(h.convention), fmt.Sprintf("%s has none, and would be %s %s", quoted(text), strings.TrimSpace(text), c.unit)}
+		default:
+			text += " " + c.unit
+		}
+	}
+	v, err := h.quantity(text, c.Measures)
+	if must, ok := err.(unit.Must); ok {
+		must.Such = c.such(h.convention)
+		return 0, must
+	}
+	return v, err
+}
+
+// such is an example of the number that the column asks.
+func (c column) such(convention unit.Convention) string {
+	if c.Figure == diagram.NoFigure {
+		return unit.Such(c.Measures, convention)
+	}
+	return c.Figure.Usual().Example(convention)
+}
+
+// clear takes away what a record has.
+func (c column) clear(s *subject) {
+	switch c.Sort {
+	case diagram.SortFlag:
+		*c.Flag(s) = false
+	case diagram.SortNumber:
+		*c.Number(s) = 0
+	case diagram.SortCount:
+		*c.Count(s) = 0
+	default:
+		c.SetText(s, "")
+	}
+	if c.after != nil {
+		c.after(s)
 	}
 }
 
-// before has a text looked at before it is written; look reports whether that was
-// all, and why it cannot be taken.
-func (c *column) before(look func(s *subject, text string) (done bool, err error)) {
-	write := c.write
-	c.write = func(s *subject, text string, h habits) error {
-		if done, err := look(s, text); done || err != nil {
-			return err
-		}
-		return write(s, text, h)
+// mark says what is unusual of a number that is known, or nothing.
+func (c column) mark(s *subject, convention unit.Convention) string {
+	if c.Sort == diagram.SortNumber && *c.Number(s) != 0 {
+		return c.Figure.Usual().Mark(*c.Number(s), convention)
 	}
-}
-
-// orWords lets certain words stand for a value that the record has as zero.
-func (c *column) orWords(list ...string) {
-	blank := c.clear
-	c.before(func(s *subject, text string) (bool, error) {
-		for _, word := range list {
-			if folded(word) == folded(text) {
-				blank(s)
-				return true, nil
-			}
-		}
-		return false, nil
-	})
+	return ""
 }

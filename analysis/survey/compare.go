@@ -72,7 +72,7 @@ func orSilent(c column, record *subject, h habits) string {
 func outcome(columns []column, at int, record, next subject, h habits) string {
 	out := orSilent(columns[at], &next, h)
 	for i, c := range columns {
-		if i != at && c.role == asks && !c.same(&record, &next) {
+		if i != at && c.role == asks && !c.Same(&record, &next) {
 			out += ", " + lowerFirst(c.heading.in(h.convention)) + " " + orSilent(c, &next, h)
 		}
 	}
@@ -85,9 +85,9 @@ func (x *reading) refusal(e entry, column int, err error) unread {
 	if !errors.As(err, &invalid) {
 		return reason(err)
 	}
-	problem, bound := invalid.Problems[0], x.forms[e.form].columns[column].bound
-	if bound != nil && problem.Bounds != (diagram.Bounds{}) {
-		write := func(v float64) string { return bound(v, x.convention) }
+	problem, c := invalid.Problems[0], x.forms[e.form].columns[column]
+	if c.isNumber() && problem.Bounds != (diagram.Bounds{}) {
+		write := func(v float64) string { return unit.Format(v, c.Measures, x.convention) }
 		return reason(unit.Must{Wanted: problem.Bounds.Words(write), Typed: e.cells[column]})
 	}
 	return unread{problem.What, problem.Remedy}

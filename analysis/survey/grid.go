@@ -159,7 +159,7 @@ func (v *canvas) value(box geom.Rect, line Line) {
 	case line.Drawing != "":
 		v.write(at, width, fromDrawing+line.Drawing, drawingStyle)
 	default:
-		v.write(geom.Pt(box.Max.X-inset, at.Y), width, line.hint, style{size: labelSize, role: draw.RoleFaint, align: draw.Right})
+		v.write(geom.Pt(box.Max.X-inset, at.Y), width, line.hint.in(v.convention), style{size: labelSize, role: draw.RoleFaint, align: draw.Right})
 	}
 }
 

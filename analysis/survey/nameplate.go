@@ -8,16 +8,14 @@ import (
 	"clampline/diagram"
 )
 
-// takesNameplate lets a voltage be written as it stands on the nameplate: 208Y/120
-// says the wiring and the neutral as well.
-func takesNameplate(c *column) {
-	c.before(func(s *subject, text string) (bool, error) {
-		plate, found := nameplate(text)
-		if to := &s.part.System; found {
-			to.Voltage, to.Wiring, to.Neutral = plate.Voltage, plate.Wiring, plate.Neutral
-		}
-		return found, nil
-	})
+// takeNameplate takes a voltage as it stands on the nameplate: 208Y/120 says the wiring
+// and the neutral as well.
+func takeNameplate(s *subject, text string) (bool, error) {
+	plate, found := nameplate(text)
+	if to := &s.part.System; found {
+		to.Voltage, to.Wiring, to.Neutral = plate.Voltage, plate.Wiring, plate.Neutral
+	}
+	return found, nil
 }
 
 // pair is two voltages as nameplates write them, with or without the letter of a

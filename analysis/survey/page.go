@@ -155,10 +155,10 @@ func (v *canvas) box(line Line) cell {
 	switch {
 	case len(choices) > 0:
 		need = max(label, widthOf(choices, 2.6))
-	case line.bound != nil:
+	case line.isNumber():
 		need = max(label, number)
 	case line.role == asks:
-		need = max(label, text+draw.TextWidth(line.hint, labelSize, false)/2)
+		need = max(label, text+draw.TextWidth(line.hint.in(v.convention), labelSize, false)/2)
 	}
 	need = min(need+2*inset, v.width())
 	if len(choices) > 0 {

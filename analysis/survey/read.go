@@ -123,7 +123,7 @@ func (x *reading) count(e entry) {
 // subjectOf returns the record of a table whose id stands in a column of a row, or
 // what is wrong with it: the row may be older than the drawing.
 func (x *reading) subjectOf(e entry, form int, key string) (subject, unread) {
-	id, noun := x.id(e, key), x.forms[form].record.us
+	id, noun := x.id(e, key), x.forms[form].record
 	p, ok := x.doc.Part(id)
 	if form == protectors {
 		var s subject
@@ -157,10 +157,12 @@ func (x *reading) misplaced(e entry, s subject) unread {
 func (x *reading) compareTold(e entry, s subject) {
 	for i, c := range x.forms[e.form].columns {
 		cell := unescaped(oneLine(e.cells[i]))
-		if c.role != telling || c.key == keyReckoned || cell == "" || cell == c.tell(x.building, &s) {
+		if c.role != telling || c.key == keyReckoned || cell == "" {
 			continue
 		}
-		x.tell(e, i, unread{fmt.Sprintf("%s is not read; the drawing says %s", quoted(cell), quoted(c.tell(x.building, &s))), "correct the drawing where it is wrong"})
+		if says := oneLine(c.tell(x.building, &s)); cell != says {
+			x.tell(e, i, unread{quoted(cell) + " is not read; the drawing says " + quoted(says), "correct the drawing where it is wrong"})
+		}
 	}
 }
 

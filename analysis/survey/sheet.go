@@ -40,7 +40,6 @@ type Line struct {
 	Drawing string // what the drawing says where the record is silent
 
 	column
-	hint string // what stands in the box where it is empty
 }
 
 // Line returns the line of the key, or one without a label.
@@ -131,14 +130,14 @@ func (b *building) sheet(forms [formCount]form, board part) Sheet {
 func (b *building) lines(f form, record subject) []Line {
 	out := make([]Line, len(f.columns))
 	for i, c := range f.columns {
-		line := Line{Key: c.key, Label: c.heading.in(b.convention), column: c, hint: c.hint.in(b.convention)}
+		line := Line{Key: c.key, Label: c.heading.in(b.convention), column: c}
 		switch c.role {
 		case asks:
 			line.Value = c.read(&record, b.convention)
 		case naming:
 			line.Value = c.tell(b, &record)
 		case telling:
-			line.Drawing = c.tell(b, &record)
+			line.Drawing = oneLine(c.tell(b, &record))
 		}
 		out[i] = line
 	}

@@ -69,12 +69,15 @@ func (x *reading) settle() {
 
 // change notes the change that a cell asks for, unless the document does not take it.
 func (x *reading) change(key cellKey, said statement) {
-	note := said.mark
+	note := ""
+	if said.mark != "" {
+		note = "Unusual: " + said.mark + "."
+	}
 	if key.form == feeds {
 		note += " It feeds " + x.feeds(&said.of) + "."
 	}
 	err := x.propose(said.entry, key.column, Change{
-		Record: key.record, Name: x.calledBy(said), Field: x.forms[key.form].columns[key.column].field(x.convention),
+		Record: key.record, Name: x.calledBy(said), Field: x.forms[key.form].columns[key.column].name(x.convention),
 		From: said.from, To: said.to, Note: strings.TrimSpace(note), alter: alter(key.record, said.set),
 	})
 	if err != nil {

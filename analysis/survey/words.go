@@ -42,7 +42,7 @@ var also = map[string][]string{
 
 // optionsOf returns the words of a field. What a nameplate rates stands there as a
 // symbol.
-func optionsOf[R any](f *diagram.Field[R]) []option {
+func optionsOf(f *field) []option {
 	if f.Sort == diagram.SortFlag {
 		return []option{{"yes", both("yes"), nil}, {"no", both("no"), nil}}
 	}
