@@ -78,7 +78,7 @@ func (c column) name(convention unit.Convention) string {
 
 // isNumber reports whether the column asks a number or a count.
 func (c column) isNumber() bool {
-	return c.role == asks && (c.Sort == diagram.SortNumber || c.Sort == diagram.SortCount)
+	return c.field != nil && (c.Sort == diagram.SortNumber || c.Sort == diagram.SortCount)
 }
 
 // read returns what a record has as a cell or a page has it, so that it can be typed

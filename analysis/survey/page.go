@@ -86,17 +86,16 @@ func orNone(label, text string) string {
 
 // asked draws a box for each thing that is asked, a section for each group of them.
 func (v *canvas) asked(lines []Line) {
-	var groups []string
 	of := map[string][]Line{head: nil}
 	for _, line := range lines {
-		if _, met := of[line.group]; !met {
-			groups = append(groups, line.group)
-		}
 		of[line.group] = append(of[line.group], line)
 	}
-	for _, group := range groups {
-		v.section(titleOf(group))
-		v.fill(of[group])
+	for _, line := range lines {
+		if group := of[line.group]; line.group != head && len(group) > 0 {
+			v.section(titleOf(line.group))
+			v.fill(group)
+			of[line.group] = nil
+		}
 	}
 }
 
@@ -110,23 +109,21 @@ func titleOf(group string) string {
 
 // fill draws the boxes of lines in rows: each in the first row that has room for it.
 func (v *canvas) fill(lines []Line) {
-	var rows [][]cell
+	var rows [][]Line
 	var room []float64
 	for _, beside := range together(lines) {
-		var boxes []cell
 		need := 0.0
 		for _, line := range beside {
-			boxes = append(boxes, v.box(line))
-			need += boxes[len(boxes)-1].share
+			need += v.need(line)
 		}
 		at := slices.IndexFunc(room, func(left float64) bool { return left >= need })
 		if at < 0 {
 			at, rows, room = len(rows), append(rows, nil), append(room, v.width())
 		}
-		rows[at], room[at] = append(rows[at], boxes...), room[at]-need
+		rows[at], room[at] = append(rows[at], beside...), room[at]-need
 	}
-	for _, boxes := range rows {
-		v.row(rowHeight, boxes...)
+	for _, row := range rows {
+		v.row(row...)
 	}
 }
 
@@ -146,59 +143,35 @@ func together(lines []Line) [][]Line {
 	return out
 }
 
-// box is the box of a line: squares to tick, or a value. Its share is the width that
-// it needs, mm.
-func (v *canvas) box(line Line) cell {
-	const number, text = 22, 44
-	choices, label := line.choices(v.convention), draw.TextWidth(line.Label, labelSize, false)
-	need := max(label, text)
-	switch {
-	case len(choices) > 0:
-		need = max(label, widthOf(choices, 2.6))
-	case line.isNumber():
-		need = max(label, number)
-	case line.role == asks:
-		need = max(label, text+draw.TextWidth(line.hint.in(v.convention), labelSize, false)/2)
-	}
-	need = min(need+2*inset, v.width())
-	if len(choices) > 0 {
-		return v.ticks(need, line, choices...)
-	}
-	return v.field(need, line)
-}
-
 // photos lists what is to be photographed.
 func (v *canvas) photos() {
 	v.section("Photos to take, with all covers on")
-	const pitch = 4.4
 	for _, list := range [][]string{
 		{"nameplate", "front and its surroundings", "circuit directory", "main breaker", "free positions"},
 		{"places beside for a protector", "labels and warnings", "transformer nameplate", "protector and indicator", "meter or service"},
 	} {
-		step := v.width() / float64(len(list))
-		for i, words := range list {
-			at := geom.Pt(v.left+step*float64(i), v.y+3.2)
-			v.square(at, false)
-			v.write(at.Add(geom.Pt(tickSide+1.2, 0)), step-tickSide-2.4, words, style{size: 2.5})
-		}
-		v.y += pitch
+		v.squares(geom.Pt(v.left, v.y+3.2), v.right, Line{}, list)
+		v.y += 4.4
 	}
-	v.y += 0.6
 }
 
 // remarks draws what is left of the page as a box to write in, ruled.
 func (v *canvas) remarks(s Sheet) {
 	const pitch = 6.5
-	v.y += sectionGap
-	note := s.Line(keyNote)
-	v.row(v.bottom-v.footHeight()-v.y, cell{1, func(box geom.Rect) {
-		v.label(box, "Remarks and sketch")
-		at := geom.Pt(box.Min.X+inset, box.Min.Y+7)
-		for y := at.Y + 1.6; y < box.Max.Y-2; y += pitch {
-			v.picture.Stroke(draw.Line(geom.Pt(box.Min.X+inset, y), geom.Pt(box.Max.X-inset, y)), draw.Pen{Role: draw.RoleGrid, Width: 0.15})
+	box := v.frame(v.left, v.right, v.y+sectionGap, v.bottom-v.footHeight())
+	v.label(box, "Remarks and sketch")
+	at, width := geom.Pt(box.Min.X+inset, box.Min.Y+7), box.Width()-2*inset
+	written := symbol.Wrap(s.Line(keyNote).Value, valueSize, false, width)
+	for ; at.Y+1.6 < box.Max.Y-2; at.Y += pitch {
+		v.picture.Stroke(draw.Line(at.Add(geom.Pt(0, 1.6)), at.Add(geom.Pt(width, 1.6))), draw.Pen{Role: draw.RoleGrid, Width: 0.15})
+		if len(written) > 1 && at.Y+1.6+pitch >= box.Max.Y-2 {
+			written = []string{written[0] + " …"} // there is more of it
 		}
-		v.paragraph(at, box.Width()-2*inset, pitch, max(1, int((box.Height()-5)/pitch)), note.Value, valueStyle)
-	}})
+		if len(written) > 0 {
+			v.write(at, width, written[0], valueStyle)
+			written = written[1:]
+		}
+	}
 }
 
 // footHeight is how much of the page the foot takes, mm.
@@ -214,9 +187,7 @@ func (v *canvas) cautions() []string {
 // foot draws who looked, and the cautions.
 func (v *canvas) foot() {
 	v.y = v.bottom - v.footHeight()
-	v.row(rowHeight,
-		v.field(0.34, Line{Label: "Surveyed by"}), v.field(0.2, Line{Label: "Date"}),
-		v.field(0.46, Line{Label: "Qualified person, if a cover was opened: name and signature"}))
+	v.row(Line{Label: "Surveyed by"}, Line{Label: "Date"}, Line{Label: "Qualified person, if a cover was opened: name and signature"})
 	v.y += 1.5
 	for _, line := range v.cautions() {
 		v.y += smallPitch
