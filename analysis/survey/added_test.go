@@ -207,8 +207,8 @@ func TestProtectorsComeBackAsNew(t *testing.T) {
 		}
 		for j, sheet := range sheetsOf(t, after) {
 			for k, p := range sheetsOf(t, doc)[j].Protectors {
-				for at, line := range p.Lines {
-					if got := sheet.Protectors[k].Lines[at].Value; line.role == asks && got != line.Value {
+				for at, line := range p {
+					if got := sheet.Protectors[k][at].Value; line.role == asks && got != line.Value {
 						t.Errorf("%s, protector %d, %s: got %q, want %q", sheet.Name, k, line.Label, got, line.Value)
 					}
 				}

@@ -16,16 +16,16 @@ import (
 func pages(s Sheet) []*canvas {
 	first := newCanvas(s.Convention)
 	first.head(s, "Survey sheet")
-	first.asked(slices.Concat(s.Lines, s.Feed.Lines))
+	first.asked(slices.Concat(s.Lines, s.Feed))
 	const photos, leastRemarks = 15.0, 14.0 // mm
-	rest := first.attached(s, s.Protectors, first.bottom-first.footHeight()-photos-leastRemarks)
+	rest := first.attached(s, s.Protectors, 0, first.bottom-first.footHeight()-photos-leastRemarks)
 	first.photos()
 	first.remarks(s)
 	out := []*canvas{first}
 	for len(rest) > 0 {
 		next := newCanvas(s.Convention)
 		next.head(s, "Survey sheet, continued")
-		rest = next.attached(s, rest, next.bottom-next.footHeight())
+		rest = next.attached(s, rest, 1, next.bottom-next.footHeight())
 		out = append(out, next)
 	}
 	for _, v := range out {
@@ -34,20 +34,18 @@ func pages(s Sheet) []*canvas {
 	return out
 }
 
-// attached draws what is asked of protectors, down to a place on the page, and then
-// of one that is not drawn yet. It returns those for which there was no room.
-func (v *canvas) attached(s Sheet, protectors []Record, bottom float64) []Record {
+// attached draws what is asked of protectors, of so many at least and of as many as have
+// room down to a place on the page, and then of one that is not drawn yet. It returns
+// the others.
+func (v *canvas) attached(s Sheet, protectors [][]Line, least int, bottom float64) [][]Line {
 	v.section("Protectors that are there")
-	for i, p := range append(slices.Clone(protectors), s.Free) {
-		top := v.y
-		v.fill(p.Lines)
+	height := rowHeight*float64(len(v.rows(s.Free))) + blockGap
+	room := min(len(protectors), max(least, int((bottom-v.y)/height)-1)) // beside the free one
+	for _, lines := range append(slices.Clone(protectors[:room]), s.Free) {
+		v.fill(lines)
 		v.y += blockGap
-		if i < len(protectors) && v.y+2*(v.y-top) > bottom { // another and the free one
-			v.fill(s.Free.Lines)
-			return protectors[i+1:]
-		}
 	}
-	return nil
+	return protectors[room:]
 }
 
 // head draws the title block: at the left what the page is about, at the right
@@ -107,8 +105,15 @@ func titleOf(group string) string {
 	return cmp.Or(title, unit.SentenceCase(group))
 }
 
-// fill draws the boxes of lines in rows: each in the first row that has room for it.
+// fill draws the boxes of lines in rows.
 func (v *canvas) fill(lines []Line) {
+	for _, row := range v.rows(lines) {
+		v.row(row...)
+	}
+}
+
+// rows returns lines in rows: each in the first that has room for it.
+func (v *canvas) rows(lines []Line) [][]Line {
 	var rows [][]Line
 	var room []float64
 	for _, beside := range together(lines) {
@@ -122,9 +127,7 @@ func (v *canvas) fill(lines []Line) {
 		}
 		rows[at], room[at] = append(rows[at], beside...), room[at]-need
 	}
-	for _, row := range rows {
-		v.row(row...)
-	}
+	return rows
 }
 
 // together returns the lines of the page, those of one mode of a protector as one.

@@ -72,7 +72,7 @@ func TestPageAsksForEverything(t *testing.T) {
 // what is ticked on paper alone.
 func TestPageAndTableAskTheSame(t *testing.T) {
 	sheet := crowded(t, 1)[0]
-	for _, lines := range [][]Line{sheet.Lines, sheet.Feed.Lines, sheet.Protectors[0].Lines} {
+	for _, lines := range [][]Line{sheet.Lines, sheet.Feed, sheet.Protectors[0]} {
 		for i, line := range lines {
 			if line.role != naming && line.role != onPaper && len(line.options) == 0 && line.Key != keyOn {
 				lines[i].Value, lines[i].Drawing = fmt.Sprintf("v%d", i), fmt.Sprintf("t%d", i)

@@ -21,15 +21,9 @@ type Sheet struct {
 	Plan       string
 	Convention unit.Convention
 	Lines      []Line
-	Feed       Record   // the transformer that feeds it; its ID is that of a supply where it is the utility's, and empty where there is none
-	Protectors []Record // that are there by the plan
-	Free       Record   // a protector that is not drawn yet
-}
-
-// Record is what is asked about a transformer or a protector.
-type Record struct {
-	ID    diagram.ID
-	Lines []Line
+	Feed       []Line   // of the transformer that feeds it; its id is that of a supply where it is the utility's, and empty where there is none
+	Protectors [][]Line // of those that are there by the plan
+	Free       []Line   // of one that is not drawn yet
 }
 
 // Line is one thing that is asked or told.
@@ -73,7 +67,7 @@ func Sheets(doc *diagram.Document, plan diagram.ID, topology *analysis.Topology,
 		sheet := b.sheet(forms, board)
 		sheet.Plan = doc.NameOf(plan)
 		for _, p := range index.ProtectorsOn(id) {
-			sheet.Protectors = append(sheet.Protectors, Record{p.ID, b.lines(forms[protectors], subject{protector: p})})
+			sheet.Protectors = append(sheet.Protectors, b.lines(forms[protectors], subject{protector: p}))
 		}
 		out = append(out, sheet)
 	}
@@ -112,8 +106,8 @@ func (b *building) sheet(forms [formCount]form, board part) Sheet {
 		Board: board.ID, Name: b.nameOf(board.ID), Kind: board.Kind, Convention: b.convention,
 		Title: cmp.Or(oneLine(info.Title), "Sheet without a title"), Site: oneLine(info.Site),
 		Lines: b.lines(forms[boards], subject{part: board}),
-		Feed:  Record{feed.ID, b.lines(forms[feeds], about(feed))},
-		Free:  Record{"", b.lines(forms[protectors], subject{protector: protector{Bus: board.ID}})},
+		Feed:  b.lines(forms[feeds], about(feed)),
+		Free:  b.lines(forms[protectors], subject{protector: protector{Bus: board.ID}}),
 	}
 	if !board.System.Known() { // else what the nameplate leaves open is for the nameplate to say
 		arrives := subject{part: part{System: b.carried(board)}}

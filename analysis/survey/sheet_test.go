@@ -91,19 +91,19 @@ func TestWhatASheetSays(t *testing.T) {
 	if got, want := sheets[1].Line(keyFedFrom).Drawing, "Service – Main switchboard – T2"; got != want {
 		t.Errorf("fed from %q, want %q", got, want)
 	}
-	if got := sheets[1].Feed; got.ID != "transformer-2" || lineOf(got.Lines, "transformer.power").Value != "30 kVA" || lineOf(got.Lines, "transformer.impedance").Value != "4 %" {
+	if got := sheets[1].Feed; lineOf(got, keyID).Value != "transformer-2" || lineOf(got, "transformer.power").Value != "30 kVA" || lineOf(got, "transformer.impedance").Value != "4 %" {
 		t.Errorf("the transformer is %+v", got)
 	}
-	if got := sheets[0].Feed; lineOf(got.Lines, keyFeedName).Drawing != "transformer of the utility at "+doc.NameOf("supply-1") || lineOf(got.Lines, "transformer.power").Value != "" {
+	if got := sheets[0].Feed; lineOf(got, keyFeedName).Drawing != "transformer of the utility at "+doc.NameOf("supply-1") || lineOf(got, "transformer.power").Value != "" {
 		t.Errorf("the transformer of the main switchboard is %+v", got)
 	}
-	if got := sheets[2]; got.Line(keyFedFrom).Drawing != "nothing on the drawing" || got.Feed.ID != "" {
+	if got := sheets[2]; got.Line(keyFedFrom).Drawing != "nothing on the drawing" || lineOf(got.Feed, keyID).Value != "" {
 		t.Errorf("the spare panel is fed from %q through %+v", got.Line(keyFedFrom).Drawing, got.Feed)
 	}
 	if got, want := sheetsOf(t, doc, "panel-12")[0].Line(keyArrives).Drawing, "480 V delta"; got != want {
 		t.Errorf("the drawing has %q arrive, want %q", got, want)
 	}
-	if got := sheets[1].Protectors; len(got) != 1 || lineOf(got[0].Lines, "leads.phase.length").Value != "12 in" || lineOf(got[0].Lines, "modes.L-G.level").Value != "700 V" {
+	if got := sheets[1].Protectors; len(got) != 1 || lineOf(got[0], "leads.phase.length").Value != "12 in" || lineOf(got[0], "modes.L-G.level").Value != "700 V" {
 		t.Errorf("the protectors are %+v", got)
 	}
 }
@@ -139,7 +139,7 @@ func TestWordsOfTheConvention(t *testing.T) {
 	if got := sheet.Line("board.bonded").Label; got != "Neutral bonded to earth here" {
 		t.Errorf("got %q", got)
 	}
-	if got := lineOf(sheet.Protectors[0].Lines, "leads.earth.length"); got.Label != "Earth lead" || got.Value != "400 mm" {
+	if got := lineOf(sheet.Protectors[0], "leads.earth.length"); got.Label != "Earth lead" || got.Value != "400 mm" {
 		t.Errorf("got %+v", got)
 	}
 }

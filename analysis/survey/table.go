@@ -4,7 +4,6 @@ import (
 	"encoding/csv"
 	"io"
 
-	"clampline/diagram"
 	"clampline/diagram/unit"
 )
 
@@ -48,16 +47,14 @@ func (f form) row(cell func(column int) string) []string {
 // recordsOf returns what stands in the rows of the tables. A transformer has one,
 // whatever boards it feeds.
 func recordsOf(sheets []Sheet) (out [formCount][][]Line) {
-	met := map[diagram.ID]bool{"": true}
+	met := map[string]bool{"": true}
 	for _, s := range sheets {
 		out[boards] = append(out[boards], s.Lines)
-		if !met[s.Feed.ID] {
-			out[feeds] = append(out[feeds], s.Feed.Lines)
+		if id := lineOf(s.Feed, keyID).Value; !met[id] {
+			met[id] = true
+			out[feeds] = append(out[feeds], s.Feed)
 		}
-		met[s.Feed.ID] = true
-		for _, p := range append(s.Protectors, s.Free) {
-			out[protectors] = append(out[protectors], p.Lines)
-		}
+		out[protectors] = append(append(out[protectors], s.Protectors...), s.Free)
 	}
 	return out
 }

@@ -28,7 +28,7 @@ func laidOut(p *draw.Picture) string {
 	return out.String()
 }
 
-// Texts that are too long shrink and are cut, and protectors beyond the fourth stand
+// Texts that are too long shrink and are cut, and protectors for which there is no room stand
 // on a page of their own; a board of which nothing is known has room for all of it.
 func TestPagesOfMuchAndOfNothing(t *testing.T) {
 	much := Pages(crowded(t, 6))
