@@ -41,8 +41,11 @@ func propose(columns []column, at int, record subject, cell string, h habits) (p
 		}
 		out.set = func(s *subject) { _ = c.write(s, text, h) } // which was tried
 	}
-	if out.next == record {
+	switch {
+	case out.next == record:
 		return out, false, nil
+	case !out.next.isDrawn():
+		return out, false, unread{"is asked of a transformer that is drawn", "leave it empty for one of the utility"}
 	}
 	out.to, out.mark = outcome(columns, at, record, out.next, h), c.mark(&out.next, h.convention)
 	return out, true, nil

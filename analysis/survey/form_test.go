@@ -61,6 +61,19 @@ func TestOnlyFieldsAreLeftOut(t *testing.T) {
 	}
 }
 
+// What a supply has no place for is refused: all but the rating and the impedance of
+// the transformer that it comes from.
+func TestWhatASupplyDoesNotHave(t *testing.T) {
+	supply := about(part{ID: "supply-1", Kind: diagram.Supply, Source: diagram.SourceData{Power: 75e3}})
+	for key, want := range map[string]bool{"transformer.xr": false, "transformer.impedance": true, "transformer.power": true} {
+		c := column{}.ofField(diagram.FieldOf(diagram.Within(partOf, diagram.PartFields()), key))
+		_, differs, err := propose([]column{c}, 0, supply, "5", habits{unit.NorthAmerican, ','})
+		if differs != want || (err == nil) != want {
+			t.Errorf("%s: differs %t, %v", key, differs, err)
+		}
+	}
+}
+
 // Each heading stands for one thing in a table.
 func TestHeadingsDiffer(t *testing.T) {
 	for _, f := range forms() {

@@ -37,7 +37,10 @@ func (s *subject) drawn() part {
 	p := s.part
 	if p.Kind == diagram.Supply {
 		p.Source.Power, p.Source.Reactance = p.Transformer.Power, p.Transformer.Impedance
-		p.Transformer.Power, p.Transformer.Impedance = 0, 0
+		p.Transformer = diagram.TransformerData{}
 	}
 	return p
 }
+
+// isDrawn reports whether the drawing has a place for all that is said of it.
+func (s *subject) isDrawn() bool { return about(s.drawn()).part.Transformer == s.part.Transformer }
