@@ -60,7 +60,7 @@ func (t *tracer) meeting(pair [2]diagram.ID, ways []int) Finding {
 		}
 	}
 	out.Records = append(out.Records, pair[0], pair[1])
-	out.What = fmt.Sprintf("%s and %s feed the same network: they meet at %s", t.sourceName(pair[0]), t.sourceName(pair[1]), list(places))
+	out.What = fmt.Sprintf("%s and %s feed the same network: they meet at %s", t.sourceName(pair[0]), t.sourceName(pair[1]), List(places))
 	return out
 }
 
@@ -89,7 +89,7 @@ func (t *tracer) loop(closing int) Finding {
 	}
 	return Finding{
 		Rule: "loop.closed", Severity: Warning, Subject: SubjectLoop, Records: unique(records),
-		What:   fmt.Sprintf("%s closes a loop through %s", name, list(names)),
+		What:   fmt.Sprintf("%s closes a loop through %s", name, List(names)),
 		Why:    "a surge arrives both ways; the results follow the way with fewer parts",
 		Remedy: "open a switch in the loop, or remove the feeder that is too many",
 	}

@@ -19,8 +19,8 @@ func nameOr(name string, id diagram.ID) string {
 
 func nameOf(part *diagram.Part) string { return nameOr(part.Name, part.ID) }
 
-// list joins names as a sentence does: "A, B and C", or "A, B and 7 more".
-func list(names []string) string {
+// List joins names as a sentence does: "A, B and C", or "A, B and 7 more".
+func List(names []string) string {
 	if len(names) > namesInSentence {
 		rest := len(names) - namesInSentence + 1
 		names = append(names[:namesInSentence-1:namesInSentence-1], fmt.Sprintf("%d more", rest))

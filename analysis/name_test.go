@@ -12,7 +12,7 @@ func TestList(t *testing.T) {
 		{[]string{"A", "B", "C", "D", "E", "F", "G", "H", "I"}, "A, B, C, D, E and 4 more"},
 	} {
 		before := len(row.names)
-		if got := list(row.names); got != row.want {
+		if got := List(row.names); got != row.want {
 			t.Errorf("%d names: got %q, want %q", before, got, row.want)
 		}
 	}

@@ -79,7 +79,7 @@ func needByRisk(e diagram.Exposure) Need {
 		need.Needed, need.Sure = true, leastRisk(e) < riskLimit
 		need.Why = "the calculated risk level is " + riskText(crl) + ", less than " + Figure(riskLimit)
 		if !need.Sure {
-			need.Why += ", where what is not stated is taken as worst: " + list(need.Missing)
+			need.Why += ", where what is not stated is taken as worst: " + List(need.Missing)
 		}
 	default:
 		need.Why = "the calculated risk level is " + riskText(crl) + ", not less than " + Figure(riskLimit)

@@ -62,7 +62,7 @@ func (t *tracer) unfedIsland(dead island) Finding {
 		names = append(names, t.switchName(w))
 	}
 	out.Records = unique(out.Records)
-	out.What = fmt.Sprintf("%s not fed; open on the way: %s", who, list(names))
+	out.What = fmt.Sprintf("%s not fed; open on the way: %s", who, List(names))
 	out.Why = "what lies beyond an open switch is dead until it is closed"
 	out.Remedy = "close the switch if it is meant to be closed"
 	return out
@@ -110,7 +110,7 @@ func (t *tracer) whoIsDead(dead island) (string, []diagram.ID) {
 	if len(parts) == 1 {
 		verb = " is"
 	}
-	return list(names) + verb, tops
+	return List(names) + verb, tops
 }
 
 // againstTheFlow reports feeders whose To lies nearer to the supply than

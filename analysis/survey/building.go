@@ -66,7 +66,7 @@ func (b *building) feeds(s *subject) string {
 	for i, id := range b.fed[s.id()] {
 		names[i] = b.nameOf(id)
 	}
-	return list(shortened(names, 6))
+	return analysis.List(names)
 }
 
 // fedFrom names the parts between a board and its source, the source first.

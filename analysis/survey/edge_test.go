@@ -57,7 +57,7 @@ func TestLongWays(t *testing.T) {
 // A note names six boards, and says how many more there are.
 func TestTransformerOfManyPanels(t *testing.T) {
 	for drop, want := range map[string]string{
-		"c-7": "It feeds C1, C2, C3, C4, C5 and C6.", "": "It feeds C1, C2, C3, C4, C5, C6 and 1 more.",
+		"c-7": "It feeds C1, C2, C3, C4, C5 and C6.", "": "It feeds C1, C2, C3, C4, C5 and 2 more.",
 	} {
 		doc := chain(t)
 		if _, err := doc.Edit(func(tx *diagram.Tx) error { tx.Remove(diagram.ID(drop)); return nil }); err != nil {
@@ -89,7 +89,7 @@ func TestNoTransformer(t *testing.T) {
 // many more.
 func TestManyRowsDisagree(t *testing.T) {
 	for differing, rest := range map[int]string{2: "row 2 says 400 A and row 3 says 1 A", 6: "row 2 says 400 A, row 3 says 1 A, row 5 says 2 A, row 7 says 3 A, row 9 says 4 A and row 11 says 5 A",
-		8: "row 2 says 400 A, row 3 says 1 A, row 5 says 2 A, row 7 says 3 A, row 9 says 4 A, row 11 says 5 A and 2 more"} {
+		8: "row 2 says 400 A, row 3 says 1 A, row 5 says 2 A, row 7 says 3 A, row 9 says 4 A and 3 more"} {
 		text := "Panel id,Bus rating\npanel-1,400\n"
 		for i := 1; i < differing; i++ {
 			text += strings.Repeat(fmt.Sprintf("panel-1,%d\n", i), 2)

@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 
+	"clampline/analysis"
 	"clampline/diagram"
 )
 
@@ -126,22 +127,5 @@ func conflict(name string, cells []statement) unread {
 			views = append(views, fmt.Sprintf("row %d says %s", c.row+1, oneLine(c.to)))
 		}
 	}
-	return unread{"the rows disagree about " + name + ": " + list(shortened(views, 6)), "leave one of them; none was taken"}
-}
-
-// shortened returns no more than most of the words, and how many more there are.
-func shortened(words []string, most int) []string {
-	if len(words) <= most {
-		return words
-	}
-	return append(slices.Clone(words[:most]), fmt.Sprintf("%d more", len(words)-most))
-}
-
-// list joins words as a sentence does.
-func list(words []string) string {
-	if len(words) < 2 {
-		return strings.Join(words, "")
-	}
-	last := len(words) - 1
-	return strings.Join(words[:last], ", ") + " and " + words[last]
+	return unread{"the rows disagree about " + name + ": " + analysis.List(views), "leave one of them; none was taken"}
 }
