@@ -35,7 +35,7 @@ func (x *reading) unnumbered(e entry) {
 	f := x.describe(e, board.part)
 	id := x.place(protectors, keyID)
 	if len(f.says) > 0 || strings.TrimSpace(e.cells[id]) != "" {
-		x.count(e)
+		x.counted[e.row] = true
 		x.compareTold(e, f.record)
 	}
 	switch {
@@ -161,7 +161,7 @@ func (x *reading) take(f found) {
 		}
 		return
 	}
-	if row, ok := x.taken.named(f.board.ID, f.record.protector.Name); ok {
+	if row, ok := x.taken.names[nameOn(f.board.ID, f.record.protector.Name)]; ok {
 		x.tell(f.entry, name, unread{x.nameOf(f.board.ID) + " has " + quoted(f.record.protector.Name) + fmt.Sprintf(" already, in row %d", row+1),
 			"give this one another name, or take the row out"})
 		return

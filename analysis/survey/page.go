@@ -65,21 +65,13 @@ func (v *canvas) head(s Sheet, title string) {
 	v.picture.Stroke(draw.Rectangle(box, 0), draw.Pen{Width: 0.35})
 	at, width := box.Min.Add(geom.Pt(2, 4.4)), box.Width()-4
 	v.write(at, width, s.Title, style{size: 3, bold: true})
-	v.write(at.Add(geom.Pt(0, 4.2)), width, orNone("Site: ", s.Site), style{size: 2.6})
+	v.write(at.Add(geom.Pt(0, 4.2)), width, "Site: "+cmp.Or(s.Site, strings.Repeat("_", 26)), style{size: 2.6})
 	v.write(at.Add(geom.Pt(0, 8.4)), width, "Plan: "+s.Plan, style{size: 2.6})
 	v.number = at.Add(geom.Pt(0, 12.6))
 	v.y += height
 	v.write(geom.Pt(v.left, v.y+1.5), v.width(),
 		"What is printed in a box is on record. ▸ marks what the drawing says: look whether it is so, and write down what is different.", labelStyle)
 	v.y += 1.5
-}
-
-// orNone returns a label with its text, or with a line to write on.
-func orNone(label, text string) string {
-	if text == "" {
-		return label + strings.Repeat("_", 26)
-	}
-	return label + text
 }
 
 // asked draws a box for each thing that is asked, a section for each group of them.

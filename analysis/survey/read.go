@@ -44,7 +44,7 @@ func ReadCSV(r io.Reader, doc *diagram.Document, plan diagram.ID, topology *anal
 	}
 	x := &reading{
 		building: newBuilding(doc, topology, nil, convention), habits: habits{convention, f.separator}, cells: f, index: headings,
-		plan: plan, trial: doc.Snapshot(), met: map[diagram.ID]bool{}, said: map[cellKey][]statement{}, taken: newRegister(), last: -1,
+		plan: plan, trial: doc.Snapshot(), met: map[diagram.ID]bool{}, said: map[cellKey][]statement{}, taken: newRegister(), counted: map[int]bool{},
 	}
 	if note != "" {
 		x.review.Notes = append(x.review.Notes, note)
@@ -65,7 +65,7 @@ type reading struct {
 	taken    register
 	nameless []found             // new protectors without a name
 	met      map[diagram.ID]bool // records of which a row was read
-	last     int                 // row that was counted
+	counted  map[int]bool        // rows that were read
 	review   Review
 }
 
@@ -84,6 +84,7 @@ func (x *reading) read() {
 	}
 	x.settle()
 	x.notePlan()
+	x.review.Rows = len(x.counted)
 	x.review.sort()
 }
 
@@ -101,7 +102,7 @@ func (x *reading) readEntry(e entry) {
 		x.tell(e, x.place(e.form, keyID), wrong)
 		return
 	}
-	x.count(e)
+	x.counted[e.row] = true
 	x.compareTold(e, s)
 	for i, c := range x.forms[e.form].columns {
 		again := x.met[s.id()] && e.form == boards && c.key == keyName // which tells people where they are
@@ -110,14 +111,6 @@ func (x *reading) readEntry(e entry) {
 		}
 	}
 	x.met[s.id()] = true
-}
-
-// count counts a row that is read.
-func (x *reading) count(e entry) {
-	if e.row != x.last {
-		x.last = e.row
-		x.review.Rows++
-	}
 }
 
 // subjectOf returns the record of a table whose id stands in a column of a row, or

@@ -32,12 +32,6 @@ func (r register) enter(board, id diagram.ID, name string, row int) {
 	}
 }
 
-// named returns the row of the protector with the name on a board.
-func (r register) named(board diagram.ID, name string) (int, bool) {
-	row, ok := r.names[nameOn(board, name)]
-	return row, ok && name != ""
-}
-
 // enrol enters the protectors whose rows give their ids, under the names that the
 // rows give them.
 func (x *reading) enrol(entries []entry) {
