@@ -44,6 +44,8 @@ func TestProblems(t *testing.T) {
 		{"wiring against the nameplate", func(g *grid) { g.set("panel-5", "Nameplate voltage", "208Y/120").set("panel-5", "Wiring", "delta") },
 			[]string{"Server room, nameplate voltage: not known → 208 V, wiring three-phase wye, neutral yes",
 				"row N, Wiring: “delta” says something else than the nameplate voltage, 208Y/120; correct whichever of the two is wrong"}},
+		{"neutral as the nameplate", func(g *grid) { g.set("panel-5", "Nameplate voltage", "208Y/120").set("panel-5", "Neutral", "yes") },
+			[]string{"Server room, nameplate voltage: not known → 208 V, wiring three-phase wye, neutral yes", "Server room, neutral: no or not known → yes"}},
 		{"a load for a transformer", func(g *grid) { g.set("transformer-2", "Transformer id", "load-1") },
 			[]string{"row N, Transformer id: “load-1” is a load and no transformer; correct the id"}},
 		{"no transformer", func(g *grid) { g.set("transformer-2", "Transformer id", "") },
@@ -65,6 +67,12 @@ func TestProblems(t *testing.T) {
 			same(t, got, row.want...)
 		})
 	}
+}
+
+// A neutral that the nameplate has is not taken away beside it.
+func TestNeutralAgainstTheNameplate(t *testing.T) {
+	g := written(t, filled(t)).set("panel-5", "Nameplate voltage", "208Y/120").set("panel-5", "Neutral", "no")
+	same(t, lines(g.read()), fmt.Sprintf("row %d, Neutral: “no” says something else than the nameplate voltage, 208Y/120; correct whichever of the two is wrong", g.row("panel-5")+1))
 }
 
 func TestProblemsOfProtectors(t *testing.T) {
