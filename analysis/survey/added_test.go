@@ -86,6 +86,18 @@ func TestNewProtector(t *testing.T) {
 	}
 }
 
+// A row that adds a protector is counted, a free one is not, and a name of another panel
+// beside the id is told.
+func TestNewRowsAreLookedAt(t *testing.T) {
+	g := adding(t, laboratory(t), map[string]string{"Protector": "SPD-4", "Panel": "Chiller panel"}, nil)
+	review := g.read()
+	same(t, lines(review), "new protector SPD-4 on Server room: nothing but the name is stated",
+		"row 12, Panel: “Chiller panel” is not read; the drawing says “Server room”; correct the drawing where it is wrong")
+	if review.Rows != 4 {
+		t.Errorf("%d rows, want those of the panel, its transformer and two protectors", review.Rows)
+	}
+}
+
 // The row that is free may be left so, or say that there is none.
 func TestFreeRow(t *testing.T) {
 	for _, none := range []string{"none", "No", "n/a", "-", " "} {

@@ -190,6 +190,15 @@ func TestWhereTheHeadingsAre(t *testing.T) {
 	}
 }
 
+// Within a sentence a word begins small, and an abbreviation as it is.
+func TestLowerFirst(t *testing.T) {
+	for text, want := range map[string]string{"Bus rating": "bus rating", "Is": "is", "L-N VPR or Up": "L-N VPR or Up", "SCCR": "SCCR", "In": "In", "In (kA)": "In (kA)", "Inner": "inner", "A": "A", "": "", "Xz": "xz", "Xa": "xa", "X{": "X{"} {
+		if got := lowerFirst(text); got != want {
+			t.Errorf("%q: got %q, want %q", text, got, want)
+		}
+	}
+}
+
 // The ends of the stretch in which Windows-1252 differs from Latin-1 (WHATWG Encoding
 // Standard, index windows-1252, from memory).
 func TestEndsOfWindows1252(t *testing.T) {

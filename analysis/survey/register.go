@@ -121,7 +121,7 @@ func (x *reading) apart(e entry, record subject) (added, silent int, fits bool) 
 				silent++
 			}
 		case differs && states:
-			return 0, 0, false
+			return added, silent, false
 		case differs:
 			added++
 		}
