@@ -26,10 +26,10 @@ func TestSurveySheets(t *testing.T) {
 	}{
 		{"PDF", toPrint, "Of every panel", "survey.pdf", "survey.pdf", "%PDF-", false, "", "/Count 1"},
 		{"no ending", toPrint, "Of every panel", "survey", "survey.pdf", "%PDF-", false, "", "/Count 1"},
-		{"table", asTable, "Of every panel", "survey.csv", "survey.csv", "\ufeffPanel id,", false, "", "panel-1,,Main,Grid,"},
-		{"no ending of a table", asTable, "Of every panel", "survey", "survey.csv", "\ufeffPanel id,", false, "", "panel-1,,Main,Grid,"},
-		{"the ending typed counts", toPrint, "Of every panel", "survey.csv", "survey.csv", "\ufeffPanel id,", false, "", "panel-1,,Main,Grid,"},
-		{"of what is selected", asTable, "Of the board that is selected.", "survey.csv", "survey.csv", "\ufeffPanel id,", true, "panel-1,", "panel-2,,Barn,"},
+		{"table", asTable, "Of every panel", "survey.csv", "survey.csv", "\ufeff\"# Survey of", false, "", "\npanel-1,Main,Grid,"},
+		{"no ending of a table", asTable, "Of every panel", "survey", "survey.csv", "\ufeff\"# Survey of", false, "", "\npanel-1,Main,Grid,"},
+		{"the ending typed counts", toPrint, "Of every panel", "survey.csv", "survey.csv", "\ufeff\"# Survey of", false, "", "\npanel-1,Main,Grid,"},
+		{"of what is selected", asTable, "Of the board that is selected.", "survey.csv", "survey.csv", "\ufeff\"# Survey of", true, "panel-1,", "\npanel-2,Barn,"},
 	} {
 		t.Run(row.name, func(t *testing.T) {
 			a := start(t)

@@ -221,13 +221,13 @@ func lettersField[R any, T ~string](sort Sort, key string, at func(*R) *T, says 
 	return out
 }
 
-// inside returns the fields of what lies in a group of the record.
-func inside[R, S any](group, of string, at func(*R) *S, fields []Field[S]) []Field[R] {
+// Within returns the fields of what lies in another record, as those of that.
+func Within[R, S any](at func(*R) *S, fields []Field[S]) []Field[R] {
 	out := make([]Field[R], len(fields))
 	for i, f := range fields {
-		out[i] = newField[R](f.Sort, group+"."+f.Key, f.Label, f.Help, f.Empty)
-		out[i].Of, out[i].Range, out[i].Figure, out[i].Measures, out[i].Words = cmp.Or(of, f.Of), f.Range, f.Figure, f.Measures, f.Words
-		out[i].Default, out[i].spoken = f.Default, f.spoken
+		out[i] = newField[R](f.Sort, f.Key, f.Label, f.Help, f.Empty)
+		out[i].Of, out[i].Range, out[i].Figure, out[i].Measures, out[i].Words = f.Of, f.Range, f.Figure, f.Measures, f.Words
+		out[i].Default, out[i].spoken, out[i].Fits = f.Default, f.spoken, f.Fits
 		out[i].Needed, out[i].Always, out[i].Presence = f.Needed, f.Always, f.Presence
 		if f.counts != nil {
 			out[i].counts = func(r *R) bool { return f.counts(at(r)) }
@@ -237,6 +237,16 @@ func inside[R, S any](group, of string, at func(*R) *S, fields []Field[S]) []Fie
 		out[i].flag = func(r *R) *bool { return f.flag(at(r)) }
 		out[i].text = func(r *R) string { return f.text(at(r)) }
 		out[i].write = func(r *R, to string) { f.write(at(r), to) }
+	}
+	return out
+}
+
+// inside returns the fields of a group of the record.
+func inside[R, S any](group, of string, at func(*R) *S, fields []Field[S]) []Field[R] {
+	out := Within(at, fields)
+	for i, f := range fields {
+		out[i].Key, out[i].Of = group+"."+f.Key, cmp.Or(of, f.Of)
+		out[i].names = strings.Split(out[i].Key, ".")
 	}
 	return out
 }

@@ -14,17 +14,20 @@ import (
 )
 
 // adding returns the table of the server room with rows for more protectors on
-// it, each as headings with their cells.
+// it, each as headings with their cells, and the first in the row that is free for it.
 func adding(t testing.TB, doc *diagram.Document, rows ...map[string]string) *grid {
 	t.Helper()
 	g := written(t, doc, "panel-5")
+	free := g.free("panel-5")
 	for i, cells := range rows {
-		row := make([]string, len(g.rows[0]))
-		row[g.column("Panel id")], row[g.column("Panel")] = "panel-5", "Server room"
-		for heading, text := range cells {
-			row[g.column(heading)] = text
+		if i > 0 {
+			row := make([]string, len(g.rows[free]))
+			copy(row, g.rows[free][:2]) // the panel
+			g.rows = slices.Insert(g.rows, free+i, row)
 		}
-		g.rows = slices.Insert(g.rows, 3+i, row) // below the panel and its protector
+		for heading, text := range cells {
+			g.write(free+i, heading, text)
+		}
 	}
 	return g
 }
@@ -83,13 +86,23 @@ func TestNewProtector(t *testing.T) {
 	}
 }
 
-// The panel's own row may have its first protector, and what else stands there is
-// read as well.
-func TestNewProtectorInThePanelsRow(t *testing.T) {
-	review := written(t, laboratory(t)).set("panel-1", "Bus rating", "225 A").set("panel-1", "Protector", "SPD-9").read()
-	same(t, lines(review), "Chiller panel, bus rating: not known → 225 A", "new protector SPD-9 on Chiller panel: nothing but the name is stated")
+// A row that adds a protector is counted, a free one is not, and a name of another panel
+// beside the id is told.
+func TestNewRowsAreLookedAt(t *testing.T) {
+	g := adding(t, laboratory(t), map[string]string{"Protector": "SPD-4", "Panel": "Chiller panel"}, nil)
+	review := g.read()
+	same(t, lines(review), "new protector SPD-4 on Server room: nothing but the name is stated",
+		"row 12, Panel: “Chiller panel” is not read; the drawing says “Server room”; correct the drawing where it is wrong")
+	if review.Rows != 4 {
+		t.Errorf("%d rows, want those of the panel, its transformer and two protectors", review.Rows)
+	}
+}
+
+// The row that is free may be left so, or say that there is none.
+func TestFreeRow(t *testing.T) {
 	for _, none := range []string{"none", "No", "n/a", "-", " "} {
-		same(t, lines(written(t, laboratory(t)).set("panel-1", "Protector", none).read()))
+		g := written(t, laboratory(t))
+		same(t, lines(g.write(g.free("panel-1"), "Protector", none).read()))
 	}
 }
 
@@ -103,18 +116,18 @@ func TestProblemsOfNewProtectors(t *testing.T) {
 		want []string
 	}{
 		{"nothing of it", []map[string]string{{"Protector id": "new"}},
-			[]string{"row 4, Protector id: the row is of a new protector and says nothing of it; write its name or what its nameplate says, or take the row out"}},
-		{"leads alone", []map[string]string{{"Phase lead": "12 in", "Breaker of the protector": "thirty"}},
-			[]string{"row 4, Breaker of the protector must be a number with A, kA or mA, such as 30 A; “thirty” is not", "row 4, Phase lead: “12 in”" + stray}},
+			[]string{"row 12, Protector id: the row is of a new protector and says nothing of it; write its name or what its nameplate says, or take the row out"}},
+		{"leads alone", []map[string]string{{"Phase lead": "12 in", "Breaker": "thirty"}},
+			[]string{"row 12, Breaker must be a number with A, kA or mA, such as 30 A; “thirty” is not", "row 12, Phase lead: “12 in”" + stray}},
 		{"one cell of several", []map[string]string{{"Protector": "SPD-4", "In (kA)": "many", "L-N VPR or Up": "1e9 V"}},
 			[]string{"new protector SPD-4 on Server room: nothing but the name is stated",
-				"row 4, L-N VPR or Up must be 1 mV to 1 MV, or left empty; “1e9 V” is not",
-				"row 4, In (kA) must be a number with kA, A or mA, such as 20 kA; “many” is not"}},
+				"row 12, L-N VPR or Up must be 1 mV to 1 MV, or left empty; “1e9 V” is not",
+				"row 12, In (kA) must be a number with kA, A or mA, such as 20 kA; “many” is not"}},
 		{"the name of one that has a row", []map[string]string{{"Protector": "spd-2", "Phase lead": "9 in"}},
-			[]string{"row 4, Protector: Server room has “spd-2” already, in row 3; give this one another name, or take the row out"}},
+			[]string{"row 12, Protector: Server room has “spd-2” already, in row 11; give this one another name, or take the row out"}},
 		{"the same name twice", []map[string]string{{"Protector": "SPD-4"}, {"Protector": "SPD-4"}},
 			[]string{"new protector SPD-4 on Server room: nothing but the name is stated",
-				"row 5, Protector: Server room has “SPD-4” already, in row 4; give this one another name, or take the row out"}},
+				"row 13, Protector: Server room has “SPD-4” already, in row 12; give this one another name, or take the row out"}},
 	} {
 		t.Run(row.name, func(t *testing.T) {
 			same(t, lines(adding(t, laboratory(t), row.rows...).read()), row.want...)
@@ -140,10 +153,11 @@ func TestNewProtectorIsAddedOnce(t *testing.T) {
 		t.Fatal(err)
 	}
 	same(t, lines(g.read()))
+	first := g.row("protector-2") + 1
 	for i, text := range []string{"12 in", "14 in", "16 in"} {
-		g.rows[3+i][g.column("Phase lead")] = text
+		g.write(first+i, "Phase lead", text)
 	}
-	g.rows[3][g.column("In (kA)")] = "10"
+	g.write(first, "In (kA)", "10")
 	same(t, lines(g.read()), "SPD-4 on Server room, In: 20 kA → 10 kA", "SPD-4 on Server room, phase lead: not known → 12 in",
 		second+", phase lead: not known → 14 in", third+", phase lead: not known → 16 in")
 }
@@ -189,8 +203,8 @@ func TestProtectorsComeBackAsNew(t *testing.T) {
 		}
 		blanked := 0
 		for _, p := range before {
-			if at := slices.IndexFunc(g.rows, func(cells []string) bool { return len(cells) > 1 && cells[1] == string(p.ID) }); at >= 0 {
-				g.rows[at][1] = []string{"", "new"}[blanked%2]
+			if slices.ContainsFunc(g.rows, func(cells []string) bool { return slices.Contains(cells, string(p.ID)) }) {
+				g.set(p.ID, "Protector id", []string{"", "new"}[blanked%2])
 				blanked++
 			}
 		}
@@ -205,8 +219,10 @@ func TestProtectorsComeBackAsNew(t *testing.T) {
 		}
 		for j, sheet := range sheetsOf(t, after) {
 			for k, p := range sheetsOf(t, doc)[j].Protectors {
-				if diff := cmp.Diff(sheet.Protectors[k].Lines, p.Lines); diff != "" {
-					t.Errorf("%s, protector %d (-got +want):\n%s", sheet.Name, k, diff)
+				for at, line := range p {
+					if got := sheet.Protectors[k][at].Value; line.role == asks && got != line.Value {
+						t.Errorf("%s, protector %d, %s: got %q, want %q", sheet.Name, k, line.Label, got, line.Value)
+					}
 				}
 			}
 		}
@@ -216,7 +232,7 @@ func TestProtectorsComeBackAsNew(t *testing.T) {
 // The table says how to add a protector, and what has no column.
 func TestTableSaysHowToAdd(t *testing.T) {
 	text := fmt.Sprint(written(t, laboratory(t)).rows)
-	for _, want := range []string{"add a row with the id of its panel", "leave the protector id blank or write new", "what an indicator shows into the protector remarks"} {
+	for _, want := range []string{"fill in the free row of its panel", "the protector id stays blank, or say new", "what an indicator shows, into the remarks"} {
 		if !strings.Contains(text, want) {
 			t.Errorf("the table lacks %q", want)
 		}

@@ -1,352 +1,210 @@
 package survey
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"clampline/diagram"
 	"clampline/diagram/unit"
 )
 
-// column is one thing that a survey asks of a record: a column of the table and
-// a field of the page.
-type column[R comparable] struct {
-	key     string
-	heading words
-	silent  string // what stands for a value that the record does not have
-	read    func(R, unit.Convention) string
-	write   func(*R, string, habits) error // what is typed
-	clear   func(*R)
+// role is what a column is for.
+type role int
 
-	// value is the number that the column asks, and mark what is unusual about it;
-	// nil where the column has neither.
-	value func(R) float64
-	mark  func(R, unit.Convention) string
-
-	// such is an example of the number that the column asks, and bound writes one of
-	// the bounds that a document sets it; nil where it asks none.
-	such  func(unit.Convention) string
-	bound func(float64, unit.Convention) string
-
-	// changed reports whether what was said has changed, where read shows more than
-	// was said; nil where what it shows tells.
-	changed func(before, after R) bool
-}
-
-// differs reports whether the column says something else of two records.
-func (c column[R]) differs(before, after R, convention unit.Convention) bool {
-	if c.changed != nil {
-		return c.changed(before, after)
-	}
-	return c.read(before, convention) != c.read(after, convention)
-}
-
-// asked returns the column that asks for a field; a heading that is empty is the
-// label of the field.
-func asked[R comparable](fields []diagram.Field[R], field, key string, heading words) column[R] {
-	f := diagram.FieldOf(fields, field)
-	if heading == (words{}) {
-		heading = words{unit.SentenceCase(f.Title(unit.NorthAmerican)), unit.SentenceCase(f.Title(unit.IEC))}
-	}
-	out := column[R]{key: key, heading: heading, silent: "not known"}
-	switch f.Sort {
-	case diagram.SortNumber:
-		out.asksNumber(f)
-	case diagram.SortCount:
-		out.asksCount(f)
-	case diagram.SortFlag:
-		out.asksYes(f)
-	case diagram.SortWord:
-		out.asksWord(f, optionsOf(f))
-	default:
-		out.asksText(f)
-	}
-	return out
-}
-
-// asksText asks a text on one line, or for remarks of any number of lines.
-func (c *column[R]) asksText(f *diagram.Field[R]) {
-	form := oneLine
-	if f.Key == "note" {
-		form = printable
-	}
-	c.silent = "empty"
-	c.read = func(r R, _ unit.Convention) string { return form(f.Text(&r)) }
-	c.write = func(r *R, s string, _ habits) error { f.SetText(r, form(s)); return nil }
-	c.clear = func(r *R) { f.SetText(r, "") }
-}
-
-// asksNumber asks a number with a unit; zero is not known. The review tells what is
-// unusual of it, and what to write with an example.
-func (c *column[R]) asksNumber(f *diagram.Field[R]) {
-	usual := f.Figure.Usual()
-	c.read = func(r R, convention unit.Convention) string {
-		if *f.Number(&r) == 0 {
-			return ""
-		}
-		return shown(*f.Number(&r), f.Measures, convention)
-	}
-	c.write = func(r *R, s string, h habits) error {
-		v, err := h.quantity(s, f.Measures)
-		if must, ok := err.(unit.Must); ok {
-			must.Such = usual.Example(h.convention)
-			return must
-		}
-		if err == nil && !closeTo(v, *f.Number(r)) {
-			*f.Number(r) = v
-		}
-		return err
-	}
-	c.clear = func(r *R) { *f.Number(r) = 0 }
-	c.value = func(r R) float64 { return *f.Number(&r) }
-	c.such = usual.Example
-	c.bound = func(v float64, convention unit.Convention) string { return unit.Format(v, f.Measures, convention) }
-	c.mark = func(r R, convention unit.Convention) string {
-		if mark := usual.Mark(*f.Number(&r), convention); mark != "" && *f.Number(&r) != 0 {
-			return "Unusual: " + mark + "."
-		}
-		return ""
-	}
-}
-
-// asksCount asks a whole number; zero is not known.
-func (c *column[R]) asksCount(f *diagram.Field[R]) {
-	c.read = func(r R, convention unit.Convention) string { return f.Said(&r, convention) }
-	c.write = func(r *R, s string, h habits) error {
-		v, err := h.quantity(s, unit.Count)
-		if err == nil {
-			*f.Count(r) = int(v)
-		}
-		return err
-	}
-	c.clear = func(r *R) { *f.Count(r) = 0 }
-	c.bound = func(v float64, convention unit.Convention) string { return unit.Format(v, unit.Count, convention) }
-}
-
-// asksWord asks one of a list of words.
-func (c *column[R]) asksWord(f *diagram.Field[R], options []option) {
-	c.read = func(r R, convention unit.Convention) string { return wordOf(options, f.Text(&r), convention) }
-	c.write = func(r *R, s string, h habits) error {
-		value, err := choose(options, s, h.convention)
-		if err == nil {
-			f.SetText(r, value)
-		}
-		return err
-	}
-	c.clear = func(r *R) { f.SetText(r, "") }
-}
-
-// asksYes asks a yes or no. A no cannot be told from what nobody has said, so it
-// is left blank.
-func (c *column[R]) asksYes(f *diagram.Field[R]) {
-	c.silent = "no"
-	c.read = func(r R, convention unit.Convention) string { return f.Said(&r, convention) }
-	c.write = func(r *R, s string, _ habits) error {
-		yes, err := yesNo(s)
-		if err == nil {
-			*f.Flag(r) = yes
-		}
-		return err
-	}
-	c.clear = func(r *R) { *f.Flag(r) = false }
-}
-
-// shown writes a quantity as a cell or a page has it: with plain spaces, so that
-// it can be typed again.
-func shown(v float64, d unit.Dimension, c unit.Convention) string {
-	return strings.ReplaceAll(unit.FormatEntry(v, d, c), "\u00a0", " ")
-}
-
-// in has a number without a unit taken in the one that the heading names, as
-// people write it on site, up to most of them.
-func (c column[R]) in(name string, most float64) column[R] {
-	write, such := c.write, c.such
-	c.heading.us += " (" + name + ")"
-	c.heading.iec += " (" + name + ")"
-	c.write = func(r *R, s string, h habits) error {
-		switch v, err := h.quantity(s, unit.Ratio); {
-		case errors.As(err, new(unit.Must)):
-			return write(r, s, h) // which takes its unit, or says what the column asks
-		case err != nil:
-			return err
-		case v > most:
-			return unread{"must have its unit, such as " + such(h.convention), fmt.Sprintf("%s has none, and would be %s %s", quoted(s), strings.TrimSpace(s), name)}
-		}
-		return write(r, s+" "+name, h)
-	}
-	return c
-}
-
-// orWords lets certain words stand for a value that the record has as zero.
-func (c column[R]) orWords(list ...string) column[R] {
-	write := c.write
-	c.write = func(r *R, s string, h habits) error {
-		for _, word := range list {
-			if folded(word) == folded(s) {
-				c.clear(r)
-				return nil
-			}
-		}
-		return write(r, s, h)
-	}
-	return c
-}
-
-// Keys of columns that others ask for.
 const (
-	keyName          = "name"
-	keyProtectorName = "protector"
-	keyVoltage       = "voltage"
-	keyWiring        = "wiring"
-	keyNeutral       = "neutral"
-	keyFault         = "fault current"
-	keyType          = "type"
-	keyRated         = "rated"
-	keyIn            = "in"
+	asks    role = iota // for a value of the record
+	naming              // it has the id of a record
+	telling             // the person what the drawing says, and is not read
+	onPaper             // it asks on the page alone
 )
 
-func keyLevel(mode diagram.Mode) string { return "level " + mode.String() }
-func keyMCOV(mode diagram.Mode) string  { return "mcov " + mode.String() }
+// column is one thing that a survey asks of a record or tells of it: a column of a
+// table and a box of the page. Most of it comes from the field.
+type column struct {
+	*field  // that it asks for
+	role    role
+	key     string // of the field, or of what else it is
+	group   string // the section of the page in which it stands
+	heading words
+	was     string // its heading in tables written before
+	hint    words  // what stands in the empty box: a unit, or what to write
+	silent  string // what stands for a value that the record does not have
+	options []option
+	listed  func(option, unit.Convention) bool // whether the page offers an option; nil for all
+	tell    func(*building, *subject) string   // where it names or tells
+	then    []column                           // follow it
 
-type (
-	part      = diagram.Part
-	protector = diagram.Protector
-)
-
-// boardColumns returns what is asked of a board, in the order of the page.
-func boardColumns() []column[part] {
-	fields := diagram.PartFields()
-	ask := func(field, key string, heading ...words) column[part] {
-		return asked(fields, field, key, append(heading, words{})[0])
-	}
-	mains := ask("board.mainBreaker", "main").orWords("none", "lugs", "lugs only", "main lugs", "main lugs only", "MLO")
-	mains.silent = "lugs only or not known"
-	spare := ask("board.freeSpaces", "free").orWords("none")
-	spare.silent = "none or not known"
-	free := ask("board.freePositions", "free positions")
-	free.write = refuseDates(free.write)
-	return []column[part]{
-		ask("name", keyName, words{"Panel", "Board"}),
-		voltageColumn(),
-		ask("system.wiring", keyWiring),
-		neutralColumn(),
-		ask("system.earthing", "earthing", words{"Grounding of the source", "Earthing of the source"}),
-		ask("system.frequency", "frequency"),
-		ask("board.faultCurrent", keyFault, both("Fault current marked or told")).in("kA", 1000),
-		ask("board.rating", "rating"),
-		mains,
-		ask("board.spaces", "spaces"),
-		spare,
-		free,
-		ask("board.mounting", "mounting"),
-		ask("board.service", "service"),
-		ask("board.bonded", "bonded", words{"Neutral bonded to ground here", "Neutral bonded to earth here"}),
-		ask("board.structure", "structure", words{"First panel of another structure", "First board of another structure"}),
-		ask("board.shortLead", "short lead", both("Place for short leads")),
-		ask("note", "note", both("Remarks")),
-	}
+	// How a cell is written, other than the field has it.
+	unit  string                                        // of a number alone, up to most of it, which the heading names
+	most  float64                                       //
+	none  []string                                      // words for a value that the record has as zero
+	look  func(*subject, string) (done bool, err error) // sees the text before it is written
+	after func(*subject)                                // what follows from a value
+	shows func(s *subject, text string) string          // what stands for a value
 }
 
-// neutralColumn says whether there is a neutral, once the system is known: a
-// voltage or a frequency alone says nothing of it.
-func neutralColumn() column[part] {
-	out := asked(diagram.PartFields(), "system.neutral", keyNeutral, both("Neutral"))
-	read := out.read
-	out.silent = "no or not known"
-	out.read = func(p part, c unit.Convention) string {
-		if text := read(p, c); text != "" || !p.System.Known() {
-			return text
-		}
-		return "no"
+// ofField completes a column with what the field says.
+func (c column) ofField(f *field) column {
+	if c.heading == (words{}) {
+		c.heading = words{unit.SentenceCase(f.Title(unit.NorthAmerican)), unit.SentenceCase(f.Title(unit.IEC))}
 	}
-	out.changed = func(before, after part) bool { return before.System.Neutral != after.System.Neutral }
-	return out
+	if c.unit != "" {
+		c.heading = words{c.heading.us + " (" + c.unit + ")", c.heading.iec + " (" + c.unit + ")"}
+	}
+	if c.hint == (words{}) && f.Sort == diagram.SortNumber {
+		c.hint = words{unit.UnitName(f.Measures, unit.NorthAmerican), unit.UnitName(f.Measures, unit.IEC)}
+	}
+	c.field, c.key, c.group, c.options = f, f.Key, cmp.Or(c.group, groupOf(f.Names())), optionsOf(f)
+	c.silent = cmp.Or(c.silent, f.Empty, map[diagram.Sort]string{diagram.SortText: "empty", diagram.SortFlag: "no"}[f.Sort], "not known")
+	return c
 }
 
-// refuseDates tells what a spreadsheet has made of positions such as 12-14.
-func refuseDates[R any](write func(*R, string, habits) error) func(*R, string, habits) error {
-	return func(r *R, s string, h habits) error {
-		if isDate(s) {
-			return unread{"must be written with words or commas between, such as 12 and 14, or with a ' before", quoted(s) + " is a date that the spreadsheet has made of the positions"}
-		}
-		return write(r, s, h)
+// groupOf returns the section for the names of a field; what lies in no group of its
+// record is of the record as a whole.
+func groupOf(names []string) string { return strings.Join(names[:min(2, len(names)-1)], ".") }
+
+// name returns what the column holds, in words: its heading without the unit, and of
+// names that they are names.
+func (c column) name(convention unit.Convention) string {
+	if c.key == keyName {
+		return "Name"
 	}
+	name, _, _ := strings.Cut(c.heading.in(convention), " (")
+	return name
 }
 
-// askOfProtector returns the column that asks for a field of a protector.
-func askOfProtector(field, key string, heading ...words) column[protector] {
-	return asked(diagram.ProtectorFields(), field, key, append(heading, words{})[0])
+// isNumber reports whether the column asks a number or a count.
+func (c column) isNumber() bool {
+	return c.field != nil && (c.Sort == diagram.SortNumber || c.Sort == diagram.SortCount)
 }
 
-// protectorColumns returns what is asked of a protector.
-func protectorColumns() []column[protector] {
-	out := []column[protector]{
-		askOfProtector("name", keyProtectorName, both("Protector")),
-		askOfProtector("type", keyType),
-		ratedColumn(),
+// read returns what a record has as a cell or a page has it, so that it can be typed
+// again. No number and no flag is told from 0 and no.
+func (c column) read(s *subject, convention unit.Convention) string {
+	text := ""
+	switch {
+	case c.Sort == diagram.SortWord:
+		text = wordOf(c.options, c.Text(s), convention)
+	case c.Sort == diagram.SortText:
+		text = c.lines(c.Text(s))
+	case c.Sort != diagram.SortNumber || *c.Number(s) != 0:
+		text = strings.ReplaceAll(c.Said(s, convention), "\u00a0", " ")
 	}
-	for _, mode := range diagram.Modes() {
-		out = append(out, levelColumn(mode), mcovColumn(mode))
+	if c.shows != nil {
+		return c.shows(s, text)
 	}
-	return append(out,
-		askOfProtector("in", keyIn).in("kA", 1000),
-		askOfProtector("sccr", "sccr").in("kA", 1000),
-		askOfProtector("breaker.rated", "breaker", both("Breaker of the protector")).orWords("none"),
-		askOfProtector("leads.phase.length", "phase lead"),
-		askOfProtector("leads.neutral.length", "neutral lead"),
-		askOfProtector("leads.earth.length", "earth lead"),
-		askOfProtector("note", "protector note", both("Protector remarks")),
-	)
+	return text
 }
 
-// ratedColumn says which measured voltage the nameplate states; the empty value
-// stands for VPR.
-func ratedColumn() column[protector] {
-	f := diagram.FieldOf(diagram.ProtectorFields(), "rating")
-	options := []option{{string(diagram.VPR), both(string(diagram.VPR)), nil}, {string(diagram.Up), both(string(diagram.Up)), nil}}
-	out := column[protector]{key: keyRated, heading: both("Rated by"), silent: "not known"}
-	out.asksWord(f, options)
-	write := out.write
-	out.write = func(p *protector, s string, h habits) error {
-		after := *p
-		err := write(&after, s, h)
-		if p.Rating != "" || after.Rating != diagram.VPR {
-			*p = after
-		}
-		return err
+// lines returns a text as the field takes it: remarks have several lines.
+func (c column) lines(text string) string {
+	if c.key == keyNote {
+		return printable(text)
 	}
-	return out
+	return oneLine(text)
 }
 
-// modeWords is a heading about one mode.
-func modeWords(mode diagram.Mode, about string) words {
-	return words{unit.ModeWord(mode.String(), unit.NorthAmerican) + " " + about, unit.ModeWord(mode.String(), unit.IEC) + " " + about}
-}
-
-// levelColumn is the measured voltage in one mode; without one the mode is not
-// connected.
-func levelColumn(mode diagram.Mode) column[protector] {
-	level := func(p *protector) *float64 { return &p.Modes[mode].Level }
-	out := askOfProtector("modes."+mode.String()+".level", keyLevel(mode), modeWords(mode, "VPR or Up"))
-	read, write := out.read, out.write
-	out.read = func(p protector, c unit.Convention) string {
-		if !p.Modes[mode].Connected {
-			return ""
-		}
-		return read(p, c)
-	}
-	out.write = func(p *protector, s string, h habits) error {
-		if err := write(p, s, h); err != nil {
-			return err
-		}
-		p.Modes[mode].Connected = *level(p) > 0
+// write takes what is typed into a record.
+func (c column) write(s *subject, text string, h habits) error {
+	if slices.ContainsFunc(c.none, func(word string) bool { return folded(word) == folded(text) }) {
+		c.clear(s)
 		return nil
 	}
-	out.clear = func(p *protector) { *level(p), p.Modes[mode].Connected = 0, false }
-	return out
+	if c.look != nil {
+		if done, err := c.look(s, text); done || err != nil {
+			return err
+		}
+	}
+	err := c.take(s, text, h)
+	if err == nil && c.after != nil {
+		c.after(s)
+	}
+	return err
 }
 
-func mcovColumn(mode diagram.Mode) column[protector] {
-	return askOfProtector("modes."+mode.String()+".mcov", keyMCOV(mode), modeWords(mode, "MCOV or Uc"))
+func (c column) take(s *subject, text string, h habits) error {
+	switch c.Sort {
+	case diagram.SortWord:
+		word, err := choose(c.options, text, h.convention)
+		if err == nil && (c.Text(s) != "" || word != c.Default) { // which nothing stands for
+			c.SetText(s, word)
+		}
+		return err
+	case diagram.SortFlag:
+		yes, err := yesNo(text)
+		if err == nil {
+			*c.Flag(s) = yes
+		}
+		return err
+	case diagram.SortNumber, diagram.SortCount:
+		v, err := c.quantity(text, h)
+		switch {
+		case err != nil:
+			return err
+		case c.Sort == diagram.SortCount:
+			*c.Count(s) = int(v)
+		case !closeTo(v, *c.Number(s)): // else it is what rounding made of it
+			*c.Number(s) = v
+		}
+		return nil
+	}
+	c.SetText(s, c.lines(text))
+	return nil
+}
+
+// quantity reads a number, one without a unit in that of the heading.
+func (c column) quantity(text string, h habits) (float64, error) {
+	if c.unit != "" {
+		switch v, err := h.quantity(text, unit.Ratio); {
+		case errors.As(err, new(unit.Must)): // it has a unit, or is none
+		case err != nil:
+			return 0, err
+		case v > c.most:
+			return 0, unread{"must have its unit, such as " + c.such(h.convention), fmt.Sprintf("%s has none, and would be %s %s", quoted(text), strings.TrimSpace(text), c.unit)}
+		default:
+			text += " " + c.unit
+		}
+	}
+	v, err := h.quantity(text, c.Measures)
+	if must, ok := err.(unit.Must); ok {
+		must.Such = c.such(h.convention)
+		return 0, must
+	}
+	return v, err
+}
+
+// such is an example of the number that the column asks.
+func (c column) such(convention unit.Convention) string {
+	if c.Figure == diagram.NoFigure {
+		return unit.Such(c.Measures, convention)
+	}
+	return c.Figure.Usual().Example(convention)
+}
+
+// clear takes away what a record has.
+func (c column) clear(s *subject) {
+	switch c.Sort {
+	case diagram.SortFlag:
+		*c.Flag(s) = false
+	case diagram.SortNumber:
+		*c.Number(s) = 0
+	case diagram.SortCount:
+		*c.Count(s) = 0
+	default:
+		c.SetText(s, "")
+	}
+	if c.after != nil {
+		c.after(s)
+	}
+}
+
+// mark says what is unusual of a number that is known, or nothing.
+func (c column) mark(s *subject, convention unit.Convention) string {
+	if c.Sort == diagram.SortNumber && *c.Number(s) != 0 {
+		return c.Figure.Usual().Mark(*c.Number(s), convention)
+	}
+	return ""
 }

@@ -9,21 +9,21 @@ import (
 )
 
 // proposal is what a cell would make of a record.
-type proposal[R any] struct {
+type proposal struct {
 	from, to string // as text
-	next     R
-	bare     R // what it would make of a record that says nothing, to compare cells with each other
-	set      func(*R)
+	next     subject
+	bare     subject // what it would make of a record that says nothing, to compare cells with each other
+	set      func(*subject)
 	mark     string // what is unusual of it
 }
 
 // propose compares a cell with a record and reports whether it says something
 // else. A blank cell says nothing, and a lone dash that the value is to go.
-func propose[R comparable](columns []column[R], at int, record R, cell string, h habits) (proposal[R], bool, error) {
+func propose(columns []column, at int, record subject, cell string, h habits) (proposal, bool, error) {
 	c := columns[at]
 	text := strings.TrimSpace(cell)
-	now := orSilent(c, record, h)
-	out := proposal[R]{from: now, to: now, next: record, set: func(*R) {}}
+	now := orSilent(c, &record, h)
+	out := proposal{from: now, to: now, next: record, set: func(*subject) {}}
 	switch {
 	case text == "":
 		return out, false, nil
@@ -33,27 +33,27 @@ func propose[R comparable](columns []column[R], at int, record R, cell string, h
 	default:
 		text = unescaped(text)
 		_ = c.write(&out.bare, text, h)
-		if says(c, record, text) {
+		if says(c, &record, text) {
 			return out, false, nil
 		}
 		if err := c.write(&out.next, text, h); err != nil {
 			return out, false, err
 		}
-		out.set = func(r *R) { _ = c.write(r, text, h) } // which was tried
+		out.set = func(s *subject) { _ = c.write(s, text, h) } // which was tried
 	}
-	if out.next == record {
+	switch {
+	case out.next == record:
 		return out, false, nil
+	case !out.next.isDrawn():
+		return out, false, unread{"is asked of a transformer that is drawn", "leave it empty for one of the utility"}
 	}
-	out.to = outcome(columns, at, record, out.next, h)
-	if c.mark != nil {
-		out.mark = c.mark(out.next, h.convention)
-	}
+	out.to, out.mark = outcome(columns, at, record, out.next, h), c.mark(&out.next, h.convention)
 	return out, true, nil
 }
 
 // says reports whether a cell is what the table writes of the record, in either
 // convention.
-func says[R comparable](c column[R], record R, text string) bool {
+func says(c column, record *subject, text string) bool {
 	text = strings.Join(strings.Fields(text), " ")
 	for _, convention := range []unit.Convention{unit.NorthAmerican, unit.IEC} {
 		if text == strings.Join(strings.Fields(c.read(record, convention)), " ") {
@@ -64,7 +64,7 @@ func says[R comparable](c column[R], record R, text string) bool {
 }
 
 // orSilent returns the value of a record, or the words that stand for none.
-func orSilent[R comparable](c column[R], record R, h habits) string {
+func orSilent(c column, record *subject, h habits) string {
 	if text := c.read(record, h.convention); text != "" {
 		return text
 	}
@@ -72,27 +72,26 @@ func orSilent[R comparable](c column[R], record R, h habits) string {
 }
 
 // outcome returns the new value, with others that the cell says as well.
-func outcome[R comparable](columns []column[R], at int, record, next R, h habits) string {
-	out := orSilent(columns[at], next, h)
+func outcome(columns []column, at int, record, next subject, h habits) string {
+	out := orSilent(columns[at], &next, h)
 	for i, c := range columns {
-		if i != at && c.differs(record, next, h.convention) {
-			out += ", " + lowerFirst(c.heading.in(h.convention)) + " " + orSilent(c, next, h)
+		if i != at && c.role == asks && !c.Same(&record, &next) {
+			out += ", " + lowerFirst(c.heading.in(h.convention)) + " " + orSilent(c, &next, h)
 		}
 	}
 	return out
 }
 
-// refusal says why the document does not take what stands in the column of a slot
-// in a row.
-func (x *reading) refusal(n, slot int, err error) unread {
+// refusal says why the document does not take what stands in a column.
+func (x *reading) refusal(e entry, column int, err error) unread {
 	var invalid *diagram.InvalidError
 	if !errors.As(err, &invalid) {
 		return reason(err)
 	}
-	problem := invalid.Problems[0]
-	if s := x.slots[slot]; s.bound != nil && problem.Bounds != (diagram.Bounds{}) {
-		write := func(v float64) string { return s.bound(v, x.convention) }
-		return reason(unit.Must{Wanted: problem.Bounds.Words(write), Typed: x.cell(n, slot)})
+	problem, c := invalid.Problems[0], x.forms[e.form].columns[column]
+	if c.isNumber() && problem.Bounds != (diagram.Bounds{}) {
+		write := func(v float64) string { return unit.Format(v, c.Measures, x.convention) }
+		return reason(unit.Must{Wanted: problem.Bounds.Words(write), Typed: e.cells[column]})
 	}
 	return unread{problem.What, problem.Remedy}
 }

@@ -2,12 +2,14 @@
 // a page to fill in for each panel and switchboard, filled in already with what
 // is known, and the same as a table that comes back from a spreadsheet.
 //
-// What a sheet says comes from two places, and it says which: the record, and,
+// A sheet asks for fields of the records of a board, of the transformer that feeds it
+// and of the protectors on it. Each of the three is a form, a list of columns, which
+// the page and the table are both made from; the tables stand below each other in one
+// file. What a sheet says comes from two places, and it says which: the record, and,
 // where that is silent, the drawing (what arrives at the board by the traced
-// topology, the fault current by calculation). The table carries the record
-// alone in the columns that are read again; a blank cell leaves a value as it
-// is, a lone dash clears it. So a table that comes back unaltered changes
-// nothing.
+// topology, the fault current by calculation). A table carries the record alone in
+// the columns that are read again; a blank cell leaves a value as it is, a lone dash
+// clears it. So a table that comes back unaltered changes nothing.
 //
 // ReadCSV never changes the document. It lists what would change, what could not
 // be read and why, and Review.Apply makes the changes in one transaction.

@@ -3,6 +3,7 @@ package survey
 import (
 	"bytes"
 	"math/rand/v2"
+	"os"
 	"slices"
 	"strings"
 	"testing"
@@ -22,10 +23,16 @@ func FuzzReadCSV(f *testing.F) {
 		f.Fatal(err)
 	}
 	f.Add(whole.Bytes(), true)
+	wide, err := os.ReadFile("testdata/wide.csv")
+	if err != nil {
+		f.Fatal(err)
+	}
+	f.Add(wide, false)
 	for _, text := range []string{
 		"Panel id,Bus rating\npanel-5,225 A\n", "Panel id;Free positions;Panel\npanel-5;'12-14;=x\n", "Board id\tWiring\tNameplate voltage\npanel-5\tdelta\t208Y/120",
 		"sep=|\nPanel id|Remarks\npanel-1|\"a\nb\"", "Panel id,Protector id,Phase lead\npanel-5,protector-2,18\"", "Panel id,Transformer rating\npanel-5,-\npanel-4,75",
 		"Panel id,Spaces\npanel-5,1e9\npanel-5,\x00", "\xff\xfeP\x00", "Panel id,Mounting\n'panel-5,–",
+		"Panels\nPanel id,Spaces\npanel-5,7\n\nProtectors\nPanel id,Protector id,Protector\npanel-5,,SPD-4\nTransformer id,Transformer rating\ntransformer-1,75\nsupply-1,-\n",
 		"Panel id,Protector id,Protector,In\npanel-5,,SPD-4,20\npanel-5,new,,10\npanel-5,,none,\npanel-5,new,-,\n", "Panel id,L-N MCOV or Uc,L-N VPR or Up,Rated by\npanel-5,150,-,-\npanel-5,150,,Up\npanel-5,175,0,",
 	} {
 		f.Add([]byte(text), false)
@@ -72,15 +79,17 @@ func TestRandomCells(t *testing.T) {
 	changed, added := 0, 0
 	for round := range 300 {
 		g := written(t, doc)
+		notes := slices.IndexFunc(g.rows, func(cells []string) bool { return strings.HasPrefix(cells[0], "# A blank cell") })
 		for range rng.IntN(4) { // rows for new protectors, and doubled ones
-			row := slices.Clone(g.rows[1+rng.IntN(9)])
-			if rng.IntN(2) == 0 {
-				row[1] = []string{"", "new"}[rng.IntN(2)]
+			at := 4 + rng.IntN(notes-4)
+			row := slices.Clone(g.rows[at])
+			if id := slices.Index(g.headings(at), "Protector id"); id > 0 && len(row) > id && rng.IntN(2) == 0 {
+				row[id] = []string{"", "new"}[rng.IntN(2)]
 			}
-			g.rows = slices.Insert(g.rows, 1, row)
+			g.rows = slices.Insert(g.rows, at, row)
 		}
 		for range 1 + rng.IntN(60) {
-			row := 1 + rng.IntN(12)
+			row := 3 + rng.IntN(notes-3)
 			g.rows[row][rng.IntN(len(g.rows[row]))] = typed[rng.IntN(len(typed))]
 		}
 		text := g.text([]rune{',', ';', '\t'}[rng.IntN(3)], true)

@@ -5,7 +5,6 @@ import (
 
 	"clampline/diagram/draw"
 	"clampline/diagram/geom"
-	"clampline/diagram/symbol"
 	"clampline/diagram/unit"
 )
 
@@ -22,8 +21,11 @@ const (
 	frameWidth  = 0.2
 	tickSide    = 2.6
 	pointerRoom = 1.4 // before the first square
+	wordGap     = 1.0 // from a square to its word
+	wordSize    = 2.7 // of that
 	rowHeight   = 9.2
 	sectionGap  = 2.0
+	blockGap    = 1.5 // between protectors
 	sectionSize = 3.0
 )
 
@@ -34,6 +36,7 @@ type canvas struct {
 	left, right float64
 	bottom      float64
 	y           float64
+	number      geom.Point // where the number of the page stands
 }
 
 func newCanvas(c unit.Convention) *canvas {
@@ -87,21 +90,6 @@ func cut(text string, width float64, s style) string {
 	return text
 }
 
-// paragraph writes lines no wider than width from a baseline down, and returns
-// the number of lines. No more than most are written; the last is dotted where
-// there would be more.
-func (v *canvas) paragraph(at geom.Point, width, pitch float64, most int, text string, s style) int {
-	lines := symbol.Wrap(text, s.size, s.bold, width)
-	if len(lines) > most {
-		lines = lines[:most]
-		lines[most-1] = cut(lines[most-1]+" …", width, s)
-	}
-	for i, line := range lines {
-		v.picture.Text(draw.Text{At: at.Add(geom.Pt(0, float64(i)*pitch)), Size: s.size, Role: s.role, Bold: s.bold, String: line})
-	}
-	return len(lines)
-}
-
 // section begins a group of rows.
 func (v *canvas) section(title string) {
 	v.y += sectionGap + sectionSize
@@ -109,26 +97,42 @@ func (v *canvas) section(title string) {
 	v.y += 1.2
 }
 
-// cell is one box of a row: what it holds, and its share of the width.
-type cell struct {
-	share float64
-	draw  func(box geom.Rect)
+// frame draws a box.
+func (v *canvas) frame(left, right, top, bottom float64) geom.Rect {
+	box := geom.RectOf(geom.Pt(left, top), geom.Pt(right, bottom))
+	v.picture.Stroke(draw.Rectangle(box, 0), draw.Pen{Width: frameWidth})
+	return box
 }
 
-// row draws boxes beside each other over the whole width.
-func (v *canvas) row(height float64, cells ...cell) {
+// row draws the boxes of lines beside each other over the whole width.
+func (v *canvas) row(lines ...Line) {
 	sum, x := 0.0, v.left
-	for _, c := range cells {
-		sum += c.share
+	for _, line := range lines {
+		sum += v.need(line)
 	}
-	for _, c := range cells {
-		next := x + v.width()*c.share/sum
-		box := geom.RectOf(geom.Pt(x, v.y), geom.Pt(next, v.y+height))
-		v.picture.Stroke(draw.Rectangle(box, 0), draw.Pen{Width: frameWidth})
-		c.draw(box)
+	for _, line := range lines {
+		next := x + v.width()*v.need(line)/sum
+		box := v.frame(x, next, v.y, v.y+rowHeight)
+		v.label(box, line.Label)
+		v.value(box, line)
 		x = next
 	}
-	v.y += height
+	v.y += rowHeight
+}
+
+// need returns the width that the box of a line needs, mm.
+func (v *canvas) need(line Line) float64 {
+	const number, text = 22, 44
+	need := draw.TextWidth(line.Label, labelSize, false)
+	switch choices := line.choices(v.convention); {
+	case len(choices) > 0:
+		need = max(need, widthOf(choices, 2.6))
+	case line.isNumber():
+		need = max(need, number)
+	default:
+		need = max(need, text+draw.TextWidth(line.hint.in(v.convention), labelSize, false)/2)
+	}
+	return min(need+2*inset, v.width())
 }
 
 // label writes the name of a box at its top.
@@ -136,57 +140,45 @@ func (v *canvas) label(box geom.Rect, text string) {
 	v.write(geom.Pt(box.Min.X+inset, box.Min.Y+inset+labelSize*0.8), box.Width()-2*inset, text, labelStyle)
 }
 
-// baseline returns where the value of a box is written.
-func baseline(box geom.Rect) geom.Point { return geom.Pt(box.Min.X+inset, box.Max.Y-1.7) }
-
-// field is a box for a value, with the unit to write it in where it is empty.
-func (v *canvas) field(share float64, line Line, unitName string) cell {
-	return cell{share, func(box geom.Rect) {
-		v.label(box, line.Label)
-		v.value(box, line, unitName)
-	}}
-}
-
-func (v *canvas) value(box geom.Rect, line Line, unitName string) {
-	at, width := baseline(box), box.Width()-2*inset
-	switch {
+// value draws squares to tick, or a value, with its unit or what to write where it is
+// empty. What is on record is ticked; what the drawing says is pointed at.
+func (v *canvas) value(box geom.Rect, line Line) {
+	at, width := geom.Pt(box.Min.X+inset, box.Max.Y-1.7), box.Width()-2*inset
+	switch choices := line.choices(v.convention); {
+	case len(choices) > 0:
+		v.squares(at.Add(geom.Pt(pointerRoom, 0)), box.Max.X-inset, line, choices)
 	case line.Value != "":
-		v.write(at, width, line.Value, valueStyle)
+		v.write(at, width, oneLine(line.Value), valueStyle)
 	case line.Drawing != "":
 		v.write(at, width, fromDrawing+line.Drawing, drawingStyle)
 	default:
-		v.write(geom.Pt(box.Max.X-inset, at.Y), width, unitName, style{size: labelSize, role: draw.RoleFaint, align: draw.Right})
+		v.write(geom.Pt(box.Max.X-inset, at.Y), width, line.hint.in(v.convention), style{size: labelSize, role: draw.RoleFaint, align: draw.Right})
 	}
-}
-
-// ticks is a box with squares to tick. What is on record is ticked; what the
-// drawing says is pointed at.
-func (v *canvas) ticks(share float64, line Line, options ...string) cell {
-	return cell{share, func(box geom.Rect) {
-		v.label(box, line.Label)
-		v.squares(baseline(box).Add(geom.Pt(pointerRoom, 0)), box.Max.X-inset, line, options)
-	}}
 }
 
 // squares draws squares with their words from a place on, closer where they
 // would not fit.
 func (v *canvas) squares(at geom.Point, right float64, line Line, options []string) {
-	const gap, wordGap, size = 5.0, 1.0, 2.7
-	words := 0.0
-	for _, o := range options {
-		words += draw.TextWidth(o, size, false)
-	}
-	step := tickSide + wordGap // from a square to its word
-	spare := right - at.X - words - float64(len(options))*step
-	between := min(gap, spare/float64(max(1, len(options)-1)))
+	const step = tickSide + wordGap // from a square to its word
+	spare := right - at.X - widthOf(options, 0)
+	between := min(5, spare/float64(max(1, len(options)-1)))
 	for _, o := range options {
 		v.square(at, line.Value == o)
 		if line.Value == "" && line.Drawing == o {
 			v.write(at.Add(geom.Pt(-1.9, -0.1)), 2, "▸", style{size: 2.6, role: draw.RoleFaint})
 		}
-		v.write(at.Add(geom.Pt(step, 0)), right-at.X-step, o, style{size: size})
-		at.X += step + draw.TextWidth(o, size, false) + between
+		v.write(at.Add(geom.Pt(step, 0)), right-at.X-step, o, style{size: wordSize})
+		at.X += step + draw.TextWidth(o, wordSize, false) + between
 	}
+}
+
+// widthOf returns the width of squares with their words, so far from each other.
+func widthOf(options []string, between float64) float64 {
+	width := pointerRoom + between*float64(len(options)-1)
+	for _, o := range options {
+		width += tickSide + wordGap + draw.TextWidth(o, wordSize, false)
+	}
+	return width
 }
 
 // square draws a square to tick on a baseline.

@@ -8,19 +8,14 @@ import (
 	"clampline/diagram"
 )
 
-// voltageColumn is the voltage of the nameplate, which may be written as it
-// stands there: 208Y/120 says the wiring and the neutral as well.
-func voltageColumn() column[part] {
-	out := asked(diagram.PartFields(), "system.voltage", keyVoltage, both("Nameplate voltage"))
-	write := out.write
-	out.write = func(p *part, s string, h habits) error {
-		if plate, found := nameplate(s); found {
-			p.System.Voltage, p.System.Wiring, p.System.Neutral = plate.Voltage, plate.Wiring, plate.Neutral
-			return nil
-		}
-		return write(p, s, h)
+// takeNameplate takes a voltage as it stands on the nameplate: 208Y/120 says the wiring
+// and the neutral as well.
+func takeNameplate(s *subject, text string) (bool, error) {
+	plate, found := nameplate(text)
+	if to := &s.part.System; found {
+		to.Voltage, to.Wiring, to.Neutral = plate.Voltage, plate.Wiring, plate.Neutral
 	}
-	return out
+	return found, nil
 }
 
 // pair is two voltages as nameplates write them, with or without the letter of a

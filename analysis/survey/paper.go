@@ -1,6 +1,7 @@
 package survey
 
 import (
+	"fmt"
 	"io"
 
 	"clampline/diagram/draw"
@@ -19,19 +20,17 @@ func Paper(c unit.Convention) geom.Point {
 }
 
 // Pages returns the pages to print, each with its origin at the corner of the
-// Paper of the sheets' convention. A board has one page, and another where it
-// has more protectors than fit.
+// Paper of the sheets' convention. A board has one page, and others where it has
+// more protectors than fit.
 func Pages(sheets []Sheet) []*draw.Picture {
-	of := 0
+	var all []*canvas
 	for _, s := range sheets {
-		of += 1 + continued(s)
+		all = append(all, pages(s)...)
 	}
-	var out []*draw.Picture
-	for _, s := range sheets {
-		out = append(out, form(s, len(out)+1, of))
-		for part := range continued(s) {
-			out = append(out, continuation(s, part, len(out)+1, of))
-		}
+	out := make([]*draw.Picture, len(all))
+	for i, v := range all {
+		v.write(v.number, v.width(), fmt.Sprintf("Page %d of %d", i+1, len(all)), style{size: 2.6})
+		out[i] = v.picture
 	}
 	return out
 }

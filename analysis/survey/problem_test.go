@@ -37,24 +37,28 @@ func TestProblems(t *testing.T) {
 			[]string{"row N, Service disconnect must be yes or no; “maybe” is not"}},
 		{"an unknown word", func(g *grid) { g.set("panel-5", "Mounting", "recessed") },
 			[]string{"row N, Mounting must be one of: surface; flush; “recessed” is not"}},
-		{"kVA without a unit, too many", func(g *grid) { g.set("panel-5", "Transformer rating (kVA)", "112500") },
+		{"kVA without a unit, too many", func(g *grid) { g.set("transformer-2", "Transformer rating (kVA)", "112500") },
 			[]string{"row N, Transformer rating (kVA) must have its unit, such as 45 kVA; “112500” has none, and would be 112500 kVA"}},
 		{"positions that became a date", func(g *grid) { g.set("panel-5", "Free positions", "14-Dec") },
 			[]string{"row N, Free positions must be written with words or commas between, such as 12 and 14, or with a ' before; “14-Dec” is a date that the spreadsheet has made of the positions"}},
 		{"wiring against the nameplate", func(g *grid) { g.set("panel-5", "Nameplate voltage", "208Y/120").set("panel-5", "Wiring", "delta") },
 			[]string{"Server room, nameplate voltage: not known → 208 V, wiring three-phase wye, neutral yes",
 				"row N, Wiring: “delta” says something else than the nameplate voltage, 208Y/120; correct whichever of the two is wrong"}},
-		{"a protector in the row of a panel", func(g *grid) { g.set("panel-5", "Phase lead", "12 in") },
-			[]string{"row N, Phase lead: “12 in” stands in a row that is about no protector; write it in the row of the protector; for a new one write its name, type or a rating beside it"}},
-		{"another transformer", func(g *grid) { g.set("panel-5", "Transformer id", "transformer-1") },
-			[]string{"row N, Transformer rating (kVA): the row is of “transformer-1”, and Server room is fed from T2 now; enter it at that transformer by hand",
-				"row N, Transformer impedance: the row is of “transformer-1”, and Server room is fed from T2 now; enter it at that transformer by hand"}},
+		{"neutral as the nameplate", func(g *grid) { g.set("panel-5", "Nameplate voltage", "208Y/120").set("panel-5", "Neutral", "yes") },
+			[]string{"Server room, nameplate voltage: not known → 208 V, wiring three-phase wye, neutral yes", "Server room, neutral: no or not known → yes"}},
+		{"a load for a transformer", func(g *grid) { g.set("transformer-2", "Transformer id", "load-1") },
+			[]string{"row N, Transformer id: “load-1” is a load and no transformer; correct the id"}},
+		{"no transformer", func(g *grid) { g.set("transformer-2", "Transformer id", "") },
+			[]string{"row N, Transformer id: the row has no id of a transformer; copy the id from the table that was written, or enter the row by hand"}},
 		{"what the drawing says", func(g *grid) { g.set("panel-5", "System by the drawing", "240 delta") },
 			[]string{"row N, System by the drawing: “240 delta” is not read; the drawing says “208Y/120 V”; correct the drawing where it is wrong"}},
 	} {
 		t.Run(row.name, func(t *testing.T) {
 			g := written(t, laboratory(t))
 			at := g.row("panel-5") + 1
+			if strings.Contains(row.want[0], "Transformer") || strings.Contains(row.name, "kVA") {
+				at = g.row("transformer-2") + 1
+			}
 			row.alter(g)
 			got := lines(g.read())
 			for i := range row.want {
@@ -63,6 +67,12 @@ func TestProblems(t *testing.T) {
 			same(t, got, row.want...)
 		})
 	}
+}
+
+// A neutral that the nameplate has is not taken away beside it.
+func TestNeutralAgainstTheNameplate(t *testing.T) {
+	g := written(t, filled(t)).set("panel-5", "Nameplate voltage", "208Y/120").set("panel-5", "Neutral", "no")
+	same(t, lines(g.read()), fmt.Sprintf("row %d, Neutral: “no” says something else than the nameplate voltage, 208Y/120; correct whichever of the two is wrong", g.row("panel-5")+1))
 }
 
 func TestProblemsOfProtectors(t *testing.T) {
@@ -75,8 +85,8 @@ func TestProblemsOfProtectors(t *testing.T) {
 			"row N, Protector id: the drawing has no protector with the id “protector-77”; it was taken away or its id was altered; enter the row by hand"},
 		{"on another panel", func(g *grid) { g.set("protector-2", "Panel id", "panel-1") },
 			"row N, Protector id: SPD-2 is on Server room and not on Chiller panel; correct the ids, or move it on the drawing"},
-		{"a panel's value in its row", func(g *grid) { g.set("protector-2", "Bus rating", "225 A") },
-			"row N, Bus rating: “225 A” stands in the row of a protector; write it in the row of the panel itself"},
+		{"another panel's name", func(g *grid) { g.set("protector-2", "Panel", "Chiller panel") },
+			"row N, Panel: “Chiller panel” is not read; the drawing says “Server room”; correct the drawing where it is wrong"},
 	} {
 		t.Run(row.name, func(t *testing.T) {
 			g := written(t, laboratory(t))
@@ -104,17 +114,17 @@ func TestDoubledRows(t *testing.T) {
 			[]string{"Chiller panel, bus rating: not known → 225 A", "Chiller panel, spaces: not known → 42"}, ""},
 		{"one cell against another", "panel-1", map[string]string{"Bus rating": "225 A", "Spaces": "42"}, map[string]string{"Bus rating": "400 A"},
 			[]string{"Chiller panel, spaces: not known → 42"},
-			"Bus rating: the rows disagree about Chiller panel: row 2 says 225 A and row %d says 400 A; leave one of them; none was taken"},
+			"Bus rating: the rows disagree about Chiller panel: row 5 says 225 A and row %d says 400 A; leave one of them; none was taken"},
 		{"against what is drawn", "panel-5", map[string]string{"Spaces": "42"}, map[string]string{"Bus rating": "225 A"},
 			[]string{"Server room, bus rating: not known → 225 A"},
-			"Spaces: the rows disagree about Server room: row 2 says 42 and row %d says 30; leave one of them; none was taken"},
+			"Spaces: the rows disagree about Server room: row 5 says 42 and row %d says 30; leave one of them; none was taken"},
 		{"the old name beside a new one", "panel-1", map[string]string{"Panel": "Chillers"}, map[string]string{"Bus rating": "225 A"},
 			[]string{"Chiller panel, name: Chiller panel → Chillers", "Chiller panel, bus rating: not known → 225 A"}, ""},
 		{"wiring against the nameplate of the other", "panel-1", map[string]string{"Nameplate voltage": "480Y/277"}, map[string]string{"Wiring": "delta"},
 			[]string{"Chiller panel, nameplate voltage: not known → 480 V, wiring three-phase wye, neutral yes"}, "second"},
 		{"of a protector", "protector-2", map[string]string{"Phase lead": "18 in", "Ground lead": "18 in"}, map[string]string{"Phase lead": "24 in", "Ground lead": "18 in"},
 			[]string{"SPD-2 on Server room, ground lead: 12 in → 18 in"},
-			"Phase lead: the rows disagree about SPD-2 on Server room: row 3 says 18 in and row %d says 24 in; leave one of them; none was taken"},
+			"Phase lead: the rows disagree about SPD-2 on Server room: row 11 says 18 in and row %d says 24 in; leave one of them; none was taken"},
 	} {
 		t.Run(row.name, func(t *testing.T) {
 			g := written(t, laboratory(t), "panel-5")
@@ -122,13 +132,13 @@ func TestDoubledRows(t *testing.T) {
 				g = written(t, laboratory(t), "panel-1")
 			}
 			at := g.row(row.id)
-			g.rows = append(g.rows, slices.Clone(g.rows[at]))
+			g.rows = slices.Insert(g.rows, at+1, slices.Clone(g.rows[at]))
+			last := at + 2
 			for heading, text := range row.first {
-				g.rows[at][g.column(heading)] = text
+				g.write(at, heading, text)
 			}
-			last := len(g.rows)
 			for heading, text := range row.second {
-				g.rows[last-1][g.column(heading)] = text
+				g.write(at+1, heading, text)
 			}
 			want := slices.Clone(row.changes)
 			switch {
@@ -144,16 +154,15 @@ func TestDoubledRows(t *testing.T) {
 
 func TestOddColumns(t *testing.T) {
 	g := written(t, laboratory(t), "panel-1")
-	for i, cells := range [][]string{{"Colour", "Bus rating", ""}, {"grey", "400 A", "?"}} {
-		g.rows[i] = append(g.rows[i], cells...)
-	}
-	g.rows[1] = append(g.rows[1], "stray")
-	width := len(g.rows[0])
+	head, row := g.row("panel-1")-1, g.row("panel-1")
+	g.rows[head] = append(g.rows[head], "Colour", "Bus rating", "")
+	g.rows[row] = append(g.rows[row], "grey", "400 A", "?", "stray")
+	width := len(g.rows[head])
 	same(t, lines(g.read()),
-		"row 1, Colour: the survey has no such column; 1 cell was not read; move what is in it to the column that it belongs to, or to the remarks",
-		"row 1, Bus rating: the heading stands twice, and the second column was not read; join the two",
-		fmt.Sprintf("row 1: column %d has no heading; 1 cell was not read; move what is in it to the column that it belongs to, or to the remarks", width),
-		"row 2: the row has cells beyond the last heading, which were not read; move what is in it to the column that it belongs to, or to the remarks")
+		"row 4, Colour: the survey has no such column; 1 cell was not read; move what is in it to the column that it belongs to, or to the remarks",
+		"row 4, Bus rating: the heading stands twice, and the second column was not read; join the two",
+		fmt.Sprintf("row 4: column %d has no heading; 1 cell was not read; move what is in it to the column that it belongs to, or to the remarks", width),
+		"row 5: the row has cells beyond the last heading, which were not read; move what is in it to the column that it belongs to, or to the remarks")
 }
 
 // Half a table is a table: what is not in it stays.

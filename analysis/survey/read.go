@@ -11,36 +11,41 @@ import (
 	"clampline/diagram/unit"
 )
 
-// The most that a table may have: a building of ten thousand panels takes less.
+// The most that a file may have: a building of ten thousand panels takes less.
 const (
 	largestTable = 16 << 20 // bytes
 	longestTable = 100_000  // line ends
 )
 
-// ReadCSV reads a table that WriteCSV wrote and people filled in, and says what
-// it would change. Numbers without a unit are in those of the convention, but
-// for the columns whose heading names one. The table may have been through a
-// spreadsheet: separated by commas, semicolons or tabs, with its columns in
-// another order, in UTF-8, UTF-16 or Windows-1252. Protectors that are not drawn
-// yet go into the plan. The topology is that of the document. An error says that
-// there is no such table at all.
+// ReadCSV reads the tables that WriteCSV wrote and people filled in, and says what
+// they would change. One of them alone will do, as will the one wide table of
+// earlier versions. Numbers without a unit are in those of the convention, but for
+// the columns whose heading names one. The file may have been through a spreadsheet:
+// separated by commas, semicolons or tabs, with its columns in another order, in
+// UTF-8, UTF-16 or Windows-1252. Protectors that are not drawn yet go into the plan.
+// The topology is that of the document. An error says that there is no such table at
+// all.
 func ReadCSV(r io.Reader, doc *diagram.Document, plan diagram.ID, topology *analysis.Topology, convention unit.Convention) (Review, error) {
-	file, err := io.ReadAll(io.LimitReader(r, largestTable+1))
+	content, err := io.ReadAll(io.LimitReader(r, largestTable+1))
 	if err != nil {
 		return Review{}, err
 	}
-	if len(file) > largestTable {
+	if len(content) > largestTable {
 		return Review{}, fmt.Errorf("the table has more than %d MB; take out what is not of the survey", largestTable>>20)
 	}
-	text, note := decoded(file)
+	text, note := decoded(content)
 	if strings.Count(text, "\n")+strings.Count(text, "\r") > 2*longestTable {
 		return Review{}, fmt.Errorf("the table has more than %d rows; take out what is not of the survey", longestTable)
 	}
-	t, err := split(text)
+	headings := newIndex()
+	f, err := split(text, headings)
 	if err != nil {
 		return Review{}, err
 	}
-	x := newReading(doc, plan, topology, habits{convention, t.separator}, t)
+	x := &reading{
+		building: newBuilding(doc, topology, nil, convention), habits: habits{convention, f.separator}, cells: f, index: headings,
+		plan: plan, trial: doc.Snapshot(), met: map[diagram.ID]bool{}, said: map[cellKey][]statement{}, taken: newRegister(), counted: map[int]bool{},
+	}
 	if note != "" {
 		x.review.Notes = append(x.review.Notes, note)
 	}
@@ -48,104 +53,129 @@ func ReadCSV(r io.Reader, doc *diagram.Document, plan diagram.ID, topology *anal
 	return x.review, nil
 }
 
-// reading is one table in the making of its review.
+// reading is a file in the making of its review.
 type reading struct {
-	habits
-	table
-	doc        *diagram.Document
-	plan       diagram.ID
-	topology   *analysis.Topology
-	trial      *diagram.Document // takes each change as it is found, and says what may not stand
-	slots      []slot
-	column     map[int]int         // of the table, by the place among the slots
-	met        map[diagram.ID]bool // boards of which a row was read
-	parts      statements[part]    // of boards and transformers
-	protectors statements[protector]
-	taken      register
-	nameless   []found // new protectors without a name
-	review     Review
-}
-
-func newReading(doc *diagram.Document, plan diagram.ID, topology *analysis.Topology, h habits, t table) *reading {
-	return &reading{
-		habits: h, table: t, doc: doc, plan: plan, topology: topology, trial: doc.Snapshot(), slots: slots(),
-		column: map[int]int{}, met: map[diagram.ID]bool{}, parts: statements[part]{}, protectors: statements[protector]{}, taken: newRegister(),
-	}
+	*building
+	cells
+	index
+	habits   habits
+	plan     diagram.ID
+	trial    *diagram.Document // takes each change as it is found, and says what may not stand
+	said     map[cellKey][]statement
+	taken    register
+	nameless []found             // new protectors without a name
+	met      map[diagram.ID]bool // records of which a row was read
+	counted  map[int]bool        // rows that were read
+	review   Review
 }
 
 func (x *reading) read() {
-	x.headings()
 	for _, n := range x.unclosed {
 		x.problem(n+1, -1, "", "a quotation mark before a cell is not closed", "look whether the row was read as it is meant, and take the mark out or close it")
 	}
-	x.enrol()
-	for n := x.head + 1; n < len(x.rows); n++ {
-		x.row(n)
+	entries := x.entries()
+	x.enrol(entries)
+	for _, e := range entries {
+		x.readEntry(e)
 	}
 	x.pair(x.nameless)
 	for _, f := range x.nameless {
 		x.take(f)
 	}
-	settle(x, x.parts, x.partChange)
-	settle(x, x.protectors, protectorChange)
+	x.settle()
 	x.notePlan()
+	x.review.Rows = len(x.counted)
 	x.review.sort()
 }
 
-// headings finds which column is which, and tells of those that are not read.
-func (x *reading) headings() {
-	headings := newIndex(x.slots)
-	for i, heading := range x.rows[x.head] {
-		at := headings.of(heading)
-		_, taken := x.column[at]
-		filled := x.filled(i)
-		switch {
-		case at >= 0 && !taken:
-			x.column[at] = i
-		case at >= 0:
-			x.problem(x.head+1, i, heading, "the heading stands twice, and the second column was not read", "join the two")
-		case strings.TrimSpace(heading) != "":
-			x.problem(x.head+1, i, heading, "the survey has no such column; "+notRead(filled), homeless)
-		case filled > 0:
-			x.problem(x.head+1, i, "", fmt.Sprintf("column %d has no heading; %s", i+1, notRead(filled)), homeless)
+// readEntry reads what a row says in one table.
+func (x *reading) readEntry(e entry) {
+	if e.form == protectors && x.id(e, keyID) == "" {
+		x.unnumbered(e)
+		return
+	}
+	s, wrong := x.subjectOf(e, e.form, keyID)
+	if wrong == (unread{}) && e.form == protectors {
+		wrong = x.misplaced(e, s)
+	}
+	if wrong != (unread{}) {
+		x.tell(e, x.place(e.form, keyID), wrong)
+		return
+	}
+	x.counted[e.row] = true
+	x.compareTold(e, s)
+	for i, c := range x.forms[e.form].columns {
+		again := x.met[s.id()] && e.form == boards && c.key == keyName // which tells people where they are
+		if c.role == asks && !(again && says(c, &s, unescaped(oneLine(e.cells[i])))) {
+			x.state(e, i, s)
+		}
+	}
+	x.met[s.id()] = true
+}
+
+// subjectOf returns the record of a table whose id stands in a column of a row, or
+// what is wrong with it: the row may be older than the drawing.
+func (x *reading) subjectOf(e entry, form int, key string) (subject, unread) {
+	id, noun := x.id(e, key), x.forms[form].record
+	p, ok := x.doc.Part(id)
+	if form == protectors {
+		var s subject
+		s.protector, ok = x.doc.Protector(id)
+		if ok {
+			return s, unread{}
+		}
+	}
+	switch {
+	case id == "":
+		return subject{}, unread{"the row has no id of a " + noun, "copy the id from the table that was written, or enter the row by hand"}
+	case !ok:
+		return subject{}, unread{"the drawing has no " + noun + " with the id " + quoted(string(id)), "it was taken away or its id was altered; enter the row by hand"}
+	case form == boards && !p.Kind.IsBoard() || form == feeds && !isFeed(p):
+		return subject{}, unread{fmt.Sprintf("%s is a %s and no %s", quoted(string(id)), p.Kind, noun), "correct the id"}
+	}
+	return about(p), unread{}
+}
+
+// misplaced says where a protector is on another board than its row has it.
+func (x *reading) misplaced(e entry, s subject) unread {
+	board := x.id(e, keyBoard)
+	if board == "" || board == s.protector.Bus {
+		return unread{}
+	}
+	return unread{fmt.Sprintf("%s is on %s and not on %s", x.nameOf(s.id()), x.nameOf(s.protector.Bus), x.nameOf(board)), "correct the ids, or move it on the drawing"}
+}
+
+// compareTold tells where somebody has corrected what the drawing says: that has to
+// be done on the drawing. What is reckoned may have changed since.
+func (x *reading) compareTold(e entry, s subject) {
+	for i, c := range x.forms[e.form].columns {
+		cell := unescaped(oneLine(e.cells[i]))
+		if c.role != telling || c.key == keyReckoned || cell == "" {
+			continue
+		}
+		if says := oneLine(c.tell(x.building, &s)); cell != says {
+			x.tell(e, i, unread{quoted(cell) + " is not read; the drawing says " + quoted(says), "correct the drawing where it is wrong"})
 		}
 	}
 }
 
-// homeless is what to do with what stands in no column of the survey.
-const homeless = "move what is in it to the column that it belongs to, or to the remarks"
+// place returns the place of a key among the columns of a table.
+func (x *reading) place(form int, key string) int {
+	return slices.IndexFunc(x.forms[form].columns, func(c column) bool { return c.key == key })
+}
 
-func notRead(cells int) string {
-	switch cells {
-	case 0:
-		return "it is empty"
-	case 1:
-		return "1 cell was not read"
+// id returns an id in a row, nothing where it says that there is a new record.
+func (x *reading) id(e entry, key string) diagram.ID {
+	id := diagram.ID(unescaped(oneLine(e.cells[x.place(e.form, key)])))
+	if _, drawn := x.doc.Protector(id); !drawn && e.form == protectors && folded(string(id)) == newProtector {
+		return ""
 	}
-	return fmt.Sprintf("%d cells were not read", cells)
+	return id
 }
 
-// place returns the place of a key among the slots.
-func (x *reading) place(key string) int {
-	return slices.IndexFunc(x.slots, func(s slot) bool { return s.key == key })
-}
-
-// cell returns what stands in the column of a slot in a row, or nothing.
-func (x *reading) cell(n, slot int) string {
-	if i, ok := x.column[slot]; ok && i < len(x.rows[n]) {
-		return x.rows[n][i]
-	}
-	return ""
-}
-
-// id returns an id in a row.
-func (x *reading) id(n int, key string) diagram.ID {
-	return diagram.ID(unescaped(oneLine(x.cell(n, x.place(key)))))
-}
-
-// tell notes a problem with what stands in the column of a slot in a row.
-func (x *reading) tell(n, slot int, u unread) {
-	x.problem(n+1, x.column[slot], x.slots[slot].heading.in(x.convention), u.what, u.remedy)
+// tell notes a problem with what stands in a column of a table.
+func (x *reading) tell(e entry, column int, u unread) {
+	x.problem(e.row+1, e.at[column], x.forms[e.form].columns[column].heading.in(x.convention), u.what, u.remedy)
 }
 
 func (x *reading) problem(row, column int, heading, what, remedy string) {
@@ -156,22 +186,12 @@ func (x *reading) problem(row, column int, heading, what, remedy string) {
 	x.review.Problems = append(x.review.Problems, Problem{row, heading, what, remedy, column})
 }
 
-// change notes a change of the value in a slot, unless the document does not take
-// it.
-func (x *reading) change(n, slot int, c Change) {
-	c.Field = x.slots[slot].field(x.convention)
-	c.column = x.column[slot]
-	if err := x.propose(n, c); err != nil {
-		x.tell(n, slot, x.refusal(n, slot, err))
-	}
-}
-
 // propose notes a change that a row asks for, or says why the document does not
 // take it.
-func (x *reading) propose(n int, c Change) error {
+func (x *reading) propose(e entry, column int, c Change) error {
 	_, err := x.trial.Edit(c.alter)
 	if err == nil {
-		c.Row = n + 1
+		c.Row, c.column = e.row+1, e.at[column]
 		x.review.Changes = append(x.review.Changes, c)
 	}
 	return err

@@ -39,33 +39,60 @@ func written(t testing.TB, doc *diagram.Document, boards ...diagram.ID) *grid {
 	return &grid{t, doc, rows}
 }
 
-// row returns the number of the row of a board, or of a protector.
-func (g *grid) row(id diagram.ID) int {
-	g.t.Helper()
-	at := slices.IndexFunc(g.rows, func(cells []string) bool {
-		return len(cells) > 1 && (cells[1] == string(id) || cells[0] == string(id) && cells[1] == "")
-	})
-	if at < 0 {
-		g.t.Fatalf("the table has no row of %s", id)
+// headings returns the row of headings that a row stands below, or is.
+func (g *grid) headings(row int) []string {
+	for ; row >= 0; row-- {
+		if strings.HasSuffix(g.rows[row][0], " id") {
+			return g.rows[row]
+		}
 	}
-	return at
+	return []string{""}
 }
 
-func (g *grid) column(heading string) int {
+// row returns the number of the row of a board, a transformer or a protector.
+func (g *grid) row(id diagram.ID) int {
 	g.t.Helper()
-	at := slices.Index(g.rows[0], heading)
+	for n, cells := range g.rows {
+		if at := max(0, slices.Index(g.headings(n), "Protector id")); at < len(cells) && cells[at] == string(id) {
+			return n
+		}
+	}
+	g.t.Fatalf("the table has no row of %s", id)
+	return -1
+}
+
+// free returns the number of the row for a protector on a board that is not drawn.
+func (g *grid) free(board diagram.ID) int {
+	g.t.Helper()
+	for n, cells := range g.rows {
+		if at := slices.Index(g.headings(n), "Protector id"); at > 0 && cells[0] == string(board) && cells[at] == "" {
+			return n
+		}
+	}
+	g.t.Fatalf("the table has no free row of %s", board)
+	return -1
+}
+
+// column returns the column of a heading in the table of a row.
+func (g *grid) column(row int, heading string) int {
+	g.t.Helper()
+	at := slices.Index(g.headings(row), heading)
 	if at < 0 {
-		g.t.Fatalf("the table has no column %q, only %q", heading, g.rows[0])
+		g.t.Fatalf("the table has no column %q, only %q", heading, g.headings(row))
 	}
 	return at
 }
 
 func (g *grid) cell(id diagram.ID, heading string) string {
-	return g.rows[g.row(id)][g.column(heading)]
+	return g.rows[g.row(id)][g.column(g.row(id), heading)]
 }
 
 func (g *grid) set(id diagram.ID, heading, text string) *grid {
-	g.rows[g.row(id)][g.column(heading)] = text
+	return g.write(g.row(id), heading, text)
+}
+
+func (g *grid) write(row int, heading, text string) *grid {
+	g.rows[row][g.column(row, heading)] = text
 	return g
 }
 
@@ -223,12 +250,14 @@ func (g *grid) quoted() string {
 
 // Each column that is altered makes exactly its own change.
 func TestEachColumnIsRead(t *testing.T) {
-	board := func(alter func(*diagram.Part)) func(*diagram.Tx) error { return alterPart("panel-5", alter) }
-	on := func(alter func(*diagram.Protector)) func(*diagram.Tx) error {
-		return alterProtector("protector-2", alter)
+	board := func(set func(*diagram.Part)) func(*diagram.Tx) error {
+		return alter("panel-5", func(s *subject) { set(&s.part) })
 	}
-	feed := func(alter func(*diagram.Part)) func(*diagram.Tx) error {
-		return alterPart("transformer-2", alter)
+	on := func(set func(*diagram.Protector)) func(*diagram.Tx) error {
+		return alter("protector-2", func(s *subject) { set(&s.protector) })
+	}
+	feed := func(set func(*diagram.Part)) func(*diagram.Tx) error {
+		return alter("transformer-2", func(s *subject) { set(&s.part) })
 	}
 	rows := []struct {
 		id            diagram.ID
@@ -247,9 +276,9 @@ func TestEachColumnIsRead(t *testing.T) {
 		{"panel-5", "Frequency", "60Hz", board(func(p *diagram.Part) { p.System.Frequency = 60 }), "Server room, frequency: not known → 60 Hz"},
 		{"panel-5", "Fault current marked or told (kA)", "22 kA", board(func(p *diagram.Part) { p.Board.FaultCurrent = 22e3 }), "Server room, fault current marked or told: not known → 22 kA"},
 		{"panel-5", "Fault current marked or told (kA)", "9.5", board(func(p *diagram.Part) { p.Board.FaultCurrent = 9.5e3 }), "Server room, fault current marked or told: not known → 9.5 kA"},
-		{"panel-5", "Transformer rating (kVA)", "75 kVA", feed(func(p *diagram.Part) { p.Transformer.Power = 75e3 }), "T2, transformer rating: 30 kVA → 75 kVA"},
-		{"panel-5", "Transformer rating (kVA)", "37.5", feed(func(p *diagram.Part) { p.Transformer.Power = 37.5e3 }), "T2, transformer rating: 30 kVA → 37.5 kVA"},
-		{"panel-5", "Transformer impedance", "5.75%", feed(func(p *diagram.Part) { p.Transformer.Impedance = 5.75 }), "T2, transformer impedance: 4 % → 5.75 %"},
+		{"transformer-2", "Transformer rating (kVA)", "75 kVA", feed(func(p *diagram.Part) { p.Transformer.Power = 75e3 }), "T2, transformer rating: 30 kVA → 75 kVA"},
+		{"transformer-2", "Transformer rating (kVA)", "37.5", feed(func(p *diagram.Part) { p.Transformer.Power = 37.5e3 }), "T2, transformer rating: 30 kVA → 37.5 kVA"},
+		{"transformer-2", "Transformer impedance", "5.75%", feed(func(p *diagram.Part) { p.Transformer.Impedance = 5.75 }), "T2, transformer impedance: 4 % → 5.75 %"},
 		{"panel-5", "Bus rating", "225", board(func(p *diagram.Part) { p.Board.Rating = 225 }), "Server room, bus rating: not known → 225 A"},
 		{"panel-5", "Main breaker", "150 A", board(func(p *diagram.Part) { p.Board.MainBreaker = 150 }), "Server room, main breaker: lugs only or not known → 150 A"},
 		{"panel-5", "Spaces", "42", board(func(p *diagram.Part) { p.Board.Spaces = 42 }), "Server room, spaces: 30 → 42"},
@@ -272,11 +301,11 @@ func TestEachColumnIsRead(t *testing.T) {
 		{"protector-2", "L-N MCOV or Uc", "180", on(func(p *diagram.Protector) { p.Modes[diagram.LineNeutral].MCOV = 180 }), "SPD-2 on Server room, L-N MCOV or Uc: 150 V → 180 V"},
 		{"protector-2", "In (kA)", "10", on(func(p *diagram.Protector) { p.In = 10e3 }), "SPD-2 on Server room, In: 20 kA → 10 kA"},
 		{"protector-2", "SCCR (kA)", "100 kA", on(func(p *diagram.Protector) { p.SCCR = 100e3 }), "SPD-2 on Server room, SCCR: 200 kA → 100 kA"},
-		{"protector-2", "Breaker of the protector", "20 A", on(func(p *diagram.Protector) { p.Breaker.Rated = 20 }), "SPD-2 on Server room, breaker of the protector: 30 A → 20 A"},
+		{"protector-2", "Breaker", "20 A", on(func(p *diagram.Protector) { p.Breaker.Rated = 20 }), "SPD-2 on Server room, breaker: 30 A → 20 A"},
 		{"protector-2", "Phase lead", "18 in", on(func(p *diagram.Protector) { p.Leads.Phase.Length = 0.4572 }), "SPD-2 on Server room, phase lead: 12 in → 18 in"},
 		{"protector-2", "Neutral lead", "500 mm", on(func(p *diagram.Protector) { p.Leads.Neutral.Length = 0.5 }), "SPD-2 on Server room, neutral lead: 12 in → 19.685 in"},
 		{"protector-2", "Ground lead", `1' 6"`, on(func(p *diagram.Protector) { p.Leads.Earth.Length = 0.4572 }), "SPD-2 on Server room, ground lead: 12 in → 18 in"},
-		{"protector-2", "Protector remarks", "indicator green", on(func(p *diagram.Protector) { p.Note = "indicator green" }), "SPD-2 on Server room, protector remarks: empty → indicator green"},
+		{"protector-2", "Remarks", "indicator green", on(func(p *diagram.Protector) { p.Note = "indicator green" }), "SPD-2 on Server room, remarks: empty → indicator green"},
 	}
 	covered := map[string]bool{}
 	for _, row := range rows {
@@ -292,10 +321,11 @@ func TestEachColumnIsRead(t *testing.T) {
 			t.Errorf("%s %q (-got +want):\n%s", row.heading, row.text, diff)
 		}
 	}
-	for _, s := range slots() {
-		heading := s.heading.us
-		if editable := s.role >= ofBoard; editable && !covered[heading] && !strings.Contains(heading, "-") {
-			t.Errorf("no row alters %q", heading)
+	for _, form := range forms() {
+		for _, c := range form.columns {
+			if heading := c.heading.us; c.role == asks && !covered[heading] && !strings.Contains(heading, "-") {
+				t.Errorf("no row alters %q", heading)
+			}
 		}
 	}
 }
@@ -306,32 +336,33 @@ func TestTransformerOfSeveralPanels(t *testing.T) {
 	const heading = "Transformer rating (kVA)"
 	doc := laboratory(t)
 	g := written(t, doc)
-	if first, second := g.cell("panel-4", heading), g.cell("panel-6", heading); first != "112.5 kVA" || second != "" {
-		t.Errorf("the rows of T1 say %q and %q, want its rating in the first", first, second)
+	if names := fmt.Sprint(g.cell("transformer-1", "Transformer"), ", ", g.cell("transformer-1", "Feeds")); names != "T1, Lab panel LP-1 and Instruments" {
+		t.Errorf("the table has %q", names)
 	}
-	review := g.set("panel-4", heading, "150 kVA").read()
+	review := g.set("transformer-1", heading, "150 kVA").read()
 	same(t, lines(review), "T1, transformer rating: 112.5 kVA → 150 kVA")
-	if got, want := review.Changes[0].Note, "It feeds Lab panel LP-1 and also Instruments."; got != want {
+	if got, want := review.Changes[0].Note, "It feeds Lab panel LP-1 and Instruments."; got != want {
 		t.Errorf("the note says %q, want %q", got, want)
 	}
-	same(t, lines(g.set("panel-6", heading, "0.15 MVA").read()), "T1, transformer rating: 112.5 kVA → 150 kVA")
-	same(t, lines(g.set("panel-4", heading, "").read()), "T1, transformer rating: 112.5 kVA → 150 kVA")
+	first := g.row("transformer-1")
+	g.rows = slices.Insert(g.rows, first+1, slices.Clone(g.rows[first])) // somebody doubled it
+	same(t, lines(g.write(first+1, heading, "0.15 MVA").read()), "T1, transformer rating: 112.5 kVA → 150 kVA")
+	same(t, lines(g.write(first, heading, "").read()), "T1, transformer rating: 112.5 kVA → 150 kVA")
 	for _, row := range []struct{ first, second, says string }{
 		{"150 kVA", "75 kVA", "row %d says 150 kVA and row %d says 75 kVA"},
 		{"112.5 kVA", "75 kVA", "row %d says 112.5 kVA and row %d says 75 kVA"},
 		{"75", "-", "row %d says 75 kVA and row %d says not known"},
 	} {
-		review = g.set("panel-4", heading, row.first).set("panel-6", heading, row.second).read()
-		first, second := g.row("panel-4")+1, g.row("panel-6")+1
-		what := "the rows disagree about T1: " + fmt.Sprintf(row.says, first, second) + "; leave one of them; none was taken"
-		same(t, lines(review), fmt.Sprintf("row %d, %s: %s", first, heading, what))
+		review = g.write(first, heading, row.first).write(first+1, heading, row.second).read()
+		what := "the rows disagree about T1: " + fmt.Sprintf(row.says, first+1, first+2) + "; leave one of them; none was taken"
+		same(t, lines(review), fmt.Sprintf("row %d, %s: %s", first+1, heading, what))
 	}
 }
 
 // The utility's transformer stands in the record of the supply.
 func TestTransformerOfTheUtility(t *testing.T) {
 	doc := laboratory(t)
-	review := written(t, doc).set("switchboard-1", "Transformer rating (kVA)", "1500").set("switchboard-1", "Transformer impedance", "5,75").read()
+	review := written(t, doc).set("supply-1", "Transformer rating (kVA)", "1500").set("supply-1", "Transformer impedance", "5,75").read()
 	change := taken(t, doc, review)
 	if len(change.Parts) != 1 || change.Parts[0].To.Source.Power != 1.5e6 || change.Parts[0].To.Source.Reactance != 5.75 {
 		t.Errorf("got %+v", change)

@@ -1,15 +1,16 @@
 package survey
 
 import (
+	"iter"
 	"slices"
 	"strings"
 
 	"clampline/diagram"
 )
 
-// register knows which protectors have a row in the table, so that a row without
-// an id is not taken for one of them, and a table that is read again does not add
-// what it has added before.
+// register knows which protectors have a row, so that a row without an id is not
+// taken for one of them, and a table that is read again does not add what it has
+// added before.
 type register struct {
 	rows  map[diagram.ID]int // of protectors on the drawing, from 0
 	names map[string]int     // rows by board and name
@@ -31,120 +32,96 @@ func (r register) enter(board, id diagram.ID, name string, row int) {
 	}
 }
 
-// named returns the row of the protector with the name on a board.
-func (r register) named(board diagram.ID, name string) (int, bool) {
-	row, ok := r.names[nameOn(board, name)]
-	return row, ok && name != ""
-}
-
 // enrol enters the protectors whose rows give their ids, under the names that the
 // rows give them.
-func (x *reading) enrol() {
-	for n := x.head + 1; n < len(x.rows); n++ {
-		record, ok := x.doc.Protector(x.protectorOf(n))
-		if !ok || isNote(x.rows[n]) {
+func (x *reading) enrol(entries []entry) {
+	for _, e := range entries {
+		if e.form != protectors {
 			continue
 		}
-		name := unescaped(oneLine(x.cell(n, x.place(keyProtectorName))))
+		record, ok := x.doc.Protector(x.id(e, keyID))
+		if !ok {
+			continue
+		}
+		name := unescaped(oneLine(e.cells[x.place(protectors, keyName)]))
 		switch {
 		case name == "":
 			name = record.Name
 		case isDash(name):
 			name = ""
 		}
-		x.taken.enter(record.Bus, record.ID, name, n)
+		x.taken.enter(record.Bus, record.ID, name, e.row)
 	}
 }
 
-// pair finds for rows without id and name the protectors that have all that the row
-// says, so that as many rows as can be have one each: whichever way rows of few
-// words might be about several, a table that was taken is about what it added.
+// pair finds for rows without id and name the protectors that they are about: those
+// that they do not speak against, first those that have all that the row says, and of
+// these the most alike, so that a table that was taken is about what it added.
 func (x *reading) pair(rows []found) {
-	paired := map[diagram.ID]int{} // rows, by their place in the list
-	var seek func(row int, tried map[diagram.ID]bool) bool
-	seek = func(row int, tried map[diagram.ID]bool) bool {
-		for _, id := range x.saidWholly(rows[row]) {
-			if tried[id] {
-				continue
-			}
-			tried[id] = true
-			other, taken := paired[id]
-			if !taken || seek(other, tried) {
-				paired[id] = row
-				return true
+	type match struct {
+		row, apart int
+		id         diagram.ID
+	}
+	var matches []match
+	for i, f := range rows {
+		for p := range x.without(f.board.ID) {
+			if added, silent, fits := x.apart(f.entry, subject{protector: p}); fits {
+				matches = append(matches, match{i, added*len(f.cells)*2 + silent, p.ID})
 			}
 		}
-		return false
 	}
-	for row := range rows {
-		seek(row, map[diagram.ID]bool{})
-	}
-	for id, row := range paired {
-		rows[row].about = id
-		x.taken.enter(rows[row].board.ID, id, "", rows[row].row)
+	slices.SortStableFunc(matches, func(a, b match) int { return a.apart - b.apart })
+	for _, m := range matches {
+		if _, has := x.taken.rows[m.id]; !has && rows[m.row].paired == "" {
+			rows[m.row].paired = m.id
+			x.taken.enter(rows[m.row].board.ID, m.id, "", rows[m.row].row)
+		}
 	}
 }
 
-// saidWholly returns the protectors without a row that have all that a row says, the
-// one most like it first.
-func (x *reading) saidWholly(f found) []diagram.ID {
-	var out []diagram.ID
-	more := map[diagram.ID]int{}
-	for p := range x.doc.ProtectorsOf(x.plan) {
-		if _, has := x.taken.rows[p.ID]; has || p.Bus != f.board.ID {
-			continue
-		}
-		if added, silent, fits := x.apart(f.row, p); fits && added == 0 {
-			out, more[p.ID] = append(out, p.ID), silent
+// without returns the protectors on a board that have no row.
+func (x *reading) without(board diagram.ID) iter.Seq[protector] {
+	return func(yield func(protector) bool) {
+		for p := range x.doc.ProtectorsOf(x.plan) {
+			if _, has := x.taken.rows[p.ID]; !has && p.Bus == board && !yield(p) {
+				return
+			}
 		}
 	}
-	slices.SortStableFunc(out, func(a, b diagram.ID) int { return more[a] - more[b] })
-	return out
 }
 
 // drawn returns the protector on the drawing that a row without an id is about: the
-// one that it was paired with, or of those without a row the one with its name, or,
-// where the row gives no name, the one that is most like what it says.
+// one that it was paired with, or of those without a row the one with its name.
 func (x *reading) drawn(f found) (protector, bool) {
-	if f.about != "" {
-		return x.doc.Protector(f.about)
+	if f.paired != "" {
+		return x.doc.Protector(f.paired)
 	}
-	best, least := protector{}, -1
-	for p := range x.doc.ProtectorsOf(x.plan) {
-		if _, has := x.taken.rows[p.ID]; has || p.Bus != f.board.ID {
-			continue
-		}
-		if f.record.Name != "" {
-			if strings.EqualFold(oneLine(p.Name), f.record.Name) {
-				return p, true
-			}
-			continue
-		}
-		if added, silent, fits := x.apart(f.row, p); fits && (least < 0 || added+silent < least) {
-			best, least = p, added+silent
+	for p := range x.without(f.board.ID) {
+		if name := f.record.protector.Name; name != "" && strings.EqualFold(oneLine(p.Name), name) {
+			return p, true
 		}
 	}
-	return best, least >= 0
+	return protector{}, false
 }
 
 // apart counts the values that only a row states, and those that only a record does,
 // and reports whether none speaks against the other.
-func (x *reading) apart(n int, record protector) (added, silent int, fits bool) {
-	columns := protectorColumns()
-	for _, slot := range x.ofProtector() {
-		c, cell := columns[x.slots[slot].at], strings.TrimSpace(x.cell(n, slot))
-		if c.key == keyProtectorName {
+func (x *reading) apart(e entry, record subject) (added, silent int, fits bool) {
+	columns := x.forms[protectors].columns
+	for i, c := range columns {
+		if c.role != asks || c.key == keyName {
 			continue
 		}
-		states := c.read(record, x.convention) != ""
-		_, differs, err := propose(columns, x.slots[slot].at, record, cell, x.habits)
+		cell := strings.TrimSpace(e.cells[i])
+		states := c.read(&record, x.convention) != ""
+		_, differs, err := propose(columns, i, record, cell, x.habits)
 		switch {
 		case err != nil || cell == "":
 			if states {
 				silent++
 			}
 		case differs && states:
-			return 0, 0, false
+			return added, silent, false
 		case differs:
 			added++
 		}

@@ -12,8 +12,7 @@ import (
 // Change is one value that a table changes, or a protector that it adds.
 type Change struct {
 	Row    int        // of the table, as a spreadsheet counts
-	Board  diagram.ID // whose row it is
-	Record diagram.ID // what is changed: the board, a protector, or the transformer that feeds it; nothing for one that is added
+	Record diagram.ID // what is changed; nothing for a protector that is added
 	Name   string     // what people call that record
 	Field  string     // in words; nothing for one that is added
 	From   string     // as text; words for a value that was not there
@@ -59,7 +58,7 @@ type Review struct {
 	Changes  []Change  // in the order of the table
 	Problems []Problem // likewise
 	Notes    []string  // about the table as a whole
-	Rows     int       // rows of boards and protectors that were read
+	Rows     int       // rows of boards, transformers and protectors that were read
 }
 
 // Apply makes the changes. It fails, and the transaction with it, where a record
@@ -78,28 +77,22 @@ func (r *Review) sort() {
 	slices.SortStableFunc(r.Problems, func(a, b Problem) int { return cmp.Or(cmp.Compare(a.Row, b.Row), cmp.Compare(a.column, b.column)) })
 }
 
-// alterPart returns what changes one part.
-func alterPart(id diagram.ID, set func(*part)) func(*diagram.Tx) error {
+// alter returns what changes one record.
+func alter(id diagram.ID, set func(*subject)) func(*diagram.Tx) error {
 	return func(tx *diagram.Tx) error {
-		p, ok := tx.Part(id)
-		if !ok {
-			return gone(id)
+		if p, ok := tx.Part(id); ok {
+			record := about(p)
+			set(&record)
+			tx.SetPart(record.drawn())
+			return nil
 		}
-		set(&p)
-		tx.SetPart(p)
-		return nil
-	}
-}
-
-// alterProtector returns what changes one protector.
-func alterProtector(id diagram.ID, set func(*protector)) func(*diagram.Tx) error {
-	return func(tx *diagram.Tx) error {
 		p, ok := tx.Protector(id)
 		if !ok {
 			return gone(id)
 		}
-		set(&p)
-		tx.SetProtector(p)
+		record := subject{protector: p}
+		set(&record)
+		tx.SetProtector(record.protector)
 		return nil
 	}
 }

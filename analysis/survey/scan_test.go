@@ -49,7 +49,7 @@ func TestDecoded(t *testing.T) {
 		"UTF-16 big":      {"\xfe\xff\x00a\x00\xe4", "aä", false},
 		"half a unit":     {"\xff\xfea\x00b", "a", false},
 		"Windows-1252":    {"\x80 \xe4\x93\x94", "€ ä“”", true},
-		"undefined there": {"\x81", "\u0081", true},
+		"undefined there": {"\x81", "\ufffd", true},
 	} {
 		text, note := decoded([]byte(row.file))
 		if text != row.text || (note != "") != row.noted {

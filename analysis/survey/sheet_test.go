@@ -28,9 +28,9 @@ func sheetsOf(t testing.TB, doc *diagram.Document, boards ...diagram.ID) []Sheet
 }
 
 // edited returns the document with one part altered.
-func edited(t testing.TB, doc *diagram.Document, id diagram.ID, alter func(*diagram.Part)) *diagram.Document {
+func edited(t testing.TB, doc *diagram.Document, id diagram.ID, set func(*diagram.Part)) *diagram.Document {
 	t.Helper()
-	if _, err := doc.Edit(alterPart(id, alter)); err != nil {
+	if _, err := doc.Edit(alter(id, func(s *subject) { set(&s.part) })); err != nil {
 		t.Fatal(err)
 	}
 	return doc
@@ -70,39 +70,40 @@ func TestWhatASheetSays(t *testing.T) {
 		{0, keyVoltage, says{"", "480 V"}},
 		{0, keyWiring, says{"", "three-phase wye"}},
 		{0, keyNeutral, says{"", "yes"}},
-		{0, "earthing", says{"", "solidly grounded"}},
-		{0, keyFault, says{"", "22.14 kA"}},
-		{0, "rating", says{"1200 A", ""}},
-		{0, "service", says{"yes", ""}},
-		{0, "structure", says{"", ""}},
+		{0, "system.earthing", says{"", "solidly grounded"}},
+		{0, "board.faultCurrent", says{"", ""}},
+		{0, keyReckoned, says{"", "22.14 kA"}},
+		{0, "board.rating", says{"1200 A", ""}},
+		{0, "board.service", says{"yes", ""}},
+		{0, "board.structure", says{"", ""}},
 		{1, keyVoltage, says{"", "208 V"}},
-		{1, keyFault, says{"", ""}},
-		{1, "mounting", says{"flush", ""}},
-		{1, "free", says{"4", ""}},
+		{1, "board.faultCurrent", says{"", ""}},
+		{1, "board.mounting", says{"flush", ""}},
+		{1, "board.freeSpaces", says{"4", ""}},
 		{2, keyVoltage, says{"", ""}},
-		{2, "spaces", says{"", ""}},
+		{2, "board.spaces", says{"", ""}},
 	} {
 		line := sheets[row.sheet].Line(row.key)
 		if got := (says{line.Value, line.Drawing}); got != row.want {
 			t.Errorf("%s, %s: got %+v, want %+v", sheets[row.sheet].Name, row.key, got, row.want)
 		}
 	}
-	if got, want := sheets[1].FedFrom, "Service – Main switchboard – T2"; got != want {
+	if got, want := sheets[1].Line(keyFedFrom).Drawing, "Service – Main switchboard – T2"; got != want {
 		t.Errorf("fed from %q, want %q", got, want)
 	}
-	if got := sheets[1].Feed; got.ID != "transformer-2" || got.Lines[0].Value != "30 kVA" || got.Lines[1].Value != "4 %" {
+	if got := sheets[1].Feed; lineOf(got, keyID).Value != "transformer-2" || lineOf(got, "transformer.power").Value != "30 kVA" || lineOf(got, "transformer.impedance").Value != "4 %" {
 		t.Errorf("the transformer is %+v", got)
 	}
-	if got := sheets[0].Feed; got.Name != "transformer of the utility at "+doc.NameOf("supply-1") || got.Lines[0].Value != "" {
+	if got := sheets[0].Feed; lineOf(got, keyFeedName).Drawing != "transformer of the utility at "+doc.NameOf("supply-1") || lineOf(got, "transformer.power").Value != "" {
 		t.Errorf("the transformer of the main switchboard is %+v", got)
 	}
-	if got := sheets[2]; got.FedFrom != "nothing on the drawing" || got.Feed.ID != "" {
-		t.Errorf("the spare panel is fed from %q through %+v", got.FedFrom, got.Feed)
+	if got := sheets[2]; got.Line(keyFedFrom).Drawing != "nothing on the drawing" || lineOf(got.Feed, keyID).Value != "" {
+		t.Errorf("the spare panel is fed from %q through %+v", got.Line(keyFedFrom).Drawing, got.Feed)
 	}
-	if got, want := sheetsOf(t, doc, "panel-12")[0].Arrives, "480 V delta"; got != want {
+	if got, want := sheetsOf(t, doc, "panel-12")[0].Line(keyArrives).Drawing, "480 V delta"; got != want {
 		t.Errorf("the drawing has %q arrive, want %q", got, want)
 	}
-	if got := sheets[1].Protectors; len(got) != 1 || lineOf(got[0].Lines, "phase lead").Value != "12 in" || lineOf(got[0].Lines, "level L-G").Value != "700 V" {
+	if got := sheets[1].Protectors; len(got) != 1 || lineOf(got[0], "leads.phase.length").Value != "12 in" || lineOf(got[0], "modes.L-G.level").Value != "700 V" {
 		t.Errorf("the protectors are %+v", got)
 	}
 }
@@ -113,17 +114,15 @@ func TestNameplateComesFirst(t *testing.T) {
 		p.System = diagram.System{Wiring: diagram.Delta, Voltage: 240}
 	})
 	sheet := sheetsOf(t, doc, "panel-5")[0]
-	for key, want := range map[string]Line{
-		keyVoltage: {Key: keyVoltage, Label: "Nameplate voltage", Value: "240 V"},
-		keyNeutral: {Key: keyNeutral, Label: "Neutral", Value: "no"},
-		"earthing": {Key: "earthing", Label: "Grounding of the source"},
+	for key, want := range map[string][3]string{
+		keyVoltage: {"Nameplate voltage", "240 V", ""}, keyNeutral: {"Neutral", "no", ""}, "system.earthing": {"Grounding of the source", "", ""},
 	} {
-		if diff := cmp.Diff(sheet.Line(key), want); diff != "" {
-			t.Errorf("%s (-got +want):\n%s", key, diff)
+		if line := sheet.Line(key); [3]string{line.Label, line.Value, line.Drawing} != want {
+			t.Errorf("%s: got %q, %q, %q, want %q", key, line.Label, line.Value, line.Drawing, want)
 		}
 	}
-	if sheet.Arrives != "208Y/120 V" {
-		t.Errorf("the drawing says %q arrives", sheet.Arrives)
+	if sheet.Line(keyArrives).Drawing != "208Y/120 V" {
+		t.Errorf("the drawing says %q arrives", sheet.Line(keyArrives).Drawing)
 	}
 }
 
@@ -131,16 +130,16 @@ func TestWordsOfTheConvention(t *testing.T) {
 	doc := clinic(t)
 	sheet := sheetsOf(t, doc, "panel-3")[0]
 	for key, want := range map[string]string{
-		keyWiring: "three-phase star", "earthing": "TT", "name": "Outbuilding", "frequency": "50 Hz",
+		keyWiring: "three-phase star", "system.earthing": "TT", "name": "Outbuilding", "system.frequency": "50 Hz",
 	} {
 		if got := sheet.Line(key).Value; got != want {
 			t.Errorf("%s: got %q, want %q", key, got, want)
 		}
 	}
-	if got := sheet.Line("bonded").Label; got != "Neutral bonded to earth here" {
+	if got := sheet.Line("board.bonded").Label; got != "Neutral bonded to earth here" {
 		t.Errorf("got %q", got)
 	}
-	if got := lineOf(sheet.Protectors[0].Lines, "earth lead"); got.Label != "Earth lead" || got.Value != "400 mm" {
+	if got := lineOf(sheet.Protectors[0], "leads.earth.length"); got.Label != "Earth lead" || got.Value != "400 mm" {
 		t.Errorf("got %+v", got)
 	}
 }

@@ -6,41 +6,71 @@ import (
 	"strings"
 )
 
-// table is a text split into rows and cells.
-type table struct {
+// cells is a text split into rows and cells.
+type cells struct {
 	separator rune
 	rows      [][]string
-	head      int   // the row of the headings
 	unclosed  []int // rows with a quotation mark that is not closed
+	blocks    []block
 }
 
-// idHeading is what no table is without.
+// block is a row of headings, and the rows below it that say something.
+type block struct {
+	head int
+	rows []int
+}
+
+// idHeading is what no survey is without.
 const idHeading = "Panel id"
 
-// searched is how many rows are looked through for the headings: somebody may
+// searched is how many rows are looked through for the first headings: somebody may
 // have put a title above them.
 const searched = 30
 
-// split splits the text at whichever separator finds most of the headings.
-func split(text string) (table, error) {
-	best, most := table{}, 0
+// split splits the text at whichever separator finds most of the first headings.
+func split(text string, headings index) (cells, error) {
+	best, most := cells{}, 0
 	separators := []rune{',', ';', '\t'}
 	if separator, rest, ok := declared(text); ok {
 		separators, text = []rune{separator}, rest
 	}
-	headings := newIndex(slots())
 	for _, separator := range separators {
 		rows, unclosed := scan(text, separator)
-		for head, cells := range rows[:min(len(rows), searched)] {
-			if known := known(headings, cells); known > most {
-				best, most = table{separator, rows, head, unclosed}, known
-			}
+		blocks := headings.below(rows)
+		if len(blocks) == 0 {
+			continue
+		}
+		if known := headings.known(rows[blocks[0].head]); known > most {
+			best, most = cells{separator, rows, unclosed, blocks}, known
 		}
 	}
 	if most == 0 {
-		return table{}, errors.New("the table has no column “" + idHeading + "”; write the table of the survey again, and leave its ids and headings in it")
+		return cells{}, errors.New("the table has no column “" + idHeading + "”; write the table of the survey again, and leave its ids and headings in it")
 	}
 	return best, nil
+}
+
+// below returns the tables that stand below each other. A row of one cell before
+// headings is their title.
+func (x index) below(rows [][]string) []block {
+	var out []block
+	for n, row := range rows {
+		known, last := x.known(row), len(out)-1
+		switch {
+		case known > 1 && last >= 0:
+			if below := out[last].rows; len(below) > 0 && fullCells(rows[below[len(below)-1]]) == 1 {
+				out[last].rows = below[:len(below)-1]
+			}
+			out = append(out, block{head: n})
+		case last < 0 && n == searched:
+			return nil
+		case last < 0 && known > 0:
+			out = append(out, block{head: n})
+		case last >= 0 && fullCells(row) > 0 && !isNote(row):
+			out[last].rows = append(out[last].rows, n)
+		}
+	}
+	return out
 }
 
 // declared returns the separator that the first line of some spreadsheets names.
@@ -54,14 +84,42 @@ func declared(text string) (separator rune, rest string, ok bool) {
 	return rune(name[0]), rest, true
 }
 
-// known counts the headings among the cells, or returns 0 where that of the id
-// is not among them.
-func known(headings index, cells []string) int {
-	count, hasID, id := 0, false, headings.of(idHeading)
+// place is a column of one of the tables.
+type place struct{ form, column int }
+
+// index finds the columns of the tables by their headings, in either convention.
+type index struct {
+	forms  [formCount]form
+	places map[string][]place
+}
+
+func newIndex() index {
+	out := index{forms(), map[string][]place{}}
+	for f, form := range out.forms {
+		for i, c := range form.columns {
+			for _, heading := range slices.Compact([]string{folded(c.heading.us), folded(c.heading.iec), folded(c.was)}) {
+				if heading != "" && c.role != onPaper {
+					out.places[heading] = append(out.places[heading], place{f, i})
+				}
+			}
+		}
+	}
+	return out
+}
+
+// of returns the columns that have a heading.
+func (x index) of(heading string) []place {
+	return x.places[folded(unescaped(strings.TrimSpace(heading)))]
+}
+
+// known counts the headings among the cells, or returns 0 where that of an id is not
+// among them.
+func (x index) known(cells []string) int {
+	count, hasID := 0, false
 	for _, cell := range cells {
-		if at := headings.of(cell); at >= 0 {
+		if at := x.of(cell); len(at) > 0 {
 			count++
-			hasID = hasID || at == id
+			hasID = hasID || x.column(at[0]).role == naming
 		}
 	}
 	if !hasID {
@@ -70,52 +128,21 @@ func known(headings index, cells []string) int {
 	return count
 }
 
-// index finds the columns of the table by their headings, in either convention.
-type index map[string]int
+func (x index) column(at place) column { return x.forms[at.form].columns[at.column] }
 
-func newIndex(columns []slot) index {
-	out := index{}
-	for i, s := range columns {
-		out[folded(s.heading.us)], out[folded(s.heading.iec)] = i, i
-	}
-	return out
-}
-
-// of returns the place of a heading among the columns, or -1.
-func (x index) of(heading string) int {
-	if at, ok := x[folded(unescaped(strings.TrimSpace(heading)))]; ok {
-		return at
-	}
-	return -1
-}
-
-// filled counts the cells of a column that say something, below the headings.
-func (t table) filled(column int) int {
+// fullCells counts the cells that say something.
+func fullCells(cells []string) int {
 	count := 0
-	for _, cells := range t.rows[t.head+1:] {
-		if column < len(cells) && strings.TrimSpace(cells[column]) != "" && !isNote(cells) {
+	for _, cell := range cells {
+		if strings.TrimSpace(cell) != "" {
 			count++
 		}
 	}
 	return count
 }
 
-func isBlank(cells []string) bool {
-	return !slices.ContainsFunc(cells, func(s string) bool { return strings.TrimSpace(s) != "" })
-}
-
-// isNote reports whether a row is for people alone: its only cell begins with
-// the mark of a comment.
+// isNote reports whether a row is for people alone: its only cell begins with the
+// mark of a comment.
 func isNote(cells []string) bool {
-	only := ""
-	for _, cell := range cells {
-		if cell = strings.TrimSpace(cell); cell == "" {
-			continue
-		}
-		if only != "" {
-			return false
-		}
-		only = cell
-	}
-	return strings.HasPrefix(only, comment)
+	return fullCells(cells) == 1 && strings.HasPrefix(strings.TrimSpace(strings.Join(cells, "")), comment)
 }

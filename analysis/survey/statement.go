@@ -8,113 +8,124 @@ import (
 	"strings"
 
 	"clampline/diagram"
+	"clampline/diagram/unit"
 )
 
 // cellKey is one value of one record.
 type cellKey struct {
-	record diagram.ID
-	slot   int
+	record       diagram.ID
+	form, column int
 }
 
 // statement is what a cell says of a record.
-type statement[R comparable] struct {
-	row     int        // from 0
-	board   diagram.ID // whose row it is
-	text    string     // of the cell
-	differs bool       // it is not what the drawing says already
-	proposal[R]
+type statement struct {
+	entry
+	of      subject
+	text    string // of the cell
+	differs bool   // it is not what the drawing says already
+	proposal
 }
 
-// statements are what the rows say, by what they say it of. Several rows may
-// speak of one record: those of the boards that a transformer feeds, and rows
-// that somebody has doubled.
-type statements[R comparable] map[cellKey][]statement[R]
-
-// state keeps what a cell says of a record until every row has been read, and
-// tells what cannot be read. A blank cell says nothing.
-func state[R comparable](x *reading, said statements[R], columns []column[R], record R, id, board diagram.ID, n, slot int) {
-	cell := x.cell(n, slot)
+// state keeps what a cell says of a record until every row has been read: several
+// rows may speak of one record. It tells what cannot be read. A blank cell says
+// nothing.
+func (x *reading) state(e entry, column int, of subject) {
+	cell := e.cells[column]
 	if strings.TrimSpace(cell) == "" {
 		return
 	}
-	p, differs, err := propose(columns, x.slots[slot].at, record, cell, x.habits)
+	p, differs, err := propose(x.forms[e.form].columns, column, of, cell, x.habits)
 	if err != nil {
-		x.tell(n, slot, reason(err))
+		x.tell(e, column, reason(err))
 		return
 	}
-	key := cellKey{id, slot}
-	said[key] = append(said[key], statement[R]{n, board, unescaped(oneLine(cell)), differs, p})
+	key := cellKey{of.id(), e.form, column}
+	x.said[key] = append(x.said[key], statement{e, of, unescaped(oneLine(cell)), differs, p})
 }
 
 // disagree reports whether cells say different things of the same value, whether
 // they are new or not: a table that is read again would else change it back.
-func disagree[R comparable](cells []statement[R]) bool {
-	return slices.ContainsFunc(cells, func(c statement[R]) bool { return c.bare != cells[0].bare })
+func disagree(cells []statement) bool {
+	return slices.ContainsFunc(cells, func(c statement) bool { return c.bare != cells[0].bare })
 }
 
-// settle makes the changes that the cells ask for, where all that speak of the
-// same value agree. The change is made by the caller, which may refuse it.
-func settle[R comparable](x *reading, said statements[R], change func(cellKey, statement[R]) (Change, unread)) {
-	for _, key := range sortedKeys(said) {
-		cells := said[key]
-		at := slices.IndexFunc(cells, func(c statement[R]) bool { return c.differs })
+// settle makes the changes that the cells ask for, where all that speak of the same
+// value agree.
+func (x *reading) settle() {
+	for _, key := range sortedKeys(x.said) {
+		cells := x.said[key]
+		at := slices.IndexFunc(cells, func(c statement) bool { return c.differs })
 		switch {
 		case disagree(cells):
-			x.tell(cells[0].row, key.slot, conflict(x.calledBy(key), cells))
+			x.tell(cells[0].entry, key.column, conflict(x.calledBy(cells[0]), cells))
 		case at >= 0:
-			c, refused := change(key, cells[at])
-			if refused != (unread{}) {
-				x.tell(cells[at].row, key.slot, refused)
+			if plate, ok := x.plateOf(key.record); ok && contradicts(x.forms[key.form].columns[key.column].key, plate, cells[at].next.part.System) {
+				x.tell(cells[at].entry, key.column, unread{fmt.Sprintf("%s says something else than the nameplate voltage, %s", quoted(cells[at].text), plate), "correct whichever of the two is wrong"})
 				continue
 			}
-			c.Board, c.Record, c.Name, c.From, c.To = cells[at].board, key.record, x.calledBy(key), cells[at].from, cells[at].to
-			c.Note = strings.TrimSpace(cells[at].mark + " " + c.Note)
-			x.change(cells[at].row, key.slot, c)
+			x.change(key, cells[at])
 		}
+	}
+}
+
+// change notes the change that a cell asks for, unless the document does not take it.
+func (x *reading) change(key cellKey, said statement) {
+	note := ""
+	if said.mark != "" {
+		note = "Unusual: " + said.mark + "."
+	}
+	if key.form == feeds {
+		note += " It feeds " + x.feeds(&said.of) + "."
+	}
+	err := x.propose(said.entry, key.column, Change{
+		Record: key.record, Name: x.calledBy(said), Field: x.forms[key.form].columns[key.column].name(x.convention),
+		From: said.from, To: said.to, Note: strings.TrimSpace(note), alter: alter(key.record, said.set),
+	})
+	if err != nil {
+		x.tell(said.entry, key.column, x.refusal(said.entry, key.column, err))
 	}
 }
 
 // sortedKeys returns the keys in the order of the rows.
-func sortedKeys[R comparable](said statements[R]) []cellKey {
+func sortedKeys(said map[cellKey][]statement) []cellKey {
 	return slices.SortedFunc(maps.Keys(said), func(a, b cellKey) int {
-		return cmp.Or(cmp.Compare(said[a][0].row, said[b][0].row), cmp.Compare(a.slot, b.slot), diagram.CompareID(a.record, b.record))
+		return cmp.Or(cmp.Compare(said[a][0].row, said[b][0].row), cmp.Compare(a.form, b.form), cmp.Compare(a.column, b.column), diagram.CompareID(a.record, b.record))
 	})
 }
 
-// calledBy returns what people call the record of a cell.
-func (x *reading) calledBy(key cellKey) string {
-	switch x.slots[key.slot].role {
-	case ofFeed:
-		return x.feedName(key.record)
-	case ofProtector:
-		record, _ := x.doc.Protector(key.record)
-		return x.nameOf(key.record) + " on " + x.nameOf(record.Bus)
+// plateOf returns the system that the nameplate voltage of a board tells, where
+// the table has one as nameplates write it.
+func (x *reading) plateOf(board diagram.ID) (diagram.System, bool) {
+	cells := x.said[cellKey{board, boards, x.place(boards, keyVoltage)}]
+	if len(cells) == 0 || disagree(cells) {
+		return diagram.System{}, false
 	}
-	return x.nameOf(key.record)
+	return nameplate(cells[0].text)
 }
 
-// conflict says which rows say what.
-func conflict[R comparable](name string, cells []statement[R]) unread {
+// contradicts reports whether a system speaks against that of the nameplate.
+func contradicts(key string, plate, cell diagram.System) bool {
+	return key == keyWiring && plate.Wiring != cell.Wiring || key == keyNeutral && plate.Neutral != cell.Neutral
+}
+
+// calledBy returns what people call the record of a cell.
+func (x *reading) calledBy(said statement) string {
+	switch said.form {
+	case feeds:
+		return x.feedName(&said.of)
+	case protectors:
+		return x.nameOf(said.of.id()) + " on " + x.nameOf(said.of.protector.Bus)
+	}
+	return x.nameOf(said.of.id())
+}
+
+// conflict says which row says what, of those that say the same the first.
+func conflict(name string, cells []statement) unread {
 	var views []string
 	for i, c := range cells {
-		if slices.ContainsFunc(cells[:i], func(before statement[R]) bool { return before.bare == c.bare }) {
-			continue
+		if !slices.ContainsFunc(cells[:i], func(before statement) bool { return before.bare == c.bare }) {
+			views = append(views, fmt.Sprintf("row %d says %s", c.row+1, oneLine(c.to)))
 		}
-		var rows []int
-		for _, other := range cells[i:] {
-			if other.bare == c.bare {
-				rows = append(rows, other.row+1)
-			}
-		}
-		views = append(views, speakers(rows)+" "+oneLine(c.to))
 	}
-	return unread{fmt.Sprintf("the rows disagree about %s: %s", name, list(views)), "leave one of them; none was taken"}
-}
-
-// speakers returns rows as the subject of what they say.
-func speakers(rows []int) string {
-	if len(rows) == 1 {
-		return "row " + numbers(rows) + " says"
-	}
-	return "rows " + numbers(rows) + " say"
+	return unread{"the rows disagree about " + name + ": " + unit.Names(views), "leave one of them; none was taken"}
 }

@@ -40,17 +40,21 @@ var also = map[string][]string{
 	string(diagram.Impedance): {"hrg", "resistance grounded"},
 }
 
-// optionsOf returns the words of a field.
-func optionsOf[R any](f *diagram.Field[R]) []option {
+// optionsOf returns the words of a field. What a nameplate rates stands there as a
+// symbol.
+func optionsOf(f *field) []option {
+	if f.Sort == diagram.SortFlag {
+		return []option{{"yes", both("yes"), nil}, {"no", both("no"), nil}}
+	}
 	var out []option
 	for _, word := range f.Words {
-		out = append(out, option{word, words{f.Spoken(word, unit.NorthAmerican), f.Spoken(word, unit.IEC)}, also[word]})
+		says := words{f.Spoken(word, unit.NorthAmerican), f.Spoken(word, unit.IEC)}
+		if f.Key == keyRated {
+			says = both(word)
+		}
+		out = append(out, option{word, says, also[word]})
 	}
 	return out
-}
-
-func optionsOfPart(field string) []option {
-	return optionsOf(diagram.FieldOf(diagram.PartFields(), field))
 }
 
 // wordOf returns how the convention writes a value; one that is not in the list

@@ -25,6 +25,10 @@ func answered(t *testing.T, board diagram.ID, heading, cell string) diagram.Part
 	return part
 }
 
+func fieldOfPart(key string) *field {
+	return diagram.FieldOf(diagram.Within(partOf, diagram.PartFields()), key)
+}
+
 // Every earthing, as either convention writes it and as people write it besides,
 // comes back as that earthing: the codes are those of IEC 60364-1, and HRG is what
 // the trade calls a system grounded through a high resistance.
@@ -45,7 +49,7 @@ func TestEveryEarthingComesBack(t *testing.T) {
 			t.Errorf("%s is not tried", earthing)
 		}
 		for _, convention := range []unit.Convention{unit.NorthAmerican, unit.IEC} {
-			ways[earthing] = append(ways[earthing], wordOf(optionsOfPart("system.earthing"), string(earthing), convention))
+			ways[earthing] = append(ways[earthing], wordOf(optionsOf(fieldOfPart("system.earthing")), string(earthing), convention))
 		}
 		for _, way := range ways[earthing] {
 			if got := answered(t, "panel-5", "Grounding of the source", way).System.Earthing; got != earthing {
@@ -67,7 +71,7 @@ func TestEveryWiringComesBack(t *testing.T) {
 	}
 	for _, wiring := range diagram.Wirings() {
 		for _, convention := range []unit.Convention{unit.NorthAmerican, unit.IEC} {
-			ways[wiring] = append(ways[wiring], wordOf(optionsOfPart("system.wiring"), string(wiring), convention))
+			ways[wiring] = append(ways[wiring], wordOf(optionsOf(fieldOfPart("system.wiring")), string(wiring), convention))
 		}
 		for _, way := range ways[wiring] {
 			if got := answered(t, "panel-5", "Wiring", way).System.Wiring; got != wiring {

@@ -20,12 +20,14 @@ const surveyLong = `survey writes a sheet to fill in on site for every panel and
 nameplate says, its fault current or the transformer that feeds it, its spaces, where a
 protector could sit, and the protectors that are there. What is known is filled in. The
 ending of the output file says the form: .pdf to print, A4 or Letter as the units have
-it, or .csv for a spreadsheet.
+it, or .csv for a spreadsheet, which has three tables below each other: the panels, the
+transformers that feed them, and the protectors with a free row for each panel.
 
-With --take it reads such a table back, lists what it would change and what could not be
-read, and with -o writes the sheet with the changes. In the table a blank cell leaves a
-value as it is, and a lone - clears it. A row with the id of a panel and none of a
-protector adds the protector that it names or rates to the plan.
+With --take it reads such tables back, lists what they would change and what could not
+be read, and with -o writes the sheet with the changes. One of the tables will do, as
+will the one wide table of earlier versions. A blank cell leaves a value as it is, and a
+lone - clears it. A row of the protectors with the id of a panel and none of a protector
+adds the protector that it names or rates to the plan.
 `
 
 // surveyOptions are what the command line says.

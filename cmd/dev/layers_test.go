@@ -66,6 +66,7 @@ func restricted() map[string][]string {
 		"codeberg.org/go-pdf/fpdf": {"diagram/draw/pdf"},
 		"github.com/gofrs/flock":   {"diagram/disk"},
 		"golang.org/x/sys":         {"diagram/disk"},
+		"golang.org/x/text":        {"analysis/survey"},
 	}
 }
 
