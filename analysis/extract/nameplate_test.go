@@ -3,6 +3,7 @@ package extract_test
 import (
 	"testing"
 
+	"clampline/analysis"
 	"clampline/analysis/extract"
 	"clampline/diagram"
 	"clampline/diagram/diagramtest"
@@ -84,6 +85,23 @@ func TestNameplatesOfAPlan(t *testing.T) {
 	}
 	c := network(t, doc, usual)
 	if !told(c, "p-3", "states no voltage") || !told(c, "p-4", "states no voltage") || len(c.Protectors) != 0 { // none is calibrated here
+		t.Errorf("got %d protectors, told %v", len(c.Protectors), c.Assumptions)
+	}
+}
+
+// A protector that the surge destroys is left out, and that is told: what is computed is
+// the building without it.
+func TestDestroyedProtectorIsLeftOutAndTold(t *testing.T) {
+	doc := sheet(t, []diagram.Part{supply(wye480), panel("main")}, feed("supply", "main", 10))
+	p := analysis.TypicalProtector(wye480)
+	p.ID, p.Plan, p.Bus = "spd", diagram.FirstPlan, "main"
+	if _, err := doc.Edit(func(tx *diagram.Tx) error { tx.SetProtector(p); return nil }); err != nil {
+		t.Fatal(err)
+	}
+	in := input(doc, usual)
+	in.Failed = map[diagram.ID]bool{"spd": true}
+	c := networkOf(t, in)
+	if len(c.Protectors) > 0 || !told(c, "spd", "is left out: the surge destroys it") {
 		t.Errorf("got %d protectors, told %v", len(c.Protectors), c.Assumptions)
 	}
 }
