@@ -56,26 +56,26 @@ func (c *checker) oneOf(id ID, field, word string, list []string) {
 
 func (c *checker) info(i Info) { checkFields(c, "", infoFields, &i) }
 
-func (c *checker) plan(p Plan) {
+func (c *checker) plan(p *Plan) {
 	c.identity(p.ID)
-	checkFields(c, p.ID, planFields, &p)
+	checkFields(c, p.ID, planFields, p)
 }
 
-func (c *checker) part(p Part) {
+func (c *checker) part(p *Part) {
 	c.identity(p.ID)
 	if p.Kind == "" {
 		c.report(p.ID, "kind", "the kind is missing", "name what the part is")
 	}
-	checkFields(c, p.ID, partFields, &p)
+	checkFields(c, p.ID, partFields, p)
 	if p.Withstand.Kind == ByCategory && p.Withstand.Category == 0 {
 		c.report(p.ID, "withstand.category", "the category is missing", "use 1, 2, 3 or 4")
 	}
 }
 
-func (c *checker) feeder(f Feeder) {
+func (c *checker) feeder(f *Feeder) {
 	c.identity(f.ID)
-	checkFields(c, f.ID, feederFields, &f)
-	c.ends(f)
+	checkFields(c, f.ID, feederFields, f)
+	c.ends(*f)
 }
 
 func (c *checker) ends(f Feeder) {
@@ -108,10 +108,10 @@ func portsOf(k Kind) string {
 	return "use " + strings.Join(names, " or ")
 }
 
-func (c *checker) protector(p Protector) {
+func (c *checker) protector(p *Protector) {
 	c.identity(p.ID)
-	checkFields(c, p.ID, protectorFields, &p)
-	c.place(p)
+	checkFields(c, p.ID, protectorFields, p)
+	c.place(*p)
 }
 
 func (c *checker) place(p Protector) {
@@ -125,7 +125,7 @@ func (c *checker) place(p Protector) {
 	}
 }
 
-func (c *checker) surge(s Surge) {
+func (c *checker) surge(s *Surge) {
 	c.identity(s.ID)
 	if s.Path == "" {
 		c.report(s.ID, "path", "the path is missing", "name the conductors between which it arrives")
@@ -133,8 +133,8 @@ func (c *checker) surge(s Surge) {
 	if s.Wave == "" {
 		c.report(s.ID, "wave", "the wave is missing", "name its shape")
 	}
-	checkFields(c, s.ID, surgeFields, &s)
-	c.arrival(s)
+	checkFields(c, s.ID, surgeFields, s)
+	c.arrival(*s)
 }
 
 func (c *checker) arrival(s Surge) {
@@ -148,9 +148,9 @@ func (c *checker) arrival(s Surge) {
 	}
 }
 
-func (c *checker) aside(a Aside) {
+func (c *checker) aside(a *Aside) {
 	c.identity(a.ID)
-	checkFields(c, a.ID, asideFields, &a)
+	checkFields(c, a.ID, asideFields, a)
 	if a.Rule == "" {
 		c.report(a.ID, "rule", "the rule is missing", "name the rule that finds it")
 	}

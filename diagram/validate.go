@@ -72,22 +72,22 @@ func (e *InvalidError) Unwrap() []error {
 func (d *Document) Check() []Problem {
 	c := checker{doc: d}
 	for _, p := range d.Plans() {
-		c.plan(p)
+		c.plan(&p)
 	}
 	for p := range d.Parts() {
-		c.part(p)
+		c.part(&p)
 	}
 	for f := range d.Feeders() {
-		c.feeder(f)
+		c.feeder(&f)
 	}
 	for p := range d.Protectors() {
-		c.protector(p)
+		c.protector(&p)
 	}
 	for _, s := range d.Surges() {
-		c.surge(s)
+		c.surge(&s)
 	}
 	for a := range d.Asides() {
-		c.aside(a)
+		c.aside(&a)
 	}
 	c.info(*d.info)
 	c.hasPlan()
@@ -135,10 +135,10 @@ func (c *checker) changed(change Change) {
 	}
 }
 
-func each[R any](updates []Update[R], look func(R)) {
+func each[R any](updates []Update[R], look func(*R)) {
 	for _, u := range updates {
 		if u.To != nil {
-			look(*u.To)
+			look(u.To)
 		}
 	}
 }
@@ -156,7 +156,7 @@ func (c *checker) orphans(change Change) {
 		c.place(p)
 	}
 	for a := range c.doc.Asides() {
-		c.aside(a)
+		c.aside(&a)
 	}
 	for _, s := range c.doc.Surges() {
 		c.arrival(s)
