@@ -42,50 +42,97 @@ type shown struct {
 	notice     string
 }
 
+// facet is something of what is shown that may change, or several of it together.
+type facet uint32
+
+// The facets, under the names of what they are of.
+const (
+	ofEditor facet = 1 << iota
+	ofDocument
+	ofPlan
+	ofBasis
+	ofSurge
+	ofSelection
+	ofOverlay
+	ofConvention
+	ofResult
+	ofGaveUp
+	ofEditing
+	ofEntry
+	ofLibrary
+	ofHistory
+	ofSaved
+	ofReading
+	ofCopy
+	ofPath
+	ofNotice
+
+	ofAll     = ofNotice<<1 - 1
+	ofState   = ofEditor | ofDocument | ofPlan | ofBasis | ofSurge
+	ofPicture = ofEditor | ofOverlay
+	ofLists   = ofAll &^ (ofOverlay | ofNotice) // of the drawer, which does not follow the pointer
+)
+
+// changed returns what differs between two states of the window.
+func changed(now, before *shown) facet {
+	var out facet
+	for _, c := range [...]struct {
+		is facet
+		so bool
+	}{
+		{ofEditor, now.editor != before.editor},
+		{ofDocument, now.document != before.document},
+		{ofPlan, now.plan != before.plan},
+		{ofBasis, now.basis != before.basis},
+		{ofSurge, now.surge != before.surge},
+		{ofSelection, now.selection != before.selection},
+		{ofOverlay, now.overlay != before.overlay},
+		{ofConvention, now.convention != before.convention},
+		{ofResult, now.result != before.result},
+		{ofGaveUp, now.gaveUp != before.gaveUp},
+		{ofEditing, now.editing != before.editing},
+		{ofEntry, now.entry != before.entry},
+		{ofLibrary, now.library != before.library},
+		{ofHistory, now.undo != before.undo || now.redo != before.redo},
+		{ofSaved, now.saved != before.saved},
+		{ofReading, now.reading != before.reading},
+		{ofCopy, now.uncopied != before.uncopied},
+		{ofPath, now.path != before.path},
+		{ofNotice, now.notice != before.notice},
+	} {
+		if c.so {
+			out |= c.is
+		}
+	}
+	return out
+}
+
 // region is something that follows the state of the window.
 type region struct {
 	name string
-	on   func(shown) shown // what it depends on; the rest is zero
-	show func(*App)        // brings it up to date
+	on   facet      // what it depends on
+	show func(*App) // brings it up to date
 }
 
 // regionList returns what follows the state, in the order in which it does.
 func regionList() []region {
 	return []region{
-		{"plan of the file", func(s shown) shown { return shown{state: state{plan: s.plan}, path: s.path} }, (*App).keepPlan},
-		{"details", func(s shown) shown {
-			return shown{state: s.state, selection: s.selection, convention: s.convention, result: s.result, editing: s.editing, entry: s.entry}
-		}, func(a *App) { a.details.Show(a.detailState()) }},
-		{"menu", func(s shown) shown { // a change alone is followed by a result, and so is a drag, not at each step
-			return shown{state: state{plan: s.plan, basis: s.basis}, selection: s.selection, result: s.result, undo: s.undo, redo: s.redo, entry: s.entry}
-		}, func(a *App) { a.menu.show(a.editor) }},
-		{"hint", judgedOf, (*App).showHint},
-		{"judgement", judgedOf, func(a *App) { a.judge.ask(a.request()) }},
-		{"plans", judgedOf, func(a *App) { a.bar.showPlans(a) }},
-		{"surge cases", func(s shown) shown { return shown{state: s.state, convention: s.convention} }, func(a *App) { a.bar.showSurges(a) }},
-		{"sheet", pictureOf, func(a *App) { a.sheet.Update() }},
-		{"strip", pictureOf, func(a *App) { a.strip.Show(a.editor.Armed()) }},
-		{"findings", listsOf, (*App).showFindings},
-		{"library", listsOf, func(a *App) { a.library.show() }},
-		{"bar", whole, func(a *App) { a.bar.show(a) }},
-		{"status", whole, func(a *App) { a.status.show(a) }},
-		{"title", whole, (*App).title},
+		{"plan of the file", ofPlan | ofPath, (*App).keepPlan},
+		{"details", ofState | ofSelection | ofConvention | ofResult | ofEditing | ofEntry, func(a *App) { a.details.Show(a.detailState()) }},
+		// of the menu: a change alone is followed by a result, and so is a drag, not at each step
+		{"menu", ofPlan | ofBasis | ofSelection | ofResult | ofHistory | ofEntry, func(a *App) { a.menu.show(a.editor) }},
+		{"hint", ofState, (*App).showHint},
+		{"judgement", ofState, func(a *App) { a.judge.ask(a.request()) }},
+		{"plans", ofState, func(a *App) { a.bar.showPlans(a) }},
+		{"surge cases", ofState | ofConvention, func(a *App) { a.bar.showSurges(a) }},
+		{"sheet", ofPicture, func(a *App) { a.sheet.Update() }},
+		{"strip", ofPicture, func(a *App) { a.strip.Show(a.editor.Armed()) }},
+		{"findings", ofLists, (*App).showFindings},
+		{"library", ofLists, func(a *App) { a.library.show() }},
+		{"bar", ofAll, func(a *App) { a.bar.show(a) }},
+		{"status", ofAll, func(a *App) { a.status.show(a) }},
+		{"title", ofAll, (*App).title},
 	}
-}
-
-// whole is what a region depends on that follows the pointer, or that costs nothing.
-func whole(s shown) shown { return s }
-
-// judgedOf is what a judgement is of.
-func judgedOf(s shown) shown { return shown{state: s.state} }
-
-// pictureOf is what the sheet shows.
-func pictureOf(s shown) shown { return shown{state: state{editor: s.editor}, overlay: s.overlay} }
-
-// listsOf is what the drawer depends on: it does not follow the pointer.
-func listsOf(s shown) shown {
-	s.overlay, s.notice = 0, ""
-	return s
 }
 
 func (a *App) state() state {
@@ -116,8 +163,9 @@ func (a *App) refresh() {
 		return
 	}
 	a.shown = now
+	differs := changed(&now, &before)
 	for _, r := range a.follow {
-		if r.on(now) != r.on(before) {
+		if r.on&differs != 0 {
 			r.show(a)
 		}
 	}

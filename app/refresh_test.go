@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math/rand/v2"
 	"path/filepath"
+	"reflect"
 	"strings"
 	"testing"
 
@@ -120,5 +121,50 @@ func TestRegionsMissNothing(t *testing.T) {
 				t.Fatalf("after %q the region %q is out of date:\n%s", step.name, r.name, diff)
 			}
 		}
+	}
+}
+
+// Each thing that the window shows has a facet, and no two have the same but undo
+// and redo, which are one.
+func TestEveryChangeHasAFacet(t *testing.T) {
+	seen := map[facet]string{}
+	var vary func(v reflect.Value, name string, now *shown)
+	vary = func(v reflect.Value, name string, now *shown) {
+		switch {
+		case v.Kind() == reflect.Struct && name != "surge":
+			for i := range v.NumField() {
+				vary(v.Field(i), v.Type().Field(i).Name, now)
+			}
+			return
+		case v.Kind() == reflect.Struct:
+			v = v.Field(0)
+		}
+		settable := reflect.NewAt(v.Type(), v.Addr().UnsafePointer()).Elem()
+		before := reflect.ValueOf(settable.Interface())
+		switch v.Kind() {
+		case reflect.Pointer:
+			settable.Set(reflect.New(v.Type().Elem()))
+		case reflect.String:
+			settable.SetString("another")
+		case reflect.Bool:
+			settable.SetBool(true)
+		default:
+			settable.Set(reflect.ValueOf(1).Convert(v.Type()))
+		}
+		got := changed(now, &shown{})
+		if other, double := seen[got]; got == 0 || got&(got-1) != 0 || double && other+name != "undoredo" {
+			t.Errorf("%s: the facet is %b, as that of %q", name, got, other)
+		}
+		seen[got] = name
+		settable.Set(before)
+	}
+	now := &shown{}
+	vary(reflect.ValueOf(now).Elem(), "", now)
+	var all facet
+	for f := range seen {
+		all |= f
+	}
+	if all != ofAll {
+		t.Errorf("the facets are %b, want %b", all, ofAll)
 	}
 }
