@@ -26,24 +26,12 @@ func (s *solver) why(p *place, o *outcome) string {
 	case analysis.NoProtector:
 		return "There is no protector at " + nameOf(p.part) + " or between it and the supply"
 	}
-	who := nameOr(o.who.Name, o.who.ID)
 	host := &s.places[o.host]
-	placed := who + " on " + nameOf(host.part)
-	if c := o.cover; c != nil && c.below() && o.reason != analysis.JustBelow {
-		placed += ", on another branch " + farText(c, c.run) + " below " + nameOf(s.places[c.from].part)
-		return placed + ", limits it there" + series(c) + "; the voltage rises along the wiring from there"
+	placed := nameOr(o.who.Name, o.who.ID) + " on " + nameOf(host.part)
+	if o.cover != nil {
+		return s.limits(placed, o)
 	}
 	switch o.reason {
-	case analysis.JustBelow:
-		return placed + ", " + farText(o.cover, o.cover.run) + " downstream, limits it" + series(o.cover) + "; that much feeder counts like length of its leads"
-	case analysis.AtProtector:
-		return placed + " limits it" + series(o.cover)
-	case analysis.LongLeads:
-		return placed + " limits it" + series(o.cover) + ", and the leads add to the rating"
-	case analysis.NearProtector:
-		return placed + ", close upstream, limits it" + series(o.cover)
-	case analysis.Distance:
-		return placed + ", far upstream, limits it" + series(o.cover) + "; the voltage rises along the wiring"
 	case analysis.PastTransformer:
 		return "Protection by " + placed + " stops at " + titled("transformer", o.edge.name)
 	case analysis.PastSwitch:
@@ -55,6 +43,25 @@ func (s *solver) why(p *place, o *outcome) string {
 		return placed + " is on another branch and does not cover it"
 	}
 	return placed + " does not count: " + objection(o.who, o.mode, o.reason, host)
+}
+
+// limits says how a protector at a place holds the voltage.
+func (s *solver) limits(placed string, o *outcome) string {
+	if c := o.cover; c.below() && o.reason != analysis.JustBelow {
+		placed += ", on another branch " + farText(c, c.run) + " below " + nameOf(s.places[c.from].part)
+		return placed + ", limits it there" + series(c) + "; the voltage rises along the wiring from there"
+	}
+	switch o.reason {
+	case analysis.JustBelow:
+		return placed + ", " + farText(o.cover, o.cover.run) + " downstream, limits it" + series(o.cover) + "; that much feeder counts like length of its leads"
+	case analysis.LongLeads:
+		return placed + " limits it" + series(o.cover) + ", and the leads add to the rating"
+	case analysis.NearProtector:
+		return placed + ", close upstream, limits it" + series(o.cover)
+	case analysis.Distance:
+		return placed + ", far upstream, limits it" + series(o.cover) + "; the voltage rises along the wiring"
+	}
+	return placed + " limits it" + series(o.cover)
 }
 
 // isBelow reports whether a place hangs on another.
