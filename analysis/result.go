@@ -14,6 +14,7 @@ type Level struct {
 	Protector diagram.ID // the one that decides, or the one that does not count; empty where there is none
 	Judged    bool       // whether the mode takes part in the verdict of the bus
 	Surge     string     // name of the surge case that decides; empty for the hand rule
+	Origin    diagram.ID // the part at which that arrived, of a case with many places; else empty
 	Working   Working
 }
 

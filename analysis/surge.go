@@ -21,14 +21,30 @@ type SurgeResult struct {
 	// Failed are the protectors that the surge destroys, sorted. All else is what
 	// comes about without them; what they took before is among Protectors.
 	Failed []diagram.ID
+
+	// Origins are the results of a case that arrives at many places, one for each.
+	// The case itself has the worst of each figure. Empty for one place.
+	Origins []SurgeResult
+}
+
+// From returns what the case does where it arrives at one of its places; the case
+// itself where it has one place.
+func (r SurgeResult) From(origin diagram.ID) SurgeResult {
+	for _, one := range r.Origins {
+		if one.Surge.Part == origin {
+			return one
+		}
+	}
+	return r
 }
 
 // Peak is the greatest voltage in a mode of a bus in one surge case.
 type Peak struct {
 	Mode    Mode
-	Volts   float64 // V, magnitude
-	At      float64 // s after the surge begins
-	Between string  // the conductors between which it stands: "A-N"
+	Volts   float64    // V, magnitude
+	At      float64    // s after the surge begins
+	Between string     // the conductors between which it stands: "A-N"
+	Origin  diagram.ID // the part at which the surge arrived, of a case with many; empty for one place
 }
 
 // Duty is what one mode of a protector goes through in one surge case: each
@@ -102,6 +118,39 @@ func furtherSupplies(doc *diagram.Document) []diagram.ID {
 	return out[min(1, len(out)):]
 }
 
+// Origins returns a surge case once for each place at which it arrives, in the order
+// of the ids; itself where that is one place. A place counts that is fed and whose
+// system is known.
+func Origins(doc *diagram.Document, topology *Topology, s diagram.Surge) []diagram.Surge {
+	if s.Places == "" {
+		return []diagram.Surge{s}
+	}
+	zone := zoneOf(doc, topology, s.Part)
+	var out []diagram.Surge
+	for part := range doc.Parts() {
+		node := topology.Node(part)
+		if !s.Places.Has(part.Kind) || node == nil || !node.Fed || !node.System.Known() || zone != nil && *zone != node.Zone {
+			continue
+		}
+		one := s
+		one.Part, one.Places = part.ID, ""
+		out = append(out, one)
+	}
+	return out
+}
+
+// zoneOf returns the transformer zone of a part, and nil where none is named.
+func zoneOf(doc *diagram.Document, topology *Topology, id diagram.ID) *diagram.End {
+	part, ok := doc.Part(id)
+	if !ok {
+		return nil
+	}
+	if node := topology.Node(part); node != nil {
+		return &node.Zone
+	}
+	return nil
+}
+
 // SurgeProblem is why a surge case cannot be solved, and what to do. It is about the
 // part at which the surge arrives, where one is named.
 func SurgeProblem(doc *diagram.Document, s diagram.Surge, what, remedy string) diagram.Problem {
@@ -116,6 +165,9 @@ func SurgeName(doc *diagram.Document, s diagram.Surge) string {
 	where := "supply"
 	if s.Part != "" {
 		where = doc.NameOf(s.Part)
+	}
+	if s.Places != "" {
+		where = string(s.Places)
 	}
 	return fmt.Sprintf("%s: %s, %s", where, s.Wave, s.Path)
 }

@@ -316,6 +316,7 @@ var surgeFields = slices.Concat(
 	[]Field[Surge]{
 		orderField(func(s *Surge) *int { return &s.Order }, "Surge cases"),
 		idField("part", func(s *Surge) *ID { return &s.Part }, "arrives at", "The id of the part at which it arrives", "the supply that is in use"),
+		spoken(wordField("places", PlacesKinds(), func(s *Surge) *Places { return &s.Places }, "places", "At how many places it arrives, one after the other: each board and load then shows the worst, and from where that comes. Where a part is named, only those in its transformer zone count", "one place"), "every board and load"),
 		needed(wordField("path", Paths(), func(s *Surge) *Path { return &s.Path }, "path", "Between which conductors it arrives; “lines to earth” is all lines alike")),
 		spoken(needed(wordField("wave", Waves(), func(s *Surge) *Wave { return &s.Wave }, "wave", "Its shape over time; two numbers are front time and time to half value in microseconds")), "1.2/50 and 8/20 µs", "ring, 0.5 µs 100 kHz", "10/350 µs", "8/20 µs", "10/1000 µs", "burst pulse, 5/50 ns"),
 		needed(numberField("voltage", voltages.needed(), UsualSurgeVoltage, func(s *Surge) *float64 { return &s.Voltage }, "open-circuit voltage", "Crest with the terminals of the generator open")),

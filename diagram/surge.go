@@ -37,13 +37,41 @@ func Waves() []Wave {
 	return []Wave{CombinationWave, RingWave, ImpulseWave, CurrentWave, LongWave, BurstWave}
 }
 
+// Places is at how many places a surge arrives, one after the other. The empty value
+// is one place.
+type Places string
+
+// The places.
+const (
+	EveryBus   Places = "every bus" // each switchboard, panel and load
+	EveryBoard Places = "every board"
+	EveryLoad  Places = "every load"
+)
+
+// PlacesKinds returns every kind of places, in the order of a list to pick from.
+func PlacesKinds() []Places { return []Places{EveryBus, EveryBoard, EveryLoad} }
+
+// Has reports whether a kind of part is among the places.
+func (p Places) Has(k Kind) bool {
+	switch p {
+	case EveryBus:
+		return k.IsJudged()
+	case EveryBoard:
+		return k.IsBoard()
+	case EveryLoad:
+		return k == Load
+	}
+	return false
+}
+
 // Surge is a surge case: what arrives where.
 type Surge struct {
 	ID      ID
 	Name    string
 	Note    string
-	Order   int // surge cases are listed by it, then by id
-	Part    ID  // the part at which it arrives; empty stands for the supply that is in use
+	Order   int    // surge cases are listed by it, then by id
+	Part    ID     // the part at which it arrives; empty stands for the supply that is in use
+	Places  Places // where it arrives at many: with a Part only those in its transformer zone
 	Path    Path
 	Wave    Wave
 	Voltage float64 // V, crest with the terminals of the generator open; above 0

@@ -38,6 +38,10 @@ type Case struct {
 	Peaks   [][]analysis.Peak  // by bus of the network: one for each mode that it has, in the order of the modes
 	Solved  *transient.Result  // of the network, element by element
 	Halving *transient.Halving // nil until Halve has filled it in
+
+	// At are the places of a case that arrives at many, one after the other. The case
+	// itself then has no circuit, no peaks and nothing solved.
+	At []Case
 }
 
 // Cases does what Transient does, and returns with the result what it was made
@@ -45,6 +49,9 @@ type Case struct {
 // those too that get no verdict. A case that cannot be solved is a finding of the
 // subject SubjectSurge and not among the cases. Errors are those of Transient.
 func (e *Engine) Cases(ctx context.Context, doc *diagram.Document, plan diagram.ID, surges ...diagram.Surge) (*analysis.Result, []Case, error) {
+	if len(surges) == 0 {
+		surges = analysis.SurgesOf(doc)
+	}
 	hand, inputs, err := e.inputs(ctx, doc, plan, surges)
 	if err != nil {
 		return nil, nil, err
@@ -61,15 +68,34 @@ func (e *Engine) Cases(ctx context.Context, doc *diagram.Document, plan diagram.
 	analysis.SortFindings(result.Findings)
 	result.PutAside(doc)
 	cases := make([]Case, len(solved))
-	for i, s := range solved {
-		cases[i] = Case{SurgeResult: result.Surges[i], Circuit: circuitOf(s.in, s.circuit), Peaks: s.peaks(), Solved: s.result}
+	for i, c := range solved {
+		cases[i] = c.told(result.Surges[i])
 	}
 	return result, cases, nil
 }
 
+// told returns a case with the circuits that it met.
+func (c solvedCase) told(r analysis.SurgeResult) Case {
+	if c.surge.Places == "" {
+		s := c.origins[0]
+		return Case{SurgeResult: r, Circuit: circuitOf(s.in, s.circuit), Peaks: s.peaks(), Solved: s.result}
+	}
+	out := Case{SurgeResult: r}
+	for i, s := range c.origins {
+		out.At = append(out.At, Case{SurgeResult: r.Origins[i], Circuit: circuitOf(s.in, s.circuit), Peaks: s.peaks(), Solved: s.result})
+	}
+	return out
+}
+
+// posed is a surge case with what the circuits of its places are made from.
+type posed struct {
+	surge  diagram.Surge
+	places []extract.Input
+}
+
 // inputs applies the hand rule, calibrates the protectors of the plan and
 // returns what the circuits of the surge cases are made from.
-func (e *Engine) inputs(ctx context.Context, doc *diagram.Document, plan diagram.ID, surges []diagram.Surge) (*analysis.Result, []extract.Input, error) {
+func (e *Engine) inputs(ctx context.Context, doc *diagram.Document, plan diagram.ID, surges []diagram.Surge) (*analysis.Result, []posed, error) {
 	hand, err := e.byHand(ctx, doc, plan)
 	if err != nil {
 		return nil, nil, err
@@ -78,14 +104,13 @@ func (e *Engine) inputs(ctx context.Context, doc *diagram.Document, plan diagram
 	if err := e.calibrate(ctx, in); err != nil {
 		return nil, nil, err
 	}
-	if len(surges) == 0 {
-		surges = analysis.SurgesOf(doc)
-	}
 	in.Models = e.models
-	out := make([]extract.Input, len(surges))
+	out := make([]posed, len(surges))
 	for i, surge := range surges {
-		out[i] = in
-		out[i].Surge = surge
+		out[i].surge = surge
+		for _, in.Surge = range analysis.Origins(doc, hand.Topology, surge) {
+			out[i].places = append(out[i].places, in)
+		}
 	}
 	return hand, out, nil
 }

@@ -11,6 +11,9 @@ import (
 func (e *Engine) Halve(ctx context.Context, cases []Case) error {
 	return each(ctx, len(cases), func(ctx context.Context, i int) error {
 		c := &cases[i]
+		if len(c.At) > 0 {
+			return e.Halve(ctx, c.At)
+		}
 		found, err := transient.Halve(ctx, c.Circuit.Network, transient.Options{Step: c.Circuit.Step, Duration: c.Circuit.Duration}, c.Solved)
 		if err == nil {
 			c.Halving = &found

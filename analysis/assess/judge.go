@@ -14,13 +14,15 @@ import (
 
 // judge makes one result of the surge cases: each mode of a bus counts with
 // the worst of them. The error is that of the context.
-func judge(ctx context.Context, doc *diagram.Document, hand *analysis.Result, solved []solution) (*analysis.Result, error) {
+func judge(ctx context.Context, doc *diagram.Document, hand *analysis.Result, solved []solvedCase) (*analysis.Result, error) {
 	out := &analysis.Result{
 		Basis: analysis.Transient, Plan: hand.Plan, Topology: hand.Topology, Breaks: hand.Breaks, Faults: hand.Faults,
 		Buses: make(map[diagram.ID]analysis.BusResult, len(hand.Buses)),
 	}
-	for _, s := range solved {
-		out.Surges = append(out.Surges, s.outcome())
+	var places []solution
+	for _, c := range solved {
+		out.Surges = append(out.Surges, c.outcome())
+		places = append(places, c.origins...)
 	}
 	for id, bus := range hand.Buses {
 		if err := ctx.Err(); err != nil {
@@ -29,7 +31,7 @@ func judge(ctx context.Context, doc *diagram.Document, hand *analysis.Result, so
 		out.Buses[id] = judgeBus(doc, bus, out.Surges)
 	}
 	out.Findings = dutyFindings(doc, out)
-	out.Feeders = alongFeeders(doc, out, solved)
+	out.Feeders = alongFeeders(doc, out, places)
 	for _, finding := range hand.Findings {
 		if finding.Subject != analysis.SubjectCover && finding.Subject != analysis.SubjectSurge {
 			out.Findings = append(out.Findings, finding)
@@ -67,9 +69,12 @@ func judgeLevel(doc *diagram.Document, bus diagram.ID, hand analysis.Level, surg
 	}
 	out.Known, out.Volts, out.Reason = true, peak.Volts, analysis.Solved
 	out.Verdict = analysis.Judge(peak.Volts, hand.Withstand)
-	out.Surge = analysis.SurgeName(doc, surges[at].Surge)
+	out.Surge, out.Origin = analysis.SurgeName(doc, surges[at].Surge), peak.Origin
 	out.Why = fmt.Sprintf("Peak is %s, %.3g µs after the surge begins, in the surge case “%s”", peak.Between, peak.At*1e6, out.Surge)
-	if failed := surges[at].Failed; len(failed) > 0 {
+	if peak.Origin != "" {
+		out.Why += ", from " + doc.NameOf(peak.Origin)
+	}
+	if failed := surges[at].From(peak.Origin).Failed; len(failed) > 0 {
 		out.Reason = analysis.Destroyed
 		out.Why += ", without " + namesOf(doc, failed) + ", which the surge destroys"
 	}

@@ -31,7 +31,7 @@ type explainer struct {
 func (e explainer) working(bus diagram.ID, level analysis.Level) analysis.Working {
 	var out analysis.Working
 	if at, peak, reached := worstCase(bus, level.Mode, e.result.Surges); reached {
-		worst := e.result.Surges[at]
+		worst := e.result.Surges[at].From(peak.Origin)
 		out = append(out, e.caseStep(worst.Surge), peakStep(peak))
 		out = append(out, e.otherCases(bus, level.Mode, at)...)
 		if step, ok := e.protectorStep(bus, level, worst); ok {
@@ -61,6 +61,9 @@ func SurgeText(doc *diagram.Document, s diagram.Surge) string {
 	if s.Part != "" {
 		where = doc.NameOf(s.Part)
 	}
+	if s.Places != "" {
+		where = string(s.Places)
+	}
 	return fmt.Sprintf("“%s”: %s wave, %s open-circuit, %s short-circuit in all, %s, at %s", analysis.SurgeName(doc, s), s.Wave,
 		analysis.FigureIn(s.Voltage, "V"), analysis.FigureIn(s.Current, "A"), s.Path, where)
 }
@@ -88,6 +91,9 @@ func (e explainer) otherCases(bus diagram.ID, mode analysis.Mode, but int) analy
 		}
 		step := analysis.Step{Label: "in the surge case “" + analysis.SurgeName(e.doc, s.Surge) + "”", Text: "it does not arrive here"}
 		if peak, ok := s.Worst(bus, mode); ok {
+			if peak.Origin != "" {
+				step.Label += " from " + e.doc.NameOf(peak.Origin)
+			}
 			step.Label += ", " + peak.Between + " at " + microseconds(peak.At)
 			step.Text, step.Result, step.Unit = "", peak.Volts, "V"
 		}

@@ -293,6 +293,7 @@ func ofSurge() subject {
 		[]setting{
 			{"Name", " New ", "Name", "New"}, {"Note", "n", "Note", "n"},
 			{"Arrives at", "Main", "Part", diagram.ID("panel-1")},
+			{"Places", "every board and load", "Places", diagram.EveryBus},
 			{"Path", "line to ground", "Path", diagram.LineToEarth},
 			{"Wave", "ring, 0.5 µs 100 kHz", "Wave", diagram.RingWave},
 			{"Open-circuit voltage", "10 kV", "Voltage", 10e3},

@@ -13,7 +13,7 @@ type surge = diagram.Surge
 
 // surgeRows returns the fields of a surge case.
 func surgeRows(c unit.Convention, document func() *diagram.Document) []row[surge] {
-	return inForm(diagram.SurgeFields(), c, keys{"name", "part", "path", "wave", "voltage", "current", "note"}, own[surge]{
+	return inForm(diagram.SurgeFields(), c, keys{"name", "part", "places", "path", "wave", "voltage", "current", "note"}, own[surge]{
 		"part": func(r row[surge]) []row[surge] {
 			return []row[surge]{choiceFrom(r.label, func(unit.Convention) []option[diagram.ID] { return arrivals(document()) },
 				func(s surge) diagram.ID { return s.Part },

@@ -90,7 +90,7 @@ type checkedCase struct {
 
 func checkAll(ctx context.Context, s sheet, cases []assess.Case) ([]checkedCase, error) {
 	var out []checkedCase
-	for _, c := range cases {
+	for _, c := range flat(cases) {
 		comparisons, err := compare(ctx, s, c)
 		if err != nil {
 			return nil, fileError(fmt.Errorf("%s: %w", surgeName(s, c.Surge), err))
@@ -98,6 +98,19 @@ func checkAll(ctx context.Context, s sheet, cases []assess.Case) ([]checkedCase,
 		out = append(out, checkedCase{c, comparisons})
 	}
 	return out, nil
+}
+
+// flat returns a case for each place at which one arrives.
+func flat(cases []assess.Case) []assess.Case {
+	var out []assess.Case
+	for _, c := range cases {
+		if len(c.At) > 0 {
+			out = append(out, c.At...)
+		} else {
+			out = append(out, c)
+		}
+	}
+	return out
 }
 
 // compare runs the deck of a case and puts its numbers beside ours.

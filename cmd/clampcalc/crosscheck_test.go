@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"slices"
 	"strings"
 	"testing"
 
@@ -38,11 +39,13 @@ func TestDeckMeasuresEveryPeak(t *testing.T) {
 			}
 		}
 		printed := 0
-		for _, bus := range allPlaces(s, c) {
-			for _, peak := range c.Peaks[bus] {
+		judgedOnes, others := rowsOf(s, c)
+		for _, row := range append(judgedOnes, others...) {
+			bus := slices.Index(c.Circuit.Places, row.Place)
+			for _, peak := range row.peaks {
 				printed++
 				if !measured[place{bus, peak.Mode.String()}] {
-					t.Errorf("%s: %s %s is not measured", demo, c.Circuit.Network.Buses[bus].Name, peak.Mode)
+					t.Errorf("%s: %s %s is not measured", demo, row.name, peak.Mode)
 				}
 			}
 		}
@@ -58,7 +61,7 @@ func TestSurgeChoice(t *testing.T) {
 		word string
 		want int // how many cases; 0 where there is none of the name
 	}{{"", 3}, {"Supply, ring wave", 1}, {"SUPPLY, RING WAVE", 1}, {"ring", 0}} {
-		choice := surgeChoice{test.word}
+		choice := surgeChoice{word: test.word}
 		got, err := choice.of(doc)
 		if len(got) != test.want || (err != nil) != (test.want == 0) {
 			t.Errorf("%q: got %d cases, %v, want %d", test.word, len(got), err, test.want)

@@ -42,6 +42,9 @@ func deckCommand() *cobra.Command {
 			if err != nil {
 				return err
 			}
+			if err := onePlace(s, surges[0]); err != nil {
+				return err
+			}
 			cases, err := s.solve(cmd.Context(), surges[:1])
 			if err != nil {
 				return err

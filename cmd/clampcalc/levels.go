@@ -103,7 +103,7 @@ func levelColumns(s sheet) []table.Column[diagram.Part] {
 		{Name: "verdict", Help: "Held, Tight, Exceeded, Unreached, Unknown", Head: "VERDICT", Gap: 2, Value: func(p diagram.Part) any { return worst(p).Verdict.String() },
 			Cell: func(p diagram.Part) string { return worst(p).Verdict.String() }},
 		{Name: "reason", Head: "REASON", Gap: 2, Value: func(p diagram.Part) any { return string(worst(p).Reason) },
-			Cell: func(p diagram.Part) string { return reasonCell(worst(p), s.convention) }},
+			Cell: func(p diagram.Part) string { return reasonCell(s, worst(p)) }},
 		{Name: "why", Help: "the reason in a sentence", Value: func(p diagram.Part) any { return unit.Words(worst(p).Why, s.convention) }},
 		{Name: "basis", Help: "hand rule or transient", Value: func(diagram.Part) any { return string(s.result.Basis) }},
 		{Name: "surge", Help: "the surge case that decides, on the transient basis", Optional: true, Value: func(p diagram.Part) any {
@@ -154,13 +154,16 @@ func writeVerdicts(out io.Writer, s sheet) error {
 
 // reasonCell is the reason, or for a solved voltage the surge case that decides,
 // and whether it destroys a protector.
-func reasonCell(l analysis.Level, c unit.Convention) string {
-	surge := unit.Terms(l.Surge, c)
+func reasonCell(s sheet, l analysis.Level) string {
+	surge := unit.Terms(l.Surge, s.convention)
+	if l.Origin != "" {
+		surge += ", from " + s.doc.NameOf(l.Origin)
+	}
 	switch {
 	case l.Reason == analysis.Destroyed:
 		return surge + "; a protector fails"
 	case l.Surge != "":
 		return surge
 	}
-	return unit.Terms(string(l.Reason), c)
+	return unit.Terms(string(l.Reason), s.convention)
 }

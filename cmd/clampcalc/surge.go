@@ -3,6 +3,7 @@ package main
 import (
 	"context"
 	"errors"
+	"maps"
 	"slices"
 
 	"github.com/spf13/cobra"
@@ -86,6 +87,9 @@ func (v *surgeView) check() error {
 
 func (v *surgeView) run(cmd *cobra.Command, s sheet, surges []diagram.Surge) error {
 	if v.wave != "" {
+		if err := onePlace(s, surges[0]); err != nil {
+			return err
+		}
 		return writeWaves(cmd, s, surges[0], v.wave, v.to)
 	}
 	cases, err := s.solve(cmd.Context(), surges)
@@ -132,24 +136,48 @@ func (s *sheet) solve(ctx context.Context, surges []diagram.Surge) ([]assess.Cas
 	return cases, nil
 }
 
-// placesOf returns the numbers of the buses of a case: boards and loads in the
-// order of the levels, then all others in the order of the circuit.
-func placesOf(s sheet, c assess.Case) (judgedOnes, others []int) {
-	number := map[diagram.ID]int{}
+// busRow is what a surge case does to a board or load, or to another bus of its
+// circuit.
+type busRow struct {
+	assess.Place
+	name  string
+	peaks []analysis.Peak // one for each mode that it has
+}
+
+// rowsOf returns the buses of a case: boards and loads in the order of the levels,
+// then all others in the order of the circuit. Of a case that arrives at many places
+// there are no others.
+func rowsOf(s sheet, c assess.Case) (judgedOnes, others []busRow) {
+	of := map[diagram.ID]busRow{}
+	for id, peaks := range c.Buses {
+		if len(c.At) > 0 {
+			of[id] = busRow{assess.Place{Record: id, Judged: true}, s.doc.NameOf(id), peaks}
+		}
+	}
 	for bus, place := range c.Circuit.Places {
+		row := busRow{place, c.Circuit.Network.Buses[bus].Name, c.Peaks[bus]}
 		if place.Judged {
-			number[place.Record] = bus
+			of[place.Record] = row
 		} else {
-			others = append(others, bus)
+			others = append(others, row)
 		}
 	}
 	for _, part := range judged(s) {
-		if bus, ok := number[part.ID]; ok {
-			judgedOnes = append(judgedOnes, bus)
+		if row, ok := of[part.ID]; ok {
+			judgedOnes = append(judgedOnes, row)
 		}
 	}
 	return judgedOnes, others
 }
 
-// allPlaces is both in one.
-func allPlaces(s sheet, c assess.Case) []int { return slices.Concat(placesOf(s, c)) }
+// installedIn returns the protectors that a case comes to.
+func installedIn(c assess.Case) []diagram.ID {
+	if len(c.At) > 0 {
+		return slices.SortedFunc(maps.Keys(c.Protectors), diagram.CompareID)
+	}
+	out := make([]diagram.ID, len(c.Circuit.Protectors))
+	for i, p := range c.Circuit.Protectors {
+		out[i] = p.ID
+	}
+	return out
+}

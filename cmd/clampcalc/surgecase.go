@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -12,10 +13,11 @@ import (
 )
 
 // surgeChoice is the surge case that a command works on, as its option says.
-type surgeChoice struct{ word string }
+type surgeChoice struct{ word, at string }
 
 func (c *surgeChoice) flags(cmd *cobra.Command, otherwise string) {
 	cmd.Flags().StringVar(&c.word, "surge", "", "the surge case, by name or id (default: "+otherwise+")")
+	cmd.Flags().StringVar(&c.at, "at", "", "let it arrive at this part alone, by name or id")
 }
 
 // open reads a sheet, and picks the surge cases of it that are asked for.
@@ -25,7 +27,32 @@ func (c surgeChoice) open(from source, path string) (sheet, []diagram.Surge, err
 		return sheet{}, nil, err
 	}
 	surges, err := c.of(s.doc)
+	if err == nil && c.at != "" {
+		surges, err = c.alone(s, surges)
+	}
 	return s, surges, err
+}
+
+// alone returns the surge cases as ones that arrive at the part that is asked for.
+func (c surgeChoice) alone(s sheet, surges []diagram.Surge) ([]diagram.Surge, error) {
+	for part := range s.doc.Parts() {
+		if len(part.Kind.Ports()) > 0 && (string(part.ID) == c.at || strings.EqualFold(s.doc.NameOf(part.ID), c.at)) {
+			out := slices.Clone(surges)
+			for i := range out {
+				out[i].Part, out[i].Places = part.ID, ""
+			}
+			return out, nil
+		}
+	}
+	return nil, usageError("--at: there is no part %q with terminals", c.at)
+}
+
+// onePlace refuses a surge case that arrives at many places.
+func onePlace(s sheet, surge diagram.Surge) error {
+	if surge.Places == "" {
+		return nil
+	}
+	return usageError("the surge case “%s” arrives at %s; name one of them, for example: --at \"Main switchboard\"", surgeName(s, surge), surge.Places)
 }
 
 // of returns the surge case with the id or the name, upper and lower case
@@ -56,6 +83,12 @@ func describe(s sheet, surge diagram.Surge) string {
 	where := "the supply in use"
 	if surge.Part != "" {
 		where = s.doc.NameOf(surge.Part)
+	}
+	switch {
+	case surge.Places != "" && surge.Part != "":
+		where = fmt.Sprintf("%s in the zone of %s, one after the other", surge.Places, where)
+	case surge.Places != "":
+		where = string(surge.Places) + ", one after the other"
 	}
 	return fmt.Sprintf("%s wave, %s open-circuit, %s short-circuit, %s, at %s", surge.Wave,
 		unit.Format(surge.Voltage, unit.Voltage, s.convention), unit.Format(surge.Current, unit.Current, s.convention), unit.Terms(string(surge.Path), s.convention), where)

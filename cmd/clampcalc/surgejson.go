@@ -1,12 +1,13 @@
 package main
 
 import (
+	"slices"
 	"strings"
 
 	"clampline/analysis"
 	"clampline/analysis/assess"
-	"clampline/analysis/extract"
 	"clampline/analysis/table"
+	"clampline/diagram"
 	"clampline/diagram/unit"
 )
 
@@ -22,7 +23,7 @@ func surgesOf(s sheet, cases []assess.Case) table.Record {
 func surgesHelp() string {
 	return strings.Join([]string{
 		"With --json it prints an object: plan, and cases, an array. Each case has " + table.Help(caseColumns(sheet{})) + ".",
-		"Each bus has " + table.Help(busColumns(sheet{}, assess.Case{})) + "; each of its modes " + table.Help(peakColumns()) + ".",
+		"Each bus has " + table.Help(busColumns(sheet{})) + "; each of its modes " + table.Help(peakColumns()) + ".",
 		"Each protector has " + table.Help(protectorColumns(sheet{}, assess.Case{})) + "; each of its modes " + table.Help(dutyColumns()) + ".",
 		"Each assumption has " + table.Help(assumptionColumns(sheet{})) + ".",
 		"Everything is in SI units, times in seconds after the surge begins. A bus that is no board or load is a terminal of another part or the open end of a feeder.",
@@ -40,6 +41,7 @@ func caseColumns(s sheet) []table.Column[assess.Case] {
 		{Name: "voltage", Value: func(c c) any { return c.Surge.Voltage }},
 		{Name: "current", Value: func(c c) any { return c.Surge.Current }},
 		text("part", "empty: the supply in use", func(c c) string { return string(c.Surge.Part) }),
+		{Name: "places", Help: "of a case that arrives at many, one after the other", Optional: true, Value: func(c c) any { return orNil(string(c.Surge.Places)) }},
 		{Name: "step", Help: "of the computation", Value: func(c c) any { return c.Step }},
 		digits6("duration", "", func(c c) float64 { return c.Duration }),
 		digits6("delivered", "energy that the source of the surge gives out, its own resistance included", func(c c) float64 { return c.Delivered }),
@@ -51,27 +53,26 @@ func caseColumns(s sheet) []table.Column[assess.Case] {
 			}
 			return sixDigits(c.Halving.Share)
 		}},
-		{Name: "buses", Value: func(c c) any { return table.Records(busColumns(s, c), allPlaces(s, c)) }},
-		{Name: "protectors", Value: func(c c) any { return table.Records(protectorColumns(s, c), c.Circuit.Protectors) }},
+		{Name: "buses", Value: func(c c) any { return table.Records(busColumns(s), slices.Concat(rowsOf(s, c))) }},
+		{Name: "protectors", Value: func(c c) any { return table.Records(protectorColumns(s, c), installedIn(c)) }},
 		{Name: "assumptions", Value: func(c c) any { return table.Records(assumptionColumns(s), c.Assumptions) }},
 	}
 }
 
 // busColumns is what is told of each bus of a case.
-func busColumns(s sheet, c assess.Case) []table.Column[int] {
-	place := func(bus int) assess.Place { return c.Circuit.Places[bus] }
-	return []table.Column[int]{
-		text("id", "", func(bus int) string { return string(place(bus).Record) }),
-		text("name", "", func(bus int) string { return c.Circuit.Network.Buses[bus].Name }),
-		text("kind", "", func(bus int) string {
-			if part, ok := s.doc.Part(place(bus).Record); ok {
+func busColumns(s sheet) []table.Column[busRow] {
+	return []table.Column[busRow]{
+		text("id", "", func(bus busRow) string { return string(bus.Record) }),
+		text("name", "", func(bus busRow) string { return bus.name }),
+		text("kind", "", func(bus busRow) string {
+			if part, ok := s.doc.Part(bus.Record); ok {
 				return string(part.Kind)
 			}
 			return "feeder"
 		}),
-		text("terminal", "", func(bus int) string { return string(place(bus).Port) }),
-		{Name: "judged", Help: "whether it gets a verdict", Value: func(bus int) any { return place(bus).Judged }},
-		{Name: "modes", Value: func(bus int) any { return table.Records(peakColumns(), c.Peaks[bus]) }},
+		text("terminal", "", func(bus busRow) string { return string(bus.Port) }),
+		{Name: "judged", Help: "whether it gets a verdict", Value: func(bus busRow) any { return bus.Judged }},
+		{Name: "modes", Value: func(bus busRow) any { return table.Records(peakColumns(), bus.peaks) }},
 	}
 }
 
@@ -81,15 +82,16 @@ func peakColumns() []table.Column[analysis.Peak] {
 		digits6("volts", "", func(p analysis.Peak) float64 { return p.Volts }),
 		digits6("time", "", func(p analysis.Peak) float64 { return p.At }),
 		text("between", "the conductors", func(p analysis.Peak) string { return p.Between }),
+		{Name: "from", Help: "id of the part at which the surge arrived, of a case with many places", Optional: true, Value: func(p analysis.Peak) any { return orNil(string(p.Origin)) }},
 	}
 }
 
 // protectorColumns is what is told of each protector of a case.
-func protectorColumns(s sheet, c assess.Case) []table.Column[extract.Installed] {
-	return []table.Column[extract.Installed]{
-		text("id", "", func(p extract.Installed) string { return string(p.ID) }),
-		text("name", "", func(p extract.Installed) string { return s.doc.NameOf(p.ID) }),
-		{Name: "modes", Value: func(p extract.Installed) any { return table.Records(dutyColumns(), c.Protectors[p.ID]) }},
+func protectorColumns(s sheet, c assess.Case) []table.Column[diagram.ID] {
+	return []table.Column[diagram.ID]{
+		text("id", "", func(id diagram.ID) string { return string(id) }),
+		text("name", "", func(id diagram.ID) string { return s.doc.NameOf(id) }),
+		{Name: "modes", Value: func(id diagram.ID) any { return table.Records(dutyColumns(), c.Protectors[id]) }},
 	}
 }
 

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"io"
@@ -65,16 +66,16 @@ func joules(j float64) string {
 const leastName, mostName = 9, 38
 
 func (t surgeTable) buses(c assess.Case) error {
-	judgedOnes, others := placesOf(t.sheet, c)
+	judgedOnes, others := rowsOf(t.sheet, c)
 	for _, part := range []struct {
 		title string
-		buses []int
+		buses []busRow
 	}{{"BUS", judgedOnes}, {"ELSEWHERE", others}} {
 		if len(part.buses) == 0 {
 			continue
 		}
 		fmt.Fprintln(t.out)
-		if err := table.Text(t.out, t.peakColumns(c, part.title), part.buses, ""); err != nil {
+		if err := table.Text(t.out, t.peakColumns(slices.Concat(judgedOnes, others), part.title), part.buses, ""); err != nil {
 			return err
 		}
 	}
@@ -82,34 +83,43 @@ func (t surgeTable) buses(c assess.Case) error {
 }
 
 // peakColumns are the peaks and times of those modes that some bus of the case has.
-func (t surgeTable) peakColumns(c assess.Case, title string) []table.Column[int] {
+func (t surgeTable) peakColumns(all []busRow, title string) []table.Column[busRow] {
 	var has [diagram.ModeCount]bool
-	longest := 0
-	for bus, peaks := range c.Peaks {
-		longest = max(longest, utf8.RuneCountInString(c.Circuit.Network.Buses[bus].Name))
-		for _, peak := range peaks {
+	longest, many := 0, false
+	for _, bus := range all {
+		longest = max(longest, utf8.RuneCountInString(bus.name))
+		for _, peak := range bus.peaks {
 			has[peak.Mode] = true
+			many = many || peak.Origin != ""
 		}
 	}
 	width := max(leastName, min(longest, mostName))
-	out := []table.Column[int]{{Head: title, Least: width, Most: width, Cell: func(bus int) string { return c.Circuit.Network.Buses[bus].Name }}}
+	out := []table.Column[busRow]{{Head: title, Least: width, Most: width, Cell: func(bus busRow) string { return bus.name }}}
 	for _, mode := range diagram.Modes() {
-		figure := func(none string, of func(analysis.Peak) string) func(int) string {
-			return func(bus int) string {
-				at := slices.IndexFunc(c.Peaks[bus], func(p analysis.Peak) bool { return p.Mode == mode })
+		figure := func(none string, of func(analysis.Peak) string) func(busRow) string {
+			return func(bus busRow) string {
+				at := slices.IndexFunc(bus.peaks, func(p analysis.Peak) bool { return p.Mode == mode })
 				if at < 0 {
 					return none
 				}
-				return of(c.Peaks[bus][at])
+				return of(bus.peaks[at])
 			}
 		}
 		if has[mode] {
 			out = append(out,
-				table.Column[int]{Head: unit.ModeWord(mode.String(), t.sheet.convention) + " V", Right: true, Least: 9, Cell: figure("-", func(p analysis.Peak) string { return fmt.Sprintf("%.0f", p.Volts) })},
-				table.Column[int]{Head: "µs", Right: true, Least: 5, Gap: 1, Cell: figure("", func(p analysis.Peak) string { return fmt.Sprintf("%.1f", 1e6*p.At) })})
+				table.Column[busRow]{Head: unit.ModeWord(mode.String(), t.sheet.convention) + " V", Right: true, Least: 9, Cell: figure("-", func(p analysis.Peak) string { return fmt.Sprintf("%.0f", p.Volts) })},
+				table.Column[busRow]{Head: "µs", Right: true, Least: 5, Gap: 1, Cell: figure("", func(p analysis.Peak) string { return fmt.Sprintf("%.1f", 1e6*p.At) })})
 		}
 	}
+	if many {
+		out = append(out, table.Column[busRow]{Head: "WORST FROM", Gap: 2, Cell: func(bus busRow) string { return t.sheet.doc.NameOf(worstOf(bus.peaks).Origin) }})
+	}
 	return out
+}
+
+// worstOf returns the greatest of some peaks.
+func worstOf(peaks []analysis.Peak) analysis.Peak {
+	return slices.MaxFunc(peaks, func(a, b analysis.Peak) int { return cmp.Compare(a.Volts, b.Volts) })
 }
 
 // dutyRow is what one mode of a protector goes through.
@@ -120,18 +130,19 @@ type dutyRow struct {
 }
 
 func (t surgeTable) protectors(c assess.Case) error {
-	if len(c.Circuit.Protectors) == 0 {
+	installed := installedIn(c)
+	if len(installed) == 0 {
 		fmt.Fprint(t.out, "\nno protector in its reach\n")
 		return nil
 	}
 	var rows []dutyRow
-	for _, p := range c.Circuit.Protectors {
-		name := t.sheet.doc.NameOf(p.ID)
-		if idle(c.Protectors[p.ID]) {
+	for _, id := range installed {
+		name := t.sheet.doc.NameOf(id)
+		if idle(c.Protectors[id]) {
 			rows = append(rows, dutyRow{name: name, idle: true})
 			continue
 		}
-		for _, d := range c.Protectors[p.ID] {
+		for _, d := range c.Protectors[id] {
 			rows = append(rows, dutyRow{name: name, Duty: d})
 		}
 	}

@@ -160,6 +160,7 @@ func wrongWords() map[string]string {
 		"protector.rating":           protector(`"rating": "?"`),
 		"protector.leads.run":        protector(`"leads": {"run": "?"}`),
 		"surge.path":                 `"surges": [{"id": "x", "path": "?", "wave": "ring", "voltage": 1, "current": 1}]`,
+		"surge.places":               `"surges": [{"id": "x", "path": "line to earth", "places": "?", "wave": "ring", "voltage": 1, "current": 1}]`,
 		"surge.wave":                 `"surges": [{"id": "x", "path": "line to line", "wave": "?", "voltage": 1, "current": 1}]`,
 	}
 }

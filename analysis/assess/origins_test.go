@@ -1,0 +1,103 @@
+package assess_test
+
+import (
+	"context"
+	"slices"
+	"strings"
+	"testing"
+
+	"clampline/analysis"
+	"clampline/analysis/assess"
+	"clampline/diagram"
+	"clampline/diagram/diagramtest"
+	"clampline/diagram/file/filetest"
+)
+
+// inside is a surge that loads make themselves: the ring wave of category B1 of IEEE
+// C62.41-1991 (from memory).
+func inside(places diagram.Places) diagram.Surge {
+	return diagram.Surge{ID: "surge-1", Name: "Inside", Places: places, Path: diagram.LineToNeutral, Wave: diagram.RingWave, Voltage: 2000, Current: 170}
+}
+
+// A surge at many places is the worst of one at each of them, and says which.
+func TestManyPlacesAreTheWorstOfEach(t *testing.T) {
+	for _, doc := range filetest.Demos(t)[1:] {
+		engine := new(assess.Engine)
+		all, err := engine.Transient(context.Background(), doc, diagram.FirstPlan, inside(diagram.EveryBus))
+		if err != nil {
+			t.Fatal(err)
+		}
+		worst, from := map[diagram.ID]map[diagram.Mode]float64{}, map[diagram.ID]map[diagram.Mode]diagram.ID{}
+		for id := range all.Buses {
+			alone := inside("")
+			alone.Part = id
+			one, err := engine.Transient(context.Background(), doc, diagram.FirstPlan, alone)
+			if err != nil {
+				t.Fatal(err)
+			}
+			for bus, peaks := range one.Surges[0].Buses {
+				for _, peak := range peaks {
+					if worst[bus] == nil {
+						worst[bus], from[bus] = map[diagram.Mode]float64{}, map[diagram.Mode]diagram.ID{}
+					}
+					if peak.Volts > worst[bus][peak.Mode] {
+						worst[bus][peak.Mode], from[bus][peak.Mode] = peak.Volts, id
+					}
+				}
+			}
+		}
+		for id, bus := range all.Buses {
+			for _, level := range bus.Levels {
+				if level.Volts != worst[id][level.Mode] || level.Origin != from[id][level.Mode] {
+					t.Errorf("%s, %s: got %g V from %s, want %g V from %s", doc.NameOf(id), level.Mode, level.Volts, level.Origin, worst[id][level.Mode], from[id][level.Mode])
+				}
+			}
+			if why := bus.Worst().Why; !strings.Contains(why, ", from "+doc.NameOf(bus.Worst().Origin)) {
+				t.Errorf("%s: %q does not say from where", doc.NameOf(id), why)
+			}
+		}
+	}
+}
+
+// Where a part is named, a surge arrives at those of its transformer zone alone; one
+// that finds no place is told of.
+func TestPlacesOfAZone(t *testing.T) {
+	doc := filetest.Demos(t)[0]
+	topology := analysis.Trace(doc)
+	s := inside(diagram.EveryBoard)
+	everywhere := analysis.Origins(doc, topology, s)
+	for _, row := range everywhere {
+		if part, _ := doc.Part(row.Part); !part.Kind.IsBoard() || row.Places != "" {
+			t.Errorf("it arrives at %s, a %s", row.Part, part.Kind)
+		}
+	}
+	s.Part = everywhere[0].Part
+	first, _ := doc.Part(s.Part)
+	zone := topology.Node(first).Zone
+	var want []diagram.ID
+	for _, row := range everywhere {
+		if part, _ := doc.Part(row.Part); topology.Node(part).Zone == zone {
+			want = append(want, row.Part)
+		}
+	}
+	var got []diagram.ID
+	for _, row := range analysis.Origins(doc, topology, s) {
+		got = append(got, row.Part)
+	}
+	if !slices.Equal(got, want) || len(got) == len(everywhere) || len(got) < 2 {
+		t.Errorf("in the zone of %s it arrives at %v, want %v of %d", first.Name, got, want, len(everywhere))
+	}
+	bare := diagram.New()
+	diagramtest.Edit(t, bare, func(tx *diagram.Tx) {
+		tx.SetPart(diagram.Part{ID: "supply", Kind: diagram.Supply, System: diagram.Presets()[0].System})
+		tx.SetPart(diagram.Part{ID: "panel", Kind: diagram.Panel})
+		tx.SetFeeder(diagram.Feeder{ID: "feeder", From: diagram.End{Part: "supply"}, To: diagram.End{Part: "panel"}, Length: 10})
+	})
+	result, err := new(assess.Engine).Transient(context.Background(), bare, diagram.FirstPlan, inside(diagram.EveryLoad))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !slices.ContainsFunc(result.Findings, func(f analysis.Finding) bool { return f.Rule == "surge.nowhere" }) {
+		t.Errorf("a surge at every load of a sheet without loads: got %v", result.Findings)
+	}
+}
