@@ -42,6 +42,9 @@ func (e explainer) working(bus diagram.ID, level analysis.Level) analysis.Workin
 		out = append(out, analysis.Step{Label: "surge", Text: level.Why})
 	}
 	out = append(out, e.handStep(level.Mode))
+	if step, ok := e.differStep(bus, level); ok {
+		out = append(out, step)
+	}
 	return append(out, e.withstandSteps(bus, level)...)
 }
 

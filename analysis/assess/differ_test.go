@@ -1,0 +1,103 @@
+package assess_test
+
+import (
+	"context"
+	"fmt"
+	"strings"
+	"testing"
+
+	"clampline/analysis"
+	"clampline/analysis/assess"
+	"clampline/analysis/handrule"
+	"clampline/diagram"
+	"clampline/diagram/file/filetest"
+)
+
+// Wherever the two bases judge otherwise the working says so and why, with figures
+// of the result; where they judge alike it says nothing.
+func TestWhyTheBasesDiffer(t *testing.T) {
+	reasons := map[string]int{"lets less through": 0, "are solved and": 0, "takes ": 0, "thrown back": 0, "no protector takes part": 0, "is born at": 0}
+	for _, doc := range filetest.Demos(t) {
+		for _, surges := range [][]diagram.Surge{nil, {inside(diagram.EveryBus)}} {
+			result, err := new(assess.Engine).Transient(context.Background(), doc, diagram.FirstPlan, surges...)
+			if err != nil {
+				t.Fatal(err)
+			}
+			for id := range result.Buses {
+				explained, _ := assess.Explain(doc, result, id)
+				hand := handrule.Explain(doc, result.Plan, result.Topology, handrule.DefaultRule(), id)[id]
+				for _, level := range explained.Levels {
+					text := differing(level.Working)
+					for part := range reasons {
+						if strings.Contains(text, part) {
+							reasons[part]++
+						}
+					}
+					if err := tellsApart(levelIn(hand, level.Mode), level, text); err != nil {
+						t.Errorf("%s, %s: %v", doc.NameOf(id), level.Mode, err)
+					}
+				}
+			}
+		}
+	}
+	for part, n := range reasons {
+		if n == 0 {
+			t.Errorf("no reason has %q in it: the demos show nothing of it", part)
+		}
+	}
+}
+
+// differing returns what a working says of why the bases differ.
+func differing(w analysis.Working) string {
+	for _, step := range w {
+		if step.Label == "why they differ" {
+			return step.Text
+		}
+	}
+	return ""
+}
+
+func levelIn(bus analysis.BusResult, mode diagram.Mode) analysis.Level {
+	for _, level := range bus.Levels {
+		if level.Mode == mode {
+			return level
+		}
+	}
+	return analysis.Level{Verdict: analysis.Unknown}
+}
+
+func tellsApart(hand, solved analysis.Level, text string) error {
+	alike := hand.Verdict == solved.Verdict || hand.Verdict == analysis.Unknown || solved.Verdict == analysis.Unknown || !solved.Known
+	want := fmt.Sprintf("the hand rule says %s, the transient says %s, because ", hand.Verdict, solved.Verdict)
+	switch {
+	case alike && text != "":
+		return fmt.Errorf("both say %s, and it says %q", solved.Verdict, text)
+	case !alike && (!strings.HasPrefix(text, want) || len(text) < len(want)+20):
+		return fmt.Errorf("got %q, want %q and a reason", text, want)
+	}
+	return nil
+}
+
+// A board behind a transformer that no protector covers is held by the transformer,
+// and the figures are those of the results on both sides.
+func TestTransformerIsTheReason(t *testing.T) {
+	doc := filetest.Demos(t)[0]
+	result, err := new(assess.Engine).Transient(context.Background(), doc, diagram.FirstPlan)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for id := range result.Buses {
+		if doc.NameOf(id) != "Lab panel LP-1" {
+			continue
+		}
+		explained, _ := assess.Explain(doc, result, id)
+		level := levelIn(explained, diagram.LineEarth)
+		text := differing(level.Working)
+		here := fmt.Sprintf("%.3g\u00a0V here", level.Volts)
+		if !strings.Contains(text, "T1 lets less through than arrives: ") || !strings.Contains(text, " at Main switchboard before it, ") || !strings.HasSuffix(text, here) {
+			t.Errorf("got %q, want the transformer and %q", text, here)
+		}
+		return
+	}
+	t.Fatal("the demo has no Lab panel LP-1")
+}
