@@ -13,18 +13,24 @@ type surge = diagram.Surge
 
 // surgeRows returns the fields of a surge case.
 func surgeRows(c unit.Convention, document func() *diagram.Document) []row[surge] {
-	return inForm(diagram.SurgeFields(), c, keys{"name", "part", "places", "path", "wave", "voltage", "current", "note"}, own[surge]{
+	return inForm(diagram.SurgeFields(), c, keys{"name", "places", "part", "path", "wave", "voltage", "current", "note"}, own[surge]{
 		"part": func(r row[surge]) []row[surge] {
-			return []row[surge]{choiceFrom(r.label, func(unit.Convention) []option[diagram.ID] { return arrivals(document()) },
-				func(s surge) diagram.ID { return s.Part },
-				func(s *surge, id diagram.ID) { s.Part = id })}
+			at := func(label, none string) row[surge] {
+				return choiceFrom(label, func(unit.Convention) []option[diagram.ID] { return arrivals(document(), none) },
+					func(s surge) diagram.ID { return s.Part },
+					func(s *surge, id diagram.ID) { s.Part = id })
+			}
+			return []row[surge]{
+				at(r.label, "the supply in use").when(func(s surge) bool { return s.Places == "" }),
+				at("in the zone of", "every zone").explained("Any part of the transformer zone whose boards and loads count.").when(func(s surge) bool { return s.Places != "" }),
+			}
 		},
 	})
 }
 
-// arrivals lists where a surge may arrive: at the supply in use, or at any part
+// arrivals lists where a surge may arrive: at what no part stands for, or at any part
 // with terminals, by name.
-func arrivals(doc *diagram.Document) []option[diagram.ID] {
+func arrivals(doc *diagram.Document, none string) []option[diagram.ID] {
 	var parts []diagram.Part
 	for part := range doc.Parts() {
 		if len(part.Kind.Ports()) > 0 {
@@ -32,7 +38,7 @@ func arrivals(doc *diagram.Document) []option[diagram.ID] {
 		}
 	}
 	slices.SortStableFunc(parts, func(a, b diagram.Part) int { return strings.Compare(doc.NameOf(a.ID), doc.NameOf(b.ID)) })
-	names, ids := []string{"the supply in use"}, []diagram.ID{""}
+	names, ids := []string{none}, []diagram.ID{""}
 	for _, part := range parts {
 		names, ids = append(names, doc.NameOf(part.ID)), append(ids, part.ID)
 	}

@@ -214,7 +214,7 @@ func TestArrivals(t *testing.T) {
 		diagram.Part{ID: "panel-2", Kind: diagram.Panel, Name: "Main"}, diagram.Part{ID: "panel-1", Kind: diagram.Panel, Name: "Main"},
 		diagram.Part{ID: "load-1", Kind: diagram.Load}, diagram.Part{ID: "note-1", Kind: diagram.Note, Name: "A"})
 	want := []option[diagram.ID]{{"", "the supply in use"}, {"panel-1", "Main"}, {"panel-2", "Main (panel-2)"}, {"load-1", "load-1"}}
-	if got := arrivals(doc); !slices.Equal(got, want) {
+	if got := arrivals(doc, "the supply in use"); !slices.Equal(got, want) {
 		t.Errorf("got %v, want %v", got, want)
 	}
 }
