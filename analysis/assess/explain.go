@@ -4,6 +4,8 @@ import (
 	"clampline/analysis"
 	"clampline/analysis/handrule"
 	"clampline/diagram"
+	"maps"
+	"slices"
 )
 
 // Explain returns one board or load of a result with the workings of its
@@ -14,19 +16,31 @@ import (
 // peaks of the other cases, what the nearest protector took, the voltage by
 // the hand rule, and the withstand.
 func Explain(doc *diagram.Document, result *analysis.Result, bus diagram.ID) (analysis.BusResult, bool) {
-	solved, judged := result.Buses[bus]
-	if !judged {
-		return analysis.BusResult{}, false
+	out, ok := explain(doc, result, bus)[bus]
+	return out, ok
+}
+
+// ExplainAll is Explain for every board and load of a result.
+func ExplainAll(doc *diagram.Document, result *analysis.Result) map[diagram.ID]analysis.BusResult {
+	return explain(doc, result, slices.SortedFunc(maps.Keys(result.Buses), diagram.CompareID)...)
+}
+
+func explain(doc *diagram.Document, result *analysis.Result, buses ...diagram.ID) map[diagram.ID]analysis.BusResult {
+	judged := slices.DeleteFunc(buses, func(id diagram.ID) bool { _, ok := result.Buses[id]; return !ok })
+	if len(judged) == 0 {
+		return nil
 	}
-	hand, ok := handrule.Explain(doc, result.Plan, result.Topology, handrule.DefaultRule(), bus)[bus]
-	if !ok || result.Basis != analysis.Transient {
-		return hand, ok
+	out := handrule.Explain(doc, result.Plan, result.Topology, handrule.DefaultRule(), judged...)
+	if result.Basis != analysis.Transient {
+		return out
 	}
-	e := explainer{doc: doc, result: result, hand: hand}
-	out := analysis.BusResult{ID: bus, System: solved.System, Levels: make([]analysis.Level, len(solved.Levels))}
-	for i, level := range solved.Levels {
-		out.Levels[i] = level
-		out.Levels[i].Working = e.working(bus, level)
+	for bus, hand := range out {
+		solved, e := result.Buses[bus], explainer{doc: doc, result: result, hand: hand}
+		one := analysis.BusResult{ID: bus, System: solved.System, Levels: slices.Clone(solved.Levels)}
+		for i, level := range solved.Levels {
+			one.Levels[i].Working = e.working(bus, level)
+		}
+		out[bus] = one
 	}
-	return out, true
+	return out
 }

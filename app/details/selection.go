@@ -90,6 +90,9 @@ func (s selection) explainSurge() (explanation, bool) {
 		return explanation{}, false
 	}
 	out := explanation{about: fmt.Sprintf("%s, by the %s", s.doc.NameOf(s.part), s.state.Result.Basis)}
+	if s.state.Result.Basis == analysis.HandRule {
+		out.about += ", for surges from the supply"
+	}
 	for _, level := range bus.Levels {
 		out.figures = append(out.figures, figure{level.Mode.String(), levelText(level, s.state.Convention), unit.Words(level.Why, s.state.Convention), level.Working})
 	}

@@ -8,10 +8,12 @@ import (
 	"math"
 	"slices"
 	"strings"
+	"sync"
 
 	"github.com/spf13/cobra"
 
 	"clampline/analysis"
+	"clampline/analysis/assess"
 	"clampline/analysis/mark"
 	"clampline/analysis/report"
 	"clampline/analysis/table"
@@ -93,6 +95,7 @@ func levelColumns(s sheet) []table.Column[diagram.Part] {
 	volts := func(v float64) string { return unit.Format(v, unit.Voltage, s.convention) }
 	peak := func(l analysis.Level) (float64, bool) { return l.Volts, l.Known }
 	withstand := func(l analysis.Level) (float64, bool) { return l.Withstand, l.Withstand > 0 }
+	explained := sync.OnceValue(func() map[diagram.ID]analysis.BusResult { return assess.ExplainAll(s.doc, s.result) })
 	columns := append(partColumns(s), []table.Column[diagram.Part]{
 		{Name: "mode", Help: "L-N, L-G, N-G or L-L", Head: "MODE", Gap: 2, Value: func(p diagram.Part) any { return worst(p).Mode.String() },
 			Cell: func(p diagram.Part) string { return unit.ModeWord(worst(p).Mode.String(), s.convention) }},
@@ -108,6 +111,10 @@ func levelColumns(s sheet) []table.Column[diagram.Part] {
 		{Name: "basis", Help: "hand rule or transient", Value: func(diagram.Part) any { return string(s.result.Basis) }},
 		{Name: "surge", Help: "the surge case that decides, on the transient basis", Optional: true, Value: func(p diagram.Part) any {
 			return orNil(unit.Terms(worst(p).Surge, s.convention))
+		}},
+		{Name: "from", Help: "id of the part at which that arrived, of a case with many places", Optional: true, Value: func(p diagram.Part) any { return orNil(string(worst(p).Origin)) }},
+		{Name: "working", Help: "an array of steps", Value: func(p diagram.Part) any {
+			return table.Records(stepColumns(s.convention), explained()[p.ID].Worst().Working)
 		}},
 	}...)
 	return columns
