@@ -132,19 +132,22 @@ func (r *reader) flag(name string, v *bool) {
 }
 
 // float returns the number under the name; a number that is too large for
-// 64 bits, such as 1e999, is reported.
-func (r *reader) float(name, wanted, remedy string) float64 {
+// 64 bits, such as 1e999, is reported. What is asked for is put into words only
+// where something else stands there.
+func (r *reader) float(name string, asked func() (wanted, remedy string)) float64 {
 	value, ok := r.take(name)
 	if !ok {
 		return 0
 	}
 	text, ok := value.(json.Number)
 	if !ok {
+		wanted, remedy := asked()
 		r.mismatch(name, value, wanted, remedy)
 		return 0
 	}
 	number, err := strconv.ParseFloat(string(text), 64)
 	if err != nil {
+		_, remedy := asked()
 		r.report(name, fmt.Sprintf("%.40s is too large for a number", text), remedy)
 		return 0
 	}
@@ -152,7 +155,9 @@ func (r *reader) float(name, wanted, remedy string) float64 {
 }
 
 func (r *reader) number(name, unit string, _ bool, v *float64) {
-	*v = r.float(name, "a number in "+unit, "write a plain number in "+unit+", without quotes and without a unit")
+	*v = r.float(name, func() (wanted, remedy string) {
+		return "a number in " + unit, "write a plain number in " + unit + ", without quotes and without a unit"
+	})
 	if *v == 0 {
 		*v = 0 // not minus nought, which would not be written
 	}
@@ -163,7 +168,7 @@ const maxWhole = 1e9
 
 func (r *reader) count(name string, v *int) {
 	const remedy = "write a whole number, without quotes"
-	number := r.float(name, "a whole number", remedy)
+	number := r.float(name, func() (string, string) { return "a whole number", remedy })
 	if number != math.Trunc(number) || math.Abs(number) > maxWhole {
 		r.report(name, fmt.Sprintf("%g stands where a whole number belongs", number), remedy)
 		return
