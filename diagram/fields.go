@@ -317,7 +317,7 @@ var surgeFields = slices.Concat(
 		orderField(func(s *Surge) *int { return &s.Order }, "Surge cases"),
 		idField("part", func(s *Surge) *ID { return &s.Part }, "arrives at", "The id of the part at which it arrives", "the supply that is in use"),
 		needed(wordField("path", Paths(), func(s *Surge) *Path { return &s.Path }, "path", "Between which conductors it arrives; “lines to earth” is all lines alike")),
-		spoken(needed(wordField("wave", Waves(), func(s *Surge) *Wave { return &s.Wave }, "wave", "Its shape over time; two numbers are front time and time to half value in microseconds")), "1.2/50 and 8/20 µs", "ring, 0.5 µs 100 kHz", "10/350 µs", "8/20 µs", "10/1000 µs", "burst pulse, 5/50 ns"),
+		spoken(needed(wordField("wave", Waves(), func(s *Surge) *Wave { return &s.Wave }, "wave", "Its shape over time; two numbers are front time and time to half value in microseconds; the current of “combination” ends after some 25 µs, that of “laboratory combination” turns there and swings back by a third")), "1.2/50 and 8/20 µs", "1.2/50, 8/20 µs, swinging", "ring, 0.5 µs 100 kHz", "10/350 µs", "8/20 µs", "10/1000 µs", "burst pulse, 5/50 ns"),
 		needed(numberField("voltage", voltages.needed(), UsualSurgeVoltage, func(s *Surge) *float64 { return &s.Voltage }, "open-circuit voltage", "Crest with the terminals of the generator open")),
 		needed(numberField("current", currents.needed(), UsualSurgeCurrent, func(s *Surge) *float64 { return &s.Current }, "short-circuit current", "Crest with the terminals of the generator shorted")),
 	},

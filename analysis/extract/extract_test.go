@@ -333,6 +333,13 @@ func TestPaths(t *testing.T) {
 			if struck != want {
 				t.Errorf("%s, %s: got %d generators, want %d", path, wave, struck, want)
 			}
+			diodes := 0
+			if wave == diagram.CombinationWave { // of each generator its own
+				diodes = want
+			}
+			if got := len(c.Network.Diodes); got != diodes {
+				t.Errorf("%s, %s: got %d diodes, want %d", path, wave, got, diodes)
+			}
 		}
 	}
 }

@@ -19,6 +19,7 @@ import (
 func TestTimingOfWaves(t *testing.T) {
 	for wave, time := range map[diagram.Wave]struct{ front, half float64 }{
 		diagram.CombinationWave: {1.2e-6, 20e-6}, // its voltage rises in 1.2 µs, its current is that of 8/20
+		diagram.LaboratoryWave:  {1.2e-6, 20e-6},
 		diagram.CurrentWave:     {8e-6, 20e-6},
 		diagram.RingWave:        {0.5e-6, 10e-6}, // a period; 60 % are left after each half of one
 		diagram.ImpulseWave:     {10e-6, 350e-6},
