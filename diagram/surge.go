@@ -24,8 +24,9 @@ type Wave string
 
 // The waves. Two numbers are front time and time to half value, in us.
 const (
-	CombinationWave Wave = "combination" // 1.2/50 open, 8/20 shorted
-	RingWave        Wave = "ring"        // a damped oscillation of 100 kHz
+	CombinationWave Wave = "combination"            // 1.2/50 open, 8/20 shorted, which does not turn
+	LaboratoryWave  Wave = "laboratory combination" // the same as a laboratory makes it: the current swings back
+	RingWave        Wave = "ring"                   // a damped oscillation of 100 kHz
 	ImpulseWave     Wave = "10/350"
 	CurrentWave     Wave = "8/20"
 	LongWave        Wave = "10/1000"
@@ -34,7 +35,7 @@ const (
 
 // Waves returns every wave, in the order of a list to pick from.
 func Waves() []Wave {
-	return []Wave{CombinationWave, RingWave, ImpulseWave, CurrentWave, LongWave, BurstWave}
+	return []Wave{CombinationWave, LaboratoryWave, RingWave, ImpulseWave, CurrentWave, LongWave, BurstWave}
 }
 
 // Places is at how many places a surge arrives, one after the other. The empty value

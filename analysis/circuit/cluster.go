@@ -71,6 +71,9 @@ func (n *Network) eachElement(f func(nodes ...Node)) {
 	for _, g := range n.Gaps {
 		f(g.A, g.B)
 	}
+	for _, d := range n.Diodes {
+		f(d.A, d.B)
+	}
 }
 
 // sets tells which nodes belong together. Earth belongs to none.

@@ -45,6 +45,7 @@ func TestClusters(t *testing.T) {
 		{"source", func(n *circuit.Network) { n.Sources = []circuit.Source{{A: 3, B: 4}} }, [][]circuit.Node{{1}, {2}, {3, 4}}},
 		{"varistor", func(n *circuit.Network) { n.Varistors = []circuit.Varistor{{A: 3, B: 2}} }, [][]circuit.Node{{1}, {2, 3}, {4}}},
 		{"gap", func(n *circuit.Network) { n.Gaps = []circuit.Gap{{A: 1, B: 2}} }, [][]circuit.Node{{1, 2}, {3}, {4}}},
+		{"diode", func(n *circuit.Network) { n.Diodes = []circuit.Diode{{A: 4, B: 2}} }, [][]circuit.Node{{1}, {2, 4}, {3}}},
 		{"chain", func(n *circuit.Network) {
 			n.Resistors = []circuit.Resistor{{A: 4, B: 3}, {A: 1, B: 2}, {A: 2, B: 3}}
 		}, [][]circuit.Node{{1, 2, 3, 4}}},

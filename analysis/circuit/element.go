@@ -86,6 +86,15 @@ type Varistor struct {
 	Curve *Curve
 }
 
+// Diode conducts from A to B: one resistance where A is above B, another where
+// it is below.
+type Diode struct {
+	Name string
+	A, B Node
+	On   float64 // ohm from A to B, above zero
+	Off  float64 // ohm back, above On
+}
+
 // Gap is a voltage-switching component: a spark gap or gas tube. It is open
 // until the voltage across it reaches Sparkover, then holds Arc plus Ohms times
 // its current. It opens again once the current, having been above Hold, falls

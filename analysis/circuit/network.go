@@ -18,6 +18,7 @@ type Network struct {
 	Sources    []Source
 	Varistors  []Varistor
 	Gaps       []Gap
+	Diodes     []Diode
 }
 
 // AddNode adds a node and returns its number.

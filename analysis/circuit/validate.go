@@ -52,6 +52,12 @@ func (n *Network) Validate() error {
 	for _, g := range n.Gaps {
 		v.gap(g)
 	}
+	for _, d := range n.Diodes {
+		v.inside(d.Name, d.A, d.B)
+		v.above(d.Name, "resistance forth", d.On)
+		v.above(d.Name, "resistance back", d.Off)
+		v.want(d.Off > d.On, d.Name, "its resistance back is not above that forth")
+	}
 	return v.err
 }
 

@@ -23,6 +23,7 @@ func whole() *circuit.Network {
 	n.Sources = []circuit.Source{{Name: "surge", A: 1, Volts: 6000, Shape: waveform.Voltage1_2x50(), Ohms: 2}}
 	n.Varistors = []circuit.Varistor{{Name: "block", A: 1, B: 2, Curve: bent()}}
 	n.Gaps = []circuit.Gap{{Name: "tube", A: 2, Sparkover: 600, Arc: 20, Ohms: 0.01, Hold: 0.5, Off: 1e9}}
+	n.Diodes = []circuit.Diode{{Name: "valve", A: 1, B: 4, On: 1e-5, Off: 1e6}}
 	return n
 }
 
@@ -149,6 +150,16 @@ func TestValidateRefusesVaristorsAndGaps(t *testing.T) {
 		{"no resistance while open", func(n *circuit.Network) { n.Gaps[0].Off = 0 }, "tube: the resistance while open is 0"},
 		{"sparks below its arc", func(n *circuit.Network) { n.Gaps[0].Sparkover = 20 }, "tube: its sparkover voltage is not above"},
 		{"never sparks", func(n *circuit.Network) { n.Gaps[0].Sparkover = math.Inf(1) }, "tube: its sparkover voltage is not above"},
+	})
+}
+
+func TestValidateDiodes(t *testing.T) {
+	refused(t, []refusal{
+		{"unknown node", func(n *circuit.Network) { n.Diodes[0].B = 9 }, "valve: there is no node 9"},
+		{"nothing forth", func(n *circuit.Network) { n.Diodes[0].On = 0 }, "valve: the resistance forth is 0"},
+		{"no bound back", func(n *circuit.Network) { n.Diodes[0].Off = math.Inf(1) }, "valve: the resistance back is +Inf"},
+		{"no number", func(n *circuit.Network) { n.Diodes[0].Off = math.NaN() }, "valve: the resistance back is NaN"},
+		{"the wrong way", func(n *circuit.Network) { n.Diodes[0].On = 2e6 }, "valve: its resistance back is not above that forth"},
 	})
 }
 

@@ -28,8 +28,9 @@ const (
 	busbarLoop      = 0.12 // µH/m of each bar of a busway (from memory)
 )
 
-// makeUp returns what a metre of a feeder with m conductors is.
-func makeUp(f diagram.Feeder, m int) bundle {
+// makeUp returns what a metre of a feeder with m conductors is to a surge that a
+// frequency stands for, Hz.
+func makeUp(f diagram.Feeder, m int, tone float64) bundle {
 	resistivity := conductor.Copper
 	if f.Material == diagram.Aluminium {
 		resistivity = conductor.Aluminium
@@ -37,7 +38,7 @@ func makeUp(f diagram.Feeder, m int) bundle {
 	if f.Resistance > 0 {
 		resistivity = f.Resistance * f.Area // of the metal as it is there, twisted and warm
 	}
-	ohms := protector.SurgeResistance(f.Area, resistivity)
+	ohms := protector.SurgeResistance(f.Area, resistivity, tone)
 	out := bundle{r: circuit.Balanced{Own: ohms, Mutual: ohms}}
 	permittivity := looseInsulation
 	switch f.Raceway {

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"clampline/analysis/protector"
+	"clampline/analysis/waveform"
 	"clampline/diagram"
 )
 
@@ -13,7 +14,7 @@ const awg12 = 3.31e-6 // m2
 // loop returns the inductance of a go and return of two conductors, µH/m, and
 // the impedance of that pair.
 func loop(f diagram.Feeder) (microhenry, ohms float64) {
-	b := makeUp(f, 4)
+	b := makeUp(f, 4, waveform.FrontTone)
 	return 2 * b.l.Own * 1e6, 2 * b.l.Own * b.speed
 }
 
@@ -50,7 +51,7 @@ func TestSpeeds(t *testing.T) {
 		raceway   diagram.Raceway
 		low, high float64 // of the speed of light
 	}{{diagram.NonmetallicConduit, 0.6, 0.7}, {diagram.SheathedCable, 0.53, 0.63}, {diagram.Overhead, 0.95, 1}} {
-		got := makeUp(diagram.Feeder{Area: awg12, Raceway: row.raceway}, 3).speed / lightSpeed
+		got := makeUp(diagram.Feeder{Area: awg12, Raceway: row.raceway}, 3, waveform.FrontTone).speed / lightSpeed
 		if got < row.low || got > row.high {
 			t.Errorf("%s: got %.3f of the speed of light, want %g to %g", row.raceway, got, row.low, row.high)
 		}
@@ -93,7 +94,7 @@ func TestSingleInTube(t *testing.T) {
 // leaves far less inductance than an earth wire like the others.
 func TestCommonMode(t *testing.T) {
 	together := func(r diagram.Raceway) float64 {
-		l := makeUp(diagram.Feeder{Area: awg12, Raceway: r}, 4).l
+		l := makeUp(diagram.Feeder{Area: awg12, Raceway: r}, 4, waveform.FrontTone).l
 		return l.Own/4 + l.Mutual
 	}
 	if steel, plastic := together(diagram.SteelConduit), together(diagram.NonmetallicConduit); steel > plastic/2 {
@@ -107,7 +108,7 @@ func TestEveryMakeUp(t *testing.T) {
 	for _, raceway := range append(diagram.Raceways(), "") {
 		for _, area := range []float64{0.1e-6, 2e-6, 33e-6, 500e-6, 5000e-6} {
 			for m := 1; m <= 4; m++ {
-				b := makeUp(diagram.Feeder{Area: area, Raceway: raceway, Parallel: 2}, m)
+				b := makeUp(diagram.Feeder{Area: area, Raceway: raceway, Parallel: 2}, m, waveform.FrontTone)
 				if !(b.l.Own > 0 && b.l.Mutual >= 0 && b.r.Own > 0 && b.r.Mutual >= 0 && b.speed > 0 && b.speed <= lightSpeed) {
 					t.Errorf("%q of %g m², %d conductors: got %+v", raceway, area, m, b)
 				}
@@ -117,8 +118,8 @@ func TestEveryMakeUp(t *testing.T) {
 }
 
 func TestParallelSets(t *testing.T) {
-	one := makeUp(diagram.Feeder{Area: awg12}, 3)
-	two := makeUp(diagram.Feeder{Area: awg12, Parallel: 2}, 3)
+	one := makeUp(diagram.Feeder{Area: awg12}, 3, waveform.FrontTone)
+	two := makeUp(diagram.Feeder{Area: awg12, Parallel: 2}, 3, waveform.FrontTone)
 	near(t, "inductance of two sets", two.l.Own, one.l.Own/2, 1e-12)
 	near(t, "resistance of two sets", two.r.Own, one.r.Own/2, 1e-12)
 	if one.speed != two.speed {
@@ -129,7 +130,7 @@ func TestParallelSets(t *testing.T) {
 // The bars of a busway have the loop twice their own inductance, and all together half
 // of one more.
 func TestBusway(t *testing.T) {
-	b := makeUp(diagram.Feeder{Area: 500e-6, Raceway: diagram.Busway}, 4)
+	b := makeUp(diagram.Feeder{Area: 500e-6, Raceway: diagram.Busway}, 4, waveform.FrontTone)
 	if b.l.Mutual <= 0 || b.l.Mutual >= b.l.Own || b.r.Mutual != 0 || b.speed < 0.53*lightSpeed || b.speed > 0.63*lightSpeed {
 		t.Errorf("got %+v", b)
 	}

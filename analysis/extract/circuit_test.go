@@ -69,6 +69,9 @@ func writtenCircuit(c *extract.Circuit) string {
 	for _, x := range n.Sources {
 		w.line("source %s: %s, %.5g V, %.5g Ω", x.Name, w.branch(circuit.Branch{A: x.A, B: x.B}), x.Volts, x.Ohms)
 	}
+	for _, x := range n.Diodes {
+		w.line("diode %s: %s, %.5g Ω, back %.5g Ω", x.Name, w.branch(circuit.Branch{A: x.A, B: x.B}), x.On, x.Off)
+	}
 	for _, id := range slices.Sorted(maps.Keys(c.Runs)) {
 		run := c.Runs[id]
 		w.line("feeder %s from %s to %s, line %d, open %v", id, n.Buses[run.From].Name, n.Buses[run.To].Name, run.Line, run.Open)

@@ -6,6 +6,7 @@ import (
 
 	"clampline/analysis/conductor"
 	"clampline/analysis/protector"
+	"clampline/analysis/waveform"
 )
 
 func near(t *testing.T, what string, got, want, share float64) {
@@ -20,10 +21,10 @@ func near(t *testing.T, what string, got, want, share float64) {
 // (standard theory; 10 AWG 6.05 mohm/m at 25 kHz, 3.28 at dc).
 func TestSurgeResistance(t *testing.T) {
 	const awg10 = 5.26e-6
-	near(t, "10 AWG", protector.SurgeResistance(awg10, conductor.Copper), 6.05e-3, 0.01)
+	near(t, "10 AWG", protector.SurgeResistance(awg10, conductor.Copper, waveform.FrontTone), 6.05e-3, 0.01)
 	thin := 0.5e-6 // thinner than two skins: as at dc
-	near(t, "0.5 mm²", protector.SurgeResistance(thin, conductor.Copper), conductor.Copper/thin, 1e-9)
-	if a, b := protector.SurgeResistance(awg10, conductor.Aluminium), protector.SurgeResistance(awg10, conductor.Copper); a <= b {
+	near(t, "0.5 mm²", protector.SurgeResistance(thin, conductor.Copper, waveform.FrontTone), conductor.Copper/thin, 1e-9)
+	if a, b := protector.SurgeResistance(awg10, conductor.Aluminium, waveform.FrontTone), protector.SurgeResistance(awg10, conductor.Copper, waveform.FrontTone); a <= b {
 		t.Errorf("aluminium has %g ohm/m, copper %g: want more", a, b)
 	}
 }

@@ -120,7 +120,7 @@ func (x *extractor) bond(p place, letter byte) bool {
 }
 
 func (x *extractor) bondNode(p place, node circuit.Node) {
-	x.addInductor(x.unique(x.nameOf(p)+" bond"), node, circuit.Earth, bondInductance(), protector.SurgeResistance(bondArea, conductor.Copper)*bondLength)
+	x.addInductor(x.unique(x.nameOf(p)+" bond"), node, circuit.Earth, bondInductance(), protector.SurgeResistance(bondArea, conductor.Copper, x.tone)*bondLength)
 }
 
 // earthingOhms returns the resistor of an impedance-earthed star point: one

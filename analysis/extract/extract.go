@@ -7,6 +7,7 @@ import (
 	"clampline/analysis"
 	"clampline/analysis/circuit"
 	"clampline/analysis/protector"
+	"clampline/analysis/waveform"
 	"clampline/diagram"
 )
 
@@ -87,6 +88,7 @@ type extractor struct {
 	out       *Circuit
 	net       *circuit.Network
 	timing    timing
+	tone      float64 // Hz, that stands for the surge where resistance is concerned
 	places    []place // by number
 	start     int     // the place at which the surge arrives
 	at        map[diagram.End]int
@@ -100,7 +102,7 @@ type extractor struct {
 func newExtractor(in Input) *extractor {
 	out := &Circuit{Network: &circuit.Network{}, Buses: map[diagram.End]int{}, Runs: map[diagram.ID]Run{}}
 	x := &extractor{
-		Input: in, out: out, net: out.Network, timing: timingOf(in.Surge.Wave),
+		Input: in, out: out, net: out.Network, timing: timingOf(in.Surge.Wave), tone: waveform.ToneOf(string(in.Surge.Wave)),
 		at: map[diagram.End]int{}, names: map[string]int{}, told: map[analysis.Assumption]bool{},
 	}
 	switch {

@@ -12,6 +12,7 @@ import (
 	"clampline/analysis/extract"
 	"clampline/analysis/protector"
 	"clampline/analysis/transient"
+	"clampline/analysis/waveform"
 	"clampline/diagram"
 )
 
@@ -77,7 +78,7 @@ func TestTypedResistance(t *testing.T) {
 		t.Errorf("that of copper: got %g ohm and %d assumptions, want %g and %d", l.R.Own, more, plain.R.Own, told+1)
 	}
 	f.Resistance *= 2
-	if l, _ := line(f); math.Abs(l.R.Own-100*protector.SurgeResistance(f.Area, 2*conductor.Copper)) > 1e-9 || l.R.Own <= 1.2*plain.R.Own {
+	if l, _ := line(f); math.Abs(l.R.Own-100*protector.SurgeResistance(f.Area, 2*conductor.Copper, waveform.FrontTone)) > 1e-9 || l.R.Own <= 1.2*plain.R.Own {
 		t.Errorf("twice that of copper: got %g ohm, and %g with copper", l.R.Own, plain.R.Own)
 	}
 	f.Resistance, f.Reactance = 0, 0.1e-3
@@ -332,6 +333,13 @@ func TestPaths(t *testing.T) {
 			}
 			if struck != want {
 				t.Errorf("%s, %s: got %d generators, want %d", path, wave, struck, want)
+			}
+			diodes := 0
+			if wave == diagram.CombinationWave { // of each generator its own
+				diodes = want
+			}
+			if got := len(c.Network.Diodes); got != diodes {
+				t.Errorf("%s, %s: got %d diodes, want %d", path, wave, got, diodes)
 			}
 		}
 	}

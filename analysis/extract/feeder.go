@@ -2,8 +2,10 @@ package extract
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
+	"clampline/analysis"
 	"clampline/analysis/circuit"
 	"clampline/diagram"
 )
@@ -66,7 +68,7 @@ func (x *extractor) busAt(end diagram.End) int {
 // run returns the line that a feeder is, without its ends.
 func (x *extractor) run(f diagram.Feeder, m int) circuit.Line {
 	f = x.filledIn(f)
-	b := makeUp(f, m)
+	b := makeUp(f, m, x.tone)
 	if f.Velocity > 0 {
 		b.speed = f.Velocity
 	}
@@ -89,7 +91,7 @@ func (x *extractor) filledIn(f diagram.Feeder) diagram.Feeder {
 		x.assume(f.ID, "is taken to lie in a nonmetallic conduit, the worse case", "NEC chapter 9 table 9, column PVC")
 	}
 	if f.Resistance > 0 {
-		x.assume(f.ID, "the resistance typed in is taken as that of its metal, from which that of the skin follows that carries a surge", "textbook skin effect, at 25 kHz")
+		x.assume(f.ID, "the resistance typed in is taken as that of its metal, from which that of the skin follows that carries a surge", "textbook skin effect, at "+analysis.FigureIn(math.Round(x.tone), "Hz"))
 	}
 	if f.Reactance > 0 {
 		x.assume(f.ID, "the reactance typed in is not used: it is that of a loop at the frequency of the mains, and a surge goes by the surge impedance and the wave speed typed in, or else by its make-up", "of the model")

@@ -75,7 +75,9 @@ func (x *extractor) addProtectors() {
 			x.assume(p.ID, note, "of the model")
 		}
 		name := x.unique(x.Document.NameOf(p.ID))
-		x.out.Protectors = append(x.out.Protectors, Installed{p.ID, model.Install(x.net, name, x.net.Buses[bus], leadsOf(analysis.Seated(p, host.system)))})
+		leads := leadsOf(analysis.Seated(p, host.system))
+		leads.Tone = x.tone
+		x.out.Protectors = append(x.out.Protectors, Installed{p.ID, model.Install(x.net, name, x.net.Buses[bus], leads)})
 	}
 }
 

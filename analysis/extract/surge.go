@@ -24,8 +24,8 @@ func (x *extractor) addSurge() error {
 	ohms := x.impedance() * float64(len(struck))
 	for _, node := range struck {
 		name := x.unique("surge on " + x.net.Names[node])
-		if x.Surge.Wave == diagram.CombinationWave {
-			x.net.AddCombination(name, node, back, waveform.Combination(x.Surge.Voltage, ohms))
+		if g, is := waveform.GeneratorOf(string(x.Surge.Wave), x.Surge.Voltage, ohms); is {
+			x.net.AddCombination(name, node, back, g)
 			continue
 		}
 		shape, known := waveform.ShapeOf(string(x.Surge.Wave))

@@ -3,9 +3,13 @@ package extract_test
 import (
 	"context"
 	"errors"
+	"math"
+	"slices"
 	"strings"
 	"testing"
 
+	"clampline/analysis"
+	"clampline/analysis/circuit"
 	"clampline/analysis/extract"
 	"clampline/analysis/protector"
 	"clampline/diagram"
@@ -19,6 +23,7 @@ import (
 func TestTimingOfWaves(t *testing.T) {
 	for wave, time := range map[diagram.Wave]struct{ front, half float64 }{
 		diagram.CombinationWave: {1.2e-6, 20e-6}, // its voltage rises in 1.2 µs, its current is that of 8/20
+		diagram.LaboratoryWave:  {1.2e-6, 20e-6},
 		diagram.CurrentWave:     {8e-6, 20e-6},
 		diagram.RingWave:        {0.5e-6, 10e-6}, // a period; 60 % are left after each half of one
 		diagram.ImpulseWave:     {10e-6, 350e-6},
@@ -112,4 +117,40 @@ func TestNetworkStopsWhereTheContextEnds(t *testing.T) {
 	if c != nil || !errors.Is(err, context.Canceled) {
 		t.Errorf("got %v, %v", c, err)
 	}
+}
+
+// The leads of a protector, 10 AWG of which nothing is said, have the resistance of the
+// wave as feeders have, and a resistance typed in says for which frequency it counts.
+func TestConductorsFollowTheWave(t *testing.T) {
+	p := diagram.Protector{ID: "spd", Plan: diagram.FirstPlan, Bus: "main", Rating: diagram.Up, In: 10e3, System: tns230}
+	p.Modes[diagram.LineEarth] = diagram.ModeRating{Connected: true, Level: 1250, MCOV: 275}
+	f := feed("supply", "main", 10)
+	f.Area, f.Resistance = 33.6e-6, 0.6e-3
+	doc := sheet(t, []diagram.Part{supply(tns230), panel("main")}, f)
+	diagramtest.Edit(t, doc, func(tx *diagram.Tx) { tx.SetProtector(p) })
+	in := input(doc, usual)
+	plate := extract.Nameplates(in)[0]
+	model, err := protector.Calibrate(context.Background(), plate)
+	if err != nil {
+		t.Fatal(err)
+	}
+	in.Models = map[protector.Nameplate]*protector.Model{plate: model}
+	leads := func(wave diagram.Wave, tone string) float64 {
+		in.Surge.Wave = wave
+		c := networkOf(t, in)
+		if !slices.ContainsFunc(c.Assumptions, func(a analysis.Assumption) bool { return strings.HasSuffix(a.Source, tone) }) {
+			t.Errorf("%s: got %v, want a resistance at %s", wave, c.Assumptions, tone)
+		}
+		at := slices.IndexFunc(c.Network.Inductors, func(x circuit.Inductor) bool { return strings.HasSuffix(x.Name, "leads") })
+		return c.Network.Inductors[at].Ohms[0]
+	}
+	// 10 AWG: 3.28 mΩ/m all through, 6.05 in the skin of 25 kHz (textbook skin effect)
+	near := func(what string, got, want float64) {
+		if math.Abs(got/want-1) > 0.005 {
+			t.Errorf("%s: got %g, want %g", what, got, want)
+		}
+	}
+	front := leads(diagram.CurrentWave, "25\u00a0000\u00a0Hz")
+	near("10/350 over 8/20", leads(diagram.ImpulseWave, "714\u00a0Hz")/front, 3.28/6.05)
+	near("combination over 8/20", leads(diagram.CombinationWave, "25\u00a0000\u00a0Hz")/front, 1)
 }

@@ -45,16 +45,12 @@ func turn(diameter, radius float64) float64 {
 	return 2 * math.Pi * perMetre * ring * math.Max(0, math.Log(8*ring/radius)-2)
 }
 
-// surgeTone is the frequency of an 8 us front, Hz: a quarter of a period is
-// 10 us (derived).
-const surgeTone = 25e3
-
 // SurgeResistance returns the resistance of a round wire of a cross-section, m2,
-// at surge frequencies, ohm per metre: that of the skin that carries the
-// current, or of the whole wire where it is thinner than two skins (derived;
-// textbook skin effect).
-func SurgeResistance(area, resistivity float64) float64 {
-	skin := math.Sqrt(resistivity / (2 * math.Pi * math.Pi * surgeTone * perMetre))
+// at a frequency, Hz, that stands for a surge, ohm per metre: that of the skin
+// that carries the current, or of the whole wire where it is thinner than two
+// skins (derived; textbook skin effect). waveform.ToneOf has the frequency.
+func SurgeResistance(area, resistivity, tone float64) float64 {
+	skin := math.Sqrt(resistivity / (2 * math.Pi * math.Pi * tone * perMetre))
 	radius := math.Sqrt(area / math.Pi)
 	if radius <= skin {
 		return resistivity / area

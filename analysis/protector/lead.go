@@ -1,9 +1,11 @@
 package protector
 
 import (
+	"cmp"
 	"math"
 
 	"clampline/analysis/conductor"
+	"clampline/analysis/waveform"
 )
 
 // Run is how the leads of a protector lie to each other.
@@ -27,7 +29,8 @@ type Lead struct {
 type Leads struct {
 	Phase, Neutral, Earth Lead
 	Run                   Run
-	Coils                 int // full turns of slack in each of them
+	Coils                 int     // full turns of slack in each of them
+	Tone                  float64 // Hz, that stands for the surge in SurgeResistance; 0 for waveform.FrontTone
 }
 
 const (
@@ -113,7 +116,7 @@ func (l Leads) bundle(letters string) (henries, ohms []float64) {
 		if l.Run == Separate { // elsewhere the turns of go and return cancel
 			henries[i*n+i] += float64(max(0, l.Coils)) * turn(slack, one.radius())
 		}
-		ohms[i] = one.Length * SurgeResistance(one.Area, conductor.Copper)
+		ohms[i] = one.Length * SurgeResistance(one.Area, conductor.Copper, cmp.Or(l.Tone, waveform.FrontTone))
 	}
 	return henries, ohms
 }

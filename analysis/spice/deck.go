@@ -68,7 +68,7 @@ type deck struct {
 
 func (d *deck) write() {
 	for _, part := range []func(){
-		d.head, d.buses, d.lines, d.resistors, d.capacitors, d.inductors, d.windings, d.sources, d.varistors, d.gaps, d.analysis,
+		d.head, d.buses, d.lines, d.resistors, d.capacitors, d.inductors, d.windings, d.sources, d.varistors, d.gaps, d.diodes, d.analysis,
 	} {
 		if d.ended() {
 			return

@@ -105,6 +105,36 @@ func TestCombinationGenerator(t *testing.T) {
 	}
 }
 
+// TestOneSidedGenerator wants 8/20 with nothing after it: a clamp of 400 V takes
+// in all what it takes of the laboratory's generator in its first half wave,
+// solved apart from this program (waveform.TestCombinationIntoClamp). Turned
+// round it is the same.
+func TestOneSidedGenerator(t *testing.T) {
+	clamp := &circuit.Curve{Name: "400 V", Volts: []float64{0, 400, 400.004}, Amps: []float64{0, 1e-6, 4000}}
+	for _, volts := range []float64{6000, -6000} {
+		b := newBench()
+		output := b.bus("output", "A")[0]
+		b.AddCombination("generator", output, circuit.Earth, waveform.OneSided(volts, 2))
+		b.Varistors = []circuit.Varistor{{Name: "clamp", A: output, Curve: clamp}}
+		found := simulate(t, b.Network, 20e-9, 100e-6)
+		near(t, found, "amps_clamp", 2783, 2e-3)
+		near(t, found, "charge_clamp", 44.7e-3, 2e-3)
+		near(t, found, "energy_clamp", 17.9, 2e-3)
+	}
+}
+
+// TestDiode wants what a resistance and the diode's make of a voltage, forth and
+// back, and beyond the points by which the deck states them.
+func TestDiode(t *testing.T) {
+	for _, test := range []struct{ volts, want float64 }{{2000, 2000 * 5 / 15.0}, {-2000, 2000 * 90 / 100.0}, {0.3, 0.1}} {
+		b := newBench()
+		bus := b.bus("bus", "A")[0]
+		b.source(bus, circuit.Earth, test.volts, 10, step())
+		b.Diodes = []circuit.Diode{{Name: "diode", A: bus, On: 5, Off: 90}}
+		near(t, simulate(t, b.Network, 1e-9, 50e-9), "peak_lg_bus", test.want, 1e-4)
+	}
+}
+
 // TestShapes compares each formula with the shape itself, long after its end
 // too.
 func TestShapes(t *testing.T) {

@@ -64,15 +64,16 @@ func (s *naming) lines(n *circuit.Network, a, b, c []circuit.Node) {
 }
 
 func (s *naming) generator(n *circuit.Network, at []circuit.Node) {
-	g := waveform.Combination(6000, 2)
-	charged := n.AddNode(s.of("Surge generator"))
+	g := waveform.OneSided(6000, 2)
+	charged, inside := n.AddNode(s.of("Surge generator")), n.AddNode(s.of("Surge generator inside"))
 	n.Resistors = append(n.Resistors,
 		circuit.Resistor{Name: s.of("Surge generator Rp"), A: charged, Ohms: g.Rp},
 		circuit.Resistor{Name: s.of("Surge generator Ro"), A: at[0], Ohms: g.Ro})
 	n.Capacitors = append(n.Capacitors, circuit.Capacitor{Name: s.of("Surge generator C"), A: charged, Farads: g.C, Charged: g.Charge})
 	n.Inductors = append(n.Inductors, circuit.Inductor{
-		Name: s.of("Surge generator L"), Branches: []circuit.Branch{{A: charged, B: at[0]}}, Henries: []float64{g.L}, Ohms: []float64{g.Rs},
+		Name: s.of("Surge generator L"), Branches: []circuit.Branch{{A: charged, B: inside}}, Henries: []float64{g.L}, Ohms: []float64{g.Rs},
 	})
+	n.Diodes = []circuit.Diode{{Name: s.of("Surge generator D"), A: inside, B: at[0], On: g.On, Off: g.Off}}
 }
 
 func (s *naming) protectors(n *circuit.Network, service, pump, room []circuit.Node) {

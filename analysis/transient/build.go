@@ -43,7 +43,7 @@ func (b *builder) build(ctx context.Context) error {
 	return nil
 }
 
-// nonlinear tells which nodes varistors and gaps touch.
+// nonlinear tells which nodes varistors, gaps and diodes touch.
 func (b *builder) nonlinear() []bool {
 	out := make([]bool, len(b.network.Names))
 	for _, v := range b.network.Varistors {
@@ -51,6 +51,9 @@ func (b *builder) nonlinear() []bool {
 	}
 	for _, g := range b.network.Gaps {
 		out[g.A], out[g.B] = true, true
+	}
+	for _, d := range b.network.Diodes {
+		out[d.A], out[d.B] = true, true
 	}
 	return out
 }
@@ -170,6 +173,11 @@ func (b *builder) addNonlinear() {
 		if c := b.home(x.A, x.B); c != nil {
 			c.limiters = append(c.limiters, newGap(b.at(c, x.A), b.at(c, x.B), i, x))
 			c.gaps = true
+		}
+	}
+	for _, x := range b.network.Diodes {
+		if c := b.home(x.A, x.B); c != nil {
+			c.limiters = append(c.limiters, newDiode(b.at(c, x.A), b.at(c, x.B), x))
 		}
 	}
 }

@@ -16,14 +16,14 @@
 //
 // with currents from the first node of an element through it to the second.
 // Two half steps of the backward Euler rule have the same G and Γ; they stand
-// in for a step where something jumps (at the start, and when a gap fires or
-// opens), so that the trapezoidal rule does not ring (critical damping
+// in for a step where something jumps (at the start, when a gap fires or opens,
+// and when a diode blocks), so that the trapezoidal rule does not ring (critical damping
 // adjustment: Marti and Lin, IEEE Trans. Power Systems 4(2), 1989, from
 // memory). Lines are those of Dommel, IEEE Trans. PAS-88(4), 1969 (from
 // memory).
 //
 // The linear nodes of a cluster are eliminated once; what is left is solved for
-// the nodes that varistors and gaps touch. Their curves are straight pieces, so
+// the nodes that varistors, gaps and diodes touch. Their curves are straight pieces, so
 // within the same pieces a step is one multiplication by an inverse that is
 // kept; where a piece is left, Newton's method goes on with the pieces of the
 // new voltages. Since all curves rise, the solution is unique and a search

@@ -121,6 +121,8 @@ func TestNoRingingAfterAJump(t *testing.T) {
 			func(l *limiter, before bool) bool { return before || l.fired }, 0.1, 30},
 		{"opening behind an inductor", fullInductor, func(time float64) float64 { return kilo * math.Exp(-time/(20*microsec)) },
 			func(l *limiter, before bool) bool { return before || l.held && !l.fired }, 0.5, 30},
+		{"a diode that blocks behind an inductor", turningInductor, func(time float64) float64 { return turning.At(time) * kilo },
+			func(l *limiter, before bool) bool { return before || l.piece == blocks }, 0.5, 30},
 	} {
 		t.Run(row.name, func(t *testing.T) {
 			beside := func(halves bool) (most float64) {
@@ -175,6 +177,20 @@ func fullInductor() *circuit.Network {
 	drive(n, from, kilo, 10, shape)
 	wind(n, from, bus, 10e-6, 0)
 	n.Gaps = append(n.Gaps, circuit.Gap{Name: "tube", A: bus, Sparkover: 600, Arc: 20, Ohms: 0.05, Hold: 5, Off: 1e9})
+	return n
+}
+
+// turning falls for 50 µs and is negative from then on.
+var turning = waveform.Shape{Form: waveform.Ringing, Scale: 1, Rise: 1e-12, Fall: 1e9, Frequency: 5e3}
+
+// turningInductor is a diode that ends the current of an inductor in front of it,
+// when some 300 V stand across that.
+func turningInductor() *circuit.Network {
+	n := &circuit.Network{}
+	from, bus := n.AddNode("from"), point(n, "bus")
+	drive(n, from, kilo, 10, turning)
+	wind(n, from, bus, 100e-6, 0)
+	valve(n, bus, circuit.Earth)
 	return n
 }
 

@@ -2,7 +2,7 @@ package transient
 
 import "clampline/analysis/circuit"
 
-// limiter is a varistor or gap. On the piece of its curve on which it is, its
+// limiter is a varistor, gap or diode. On the piece of its curve on which it is, its
 // current is offset + g v, for voltages from low to high.
 type limiter struct {
 	a, b        int
@@ -12,12 +12,13 @@ type limiter struct {
 	g, offset   float64
 	low, high   float64 // with a little slip
 	duty        Duty
-	idle        bool         // a varistor whose first piece carries nothing that matters
-	gap         *circuit.Gap // nil for a varistor
-	before      float64      // V across a gap, a step ago
-	carried     float64      // A, that a fired gap carried last; its sign turning puts the arc out
+	idle        bool           // a varistor whose first piece carries nothing that matters
+	gap         *circuit.Gap   // nil for all else
+	diode       *circuit.Diode // nil for all else
+	before      float64        // V across a gap, a step ago
+	carried     float64        // A, that a fired gap carried last; its sign turning puts the arc out
 	shut, open  *circuit.Curve
-	fired, held bool // the gap conducts, and has carried its holding current
+	fired, held bool // the gap or diode conducts, and the gap has carried its holding current
 }
 
 func newLimiter(a, b, number int, curve *circuit.Curve) limiter {
@@ -53,6 +54,10 @@ const unbounded = 1e300
 
 // move goes to a piece of the curve.
 func (l *limiter) move(piece int) {
+	if l.diode != nil {
+		l.turn(piece)
+		return
+	}
 	l.piece = piece
 	p := max(piece, -piece)
 	volts, amps := l.curve.Volts[p:p+2], l.curve.Amps[p:p+2]
@@ -73,6 +78,9 @@ func (l *limiter) move(piece int) {
 // toward returns the piece that a voltage lies on, but at most limit pieces
 // away from the present one.
 func (l *limiter) toward(v float64, limit int) int {
+	if l.diode != nil {
+		return l.pieceAt(v)
+	}
 	piece := l.piece
 	for range limit {
 		up := piece + 1
@@ -97,13 +105,16 @@ func (l *limiter) top(piece int) float64 {
 }
 
 // after takes over the accepted voltage of step k. It returns the heat, W, and
-// whether the arc of a gap goes out.
+// whether the arc of a gap goes out or a diode blocks.
 func (l *limiter) after(c *cluster, k int) (power float64, opens bool) {
 	if l.piece == 0 && l.idle {
 		return 0, false
 	}
 	v := c.v[l.a] - c.v[l.b]
 	i := l.offset + l.g*v
+	if l.diode != nil {
+		return v * i, l.turnedOff()
+	}
 	l.duty.add(i, v*i, c.h, k)
 	if l.gap != nil {
 		l.before = v

@@ -207,7 +207,7 @@ func (c *cluster) slope(share float64) float64 {
 	for k := range c.limiters {
 		l := &c.limiters[k]
 		old, fresh := c.across(l, n.old), c.across(l, n.v)
-		sum += l.curve.Current(old+share*(fresh-old)) * (fresh - old)
+		sum += l.current(old+share*(fresh-old)) * (fresh - old)
 	}
 	return sum
 }

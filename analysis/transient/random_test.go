@@ -39,8 +39,10 @@ func random(seed uint64, linear bool) (*circuit.Network, float64) {
 		}
 	}
 	w.bond()
-	w.surge()
-	if !linear {
+	if linear {
+		w.surge(waveform.Combination)
+	} else {
+		w.surge(waveform.OneSided)
 		w.protect()
 	}
 	return w.n, w.step
@@ -137,8 +139,9 @@ func (w *wild) bond() {
 	}
 }
 
-// surge puts one to three generators on buses, the first on the first.
-func (w *wild) surge() {
+// surge puts one to three generators on buses, the first on the first, combination
+// waves from what makes them.
+func (w *wild) surge(make func(volts, ohms float64) waveform.Generator) {
 	for i := range 1 + w.IntN(3) {
 		bus := w.buses[0]
 		if i > 0 {
@@ -147,7 +150,7 @@ func (w *wild) surge() {
 		at, volts := bus.Conductors[w.IntN(len(bus.Conductors))].Node, w.between(500, 20*kilo)
 		switch w.IntN(3) {
 		case 0:
-			addGenerator(w.n, fmt.Sprintf("generator %d", i), at, circuit.Earth, volts, w.between(1, 42))
+			w.n.AddCombination(fmt.Sprintf("generator %d", i), at, circuit.Earth, make(volts, w.between(1, 42)))
 		case 1:
 			drive(w.n, at, volts, w.between(12, 50), waveform.Ring100kHz())
 		default:

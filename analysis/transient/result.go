@@ -103,9 +103,10 @@ func (c *cluster) report(out *Result) {
 	}
 	for _, l := range c.limiters {
 		l.duty.At = float64(l.duty.step) * c.h
-		if l.gap != nil {
+		switch {
+		case l.gap != nil:
 			out.Gaps[l.number] = l.duty
-		} else {
+		case l.diode == nil:
 			out.Varistors[l.number] = l.duty
 		}
 	}

@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"clampline/analysis/circuit"
+	"clampline/analysis/waveform"
 
 	"github.com/google/go-cmp/cmp"
 	"github.com/google/go-cmp/cmp/cmpopts"
@@ -158,6 +159,7 @@ func TestRunCanBeCancelled(t *testing.T) {
 func TestStepsDoNotAllocate(t *testing.T) {
 	n := building(10, 3)
 	tube(n, n.Buses[2].Conductors[0].Node, 500, 1)
+	n.AddCombination("one-sided", n.Buses[4].Conductors[1].Node, circuit.Earth, waveform.OneSided(6000, 2))
 	often := func(duration float64) float64 {
 		return testing.AllocsPerRun(3, func() { run(t, n, Options{Step: 1e-8, Duration: duration, Samples: 3}) })
 	}

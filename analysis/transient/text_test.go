@@ -15,7 +15,7 @@ import (
 )
 
 // everyKind is a small building with every kind of element: lines of four and of two
-// conductors, protectors, a gap, a transformer, a filter, a load on one line, a ring
+// conductors, protectors, a gap, a transformer, a filter, a load behind a diode on one line, a ring
 // wave on one and a combination wave on all.
 func everyKind() *circuit.Network {
 	n := building(6, 2)
@@ -29,8 +29,9 @@ func everyKind() *circuit.Network {
 	n.Lines[len(n.Lines)-1].Z.Mutual = 20
 	n.Gaps = []circuit.Gap{{Name: "gap", A: desk.Conductors[1].Node, Sparkover: 40, Arc: 10, Ohms: 0.01, Off: 1e8}}
 	n.Capacitors = append(n.Capacitors, circuit.Capacitor{Name: "filter", A: desk.Conductors[0].Node, B: desk.Conductors[1].Node, Farads: 20e-9})
-	far := n.Buses[4].Conductors
-	n.Resistors = append(n.Resistors, circuit.Resistor{Name: "load", A: far[2].Node, B: far[3].Node, Ohms: 30}, circuit.Resistor{Name: "electrode", A: room.Conductors[1].Node, Ohms: 10})
+	far, rectified := n.Buses[4].Conductors, n.AddNode("rectified")
+	n.Diodes = []circuit.Diode{{Name: "rectifier", A: rectified, B: far[3].Node, On: 0.01, Off: 1e5}}
+	n.Resistors = append(n.Resistors, circuit.Resistor{Name: "load", A: far[2].Node, B: rectified, Ohms: 30}, circuit.Resistor{Name: "electrode", A: room.Conductors[1].Node, Ohms: 10})
 	n.Sources = []circuit.Source{{Name: "ring", A: last[0].Node, Volts: -2000, Shape: waveform.Ring100kHz(), Ohms: 12}}
 	return n
 }

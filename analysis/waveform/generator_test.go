@@ -107,6 +107,28 @@ func TestCombinationUndershoot(t *testing.T) {
 	}
 }
 
+// The generator of surge cases is that of the laboratory with a diode, which is
+// as good as none one way: at the crest of the shorted current it takes less
+// than 0.1 V, and in series with all the elements less than a hundredth of a per
+// cent. Back it lets no more through Ro than 0.1 V of all that C was charged to.
+func TestOneSidedHasADiodeThatIsNotSeen(t *testing.T) {
+	for _, ohms := range []float64{0.5, 2, 12} {
+		g, plain := waveform.OneSided(6000, ohms), waveform.Combination(6000, ohms)
+		if plain.On != 0 || plain.Off != 0 {
+			t.Errorf("%g ohm: the laboratory's has a diode of %g and %g ohm", ohms, plain.On, plain.Off)
+		}
+		if forth := 6000 / ohms * g.On; !(g.On > 0 && forth <= 0.1 && g.On <= 1e-4*g.Rs) {
+			t.Errorf("%g ohm: got %g ohm forth, which takes %g V", ohms, g.On, forth)
+		}
+		if back := g.Charge / g.Off * g.Ro; !(back <= 0.1) {
+			t.Errorf("%g ohm: got %g ohm back, which lets %g V stand across Ro", ohms, g.Off, back)
+		}
+		if g.On, g.Off = 0, 0; g != plain {
+			t.Errorf("%g ohm: got %+v beside the diode, want %+v", ohms, g, plain)
+		}
+	}
+}
+
 // An ideal clamp of 400 V, solved apart from this program. Charge and energy
 // are of the first, positive half; the 15 A of Ro are not in the current.
 // Tolerance 0.2 %: half a unit of the last digit printed.

@@ -88,11 +88,11 @@ func TestLevelsOfPresets(t *testing.T) {
 		{"category B3, combination wave", waveform.WaveCombination, "IEEE C62.41-1991", 6000, 3000},
 		{"category C1, combination wave", waveform.WaveCombination, "IEEE C62.41-1991", 6000, 3000},
 		{"category C2, combination wave", waveform.WaveCombination, "IEEE C62.41-1991", 10000, 5000},
-		{"surge level 1, line to line (2005)", waveform.WaveCombination, "IEC 61000-4-5:2005", 500, 250},
-		{"surge level 2, line to line (2014)", waveform.WaveCombination, "IEC 61000-4-5:2014", 500, 250},
-		{"surge level 4, line to line (2014)", waveform.WaveCombination, "IEC 61000-4-5:2014", 2000, 1000},
-		{"surge level 4, line to line (2005)", waveform.WaveCombination, "IEC 61000-4-5:2005", 4000, 2000},
-		{"surge level 3, line to earth", waveform.WaveCombination, "IEC 61000-4-5", 2000, 2000.0 / 12},
+		{"surge level 1, line to line (2005)", waveform.WaveLaboratory, "IEC 61000-4-5:2005", 500, 250},
+		{"surge level 2, line to line (2014)", waveform.WaveLaboratory, "IEC 61000-4-5:2014", 500, 250},
+		{"surge level 4, line to line (2014)", waveform.WaveLaboratory, "IEC 61000-4-5:2014", 2000, 1000},
+		{"surge level 4, line to line (2005)", waveform.WaveLaboratory, "IEC 61000-4-5:2005", 4000, 2000},
+		{"surge level 3, line to earth", waveform.WaveLaboratory, "IEC 61000-4-5", 2000, 2000.0 / 12},
 		{"burst level 4", waveform.WaveBurst, "IEC 61000-4-4", 4000, 80},
 		{"flash to the line, LPL I", waveform.WaveImpulse, "IEC 62305-1:2010", 0, 10000},
 		{"flash near the line, LPL II", waveform.WaveCurrent, "IEC 62305-1:2010", 0, 3750},
@@ -137,7 +137,7 @@ func TestPresetsAreOnesOwn(t *testing.T) {
 
 func TestShapeOf(t *testing.T) {
 	tests := []struct{ wave, want string }{
-		{waveform.WaveCombination, "1.2/50"}, {waveform.WaveRing, "100 kHz ring"}, {waveform.WaveImpulse, "10/350"},
+		{waveform.WaveCombination, "1.2/50"}, {waveform.WaveLaboratory, "1.2/50"}, {waveform.WaveRing, "100 kHz ring"}, {waveform.WaveImpulse, "10/350"},
 		{waveform.WaveCurrent, "8/20"}, {waveform.WaveLong, "10/1000"}, {waveform.WaveBurst, "5/50 ns"},
 	}
 	for _, test := range tests {
@@ -147,5 +147,20 @@ func TestShapeOf(t *testing.T) {
 	}
 	if shape, ok := waveform.ShapeOf("8x20"); ok || shape != (waveform.Shape{}) {
 		t.Errorf("unknown wave: got %+v, %t; want none", shape, ok)
+	}
+}
+
+// The two combination waves have generators of their own; no other wave has one.
+func TestGeneratorOf(t *testing.T) {
+	want := map[string]waveform.Generator{
+		waveform.WaveCombination: waveform.OneSided(6000, 2), waveform.WaveLaboratory: waveform.Combination(6000, 2),
+	}
+	for _, wave := range []string{
+		waveform.WaveCombination, waveform.WaveLaboratory, waveform.WaveRing, waveform.WaveImpulse, waveform.WaveCurrent, waveform.WaveLong, waveform.WaveBurst, "",
+	} {
+		g, is := waveform.GeneratorOf(wave, 6000, 2)
+		if _, has := want[wave]; is != has || g != want[wave] {
+			t.Errorf("%q: got %+v, %t; want %+v", wave, g, is, want[wave])
+		}
 	}
 }
