@@ -41,12 +41,13 @@ const (
 	unreadHeight = 150 // of the list of what could not be read, where changes stand below it
 )
 
-// showReview shows what a table says. All changes are ticked at first.
+// showReview shows what a table says. All changes are ticked at first, but for those
+// of another building.
 func (a *App) showReview(name string, review survey.Review) {
 	r := &reviewing{question: &question{app: a}, name: name, review: review, take: make([]bool, len(review.Changes)), count: widget.NewLabel("")}
 	var changes, unread []reviewRow
 	for i, c := range review.Changes {
-		r.take[i] = true
+		r.take[i] = review.Foreign == ""
 		changes = append(changes, reviewRow{changeText(c), i})
 	}
 	for _, p := range review.Problems {

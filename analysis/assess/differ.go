@@ -17,7 +17,7 @@ func (e explainer) differStep(bus diagram.ID, solved analysis.Level) (analysis.S
 		}
 		return analysis.Step{
 			Label:  "why they differ",
-			Text:   fmt.Sprintf("the hand rule says %s, the transient says %s, because %s", hand.Verdict, solved.Verdict, e.because(bus, hand, solved)),
+			Text:   fmt.Sprintf("of %s the hand rule says %s, the transient says %s, because %s", solved.Mode, hand.Verdict, solved.Verdict, e.because(bus, hand, solved)),
 			Source: fromModel,
 		}, true
 	}
@@ -31,6 +31,8 @@ func (e explainer) because(bus diagram.ID, hand, solved analysis.Level) string {
 	switch {
 	case e.bornInside(surge.Surge):
 		return fmt.Sprintf("the surge is born at %s, and the hand rule knows of surges from the supply alone", e.doc.NameOf(surge.Surge.Part))
+	case solved.Volts < 1:
+		return fmt.Sprintf("“%s” comes on these conductors alike, so that nothing stands between them", analysis.SurgeName(e.doc, surge.Surge))
 	case len(surge.Failed) > 0:
 		return fmt.Sprintf("the surge destroys %s, which the hand rule does not see", namesOf(e.doc, surge.Failed))
 	case !hand.Known:
@@ -50,7 +52,7 @@ const rises = 1.05
 
 func wholeVolts(v float64) string {
 	if v < 1 {
-		return "less than " + analysis.FigureIn(1, "V")
+		return "less than 1\u00a0V"
 	}
 	return analysis.FigureIn(significant(v), "V")
 }

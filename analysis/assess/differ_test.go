@@ -68,7 +68,7 @@ func levelIn(bus analysis.BusResult, mode diagram.Mode) analysis.Level {
 
 func tellsApart(hand, solved analysis.Level, text string) error {
 	alike := hand.Verdict == solved.Verdict || hand.Verdict == analysis.Unknown || solved.Verdict == analysis.Unknown || !solved.Known
-	want := fmt.Sprintf("the hand rule says %s, the transient says %s, because ", hand.Verdict, solved.Verdict)
+	want := fmt.Sprintf("of %s the hand rule says %s, the transient says %s, because ", solved.Mode, hand.Verdict, solved.Verdict)
 	switch {
 	case alike && text != "":
 		return fmt.Errorf("both say %s, and it says %q", solved.Verdict, text)

@@ -67,7 +67,7 @@ func judgeLevel(doc *diagram.Document, bus diagram.ID, hand analysis.Level, surg
 		}
 		return out
 	}
-	out.Known, out.Volts, out.Reason = true, peak.Volts, analysis.Solved
+	out.Known, out.Volts, out.Reason = true, audible(peak.Volts), analysis.Solved
 	out.Verdict = analysis.Judge(peak.Volts, hand.Withstand)
 	out.Surge, out.Origin = analysis.SurgeName(doc, surges[at].Surge), peak.Origin
 	out.Why = fmt.Sprintf("Peak is %s, %.3g µs after the surge begins, in the surge case “%s”", peak.Between, peak.At*1e6, out.Surge)
@@ -82,6 +82,15 @@ func judgeLevel(doc *diagram.Document, bus diagram.ID, hand analysis.Level, surg
 		out.Reason, out.Why = analysis.NoWithstand, "The withstand of "+doc.NameOf(bus)+" is not known"
 	}
 	return out
+}
+
+// audible returns a voltage, or 0 where it is no more than what rounding leaves
+// between two conductors that do the same.
+func audible(volts float64) float64 {
+	if volts < 1e-6 {
+		return 0
+	}
+	return volts
 }
 
 // namesOf lists the names of some records, and how many more there are.

@@ -123,20 +123,13 @@ func (s solution) outcome() analysis.SurgeResult {
 	return out
 }
 
-// noise is a voltage that is none, V: what is left where two conductors do the same.
-const noise = 1e-6
-
 // peaksOf returns the greatest voltage of a bus in each mode that it has.
 func peaksOf(bus circuit.Bus, peaks []transient.Peak) []analysis.Peak {
 	var worst [diagram.ModeCount]analysis.Peak
 	var has [diagram.ModeCount]bool
 	for i, pair := range circuit.Pairs(len(bus.Conductors)) {
 		mode := modeOf(bus, pair)
-		peak := peaks[i]
-		if peak.Volts < noise {
-			peak.Volts = 0
-		}
-		if !has[mode] || peak.Volts > worst[mode].Volts {
+		if peak := peaks[i]; !has[mode] || peak.Volts > worst[mode].Volts {
 			has[mode] = true
 			name := bus.PairName(pair)
 			worst[mode] = analysis.Peak{Mode: mode, Volts: peak.Volts, At: peak.At, Between: name[:1] + "-" + name[1:]}

@@ -73,7 +73,7 @@ func SurgeText(doc *diagram.Document, s diagram.Surge) string {
 
 func peakStep(p analysis.Peak) analysis.Step {
 	return analysis.Step{
-		Label: "peak, " + p.Between + ", " + microseconds(p.At) + " after the surge begins", Result: p.Volts, Unit: "V", Source: fromModel,
+		Label: "peak, " + p.Between + ", " + microseconds(p.At) + " after the surge begins", Result: audible(p.Volts), Unit: "V", Source: fromModel,
 	}
 }
 

@@ -216,6 +216,20 @@ func addProtector(record protector) func(*diagram.Tx) error {
 	}
 }
 
+// noteBuilding tells where the file is of another building, whose ids mean other
+// panels here.
+func (x *reading) noteBuilding() {
+	for _, cells := range x.rows {
+		of, found := strings.CutPrefix(strings.TrimSpace(strings.Join(cells, " ")), comment+" "+surveyOf)
+		if title := x.doc.Info().Title; found && title != "" && !strings.HasPrefix(of, title) {
+			of, _, _ = strings.Cut(of, inPlan)
+			x.review.Foreign = of
+			x.review.Notes = append(x.review.Notes, "The table is of another building, “"+of+"”, and the sheet of “"+title+"”: its ids mean other panels here. Take nothing of it unless you are sure.")
+			return
+		}
+	}
+}
+
 // notePlan says into which plan new protectors go, where the table was made for
 // one of another name.
 func (x *reading) notePlan() {

@@ -7,6 +7,7 @@ import (
 
 	"clampline/analysis"
 	"clampline/diagram"
+	"clampline/diagram/file/filetest"
 	"clampline/diagram/unit"
 )
 
@@ -393,5 +394,36 @@ func TestTableOfTooManyRows(t *testing.T) {
 	text = "Panel id,Bus rating\r\n" + strings.Repeat("\r\n", longestTable-2) + "panel-5,225 A\r\n" // the most that is read
 	if _, err := ReadCSV(strings.NewReader(text), doc, diagram.FirstPlan, analysis.Trace(doc), unit.IEC); err != nil {
 		t.Error(err)
+	}
+}
+
+// A table without its headings is told of, and so is a file of another building, of
+// which nothing is ticked.
+func TestRowsWithoutHeadingsAndOtherBuildings(t *testing.T) {
+	doc := filetest.Demos(t)[0]
+	topology := analysis.Trace(doc)
+	var out strings.Builder
+	if err := WriteCSV(&out, Sheets(doc, diagram.FirstPlan, topology, nil, nil, unit.NorthAmerican)); err != nil {
+		t.Fatal(err)
+	}
+	read := func(text string, doc *diagram.Document) Review {
+		review, err := ReadCSV(strings.NewReader(text), doc, diagram.FirstPlan, analysis.Trace(doc), unit.NorthAmerican)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return review
+	}
+	if review := read(out.String(), doc); len(review.Problems) > 0 || review.Foreign != "" {
+		t.Fatalf("as it was written: %v, of %q", review.Problems, review.Foreign)
+	}
+	head := out.String()[strings.Index(out.String(), "Panel id,"):]
+	head = head[:strings.Index(head, "\r\n")+2]
+	review := read(strings.Replace(out.String(), head, "", 1), doc)
+	if len(review.Problems) != 1 || !strings.HasPrefix(review.Problems[0].String(), "row 5: 16 rows from here on stand above the first headings and were not read; put the headings above them back: Panel id, Panel, ") {
+		t.Errorf("without the headings of the panels: got %v", review.Problems)
+	}
+	review = read(out.String(), filetest.Demos(t)[1])
+	if review.Foreign != "Tern Quay Marine Laboratory, Tern Quay" || !strings.Contains(strings.Join(review.Notes, " "), "of another building") {
+		t.Errorf("of another building: got %q and %q", review.Foreign, review.Notes)
 	}
 }

@@ -73,6 +73,10 @@ func (x *reading) read() {
 	for _, n := range x.unclosed {
 		x.problem(n+1, -1, "", "a quotation mark before a cell is not closed", "look whether the row was read as it is meant, and take the mark out or close it")
 	}
+	if n := len(x.stray); n > 0 {
+		x.problem(x.stray[0]+1, -1, "", unit.CountOf(n, "row stands above the first headings and was not read|rows from here on stand above the first headings and were not read"),
+			"put the headings above them back: "+strings.Join(x.forms[boards].row(func(i int) string { return x.forms[boards].columns[i].heading.in(x.convention) })[:3], ", ")+" and so on")
+	}
 	entries := x.entries()
 	x.enrol(entries)
 	for _, e := range entries {
@@ -83,6 +87,7 @@ func (x *reading) read() {
 		x.take(f)
 	}
 	x.settle()
+	x.noteBuilding()
 	x.notePlan()
 	x.review.Rows = len(x.counted)
 	x.review.sort()

@@ -59,6 +59,7 @@ type Review struct {
 	Problems []Problem // likewise
 	Notes    []string  // about the table as a whole
 	Rows     int       // rows of boards, transformers and protectors that were read
+	Foreign  string    // the building that the file is of, where that is another one
 }
 
 // Apply makes the changes. It fails, and the transaction with it, where a record

@@ -12,6 +12,7 @@ type cells struct {
 	rows      [][]string
 	unclosed  []int // rows with a quotation mark that is not closed
 	blocks    []block
+	stray     []int // rows that say something above the first headings
 }
 
 // block is a row of headings, and the rows below it that say something.
@@ -41,13 +42,24 @@ func split(text string, headings index) (cells, error) {
 			continue
 		}
 		if known := headings.known(rows[blocks[0].head]); known > most {
-			best, most = cells{separator, rows, unclosed, blocks}, known
+			best, most = cells{separator, rows, unclosed, blocks, stray(rows[:blocks[0].head])}, known
 		}
 	}
 	if most == 0 {
 		return cells{}, errors.New("the table has no column “" + idHeading + "”; write the table of the survey again, and leave its ids and headings in it")
 	}
 	return best, nil
+}
+
+// stray returns the rows of several cells among those above the first headings: a
+// title has one.
+func stray(rows [][]string) (out []int) {
+	for n, row := range rows {
+		if fullCells(row) > 1 {
+			out = append(out, n)
+		}
+	}
+	return out
 }
 
 // below returns the tables that stand below each other. A row of one cell before

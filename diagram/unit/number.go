@@ -59,7 +59,7 @@ func malformed(literal string) error {
 
 func checkFraction(value float64) error {
 	if !finite(value) {
-		return errors.New("the fraction has no value; write it like 1/2 or 2 1/2")
+		return errors.New("this is no fraction; write one number, or a fraction like 1/2 or 2 1/2")
 	}
 	return nil
 }
@@ -144,7 +144,8 @@ func inThrees(digits, group string) bool {
 }
 
 // cutFraction cuts off the rest of a fraction that follows whole: "/2" of 1/2,
-// " 1/2" of 2 1/2, "-1/2" of 2-1/2. Divided by 0 it is not finite.
+// " 1/2" of 2 1/2, "-1/2" of 2-1/2. Divided by 0 it is not finite, and likewise what is
+// no part of one: 225/3 are amperes and poles, 120/240 two voltages.
 func cutFraction(whole, rest string) (value float64, after string, found bool) {
 	numerator := whole
 	base := 0.0
@@ -161,7 +162,7 @@ func cutFraction(whole, rest string) (value float64, after string, found bool) {
 		return 0, "", false
 	}
 	divisor := parsed(denominator)
-	if divisor == 0 {
+	if divisor == 0 || parsed(numerator) >= divisor || divisor > 64 {
 		return math.Inf(1), "", true
 	}
 	return base + parsed(numerator)/divisor, rest[1+len(denominator):], true
