@@ -162,3 +162,14 @@ func TestOneSidedGeneratorIntoAClamp(t *testing.T) {
 	within(t, "energy", r.Varistors[0].Joules, 17.9, 2e-3)
 	about(t, "balance of energy", r.Energy.Error(), 0, 1e-3)
 }
+
+// The current by the whole curve, of which rounds that cut a step make use, is that of
+// the piece at each voltage.
+func TestDiodeCurrentIsThatOfItsPieces(t *testing.T) {
+	d := newDiode(0, 1, circuit.Diode{On: 5, Off: 1000})
+	for v, want := range map[float64]float64{-100: -0.1, -0.5: -0.5e-3, 0: 0, 0.5: 0.1, 100: 20} {
+		d.move(d.toward(v, 1))
+		about(t, fmt.Sprintf("%g V", v), d.current(v), want, 1e-15)
+		about(t, fmt.Sprintf("%g V by its piece", v), d.g*v, want, 1e-15)
+	}
+}

@@ -122,7 +122,7 @@ func TestNoRingingAfterAJump(t *testing.T) {
 		{"opening behind an inductor", fullInductor, func(time float64) float64 { return kilo * math.Exp(-time/(20*microsec)) },
 			func(l *limiter, before bool) bool { return before || l.held && !l.fired }, 0.5, 30},
 		{"a diode that blocks behind an inductor", turningInductor, func(time float64) float64 { return turning.At(time) * kilo },
-			func(l *limiter, before bool) bool { return before || l.piece == blocks }, 0.5, 30},
+			diodeBlocked, 0.5, 30},
 	} {
 		t.Run(row.name, func(t *testing.T) {
 			beside := func(halves bool) (most float64) {
@@ -179,6 +179,8 @@ func fullInductor() *circuit.Network {
 	n.Gaps = append(n.Gaps, circuit.Gap{Name: "tube", A: bus, Sparkover: 600, Arc: 20, Ohms: 0.05, Hold: 5, Off: 1e9})
 	return n
 }
+
+func diodeBlocked(l *limiter, before bool) bool { return before || l.piece == blocks }
 
 // turning falls for 50 µs and is negative from then on.
 var turning = waveform.Shape{Form: waveform.Ringing, Scale: 1, Rise: 1e-12, Fall: 1e9, Frequency: 5e3}
