@@ -2,6 +2,7 @@ package table
 
 import (
 	"encoding/json"
+	"errors"
 	"strings"
 	"testing"
 )
@@ -52,6 +53,47 @@ func TestText(t *testing.T) {
 	want := "NAME       g  LIKE\n--\n<äpfel>    11  <y>\nfig    was not weighed\npear     111\n"
 	if out.String() != want {
 		t.Errorf("got\n%swant\n%s", out.String(), want)
+	}
+}
+
+// A column is as wide as its widest cell, as few and as many characters as it says;
+// a text in the place of cells has all the room to the end of the line, leaves out
+// what stands there and widens nothing.
+func TestWidths(t *testing.T) {
+	words := func(of func(f fruit) string) Column[fruit] { return Column[fruit]{Cell: of, Gap: 1} }
+	first := words(func(f fruit) string { return f.name })
+	letter := words(func(f fruit) string { return f.name[:1] + "!" })
+	letter.Most = 1
+	rest := words(func(f fruit) string { return strings.Repeat("1", int(f.grams)) })
+	rest.Right = true
+	rest.Rest = func(f fruit) string { return map[bool]string{true: "is ripe and is eaten"}[f.ripe] }
+	last := words(func(fruit) string { return "kept" })
+	var out strings.Builder
+	if err := Text(&out, []Column[fruit]{first, letter, rest, last}, []fruit{{"fig", 4, false}, {"quince", 30, true}, {"apple", 2, false}}, ""); err != nil {
+		t.Fatal(err)
+	}
+	want := "\n" + " fig    f! 1111 kept\n" + " quince q! is ripe and is eaten\n" + " apple  a!   11 kept\n"
+	if out.String() != want {
+		t.Errorf("got\n%swant\n%s", out.String(), want)
+	}
+}
+
+var errFull = errors.New("no space left")
+
+// full is a disk that takes nothing.
+type full struct{}
+
+func (full) Write([]byte) (int, error) { return 0, errFull }
+
+func TestFullDiskIsTold(t *testing.T) {
+	for name, write := range map[string]func() error{
+		"text":           func() error { return Text(full{}, basket(), fruits, "") },
+		"CSV":            func() error { return CSV(full{}, basket()[:2], fruits) },
+		"CSV of nothing": func() error { return CSV(full{}, basket()[:2], nil) },
+	} {
+		if err := write(); !errors.Is(err, errFull) {
+			t.Errorf("%s: got %v", name, err)
+		}
 	}
 }
 
