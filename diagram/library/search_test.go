@@ -78,6 +78,9 @@ func TestSearchTakesNumbersWhole(t *testing.T) {
 		{"at the end of a longer number", "120 V", "20", false},
 		{"before a decimal point", "12.5 kA", "12", false},
 		{"after a decimal point", "12.5 kA", "5", false},
+		{"after one digit and a point", "lets 1.5 kA", "5", false},
+		{"a unit behind its number", "20 kA each", "kA", true},
+		{"a frequency without a space", "of 60 Hz", "60hz", true},
 		{"second of two", "120 and 20", "20", true},
 		{"right behind one that it is part of", "2020 20", "20", true},
 		{"within one that begins alike", "11 111", "111", true},
@@ -101,6 +104,16 @@ func TestSearchTakesNumbersWhole(t *testing.T) {
 				t.Errorf("%q in %q: got %t, want %t", test.words, test.note, got, test.want)
 			}
 		})
+	}
+}
+
+// A name may begin with its number.
+func TestSearchAtTheBeginningOfAName(t *testing.T) {
+	entries := []library.Entry{{Protector: diagram.Protector{ID: "a", Name: "20 of them"}}}
+	for words, want := range map[string]int{"20": 1, "2": 0} {
+		if got := len(library.Search(entries, words)); got != want {
+			t.Errorf("%q: got %d, want %d", words, got, want)
+		}
 	}
 }
 
