@@ -109,10 +109,10 @@ func TestSearchTakesNumbersWhole(t *testing.T) {
 
 // A name may begin with its number.
 func TestSearchAtTheBeginningOfAName(t *testing.T) {
-	entries := []library.Entry{{Protector: diagram.Protector{ID: "a", Name: "20 of them"}}}
-	for words, want := range map[string]int{"20": 1, "2": 0} {
-		if got := len(library.Search(entries, words)); got != want {
-			t.Errorf("%q: got %d, want %d", words, got, want)
+	entries := []library.Entry{{Protector: diagram.Protector{ID: "a", Name: "20 of them"}}, {Protector: diagram.Protector{ID: "b", Name: ".5 of one"}}}
+	for words, want := range map[string]string{"20": "a", "2": "", "5": "b", ".5": "b"} {
+		if got := idsOf(library.Search(entries, words)); got != want {
+			t.Errorf("%q: got %s, want %s", words, got, want)
 		}
 	}
 }
@@ -174,6 +174,12 @@ func TestSearchInEveryPart(t *testing.T) {
 			if got := len(library.Search([]library.Entry{{Protector: one.p}}, row.words)) == 1; got != one.want {
 				t.Errorf("%q in one rated by %s: got %v, want %v", row.words, one.p.Rating, got, one.want)
 			}
+		}
+	}
+	p.Modes[diagram.LineNeutral] = diagram.ModeRating{Connected: true, Level: 1, MCOV: 0.5}
+	for _, words := range []string{"VPR 1 V", "0.001 kV", "MCOV 0.5 V"} { // of a toy
+		if len(library.Search([]library.Entry{{Protector: p}}, words)) != 1 {
+			t.Errorf("%q is not found", words)
 		}
 	}
 	p.External, p.Breaker.Rated, p.Iimp = false, 0, 0

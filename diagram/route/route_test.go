@@ -57,6 +57,7 @@ func TestBetween(t *testing.T) {
 		{"bar below", point(10, 0, down), bar(1, 0, 40, 20), geom.Polyline{{X: 10, Y: 0}, {X: 10, Y: 39}}},
 		{"bar above", bar(1, 0, 0, 20), point(-10, 40, up), geom.Polyline{{X: -10, Y: 1}, {X: -10, Y: 40}}},
 		{"leaves a bar upward", bar(1, 0, 0, 20), point(5, -40, down), geom.Polyline{{X: 5, Y: -1}, {X: 5, Y: -40}}},
+		{"as short as can be", point(0, 0, down), point(0, 2, up), geom.Polyline{{X: 0, Y: 0}, {X: 0, Y: 2}}},
 		{"bars alongside", bar(1, 0, 0, 30), bar(2, 40, 50, 20), geom.Polyline{{X: 30, Y: 1}, {X: 30, Y: 49}}},
 		{"beyond the bar", bar(1, 0, 0, 20), point(50, 60, up), geom.Polyline{{X: 20, Y: 1}, {X: 20, Y: 16}, {X: 50, Y: 16}, {X: 50, Y: 60}}},
 	}
@@ -197,6 +198,34 @@ func TestTapsStandRoundWhatTheyWant(t *testing.T) {
 		for i, line := range All(runs, nil) {
 			if math.Abs(line[0].X-row.want[i]) > 0.01 { // what the far bars may give
 				t.Errorf("%s: tap %d stands at %g, want %g", row.name, i, line[0].X, row.want[i])
+			}
+		}
+	}
+}
+
+// Where there is no room for 4 mm, two taps stand at the ends of their bar.
+func TestTapsOfAShortBar(t *testing.T) {
+	short := bar(1, 0, 0, 1.5)
+	lines := All([]Run{{short, point(0, 60, up)}, {short, point(0, 60, up)}}, nil)
+	if lines[0][0] != geom.Pt(-1.5, 1) || lines[1][0] != geom.Pt(1.5, 1) {
+		t.Errorf("got %v and %v", lines[0][0], lines[1][0])
+	}
+}
+
+// A line straight from a bar, or to one, has two points wherever they lie: the hair by
+// which sums are rounded makes no bend.
+func TestRoundingMakesNoBend(t *testing.T) {
+	for i := range 100 {
+		at, other := geom.Pt(0.1*float64(i), 0.07*float64(i)), geom.Pt(0.13*float64(i), 0.11*float64(i)+50)
+		for turn := range 4 {
+			frame := geom.Turn(turn)
+			main := Terminal{At: frame.Apply(at), Out: frame.Apply(down), Bar: 1, Span: 40, Edge: 1}
+			end := point(0, 0, frame.Apply(up))
+			end.At = frame.Apply(other)
+			for name, line := range map[string]geom.Polyline{"from": Between(main, end, nil), "to": Between(end, main, nil)} {
+				if len(line) != 2 {
+					t.Errorf("%d quarter turns, %s a bar at %v: got %v", turn, name, main.At, line)
+				}
 			}
 		}
 	}
