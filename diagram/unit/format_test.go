@@ -2,6 +2,7 @@ package unit
 
 import (
 	"math"
+	"regexp"
 	"strings"
 	"testing"
 )
@@ -109,6 +110,27 @@ func TestFormat(t *testing.T) {
 				}
 			}
 		})
+	}
+}
+
+var leadingNumber = regexp.MustCompile(`^[0-9.]+`)
+
+// No quantity has more than four significant figures, but for an amount of money and
+// a count.
+func TestFormatHasFourFigures(t *testing.T) {
+	for d := range Dimension(len(quantities)) {
+		if d == Money || d == Count {
+			continue
+		}
+		for exponent := -14; exponent < 14; exponent++ {
+			for _, c := range []Convention{NorthAmerican, IEC} {
+				text := Format(1.23456789*math.Pow(10, float64(exponent)), d, c)
+				number := leadingNumber.FindString(strings.ReplaceAll(text, noBreakSpace, ""))
+				if figures := strings.Trim(strings.ReplaceAll(number, ".", ""), "0"); figures == "" || len(figures) > 4 {
+					t.Errorf("%s of 1.23456789e%d: got %s", d, exponent, text)
+				}
+			}
+		}
 	}
 }
 
