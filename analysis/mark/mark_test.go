@@ -75,8 +75,14 @@ func TestPiecesJoinWhatLooksAlike(t *testing.T) {
 func TestBreaksOfTheHandRuleAlone(t *testing.T) {
 	for basis, want := range map[analysis.Basis]int{analysis.HandRule: 1, analysis.Transient: 0} {
 		result := &analysis.Result{Basis: basis, Breaks: []analysis.Break{{ID: "transformer-1", Reason: analysis.PastTransformer}}}
-		if got := len(Of(diagram.New(), result, unit.IEC).Breaks); got != want {
-			t.Errorf("%s: got %d breaks, want %d", basis, got, want)
+		got, explained := Of(diagram.New(), result, unit.IEC), 0
+		for _, entry := range got.Legend {
+			if entry.Break {
+				explained++
+			}
+		}
+		if len(got.Breaks) != want || explained != want {
+			t.Errorf("%s: got %d breaks and %d entries of the legend for them, want %d", basis, len(got.Breaks), explained, want)
 		}
 	}
 }
