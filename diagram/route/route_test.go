@@ -52,6 +52,7 @@ func TestBetween(t *testing.T) {
 		{"back up", point(0, 0, down), point(60, -20, up), geom.Polyline{{X: 0, Y: 0}, {X: 0, Y: 5}, {X: 30, Y: 5}, {X: 30, Y: -25}, {X: 60, Y: -25}, {X: 60, Y: -20}}},
 		{"turned", point(0, 0, right), point(40, 0, left), geom.Polyline{{X: 0, Y: 0}, {X: 40, Y: 0}}},
 		{"long stub", Terminal{Out: down, Stub: 20}, point(30, 60, up), geom.Polyline{{X: 0, Y: 0}, {X: 0, Y: 20}, {X: 30, Y: 20}, {X: 30, Y: 60}}},
+		{"short stub", Terminal{Out: down, Stub: 1}, point(60, -20, up), geom.Polyline{{X: 0, Y: 0}, {X: 0, Y: 1}, {X: 30, Y: 1}, {X: 30, Y: -25}, {X: 60, Y: -25}, {X: 60, Y: -20}}},
 		{"any direction", point(0, 0, geom.Point{}), point(40, 0, left), geom.Polyline{{X: 0, Y: 0}, {X: 40, Y: 0}}},
 		{"any with one bend", point(0, 0, geom.Point{}), point(40, 30, up), geom.Polyline{{X: 0, Y: 0}, {X: 40, Y: 0}, {X: 40, Y: 30}}},
 		{"bar below", point(10, 0, down), bar(1, 0, 40, 20), geom.Polyline{{X: 10, Y: 0}, {X: 10, Y: 39}}},
@@ -94,6 +95,7 @@ func TestChoicesOfALine(t *testing.T) {
 		{"one above the other", point(0, 0, down), point(0, 30, down), func(l geom.Polyline) float64 { return l[2].X }, []float64{15, -15, 30, -30, 60, -60, 15}},
 		{"same way", point(0, 0, down), point(40, 30, down), func(l geom.Polyline) float64 { return l[1].Y }, []float64{35, 50, 65, 80, 95, 110, 125}},
 		{"sideways", point(0, 0, down), point(-30, 40, right), func(l geom.Polyline) float64 { return l[len(l)-2].X }, []float64{0, -25, -10, -10, 5, 5, 20}},
+		{"sideways, how far down", point(0, 0, down), point(-30, 40, right), func(l geom.Polyline) float64 { return l[1].Y }, []float64{40, 55, 5, 55, 5, 55, 5}},
 		{"to the far side", point(0, 0, down), point(30, 40, right), func(l geom.Polyline) float64 { return l[2].X }, []float64{35, 35, 50, 50, 65, 65, 80}},
 	} {
 		for blocked, want := range row.want {
