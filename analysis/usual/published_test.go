@@ -20,7 +20,7 @@ func follows(t *testing.T, name string, of func(at float64) float64, table ...st
 			at = append(at, 1000*below, math.Inf(1))
 		}
 		for _, at := range at {
-			if got := of(at); math.Abs(got-row.want) > 1e-9*row.want {
+			if got := of(at); !(math.Abs(got-row.want) <= 1e-9*row.want) { // NaN, too
 				t.Errorf("%s at %g: got %g, want %g", name, at, got, row.want)
 			}
 		}
