@@ -30,6 +30,7 @@ func TestWhichCoverDecides(t *testing.T) {
 		{"the lower of two on a bus", chain().protect("p1", "a", wye480, full).protect("p2", "a", wye480, levels{1000, 1300, 900, 2500}), "a", ln, 1000, "p2"},
 		{"mode by mode", chain().protect("p1", "a", wye480, full).protect("p2", "a", wye480, levels{1000, 1300, 900, 2500}), "a", lg, 1200, "p1"},
 		{"the near one before its limit", chain().protect("p1", "a", wye480, levels{0, 1200, 0, 0}).protect("p2", "b", wye480, levels{0, 1500, 0, 0}), "b", lg, 1500, "p2"},
+		{"its own before one as low at no distance", newSheet(t).supply("u", wye480).boards("a", "b").feed(0, "u > a", "a > b").protect("p1", "a", wye480, full).protect("p2", "b", wye480, full), "b", lg, 1200, "p2"},
 		{"the far one at its limit", chain().protect("p1", "a", wye480, levels{0, 1200, 0, 0}).protect("p2", "b", wye480, levels{0, 1500, 0, 0}), "c", lg, 2400, "p1"},
 		{"the far one even at the bus of another", chain().protect("p1", "a", wye480, levels{0, 600, 0, 0}).protect("p2", "b", wye480, levels{0, 1500, 0, 0}), "b", lg, 1200, "p1"},
 		{"a protector on a junction", newSheet(t).supply("u", wye480).part(diagram.Part{ID: "j", Kind: diagram.Junction}).boards("a").feed(2, "u > j", "j > a").protect("p1", "j", wye480, full), "a", lg, 1300, "p1"},

@@ -68,6 +68,25 @@ func TestPairs(t *testing.T) {
 	}
 }
 
+// An earth lead shorter than that of a line is what counts where it alone is in use.
+func TestShortEarthLead(t *testing.T) {
+	p := diagram.Protector{Leads: diagram.Leads{Phase: diagram.Lead{Length: 3}, Neutral: diagram.Lead{Length: 2}, Earth: diagram.Lead{Length: 1}}}
+	p.Modes[diagram.LineEarth].Connected = true
+	if got, want := lead.Longest(&p), (lead.Pair{Line: 3, Back: 1}); got != want {
+		t.Errorf("got %v, want %v", got, want)
+	}
+}
+
+// Leads that are twisted or tied run together; others, and those of which nothing is
+// said, do not.
+func TestTogether(t *testing.T) {
+	for run, want := range map[diagram.Run]bool{diagram.Twisted: true, diagram.Bundled: true, diagram.Separate: false, "": false} {
+		if got := lead.Together(&diagram.Protector{Leads: diagram.Leads{Run: run}}); got != want {
+			t.Errorf("%q: got %v", run, got)
+		}
+	}
+}
+
 // Nothing is written where nobody asks, and so nothing is allocated.
 func TestVoltsWithoutAWorkingAllocateNothing(t *testing.T) {
 	rate, total := lead.RateOf(false), 0.0

@@ -185,9 +185,9 @@ func lowestLevel(p diagram.Protector) float64 {
 }
 
 // pieces colours a feeder along its length, joining neighbours that look alike.
-// The samples of the hand rule lie where the verdict turns, the better side
-// just before; those of a transient lie anywhere, and each speaks for the
-// stretch halfway to its neighbours.
+// The samples of the hand rule lie where the verdict turns, at its very limit, so
+// that the stretch up to it is as good as its better end; those of a transient lie
+// anywhere, and each speaks for the stretch halfway to its neighbours.
 func pieces(samples []analysis.Sample, basis analysis.Basis) []scene.Piece {
 	var out []scene.Piece
 	for i := 1; i < len(samples); i++ {
@@ -198,7 +198,7 @@ func pieces(samples []analysis.Sample, basis analysis.Basis) []scene.Piece {
 			out = appendPiece(out, halfway, b.Share, b.Verdict)
 			continue
 		}
-		out = appendPiece(out, a.Share, b.Share, between(a.Verdict, b.Verdict))
+		out = appendPiece(out, a.Share, b.Share, min(a.Verdict, b.Verdict)) // of which Unknown is the least
 	}
 	return out
 }
@@ -210,14 +210,4 @@ func appendPiece(pieces []scene.Piece, from, to float64, v analysis.Verdict) []s
 		return pieces
 	}
 	return append(pieces, scene.Piece{From: from, To: to, Role: role, Dash: dash})
-}
-
-// between returns the verdict by which a stretch between two places is drawn.
-// Where the samples lie at the very limit of a verdict, the stretch up to it
-// is as good as its better end.
-func between(a, b analysis.Verdict) analysis.Verdict {
-	if a == analysis.Unknown || b == analysis.Unknown {
-		return analysis.Unknown
-	}
-	return min(a, b)
 }

@@ -75,8 +75,14 @@ func TestPiecesJoinWhatLooksAlike(t *testing.T) {
 func TestBreaksOfTheHandRuleAlone(t *testing.T) {
 	for basis, want := range map[analysis.Basis]int{analysis.HandRule: 1, analysis.Transient: 0} {
 		result := &analysis.Result{Basis: basis, Breaks: []analysis.Break{{ID: "transformer-1", Reason: analysis.PastTransformer}}}
-		if got := len(Of(diagram.New(), result, unit.IEC).Breaks); got != want {
-			t.Errorf("%s: got %d breaks, want %d", basis, got, want)
+		got, explained := Of(diagram.New(), result, unit.IEC), 0
+		for _, entry := range got.Legend {
+			if entry.Break {
+				explained++
+			}
+		}
+		if len(got.Breaks) != want || explained != want {
+			t.Errorf("%s: got %d breaks and %d entries of the legend for them, want %d", basis, len(got.Breaks), explained, want)
 		}
 	}
 }
@@ -141,6 +147,7 @@ func TestProtectorLines(t *testing.T) {
 		{"the lowest of three", rate(1200, 700, 1500), []string{"SPD-1", "VPR 700 V", "lead 0 mm"}},
 		{"the lowest first", rate(600, 700), []string{"SPD-1", "VPR 600 V", "lead 0 mm"}},
 		{"one that is not stated", rate(0, 700), []string{"SPD-1", "VPR 700 V", "lead 0 mm"}},
+		{"the last one not stated", rate(700, 0), []string{"SPD-1", "VPR 700 V", "lead 0 mm"}},
 		{"one of half a volt", rate(0.5, 700), []string{"SPD-1", "VPR 0.5 V", "lead 0 mm"}},
 		{"none", rate(), []string{"SPD-1", "rating not known", "lead 0 mm"}},
 		{"one that is not connected", idle, []string{"SPD-1", "VPR 700 V", "lead 0 mm"}},
@@ -167,8 +174,11 @@ func TestBetween(t *testing.T) {
 		{analysis.Held, analysis.Tight, analysis.Held}, {analysis.Exceeded, analysis.Tight, analysis.Tight}, {analysis.Unreached, analysis.Unreached, analysis.Unreached},
 		{analysis.Unknown, analysis.Held, analysis.Unknown}, {analysis.Held, analysis.Unknown, analysis.Unknown}, {analysis.Unknown, analysis.Unknown, analysis.Unknown},
 	} {
-		if got := between(row.a, row.b); got != row.want {
-			t.Errorf("%s to %s: got %s, want %s", row.a, row.b, got, row.want)
+		role, dash := Style(row.want)
+		want := []scene.Piece{{From: 0.25, To: 0.75, Role: role, Dash: dash}}
+		got := pieces([]analysis.Sample{{Share: 0.25, Verdict: row.a}, {Share: 0.75, Verdict: row.b}}, analysis.HandRule)
+		if diff := cmp.Diff(want, got); diff != "" {
+			t.Errorf("%s to %s: -want +got\n%s", row.a, row.b, diff)
 		}
 	}
 }

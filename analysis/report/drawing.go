@@ -82,7 +82,7 @@ func (d Drawing) Cases() string {
 	surges := d.Result.Surges
 	var lines []string
 	for i, s := range surges {
-		if i == mostCases && len(surges) > mostCases {
+		if i == mostCases {
 			lines = append(lines, fmt.Sprintf("and %d more surge cases.", len(surges)-mostCases))
 			break
 		}
@@ -101,7 +101,7 @@ const mostAside = 8
 func (d Drawing) asides() []string {
 	var out []string
 	for i, a := range d.Result.Aside {
-		if i == mostAside && len(d.Result.Aside) > mostAside {
+		if i == mostAside {
 			return append(out, fmt.Sprintf("And %d more are set aside.", len(d.Result.Aside)-mostAside))
 		}
 		out = append(out, "Set aside: "+unit.Words(a.What, d.Convention)+": "+analysis.Said(a.By)+".")

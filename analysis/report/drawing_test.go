@@ -45,20 +45,24 @@ func TestDrawingSaysWhatItIs(t *testing.T) {
 	}
 }
 
-// A drawing says what is set aside, by whom and why: up to some of them by name.
+// A drawing says what is set aside, by whom and why: up to eight of them by name.
 func TestDrawingNamesWhatIsSetAside(t *testing.T) {
 	d := drawing(t)
-	for i := range mostAside + 2 {
+	for i := range 10 {
 		d.Result.Aside = append(d.Result.Aside, analysis.SetAside{
 			Finding: analysis.Finding{What: fmt.Sprintf("Finding %d", i)},
 			By:      diagram.Aside{Reason: "as told", By: "A. Planner", Day: "2026-11-29"},
 		})
 	}
 	got := d.foot()
-	for words, want := range map[string]int{"Set aside: Finding ": mostAside, "Set aside: Finding 0: as told (A. Planner, 2026-11-29).": 1, "And 2 more are set aside.": 1, mark.Caution[:40]: 1} {
+	for words, want := range map[string]int{"Set aside: Finding ": 8, "Set aside: Finding 0: as told (A. Planner, 2026-11-29).": 1, "And 2 more are set aside.": 1, mark.Caution[:40]: 1} {
 		if strings.Count(got, words) != want {
 			t.Errorf("%q stands %d times, want %d, in\n%s", words, strings.Count(got, words), want, got)
 		}
+	}
+	d.Result.Aside = d.Result.Aside[:8]
+	if got := d.foot(); strings.Count(got, "Set aside: Finding ") != 8 || strings.Contains(got, "more are set aside") {
+		t.Errorf("of eight: got\n%s", got)
 	}
 }
 

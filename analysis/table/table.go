@@ -99,27 +99,21 @@ func line[R any](out *strings.Builder, columns []Column[R], widths []int, cell f
 
 // CSV writes the columns that have a name, with a line of names.
 func CSV[R any](w io.Writer, columns []Column[R], rows []R) error {
-	out := csv.NewWriter(w)
 	var names []string
 	for _, c := range columns {
 		if c.Name != "" {
 			names = append(names, c.Name)
 		}
 	}
-	if err := out.Write(names); err != nil {
-		return err
-	}
+	lines := [][]string{names}
 	for _, row := range rows {
 		var cells []string
 		for _, m := range RecordOf(columns, row) {
 			cells = append(cells, plain(m.value))
 		}
-		if err := out.Write(cells); err != nil {
-			return err
-		}
+		lines = append(lines, cells)
 	}
-	out.Flush()
-	return out.Error()
+	return csv.NewWriter(w).WriteAll(lines)
 }
 
 func plain(value any) string {

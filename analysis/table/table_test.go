@@ -2,6 +2,7 @@ package table
 
 import (
 	"encoding/json"
+	"errors"
 	"strings"
 	"testing"
 )
@@ -55,6 +56,47 @@ func TestText(t *testing.T) {
 	}
 }
 
+// A column is as wide as its widest cell, as few and as many characters as it says;
+// a text in the place of cells has all the room to the end of the line, leaves out
+// what stands there and widens nothing.
+func TestWidths(t *testing.T) {
+	words := func(of func(f fruit) string) Column[fruit] { return Column[fruit]{Cell: of, Gap: 1} }
+	first := words(func(f fruit) string { return f.name })
+	short := words(func(f fruit) string { return f.name })
+	short.Most = 1
+	rest := words(func(f fruit) string { return strings.Repeat("1", int(f.grams)) })
+	rest.Right = true
+	rest.Rest = func(f fruit) string { return map[bool]string{true: "is ripe and is eaten"}[f.ripe] }
+	last := words(func(fruit) string { return "kept" })
+	var out strings.Builder
+	if err := Text(&out, []Column[fruit]{first, short, rest, last}, []fruit{{"fig", 4, false}, {"quince", 30, true}, {"apple", 2, false}}, ""); err != nil {
+		t.Fatal(err)
+	}
+	want := "\n" + " fig    fig 1111 kept\n" + " quince quince is ripe and is eaten\n" + " apple  apple   11 kept\n"
+	if out.String() != want {
+		t.Errorf("got\n%swant\n%s", out.String(), want)
+	}
+}
+
+var errFull = errors.New("no space left")
+
+// full is a disk that takes nothing.
+type full struct{}
+
+func (full) Write([]byte) (int, error) { return 0, errFull }
+
+func TestFullDiskIsTold(t *testing.T) {
+	for name, write := range map[string]func() error{
+		"text":           func() error { return Text(full{}, basket(), fruits, "") },
+		"CSV":            func() error { return CSV(full{}, basket()[:2], fruits) },
+		"CSV of nothing": func() error { return CSV(full{}, basket()[:2], nil) },
+	} {
+		if err := write(); !errors.Is(err, errFull) {
+			t.Errorf("%s: got %v", name, err)
+		}
+	}
+}
+
 func TestCSV(t *testing.T) {
 	var out strings.Builder
 	if err := CSV(&out, basket()[:2], fruits); err != nil {
@@ -79,7 +121,7 @@ func TestRecords(t *testing.T) {
 	if got := len(Records(basket(), nil)); got != 0 {
 		t.Errorf("got %d records of nothing", got)
 	}
-	if _, err := json.Marshal(RecordOf([]Column[fruit]{{Name: "never", Value: func(fruit) any { return func() {} }}}, fruit{})); err == nil {
+	if _, err := RecordOf([]Column[fruit]{{Name: "never", Value: func(fruit) any { return func() {} }}}, fruit{}).MarshalJSON(); err == nil {
 		t.Error("a value that JSON does not have is written")
 	}
 }

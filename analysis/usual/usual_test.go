@@ -19,7 +19,7 @@ func TestFaultsTakeTheLowEnd(t *testing.T) {
 		current, want float64
 		iec           bool
 	}{{10e3, math.Sqrt(3), false}, {10e3, math.Sqrt(3), true}, {1e6, math.Sqrt(24), false}, {1e6, math.Sqrt(24), true}} {
-		if got, source := SourceXR(row.current, row.iec); math.Abs(got-row.want) > 1e-12 || source == "" {
+		if got, source := SourceXR(row.current, row.iec); !(math.Abs(got-row.want) <= 1e-12) || source == "" {
 			t.Errorf("%g A: got X/R %g by %q, want %g", row.current, got, source, row.want)
 		}
 	}

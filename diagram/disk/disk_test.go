@@ -43,6 +43,38 @@ func TestGenerations(t *testing.T) {
 	}
 }
 
+// Up to 99 generations are kept and found, and all that are too many go.
+func TestMostGenerations(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "x")
+	put(t, path, one)
+	for generation := 1; generation <= 99; generation++ {
+		put(t, disk.BackupPath(path, generation), zero)
+	}
+	if got := (disk.Disk{}).Backups(path); len(got) != 99 || got[98] != path+".bak99" {
+		t.Errorf("got %d generations", len(got))
+	}
+	replace(t, path, two, disk.Options{Backups: 98})
+	if got := (disk.Disk{}).Backups(path); len(got) != 98 || text(got[0]) != one {
+		t.Errorf("of 98 that are kept: got %d", len(got))
+	}
+}
+
+// What is not there is as it was where nothing was.
+func TestUnchangedOfNothing(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "x")
+	none, err := disk.Disk{}.Stamp(path)
+	if err != nil || none != (disk.Stamp{}) || !(disk.Disk{}).Unchanged(path, none) {
+		t.Errorf("got %+v, %v", none, err)
+	}
+	some := replace(t, path, one, disk.Options{}).Stamp
+	if (disk.Disk{}).Unchanged(path, none) || !(disk.Disk{}).Unchanged(path, some) {
+		t.Error("a new file counts as nothing, or as changed")
+	}
+	if err := os.Remove(path); err != nil || (disk.Disk{}).Unchanged(path, some) {
+		t.Errorf("one that is gone counts as unchanged: %v", err)
+	}
+}
+
 // What another program wrote is not written over by who does not know of it.
 func TestExpect(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "x")
@@ -68,6 +100,51 @@ func TestExpect(t *testing.T) {
 	}
 }
 
+// Another program that writes while the backup is made is noticed, too.
+func TestExpectWhileTheBackupIsMade(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "x")
+	first := replace(t, path, one, disk.Options{}).Stamp
+	system := &meddling{path: path}
+	_, err := disk.Disk{System: system}.Replace(path, disk.Options{Backups: 1, Expect: &first}, writing(two))
+	if !errors.Is(err, disk.ErrChanged) || text(path) != "of another program" || text(path+".bak") != one {
+		t.Errorf("got %v, the file holds %q, its backup %q", err, text(path), text(path+".bak"))
+	}
+}
+
+// meddling is a system on which another program writes the file when its backup has
+// just been made.
+type meddling struct {
+	disk.Real
+	path string
+}
+
+func (m *meddling) Rename(from, to string) error {
+	err := m.Real.Rename(from, to)
+	if to == m.path+".bak" {
+		err = errors.Join(err, os.WriteFile(m.path, []byte("of another program"), 0o600))
+	}
+	return err
+}
+
+// What takes the place of a file between the look at it and its opening is refused.
+func TestOpenLooksAtWhatItOpened(t *testing.T) {
+	folder := t.TempDir()
+	path := filepath.Join(folder, "x")
+	put(t, path, one)
+	f, err := disk.Disk{System: swapping{path: path}}.Open(folder)
+	if err == nil || !strings.Contains(err.Error(), "a folder") || f != nil {
+		t.Errorf("got %v, %v", f, err)
+	}
+}
+
+// swapping is a system on which everything looks like one file.
+type swapping struct {
+	disk.Real
+	path string
+}
+
+func (s swapping) Stat(string) (fs.FileInfo, error) { return os.Stat(s.path) }
+
 func TestBackupThatCannotBeMadeIsSaidAndTheFileIsWritten(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "x")
 	put(t, path, one)
@@ -83,11 +160,13 @@ func TestBackupThatCannotBeMadeIsSaidAndTheFileIsWritten(t *testing.T) {
 func TestReadOnlyIsAskedFirst(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "x")
 	put(t, path, one)
-	if err := os.Chmod(path, 0o444); err != nil {
-		t.Fatal(err)
-	}
-	if _, err := (disk.Disk{}).Replace(path, disk.Options{}, writing(two)); !errors.Is(err, disk.ErrReadOnly) || text(path) != one {
-		t.Errorf("got %v", err)
+	for _, mode := range []fs.FileMode{0o555, 0o444} {
+		if err := os.Chmod(path, mode); err != nil {
+			t.Fatal(err)
+		}
+		if _, err := (disk.Disk{}).Replace(path, disk.Options{}, writing(two)); !errors.Is(err, disk.ErrReadOnly) || text(path) != one {
+			t.Errorf("%o: got %v", mode, err)
+		}
 	}
 	replace(t, path, two, disk.Options{EvenReadOnly: true})
 	if info, err := os.Stat(path); err != nil || info.Mode().Perm() != 0o444 && runtime.GOOS != "windows" {
@@ -157,8 +236,12 @@ func TestLock(t *testing.T) {
 		t.Fatal(err)
 	}
 	var held *disk.HeldError
+	began := time.Now()
 	if _, err := disk.TryLock(path); !errors.As(err, &held) || runtime.GOOS != "windows" && held.Holder.Process != os.Getpid() {
 		t.Errorf("the second: got %v", err)
+	}
+	if took := time.Since(began); took < 10*time.Millisecond { // some other may only be looking whether it is left over
+		t.Errorf("the second was refused after %v", took)
 	}
 	disk.Disk{}.Clean(folder)
 	if _, err := disk.TryLock(path); err == nil {

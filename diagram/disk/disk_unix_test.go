@@ -79,6 +79,20 @@ func TestRightsAreKept(t *testing.T) {
 	}
 }
 
+// A file of one's own that belongs to another group keeps both.
+func TestGroupAloneIsKept(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "x")
+	put(t, path, one)
+	if err := os.Chown(path, -1, 2345); err != nil {
+		t.Skipf("no other group is to be had: %v", err)
+	}
+	replace(t, path, two, disk.Options{})
+	var s unix.Stat_t
+	if err := unix.Stat(path, &s); err != nil || int(s.Uid) != os.Getuid() || s.Gid != 2345 {
+		t.Errorf("got owner %d and group %d, %v", s.Uid, s.Gid, err)
+	}
+}
+
 // Where the group cannot be kept, no other group may write instead.
 func TestGroupThatCannotBeKept(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "x")

@@ -138,6 +138,11 @@ func TestOwnKeepsWhatItsFileHeldForOthers(t *testing.T) {
 	if _, err := own.Add(diagram.Protector{Name: "B"}); err != nil {
 		t.Fatal(err)
 	}
+	for _, e := range own.Entries() {
+		if !e.Own {
+			t.Errorf("%s counts as one that comes with the program", e.Protector.ID)
+		}
+	}
 	if err := own.Save(path); err != nil {
 		t.Fatal(err)
 	}

@@ -78,6 +78,9 @@ func TestSearchTakesNumbersWhole(t *testing.T) {
 		{"at the end of a longer number", "120 V", "20", false},
 		{"before a decimal point", "12.5 kA", "12", false},
 		{"after a decimal point", "12.5 kA", "5", false},
+		{"after one digit and a point", "lets 1.5 kA", "5", false},
+		{"a unit behind its number", "20 kA each", "kA", true},
+		{"a frequency without a space", "of 60 Hz", "60hz", true},
 		{"second of two", "120 and 20", "20", true},
 		{"right behind one that it is part of", "2020 20", "20", true},
 		{"within one that begins alike", "11 111", "111", true},
@@ -101,6 +104,16 @@ func TestSearchTakesNumbersWhole(t *testing.T) {
 				t.Errorf("%q in %q: got %t, want %t", test.words, test.note, got, test.want)
 			}
 		})
+	}
+}
+
+// A name may begin with its number.
+func TestSearchAtTheBeginningOfAName(t *testing.T) {
+	entries := []library.Entry{{Protector: diagram.Protector{ID: "a", Name: "20 of them"}}, {Protector: diagram.Protector{ID: "b", Name: ".5 of one"}}}
+	for words, want := range map[string]string{"20": "a", "2": "", "5": "b", ".5": "b"} {
+		if got := idsOf(library.Search(entries, words)); got != want {
+			t.Errorf("%q: got %s, want %s", words, got, want)
+		}
 	}
 }
 
@@ -161,6 +174,12 @@ func TestSearchInEveryPart(t *testing.T) {
 			if got := len(library.Search([]library.Entry{{Protector: one.p}}, row.words)) == 1; got != one.want {
 				t.Errorf("%q in one rated by %s: got %v, want %v", row.words, one.p.Rating, got, one.want)
 			}
+		}
+	}
+	p.Modes[diagram.LineNeutral] = diagram.ModeRating{Connected: true, Level: 1, MCOV: 0.5}
+	for _, words := range []string{"VPR 1 V", "0.001 kV", "MCOV 0.5 V"} { // of a toy
+		if len(library.Search([]library.Entry{{Protector: p}}, words)) != 1 {
+			t.Errorf("%q is not found", words)
 		}
 	}
 	p.External, p.Breaker.Rated, p.Iimp = false, 0, 0

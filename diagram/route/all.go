@@ -1,10 +1,6 @@
 package route
 
-import (
-	"math"
-
-	"clampline/diagram/geom"
-)
+import "clampline/diagram/geom"
 
 // Obstacles is what lines should not run through.
 type Obstacles interface {
@@ -40,7 +36,7 @@ func chooseTaps(runs []Run) [][2]tap {
 	for i, run := range runs {
 		taps[i] = [2]tap{run.From.tap(), run.To.tap()}
 		if run.From.Bar > 0 {
-			end := departing(i, run)
+			end := wanting(i, false, run.From, run.To.At)
 			left[end.barSide] = true
 			first = append(first, end)
 		}
@@ -50,7 +46,7 @@ func chooseTaps(runs []Run) [][2]tap {
 		if run.To.Bar == 0 {
 			continue
 		}
-		if end := arriving(i, run.To, run.From.At); left[end.barSide] {
+		if end := wanting(i, true, run.To, run.From.At); left[end.barSide] {
 			first = append(first, end)
 		} else {
 			later = append(later, end)
@@ -61,7 +57,7 @@ func chooseTaps(runs []Run) [][2]tap {
 	}
 	spread(first, place)
 	for i, end := range later {
-		later[i] = arriving(end.run, runs[end.run].To, taps[end.run][0].at)
+		later[i] = wanting(end.run, true, runs[end.run].To, taps[end.run][0].at)
 	}
 	spread(later, place)
 	align(runs, taps)
@@ -79,24 +75,12 @@ func align(runs []Run, taps [][2]tap) {
 	}
 }
 
-// departing returns what the From end of a run wants: to stand before the
-// other end, and before the nearest part of a bar that lies alongside.
-func departing(run int, r Run) tapped {
-	from, to := r.From, r.To
-	end := tapped{run: run, barSide: barSide{from.Bar, from.side(to.At)}, beyond: from.offset(to.At), span: from.Span}
-	end.want = clamp(end.beyond, -from.Span, from.Span)
-	if to.Bar > 0 && dot(from.Out, to.Out) != 0 {
-		low := math.Max(-from.Span, end.beyond-to.Span)
-		high := math.Min(from.Span, end.beyond+to.Span)
-		if low <= high {
-			end.want = clamp(end.beyond, low, high)
-		}
+// wanting returns what an end of a run on a bar wants: to stand before the other
+// end, or as near to that as the bar reaches.
+func wanting(run int, to bool, bar Terminal, other geom.Point) tapped {
+	beyond := bar.offset(other)
+	return tapped{
+		run: run, to: to, barSide: barSide{bar.Bar, bar.side(other)},
+		want: clamp(beyond, -bar.Span, bar.Span), beyond: beyond, span: bar.Span,
 	}
-	return end
-}
-
-func arriving(run int, to Terminal, from geom.Point) tapped {
-	end := tapped{run: run, to: true, barSide: barSide{to.Bar, to.side(from)}, beyond: to.offset(from), span: to.Span}
-	end.want = clamp(end.beyond, -to.Span, to.Span)
-	return end
 }

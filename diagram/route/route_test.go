@@ -52,11 +52,13 @@ func TestBetween(t *testing.T) {
 		{"back up", point(0, 0, down), point(60, -20, up), geom.Polyline{{X: 0, Y: 0}, {X: 0, Y: 5}, {X: 30, Y: 5}, {X: 30, Y: -25}, {X: 60, Y: -25}, {X: 60, Y: -20}}},
 		{"turned", point(0, 0, right), point(40, 0, left), geom.Polyline{{X: 0, Y: 0}, {X: 40, Y: 0}}},
 		{"long stub", Terminal{Out: down, Stub: 20}, point(30, 60, up), geom.Polyline{{X: 0, Y: 0}, {X: 0, Y: 20}, {X: 30, Y: 20}, {X: 30, Y: 60}}},
+		{"short stub", Terminal{Out: down, Stub: 1}, point(60, -20, up), geom.Polyline{{X: 0, Y: 0}, {X: 0, Y: 1}, {X: 30, Y: 1}, {X: 30, Y: -25}, {X: 60, Y: -25}, {X: 60, Y: -20}}},
 		{"any direction", point(0, 0, geom.Point{}), point(40, 0, left), geom.Polyline{{X: 0, Y: 0}, {X: 40, Y: 0}}},
 		{"any with one bend", point(0, 0, geom.Point{}), point(40, 30, up), geom.Polyline{{X: 0, Y: 0}, {X: 40, Y: 0}, {X: 40, Y: 30}}},
 		{"bar below", point(10, 0, down), bar(1, 0, 40, 20), geom.Polyline{{X: 10, Y: 0}, {X: 10, Y: 39}}},
 		{"bar above", bar(1, 0, 0, 20), point(-10, 40, up), geom.Polyline{{X: -10, Y: 1}, {X: -10, Y: 40}}},
 		{"leaves a bar upward", bar(1, 0, 0, 20), point(5, -40, down), geom.Polyline{{X: 5, Y: -1}, {X: 5, Y: -40}}},
+		{"as short as can be", point(0, 0, down), point(0, 2, up), geom.Polyline{{X: 0, Y: 0}, {X: 0, Y: 2}}},
 		{"bars alongside", bar(1, 0, 0, 30), bar(2, 40, 50, 20), geom.Polyline{{X: 30, Y: 1}, {X: 30, Y: 49}}},
 		{"beyond the bar", bar(1, 0, 0, 20), point(50, 60, up), geom.Polyline{{X: 20, Y: 1}, {X: 20, Y: 16}, {X: 50, Y: 16}, {X: 50, Y: 60}}},
 	}
@@ -93,6 +95,7 @@ func TestChoicesOfALine(t *testing.T) {
 		{"one above the other", point(0, 0, down), point(0, 30, down), func(l geom.Polyline) float64 { return l[2].X }, []float64{15, -15, 30, -30, 60, -60, 15}},
 		{"same way", point(0, 0, down), point(40, 30, down), func(l geom.Polyline) float64 { return l[1].Y }, []float64{35, 50, 65, 80, 95, 110, 125}},
 		{"sideways", point(0, 0, down), point(-30, 40, right), func(l geom.Polyline) float64 { return l[len(l)-2].X }, []float64{0, -25, -10, -10, 5, 5, 20}},
+		{"sideways, how far down", point(0, 0, down), point(-30, 40, right), func(l geom.Polyline) float64 { return l[1].Y }, []float64{40, 55, 5, 55, 5, 55, 5}},
 		{"to the far side", point(0, 0, down), point(30, 40, right), func(l geom.Polyline) float64 { return l[2].X }, []float64{35, 35, 50, 50, 65, 65, 80}},
 	} {
 		for blocked, want := range row.want {
@@ -197,6 +200,34 @@ func TestTapsStandRoundWhatTheyWant(t *testing.T) {
 		for i, line := range All(runs, nil) {
 			if math.Abs(line[0].X-row.want[i]) > 0.01 { // what the far bars may give
 				t.Errorf("%s: tap %d stands at %g, want %g", row.name, i, line[0].X, row.want[i])
+			}
+		}
+	}
+}
+
+// Where there is no room for 4 mm, two taps stand at the ends of their bar.
+func TestTapsOfAShortBar(t *testing.T) {
+	short := bar(1, 0, 0, 1.5)
+	lines := All([]Run{{short, point(0, 60, up)}, {short, point(0, 60, up)}}, nil)
+	if lines[0][0] != geom.Pt(-1.5, 1) || lines[1][0] != geom.Pt(1.5, 1) {
+		t.Errorf("got %v and %v", lines[0][0], lines[1][0])
+	}
+}
+
+// A line straight from a bar, or to one, has two points wherever they lie: the hair by
+// which sums are rounded makes no bend.
+func TestRoundingMakesNoBend(t *testing.T) {
+	for i := range 100 {
+		at, other := geom.Pt(0.1*float64(i), 0.07*float64(i)), geom.Pt(0.13*float64(i), 0.11*float64(i)+50)
+		for turn := range 4 {
+			frame := geom.Turn(turn)
+			main := Terminal{At: frame.Apply(at), Out: frame.Apply(down), Bar: 1, Span: 40, Edge: 1}
+			end := point(0, 0, frame.Apply(up))
+			end.At = frame.Apply(other)
+			for name, line := range map[string]geom.Polyline{"from": Between(main, end, nil), "to": Between(end, main, nil)} {
+				if len(line) != 2 {
+					t.Errorf("%d quarter turns, %s a bar at %v: got %v", turn, name, main.At, line)
+				}
 			}
 		}
 	}

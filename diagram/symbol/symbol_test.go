@@ -152,6 +152,16 @@ func TestSpan(t *testing.T) {
 	}
 }
 
+// A note grows by 4 mm a line up to the sixtieth, round a margin of 2.5 mm.
+func TestHeightOfANote(t *testing.T) {
+	for lines, want := range map[int]float64{0: 10, 1: 10, 2: 13, 59: 241, 60: 245, 61: 245, 500: 245} {
+		note := For(diagram.Part{Kind: diagram.Note, Note: strings.TrimSuffix(strings.Repeat("a\n", lines), "\n")})
+		if got := note.Outline.Height(); math.Abs(got-want) > 1e-9 {
+			t.Errorf("%d lines: got %g mm, want %g", lines, got, want)
+		}
+	}
+}
+
 func TestSwitchOfUnknownKind(t *testing.T) {
 	if got, want := Switch(diagram.SwitchData{Kind: "other", Open: true}).Key, "switch/open"; got != want {
 		t.Errorf("key %q, want %q", got, want)

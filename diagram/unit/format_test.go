@@ -2,6 +2,7 @@ package unit
 
 import (
 	"math"
+	"regexp"
 	"strings"
 	"testing"
 )
@@ -109,6 +110,53 @@ func TestFormat(t *testing.T) {
 				}
 			}
 		})
+	}
+}
+
+// A unit is that of the trade from its first value to the last before the next one
+// (common practice, no source).
+func TestFormatChangesItsUnit(t *testing.T) {
+	for d, row := range map[Dimension]map[float64]string{
+		Length:      {0.1: "0.1 m", 0.099: "99 mm"},
+		Voltage:     {0.1: "0.1 V", 0.099: "99 mV", 9999: "9_999 V", 999.9e3: "999.9 kV", 1e6: "1 MV"},
+		Current:     {1e-4: "0.1 mA", 99e-6: "99 µA", 0.1: "0.1 A", 0.099: "99 mA", 999: "999 A", 1000: "1 kA", 1001: "1_001 A", 9990: "9.99 kA", 9999: "9_999 A", 1e4: "10 kA"},
+		Power:       {999: "999 VA", 1e3: "1 kVA", 9.99e6: "9_990 kVA", 1e7: "10 MVA"},
+		Frequency:   {999: "999 Hz", 1e3: "1 kHz", 999e3: "999 kHz", 1e6: "1 MHz"},
+		Resistance:  {99e-6: "99 µΩ", 1e-4: "0.1 mΩ", 0.099: "99 mΩ", 0.1: "0.1 Ω", 999: "999 Ω", 1e3: "1 kΩ", 999e3: "999 kΩ", 1e6: "1 MΩ"},
+		Capacitance: {999e-12: "999 pF", 1e-9: "1 nF", 999e-9: "999 nF", 1e-6: "1 µF", 999e-6: "999 µF", 1e-3: "1 mF", 0.999: "999 mF", 1: "1 F"},
+		Inductance:  {99e-9: "99 nH", 1e-7: "0.1 µH", 999e-6: "999 µH", 1e-3: "1 mH", 0.099: "99 mH", 0.1: "0.1 H"},
+		Speed:       {999e3: "999_000 m/s", 1e6: "1 m/µs"},
+		Time:        {999e-9: "999 ns", 1e-6: "1 µs", 999e-6: "999 µs", 1e-3: "1 ms", 0.999: "999 ms", 1: "1 s"},
+		Energy:      {0.099: "99 mJ", 0.1: "0.1 J", 999: "999 J", 1e3: "1 kJ", 999e3: "999 kJ", 1e6: "1 MJ"},
+		Charge:      {99e-6: "99 µC", 1e-4: "0.1 mC", 0.099: "99 mC", 0.1: "0.1 C", 999: "999 C", 1e3: "1 kC"},
+		Hours:       {59.0 / 3600: "59 s", 1.0 / 60: "1 min", 59.0 / 60: "59 min", 1: "1 h"},
+	} {
+		for value, want := range row {
+			if got := Format(value, d, IEC); got != strings.ReplaceAll(want, "_", noBreakSpace) {
+				t.Errorf("%s of %g: got %q, want %q", d, value, got, want)
+			}
+		}
+	}
+}
+
+var leadingNumber = regexp.MustCompile(`^[0-9.]+`)
+
+// No quantity has more than four significant figures, but for an amount of money and
+// a count.
+func TestFormatHasFourFigures(t *testing.T) {
+	for d := range Dimension(len(quantities)) {
+		if d == Money || d == Count {
+			continue
+		}
+		for exponent := -14; exponent < 14; exponent++ {
+			for _, c := range []Convention{NorthAmerican, IEC} {
+				text := Format(1.23456789*math.Pow(10, float64(exponent)), d, c)
+				number := leadingNumber.FindString(strings.ReplaceAll(text, noBreakSpace, ""))
+				if figures := strings.Trim(strings.ReplaceAll(number, ".", ""), "0"); figures == "" || len(figures) > 4 {
+					t.Errorf("%s of 1.23456789e%d: got %s", d, exponent, text)
+				}
+			}
+		}
 	}
 }
 

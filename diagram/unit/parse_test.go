@@ -190,6 +190,7 @@ func TestParseErrors(t *testing.T) {
 		{"1e25 MV", Voltage, IEC, `"1e25 MV": the number is too large; write one below 1e30`},
 		{"1e-40", Voltage, IEC, `"1e-40": the number is too small; write 0 or one above 1e-30`},
 		{"1 mva", Power, IEC, `"1 mva": in "mva" small m is milli and capital M is mega; write MVA`},
+		{"1 MΩ/m", Lengthwise, IEC, `"1 MΩ/m": in "MΩ/m" small m is milli and capital M is mega; write mΩ/m`},
 		{"1 MF", Capacitance, IEC, `"1 MF": in "MF" small m is milli and capital M is mega; write mF`},
 		{"12,00,5 V", Voltage, IEC, `"12,00,5 V": "12,00,5" is no number; write it like 1200, 1 200, 1,200 or 12.5`},
 		{"1.2.3", Voltage, IEC, `"1.2.3": "1.2.3" is no number; write it like 1200, 1 200, 1,200 or 12.5`},

@@ -69,3 +69,26 @@ func TestSentenceCase(t *testing.T) {
 		}
 	}
 }
+
+// A line takes what fits to the letter; a longer word stands alone, and a no-break
+// space does not break.
+func TestWrapped(t *testing.T) {
+	for _, row := range []struct {
+		name, text string
+		width      int
+		want       string
+	}{
+		{"fits to the letter", "aaa bbb", 7, "aaa bbb"},
+		{"a letter too long", "aaa bbb", 6, "aaa\nbbb"},
+		{"filled again", "aa bb cc dd", 5, "aa bb\ncc dd"},
+		{"a word that is longer", "a bbbbbb c", 3, "a\nbbbbbb\nc"},
+		{"letters and not bytes", "äöü µΩ", 6, "äöü µΩ"},
+		{"any white space", " a\n\tb  c ", 9, "a b c"},
+		{"no-break space", "aaa 700\u00a0V", 7, "aaa\n700\u00a0V"},
+		{"nothing", "  ", 5, ""},
+	} {
+		if got := Wrapped(row.text, row.width); got != row.want {
+			t.Errorf("%s: got %q, want %q", row.name, got, row.want)
+		}
+	}
+}

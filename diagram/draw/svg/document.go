@@ -28,7 +28,7 @@ func (d Document) Write(w io.Writer, picture *draw.Picture) error {
 		bounds = geom.Rect{}
 	}
 	bounds = bounds.Grow(d.Margin)
-	out := &painter{out: bufio.NewWriter(w), palette: d.Palette, used: map[string]bool{}, depth: 1}
+	out := &painter{out: bufio.NewWriter(w), palette: d.Palette, used: map[string]bool{}}
 	d.head(out, bounds)
 	draw.Paint(picture, out)
 	out.depth = 0
@@ -39,7 +39,6 @@ func (d Document) Write(w io.Writer, picture *draw.Picture) error {
 // head writes what comes before the picture's first item: size, words, paper.
 func (d Document) head(out *painter, bounds geom.Rect) {
 	width, height := number(bounds.Width()), number(bounds.Height())
-	out.depth = 0
 	out.line(`<?xml version="1.0" encoding="UTF-8"?>`)
 	out.line(`<svg xmlns="http://www.w3.org/2000/svg" width="%smm" height="%smm" viewBox="%s %s %s %s"`+
 		` font-family="DejaVu Sans, sans-serif" fill="none" stroke-linejoin="round">`,

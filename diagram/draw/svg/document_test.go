@@ -115,6 +115,32 @@ func TestSizeIsThePictureWithItsMargin(t *testing.T) {
 	}
 }
 
+// A length is rounded to a thousandth of a millimetre, and what rounds to nothing
+// has no sign.
+func TestNumber(t *testing.T) {
+	for v, want := range map[float64]string{0: "0", -0.0004: "0", 0.0004: "0", -0.0006: "-0.001", 12.3456: "12.346", -12.5: "-12.5", 1e6: "1000000"} {
+		if got := number(v); got != want {
+			t.Errorf("%g: got %s, want %s", v, got, want)
+		}
+	}
+}
+
+// Paper that is seen through altogether is not drawn; any other fills the document.
+func TestPaper(t *testing.T) {
+	for alpha, want := range map[uint8]string{0: "", 1: "0.004", 255: ""} {
+		palette := draw.Light()
+		palette[draw.RolePaper].A = alpha
+		all, _ := elements(t, written(t, Document{Palette: palette, Margin: 5}, draw.NewPicture()))
+		if got := len(all) == 2; got != (alpha > 0) {
+			t.Errorf("alpha %d: got %d elements", alpha, len(all))
+			continue
+		}
+		if alpha > 0 && (attribute(all[1], "width") != "10" || attribute(all[1], "fill-opacity") != want) {
+			t.Errorf("alpha %d: got %+v", alpha, all[1])
+		}
+	}
+}
+
 func TestEmptyPicture(t *testing.T) {
 	all, _ := elements(t, written(t, Document{Palette: draw.Light(), Margin: 5}, draw.NewPicture()))
 	if got := attribute(all[0], "viewBox"); got != "-5 -5 10 10" {
