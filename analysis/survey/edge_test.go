@@ -7,6 +7,7 @@ import (
 
 	"clampline/analysis"
 	"clampline/diagram"
+	"clampline/diagram/diagramtest"
 	"clampline/diagram/file/filetest"
 	"clampline/diagram/unit"
 )
@@ -425,5 +426,21 @@ func TestRowsWithoutHeadingsAndOtherBuildings(t *testing.T) {
 	review = read(out.String(), filetest.Demos(t)[1])
 	if review.Foreign != "Tern Quay Marine Laboratory, Tern Quay" || !strings.Contains(strings.Join(review.Notes, " "), "of another building") {
 		t.Errorf("of another building: got %q and %q", review.Foreign, review.Notes)
+	}
+}
+
+// That a number is none is told where the sheet keeps it no apart from not known.
+func TestNoneThatIsNotKept(t *testing.T) {
+	doc := filled(t)
+	diagramtest.Edit(t, doc, func(tx *diagram.Tx) {
+		p, _ := doc.Part("panel-5")
+		p.Board.MainBreaker, p.Board.FreeSpaces = 0, 0
+		tx.SetPart(p)
+	})
+	for heading, text := range map[string]string{"Main breaker": "lugs only", "Free spaces": "0"} {
+		review := written(t, doc).set("panel-5", heading, text).read()
+		if len(review.Changes) != 0 || len(review.Problems) != 1 || !strings.Contains(review.Problems[0].String(), "“"+text+"” is what the sheet has no figure apart from “not known” for, so it is not kept; say it in the remarks") {
+			t.Errorf("%s of %q: got %v and %v", heading, text, review.Changes, review.Problems)
+		}
 	}
 }

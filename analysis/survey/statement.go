@@ -64,8 +64,17 @@ func (x *reading) settle() {
 				continue
 			}
 			x.change(key, cells[at])
+		case x.saysNothing(key, cells[0]):
+			x.tell(cells[0].entry, key.column, unread{quoted(cells[0].text) + " is what the sheet has no figure apart from “not known” for, so it is not kept", "say it in the remarks where it matters"})
 		}
 	}
+}
+
+// saysNothing reports whether a cell says that a number is none, where the record has
+// none already: that somebody has looked is lost.
+func (x *reading) saysNothing(key cellKey, said statement) bool {
+	c := x.forms[key.form].columns[key.column]
+	return c.isNumber() && !isDash(said.text) && c.read(&said.of, x.convention) == ""
 }
 
 // change notes the change that a cell asks for, unless the document does not take it.
