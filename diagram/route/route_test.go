@@ -218,7 +218,7 @@ func TestTapsOfAShortBar(t *testing.T) {
 // which sums are rounded makes no bend.
 func TestRoundingMakesNoBend(t *testing.T) {
 	for i := range 100 {
-		at, other := geom.Pt(0.1*float64(i), 0.07*float64(i)), geom.Pt(0.13*float64(i), 0.11*float64(i)+50)
+		at, other := geom.Pt(0.1*float64(i), 0.07*float64(i)), geom.Pt(0.37*float64(i)-17.3, 0.11*float64(i)+50)
 		for turn := range 4 {
 			frame := geom.Turn(turn)
 			main := Terminal{At: frame.Apply(at), Out: frame.Apply(down), Bar: 1, Span: 40, Edge: 1}
@@ -252,9 +252,37 @@ func TestAnyDirectionTakesAFreeOne(t *testing.T) {
 	if len(taken) != 4 {
 		t.Errorf("got the directions %v, want all four", taken)
 	}
-	arriving := Between(point(60, 0, left), open, nil)
-	if len(arriving) != 2 {
-		t.Errorf("arriving: got %v, want it straight", arriving)
+	for i := range runs {
+		runs[i].From, runs[i].To = runs[i].To, runs[i].From
+	}
+	clear(taken)
+	for i, line := range All(runs, nil) {
+		end := len(line) - 1
+		taken[line[end].Sub(line[end-1]).Mul(1/line[end].Distance(line[end-1]))]++
+		if i == 0 && len(line) != 2 {
+			t.Errorf("arriving: got %v, want it straight", line)
+		}
+	}
+	if len(taken) != 4 {
+		t.Errorf("arriving: got the directions %v, want all four", taken)
+	}
+}
+
+// Of directions that serve alike the first is taken, downward.
+func TestAnyDirectionTakesTheFirstOfEqualOnes(t *testing.T) {
+	want := geom.Polyline{{X: 0, Y: 0}, {X: 0, Y: 40}, {X: 40, Y: 40}}
+	if diff := cmp.Diff(want, Between(point(0, 0, geom.Point{}), point(40, 40, geom.Point{}), nil)); diff != "" {
+		t.Errorf("-want +got\n%s", diff)
+	}
+}
+
+// Lanes are of the side of a bar: lines from two points have nothing to do with each
+// other.
+func TestPointsHaveNoLanes(t *testing.T) {
+	for i, line := range All([]Run{{point(0, 0, down), point(60, 90, up)}, {point(200, 0, down), point(300, 90, up)}}, nil) {
+		if line[1].Y != 15 {
+			t.Errorf("line %d runs across at %g, want 15", i, line[1].Y)
+		}
 	}
 }
 
