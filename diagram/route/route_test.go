@@ -262,6 +262,9 @@ func TestAnyDirectionTakesAFreeOne(t *testing.T) {
 		if i == 0 && len(line) != 2 {
 			t.Errorf("arriving: got %v, want it straight", line)
 		}
+		if last := line[end].Distance(line[end-1]); i > 0 && last != 5 { // the usual stub
+			t.Errorf("arriving: got %v, its last piece %g mm long, want 5", line, last)
+		}
 	}
 	if len(taken) != 4 {
 		t.Errorf("arriving: got the directions %v, want all four", taken)
@@ -304,6 +307,31 @@ func TestQuarterTurns(t *testing.T) {
 				// 1e-9 mm covers the rounding of sums of coordinates below 1 m.
 				if want := turn.Apply(plain[i]); got.Distance(want) > 1e-9 {
 					t.Fatalf("from %+v to %+v turned by %d: point %d at %v, want %v", from, to, n, i, got, want)
+				}
+			}
+		}
+	}
+}
+
+// A fan from a bar turns along with it, as its lanes and taps do.
+func TestQuarterTurnsOfAFan(t *testing.T) {
+	fan := func(turn geom.Affine) (out []Run) {
+		for i, x := range []float64{5, 5, 5, 60, 90, -70} {
+			from, to := bar(1, 0, 0, 20), bar(i+2, x, 60, 0.001)
+			for _, end := range []*Terminal{&from, &to} {
+				end.At, end.Out = turn.Apply(end.At), turn.Apply(end.Out)
+			}
+			out = append(out, Run{from, to})
+		}
+		return out
+	}
+	plain := All(fan(geom.Identity()), nil)
+	for n := 1; n < 4; n++ {
+		turn := geom.Turn(n)
+		for i, line := range All(fan(turn), nil) {
+			for k, got := range line {
+				if len(line) != len(plain[i]) || got.Distance(turn.Apply(plain[i][k])) > 1e-9 { // rounding of sums
+					t.Fatalf("line %d turned by %d: got %v, and unturned %v", i, n, line, plain[i])
 				}
 			}
 		}
