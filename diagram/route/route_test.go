@@ -189,6 +189,7 @@ func TestTapsStandRoundWhatTheyWant(t *testing.T) {
 		{"apart enough", []float64{-8, -4, 10}, []float64{-8, -4, 10}},
 		{"two near", []float64{0, 2}, []float64{-1, 3}},
 		{"beyond the end", []float64{50, 60}, []float64{16, 20}},
+		{"beyond the end, the farther first", []float64{60, 50}, []float64{20, 16}},
 		{"beyond the other end", []float64{-60, -50}, []float64{-20, -16}},
 		{"more than there is room for", []float64{0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0}, []float64{-20, -16, -12, -8, -4, 0, 4, 8, 12, 16, 20}},
 		{"and one more", []float64{0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0}, []float64{-20, -17.5, -15, -12.5, -10, -7.5, -5, -2.5, 0, 2.5, 5, 7.5, 10, 12.5, 15, 17.5, 20}},
@@ -310,6 +311,55 @@ func TestQuarterTurns(t *testing.T) {
 				}
 			}
 		}
+	}
+}
+
+// What is moved as a whole is led as before, at its new place.
+func TestMovedAlong(t *testing.T) {
+	rng := rand.New(rand.NewPCG(5, 1))
+	for range 200 {
+		runs := randomRuns(rng, 6)
+		plain := All(runs, nil)
+		by := geom.Pt(64, -128) // exact in sums with multiples of 2.5
+		for i := range runs {
+			runs[i].From.At, runs[i].To.At = runs[i].From.At.Add(by), runs[i].To.At.Add(by)
+		}
+		for i, line := range All(runs, nil) {
+			for k, got := range line {
+				if len(line) != len(plain[i]) || got.Distance(plain[i][k].Add(by)) > 1e-9 { // rounding of sums
+					t.Fatalf("%+v: got %v, and before it was moved %v", runs[i], line, plain[i])
+				}
+			}
+		}
+	}
+	tight := Between(point(10, 100, down), point(40, 106, up), nil) // no room for two stubs: half way
+	if diff := cmp.Diff(geom.Polyline{{X: 10, Y: 100}, {X: 10, Y: 103}, {X: 40, Y: 103}, {X: 40, Y: 106}}, tight); diff != "" {
+		t.Errorf("-want +got\n%s", diff)
+	}
+}
+
+// Lanes to one side are as many as to the other where both have little room.
+func TestLanesOfBothSides(t *testing.T) {
+	main := bar(1, 0, 0, 20)
+	var runs []Run
+	for i := range 5 {
+		for _, side := range []float64{-1, 1} {
+			runs = append(runs, Run{main, point(side*(60+10*float64(i)), 22, up)})
+		}
+	}
+	lines := All(runs, nil)
+	for i := 0; i < len(lines); i += 2 {
+		if left, right := lines[i][1].Y, lines[i+1][1].Y; math.Abs(left-right) > 1e-9 {
+			t.Errorf("line %d: at %g to the left and at %g to the right", i, left, right)
+		}
+	}
+}
+
+// Pieces that go on in one direction are one, across as well as down.
+func TestPiecesAcrossAreJoined(t *testing.T) {
+	want := geom.Polyline{{X: 0, Y: 0}, {X: 0, Y: 5}, {X: -30, Y: 5}}
+	if diff := cmp.Diff(want, Between(point(0, 0, down), point(-30, 5, right), &crowd{2})); diff != "" {
+		t.Errorf("-want +got\n%s", diff)
 	}
 }
 
