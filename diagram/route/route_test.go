@@ -189,6 +189,7 @@ func TestTapsStandRoundWhatTheyWant(t *testing.T) {
 		{"apart enough", []float64{-8, -4, 10}, []float64{-8, -4, 10}},
 		{"two near", []float64{0, 2}, []float64{-1, 3}},
 		{"beyond the end", []float64{50, 60}, []float64{16, 20}},
+		{"beyond the end, the farther first", []float64{60, 50}, []float64{20, 16}},
 		{"beyond the other end", []float64{-60, -50}, []float64{-20, -16}},
 		{"more than there is room for", []float64{0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0}, []float64{-20, -16, -12, -8, -4, 0, 4, 8, 12, 16, 20}},
 		{"and one more", []float64{0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0}, []float64{-20, -17.5, -15, -12.5, -10, -7.5, -5, -2.5, 0, 2.5, 5, 7.5, 10, 12.5, 15, 17.5, 20}},
@@ -218,7 +219,7 @@ func TestTapsOfAShortBar(t *testing.T) {
 // which sums are rounded makes no bend.
 func TestRoundingMakesNoBend(t *testing.T) {
 	for i := range 100 {
-		at, other := geom.Pt(0.1*float64(i), 0.07*float64(i)), geom.Pt(0.13*float64(i), 0.11*float64(i)+50)
+		at, other := geom.Pt(0.1*float64(i), 0.07*float64(i)), geom.Pt(0.37*float64(i)-17.3, 0.11*float64(i)+50)
 		for turn := range 4 {
 			frame := geom.Turn(turn)
 			main := Terminal{At: frame.Apply(at), Out: frame.Apply(down), Bar: 1, Span: 40, Edge: 1}
@@ -252,9 +253,40 @@ func TestAnyDirectionTakesAFreeOne(t *testing.T) {
 	if len(taken) != 4 {
 		t.Errorf("got the directions %v, want all four", taken)
 	}
-	arriving := Between(point(60, 0, left), open, nil)
-	if len(arriving) != 2 {
-		t.Errorf("arriving: got %v, want it straight", arriving)
+	for i := range runs {
+		runs[i].From, runs[i].To = runs[i].To, runs[i].From
+	}
+	clear(taken)
+	for i, line := range All(runs, nil) {
+		end := len(line) - 1
+		taken[line[end].Sub(line[end-1]).Mul(1/line[end].Distance(line[end-1]))]++
+		if i == 0 && len(line) != 2 {
+			t.Errorf("arriving: got %v, want it straight", line)
+		}
+		if last := line[end].Distance(line[end-1]); i > 0 && last != 5 { // the usual stub
+			t.Errorf("arriving: got %v, its last piece %g mm long, want 5", line, last)
+		}
+	}
+	if len(taken) != 4 {
+		t.Errorf("arriving: got the directions %v, want all four", taken)
+	}
+}
+
+// Of directions that serve alike the first is taken, downward.
+func TestAnyDirectionTakesTheFirstOfEqualOnes(t *testing.T) {
+	want := geom.Polyline{{X: 0, Y: 0}, {X: 0, Y: 40}, {X: 40, Y: 40}}
+	if diff := cmp.Diff(want, Between(point(0, 0, geom.Point{}), point(40, 40, geom.Point{}), nil)); diff != "" {
+		t.Errorf("-want +got\n%s", diff)
+	}
+}
+
+// Lanes are of the side of a bar: lines from two points have nothing to do with each
+// other.
+func TestPointsHaveNoLanes(t *testing.T) {
+	for i, line := range All([]Run{{point(0, 0, down), point(60, 90, up)}, {point(200, 0, down), point(300, 90, up)}}, nil) {
+		if line[1].Y != 15 {
+			t.Errorf("line %d runs across at %g, want 15", i, line[1].Y)
+		}
 	}
 }
 
@@ -276,6 +308,80 @@ func TestQuarterTurns(t *testing.T) {
 				// 1e-9 mm covers the rounding of sums of coordinates below 1 m.
 				if want := turn.Apply(plain[i]); got.Distance(want) > 1e-9 {
 					t.Fatalf("from %+v to %+v turned by %d: point %d at %v, want %v", from, to, n, i, got, want)
+				}
+			}
+		}
+	}
+}
+
+// What is moved as a whole is led as before, at its new place.
+func TestMovedAlong(t *testing.T) {
+	rng := rand.New(rand.NewPCG(5, 1))
+	for range 200 {
+		runs := randomRuns(rng, 6)
+		plain := All(runs, nil)
+		by := geom.Pt(64, -128) // exact in sums with multiples of 2.5
+		for i := range runs {
+			runs[i].From.At, runs[i].To.At = runs[i].From.At.Add(by), runs[i].To.At.Add(by)
+		}
+		for i, line := range All(runs, nil) {
+			for k, got := range line {
+				if len(line) != len(plain[i]) || got.Distance(plain[i][k].Add(by)) > 1e-9 { // rounding of sums
+					t.Fatalf("%+v: got %v, and before it was moved %v", runs[i], line, plain[i])
+				}
+			}
+		}
+	}
+	tight := Between(point(10, 100, down), point(40, 106, up), nil) // no room for two stubs: half way
+	if diff := cmp.Diff(geom.Polyline{{X: 10, Y: 100}, {X: 10, Y: 103}, {X: 40, Y: 103}, {X: 40, Y: 106}}, tight); diff != "" {
+		t.Errorf("-want +got\n%s", diff)
+	}
+}
+
+// Lanes to one side are as many as to the other where both have little room.
+func TestLanesOfBothSides(t *testing.T) {
+	main := bar(1, 0, 0, 20)
+	var runs []Run
+	for i := range 5 {
+		for _, side := range []float64{-1, 1} {
+			runs = append(runs, Run{main, point(side*(60+10*float64(i)), 22, up)})
+		}
+	}
+	lines := All(runs, nil)
+	for i := 0; i < len(lines); i += 2 {
+		if left, right := lines[i][1].Y, lines[i+1][1].Y; math.Abs(left-right) > 1e-9 {
+			t.Errorf("line %d: at %g to the left and at %g to the right", i, left, right)
+		}
+	}
+}
+
+// Pieces that go on in one direction are one, across as well as down.
+func TestPiecesAcrossAreJoined(t *testing.T) {
+	want := geom.Polyline{{X: 0, Y: 0}, {X: 0, Y: 5}, {X: -30, Y: 5}}
+	if diff := cmp.Diff(want, Between(point(0, 0, down), point(-30, 5, right), &crowd{2})); diff != "" {
+		t.Errorf("-want +got\n%s", diff)
+	}
+}
+
+// A fan from a bar turns along with it, as its lanes and taps do.
+func TestQuarterTurnsOfAFan(t *testing.T) {
+	fan := func(turn geom.Affine) (out []Run) {
+		for i, x := range []float64{5, 5, 5, 60, 90, -70} {
+			from, to := bar(1, 0, 0, 20), bar(i+2, x, 60, 0.001)
+			for _, end := range []*Terminal{&from, &to} {
+				end.At, end.Out = turn.Apply(end.At), turn.Apply(end.Out)
+			}
+			out = append(out, Run{from, to})
+		}
+		return out
+	}
+	plain := All(fan(geom.Identity()), nil)
+	for n := 1; n < 4; n++ {
+		turn := geom.Turn(n)
+		for i, line := range All(fan(turn), nil) {
+			for k, got := range line {
+				if len(line) != len(plain[i]) || got.Distance(turn.Apply(plain[i][k])) > 1e-9 { // rounding of sums
+					t.Fatalf("line %d turned by %d: got %v, and unturned %v", i, n, line, plain[i])
 				}
 			}
 		}

@@ -40,9 +40,6 @@ func (l leg) shape(i int) bent {
 // facing goes down, across and down again.
 func (l leg) facing(i int) bent {
 	p, q := l.p, l.q
-	if math.Abs(p.X-q.X) <= straight {
-		return bend(p, geom.Pt(p.X, (p.Y+q.Y)/2), geom.Pt(q.X, (p.Y+q.Y)/2), q)
-	}
 	low, high := p.Y+l.stubP, q.Y-l.stubQ
 	if low > high {
 		low = p.Y + (q.Y-p.Y)*l.stubP/(l.stubP+l.stubQ)

@@ -25,6 +25,8 @@ func TestFormatEntry(t *testing.T) {
 		{"metric size in the North American convention", 35e-6, Area, NorthAmerican, "35 mm²"},
 		{"close to a gauge", 5.26e-6, Area, NorthAmerican, "10 AWG"},
 		{"volts", 480, Voltage, NorthAmerican, "480 V"},
+		{"250 kcmil", 250 * kcmil.worth, Area, NorthAmerican, "250 kcmil"},
+		{"a metric size beyond the gauges", 120e-6, Area, NorthAmerican, "120 mm²"},
 		{"a count of seven figures", 1234567, Count, IEC, "1234567"},
 		{"an amount of money", 1234567.5, Money, IEC, "1234567.50"},
 		{"a third of a volt", 400.0 / 3, Voltage, IEC, "133.33 V"},

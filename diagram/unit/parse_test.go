@@ -235,10 +235,18 @@ func TestParseErrors(t *testing.T) {
 			if err == nil {
 				t.Fatalf("got %g, want an error", v)
 			}
-			if got := err.Error(); got != test.want {
-				t.Errorf("got  %s\nwant %s", got, test.want)
+			if got := err.Error(); got != test.want || v != 0 {
+				t.Errorf("got  %g, %s\nwant 0, %s", v, got, test.want)
 			}
 		})
+	}
+}
+
+func TestParseRefusesAnUnknownDimension(t *testing.T) {
+	for _, d := range []Dimension{Count + 1, 200, 255} {
+		if v, err := Parse("1", d, IEC); err == nil || v != 0 {
+			t.Errorf("dimension %d: got %g, %v", uint8(d), v, err)
+		}
 	}
 }
 

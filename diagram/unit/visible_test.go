@@ -1,6 +1,7 @@
 package unit_test
 
 import (
+	"strings"
 	"testing"
 
 	"clampline/diagram/unit"
@@ -23,6 +24,21 @@ func TestVisible(t *testing.T) {
 	} {
 		if got := unit.Visible(in); got != want {
 			t.Errorf("%q: got %q, want %q", in, got, want)
+		}
+	}
+}
+
+// The marks of direction of UAX #9, the controls, separators and tags from the first to
+// the last of each row; what stands beside them is seen as it is.
+func TestVisibleRows(t *testing.T) {
+	for _, acts := range []rune{0x01, 0x1f, 0x7f, 0x9f, 0x61c, 0x200e, 0x200f, 0x2028, 0x2029, 0x202a, 0x202e, 0x2066, 0x2069, 0xfeff, 0xe0000, 0xe007f} {
+		if got := unit.Visible(string(acts)); !strings.HasPrefix(got, `\`) {
+			t.Errorf("%U: got %q", acts, got)
+		}
+	}
+	for _, seen := range []rune{0x20, 0x7e, 0xa0, 0x61b, 0x61d, 0x200d, 0x2010, 0x2027, 0x202f, 0x2065, 0x206a, 0xfefe, 0xff01, 0xdffff, 0xe0100} {
+		if got := unit.Visible(string(seen)); got != string(seen) {
+			t.Errorf("%U: got %q", seen, got)
 		}
 	}
 }
