@@ -19,7 +19,7 @@ type stated struct {
 
 func (f stated) noun() string { return strings.TrimLeft(f.of+" "+f.figure.Usual().Noun, " ") }
 
-// figures are those of a record of which a usual range is known.
+// figures are those of a record that lie outside what is usual.
 type figures struct {
 	*sheet
 	record diagram.ID
@@ -52,9 +52,9 @@ func feederFigureRules() []record[figures] {
 	)
 }
 
-// outside returns the figures that are not usual, those that are 0 or the others.
+// outside returns the figures that are 0, or the others.
 func (r figures) outside(zero bool) []stated {
-	return slices.DeleteFunc(slices.Clone(r.all), func(f stated) bool { return (f.value == 0) != zero || !f.figure.Usual().Outside(f.value) })
+	return slices.DeleteFunc(slices.Clone(r.all), func(f stated) bool { return (f.value == 0) != zero })
 }
 
 func (r figures) unusual() []stated { return r.outside(false) }
@@ -106,27 +106,32 @@ func (r figures) name() string {
 // unusual notes the unusual figures of the whole sheet, until the context ends.
 func (s *sheet) unusual(ctx context.Context) []analysis.Finding {
 	var out []analysis.Finding
-	look := func(rules []record[figures], record, shown diagram.ID, all []stated) (goOn bool) {
-		out = append(out, found(rules, figures{s, record, shown, all})...)
+	look := func(rules func() []record[figures], record, shown diagram.ID, all []stated) (goOn bool) {
+		if len(all) > 0 { // of most records none is
+			out = append(out, found(rules(), figures{s, record, shown, all})...)
+		}
 		return ctx.Err() == nil
 	}
+	of := func(subject, id string) func() []record[figures] {
+		return func() []record[figures] { return figureRules(subject, id) }
+	}
 	for part := range s.Document.Parts() {
-		if !look(partFigureRules(part.Kind), part.ID, part.ID, partFigures(part)) {
+		if !look(func() []record[figures] { return partFigureRules(part.Kind) }, part.ID, part.ID, partFigures(part)) {
 			return nil
 		}
 	}
 	for feeder := range s.Document.Feeders() {
-		if !look(feederFigureRules(), feeder.ID, feeder.ID, figuresOf(diagram.FeederFields(), feeder, nil)) {
+		if !look(feederFigureRules, feeder.ID, feeder.ID, figuresOf(diagram.FeederFields(), feeder, nil)) {
 			return nil
 		}
 	}
 	for protector := range s.Document.ProtectorsOf(s.Plan) {
-		if !look(figureRules(analysis.SubjectNameplate, "figures.protector"), protector.ID, protector.ID, protectorFigures(protector)) {
+		if !look(of(analysis.SubjectNameplate, "figures.protector"), protector.ID, protector.ID, protectorFigures(protector)) {
 			return nil
 		}
 	}
 	for _, surge := range s.Document.Surges() {
-		look(figureRules(analysis.SubjectSupply, "figures.surge case"), surge.ID, s.arrival(surge), figuresOf(diagram.SurgeFields(), surge, nil))
+		look(of(analysis.SubjectSupply, "figures.surge case"), surge.ID, s.arrival(surge), figuresOf(diagram.SurgeFields(), surge, nil))
 	}
 	return out
 }
@@ -145,14 +150,18 @@ func (s *sheet) arrival(surge diagram.Surge) diagram.ID {
 	return surge.ID
 }
 
-// figuresOf returns the figures of a record of which a usual range is known, of
-// those fields that it has.
+// figuresOf returns the figures of a record that lie outside what is usual, of those
+// fields that it has.
 func figuresOf[R any](fields []diagram.Field[R], r R, has func(*diagram.Field[R]) bool) []stated {
 	var out []stated
 	for i := range fields {
 		f := &fields[i]
-		if figure := f.UsualOf(&r); figure != diagram.NoFigure && (has == nil || has(f)) {
-			out = append(out, stated{f.Key, figure, *f.Number(&r), f.Of})
+		figure := f.UsualOf(&r)
+		if figure == diagram.NoFigure || has != nil && !has(f) {
+			continue
+		}
+		if v := *f.Number(&r); figure.Usual().Outside(v) {
+			out = append(out, stated{f.Key, figure, v, f.Of})
 		}
 	}
 	return out
