@@ -1,13 +1,13 @@
 package handrule_test
 
 import (
-	"clampline/analysis/handrule"
 	"math"
 	"slices"
 	"strings"
 	"testing"
 
 	"clampline/analysis"
+	"clampline/analysis/handrule"
 	"clampline/diagram"
 )
 
