@@ -2,9 +2,12 @@ package handrule_test
 
 import (
 	"math"
+	"slices"
+	"strings"
 	"testing"
 
 	"clampline/analysis"
+	"clampline/analysis/handrule"
 	"clampline/diagram"
 )
 
@@ -134,6 +137,48 @@ func TestReasons(t *testing.T) {
 	} {
 		if !seen[reason] {
 			t.Errorf("no sheet gives the reason %q", reason)
+		}
+	}
+}
+
+// A protector that is too far below tells those above it from those on other branches.
+func TestWhyOfOneFarBelow(t *testing.T) {
+	result := newSheet(t).supply("u", wye480).boards("a", "b", "c").feed(3, "u > a").feed(40, "a > b", "a > c").protect("spd", "b", wye480, full).solve()
+	for bus, want := range map[diagram.ID]string{"a": "is too far downstream to cover it", "c": "is on another branch and does not cover it"} {
+		if got := level(t, result, bus, diagram.LineEarth); got.Reason != analysis.Downstream || !strings.HasSuffix(got.Why, want) {
+			t.Errorf("%s: got %s, %q, want %q", bus, got.Reason, got.Why, want)
+		}
+	}
+}
+
+// A feeder of which the speed alone or the impedance alone is stated counts as one of
+// which neither is.
+func TestHalfOfALineIsNone(t *testing.T) {
+	below := func() *sheet {
+		return newSheet(t).supply("u", wye480).boards("a", "b").feed(3, "u > a").feed(5, "a > b").protect("spd", "b", wye480, full)
+	}
+	want := level(t, below().solve(), "a", diagram.LineEarth).Volts
+	for _, stated := range [][2]float64{{0, 1.5e8}, {60, 0}} {
+		if got := level(t, below().line(stated[0], stated[1], "a-b").solve(), "a", diagram.LineEarth).Volts; got != want {
+			t.Errorf("%g: got %g V, want %g V", stated, got, want)
+		}
+	}
+}
+
+// The working of a feeder to a protector with an Up: 0.7 µH/m against twice 1 µH/m of
+// leads at 1000 V/m each are 700 V per metre, of 2 m 1400 V.
+func TestWorkingOfAFeederByUp(t *testing.T) {
+	p := protector("spd", "b", tns400, full)
+	p.Rating = diagram.Up
+	s := newSheet(t).supply("u", tns400).boards("a", "b").feed(3, "u > a").feed(2, "a > b").attach(p)
+	for _, level := range handrule.Explain(s.doc, diagram.FirstPlan, analysis.Trace(s.doc), handrule.DefaultRule(), "a")["a"].Levels {
+		at := slices.IndexFunc(level.Working, func(step analysis.Step) bool { return step.Label == "feeder to the protector" })
+		if at < 0 {
+			t.Errorf("%s: no step for the feeder", level.Mode)
+			continue
+		}
+		if step := level.Working[at]; step.Numbers != "700\u00a0V/m × 2\u00a0m" || math.Abs(step.Result-1400) > 1e-9 {
+			t.Errorf("%s: got %s = %g", level.Mode, step.Numbers, step.Result)
 		}
 	}
 }

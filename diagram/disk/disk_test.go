@@ -10,6 +10,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"syscall"
 	"testing"
 	"time"
 
@@ -199,8 +200,10 @@ func TestLeftOverFilesGo(t *testing.T) {
 	for _, name := range []string{own, ended, before, elsewhere, ".clampline-old.tmp", ".clampline-0123456789abcdef.lock", "letter.tmp"} {
 		put(t, filepath.Join(folder, name), "")
 	}
-	if err := os.Chtimes(filepath.Join(folder, ".clampline-old.tmp"), time.Time{}, time.Now().Add(-2*time.Hour)); err != nil {
-		t.Fatal(err)
+	for _, name := range []string{".clampline-old.tmp", "letter.tmp"} { // of which one is not ours
+		if err := os.Chtimes(filepath.Join(folder, name), time.Time{}, time.Now().Add(-2*time.Hour)); err != nil {
+			t.Fatal(err)
+		}
 	}
 	replace(t, path, two, disk.Options{})
 	var got []string
@@ -212,6 +215,72 @@ func TestLeftOverFilesGo(t *testing.T) {
 	slices.Sort(want)
 	if !slices.Equal(got, want) {
 		t.Errorf("got %q, want %q", got, want)
+	}
+}
+
+// syncing is a system on which bringing a folder to the disk comes to an error.
+type syncing struct {
+	disk.Real
+	comes error
+}
+
+func (s syncing) OpenFile(name string, flag int, mode fs.FileMode) (disk.File, error) {
+	f, err := s.Real.OpenFile(name, flag, mode)
+	if info, looked := os.Stat(name); err == nil && looked == nil && info.IsDir() {
+		return folderThat{f, s.comes}, nil
+	}
+	return f, err
+}
+
+type folderThat struct {
+	disk.File
+	comes error
+}
+
+func (f folderThat) Sync() error { return f.comes }
+
+// A folder that the disk does not confirm is told, and the new file stands; where the
+// system cannot bring a folder to the disk at all there is nothing to tell.
+func TestFolderThatIsNotConfirmed(t *testing.T) {
+	if runtime.GOOS == "windows" {
+		t.Skip("there, folders are not brought to the disk")
+	}
+	for cause, told := range map[error]bool{syscall.EIO: true, syscall.EINVAL: false, errors.ErrUnsupported: false} {
+		path := filepath.Join(t.TempDir(), "x")
+		put(t, path, one)
+		out, err := disk.Disk{System: syncing{comes: cause}}.Replace(path, disk.Options{}, writing(two))
+		if errors.Is(err, disk.ErrUncertain) != told || errors.Is(err, cause) != told || text(path) != two || !out.Stamp.Exists {
+			t.Errorf("%v: got %v, and the file holds %q", cause, err, text(path))
+		}
+	}
+}
+
+// stuck is a system on which nothing gets another name.
+type stuck struct{ disk.Real }
+
+func (stuck) Rename(string, string) error { return syscall.EBUSY }
+
+// A read-only file that could not be replaced is read-only still.
+func TestReadOnlyStaysSoWhereItIsNotReplaced(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "x")
+	put(t, path, one)
+	if err := os.Chmod(path, 0o444); err != nil {
+		t.Fatal(err)
+	}
+	_, err := disk.Disk{System: stuck{}}.Replace(path, disk.Options{EvenReadOnly: true}, writing(two))
+	if info, looked := os.Stat(path); err == nil || looked != nil || info.Mode().Perm() != 0o444 && runtime.GOOS != "windows" || text(path) != one {
+		t.Errorf("got %v, and the file is %v", err, info.Mode())
+	}
+}
+
+// A folder that is made is nobody else's to look into.
+func TestMakeFolder(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "a", "b")
+	if err := (disk.Disk{}).MakeFolder(path); err != nil {
+		t.Fatal(err)
+	}
+	if info, err := os.Stat(path); err != nil || info.Mode().Perm() != 0o700 && runtime.GOOS != "windows" {
+		t.Errorf("got %v, %v", info.Mode(), err)
 	}
 }
 

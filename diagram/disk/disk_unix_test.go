@@ -43,6 +43,29 @@ func TestOpenRefusesWhatIsNoFile(t *testing.T) {
 	}
 }
 
+// A pipe that takes the place of a file after it was looked at is not waited for.
+func TestOpenDoesNotWaitForAPipe(t *testing.T) {
+	folder := t.TempDir()
+	path, pipe := filepath.Join(folder, "x"), filepath.Join(folder, "pipe")
+	put(t, path, one)
+	if err := syscall.Mkfifo(pipe, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	done := make(chan error, 1)
+	go func() {
+		_, err := disk.Disk{System: swapping{path: path}}.Open(pipe)
+		done <- err
+	}()
+	select {
+	case err := <-done:
+		if err == nil || !strings.Contains(err.Error(), "a pipe") {
+			t.Errorf("got %v", err)
+		}
+	case <-time.After(5 * time.Second):
+		t.Error("it waits")
+	}
+}
+
 func TestRightsAreKept(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "x")
 	put(t, path, one)

@@ -253,6 +253,19 @@ func TestPolyline(t *testing.T) {
 	}
 }
 
+// A cut at a corner has it once.
+func TestCutAtACorner(t *testing.T) {
+	l := Polyline{Pt(0, 0), Pt(8, 0), Pt(8, 8)}
+	for _, row := range []struct {
+		from, to float64
+		want     Polyline
+	}{{0.5, 1, Polyline{Pt(8, 0), Pt(8, 8)}}, {0, 0.5, Polyline{Pt(0, 0), Pt(8, 0)}}} {
+		if diff := cmp.Diff(row.want, l.Cut(row.from, row.to)); diff != "" {
+			t.Errorf("from %g to %g: -want +got\n%s", row.from, row.to, diff)
+		}
+	}
+}
+
 func TestPolylineOfLittle(t *testing.T) {
 	for _, l := range []Polyline{nil, {Pt(3, 4)}} {
 		if l.Length() != 0 || !math.IsInf(l.Distance(Pt(0, 0)), 1) || l.Meets(RectOf(Pt(-9, -9), Pt(9, 9))) {
