@@ -43,6 +43,17 @@ func TestVisibleRows(t *testing.T) {
 	}
 }
 
+// What acts right behind the end of a line is shown, too, and a line may be the last.
+func TestVisibleBehindTheEndOfALine(t *testing.T) {
+	for in, want := range map[string]string{
+		"a\r\n\x1bb": "a\r\n\\x1bb", "a\n\x1b": "a\n\\x1b", "a\t\x1b": "a\t\\x1b", "\x1b\r\n": "\\x1b\r\n", "\r\n\r\n\r": "\r\n\r\n\\x0d",
+	} {
+		if got := unit.VisibleLines(in); got != want {
+			t.Errorf("%q: got %q, want %q", in, got, want)
+		}
+	}
+}
+
 func TestVisibleLines(t *testing.T) {
 	for in, want := range map[string]string{
 		"one\n\ttwo\r\nthree\n": "one\n\ttwo\r\nthree\n",
