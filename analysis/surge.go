@@ -157,6 +157,19 @@ func SurgeProblem(doc *diagram.Document, s diagram.Surge, what, remedy string) d
 	return diagram.Problem{ID: s.Part, Place: "surge case " + SurgeName(doc, s), What: what, Remedy: remedy}
 }
 
+// ArrivesAt says where a surge case arrives.
+func ArrivesAt(doc *diagram.Document, s diagram.Surge) string {
+	switch where := doc.NameOf(s.Part); {
+	case s.Places != "" && s.Part != "":
+		return fmt.Sprintf("%s in the zone of %s, one after the other", s.Places, where)
+	case s.Places != "":
+		return string(s.Places) + ", one after the other"
+	case s.Part != "":
+		return where
+	}
+	return "the supply in use"
+}
+
 // SurgeName returns what people call a surge case.
 func SurgeName(doc *diagram.Document, s diagram.Surge) string {
 	if s.Name != "" {

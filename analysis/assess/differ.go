@@ -99,15 +99,23 @@ func (e explainer) lower(bus diagram.ID, hand, solved analysis.Level, surge anal
 		return fmt.Sprintf("what protects and its leads hold “%s” to %s, and the hand rule counts the rating and every lead in full, %s",
 			analysis.SurgeName(e.doc, surge.Surge), wholeVolts(solved.Volts), wholeVolts(hand.Volts))
 	}
-	counted := handrule.Explain(e.doc, e.result.Plan, e.result.Topology, handrule.DefaultRule(), p.Bus)[p.Bus]
 	begins := hand.Volts
-	for _, level := range counted.Levels {
+	for _, level := range e.handAt(p.Bus).Levels {
 		if level.Mode == solved.Mode && level.Known {
 			begins = level.Volts
 		}
 	}
 	return fmt.Sprintf("at %s on %s %s are solved and %s counted, and on the way here it rises by %s solved and by %s counted",
 		e.doc.NameOf(p.ID), e.doc.NameOf(p.Bus), wholeVolts(at.Volts), wholeVolts(begins), wholeVolts(max(0, solved.Volts-at.Volts)), wholeVolts(max(0, hand.Volts-begins)))
+}
+
+// handAt returns what the hand rule finds at a bus. A sheet has few buses with
+// protectors beside those that ask, so each is found once.
+func (e explainer) handAt(bus diagram.ID) analysis.BusResult {
+	if _, known := e.hands[bus]; !known {
+		e.hands[bus] = handrule.Explain(e.doc, e.result.Plan, e.result.Topology, handrule.DefaultRule(), bus)[bus]
+	}
+	return e.hands[bus]
 }
 
 // taken says which protector takes most of a surge from a bus for which the hand rule

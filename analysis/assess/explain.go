@@ -30,12 +30,13 @@ func explain(doc *diagram.Document, result *analysis.Result, buses ...diagram.ID
 	if len(judged) == 0 {
 		return nil
 	}
-	out := handrule.Explain(doc, result.Plan, result.Topology, handrule.DefaultRule(), judged...)
+	hands := handrule.Explain(doc, result.Plan, result.Topology, handrule.DefaultRule(), judged...)
 	if result.Basis != analysis.Transient {
-		return out
+		return hands
 	}
-	for bus, hand := range out {
-		solved, e := result.Buses[bus], explainer{doc: doc, result: result, hand: hand}
+	out, all := make(map[diagram.ID]analysis.BusResult, len(hands)), maps.Clone(hands)
+	for bus, hand := range hands {
+		solved, e := result.Buses[bus], explainer{doc: doc, result: result, hand: hand, hands: all}
 		one := analysis.BusResult{ID: bus, System: solved.System, Levels: slices.Clone(solved.Levels)}
 		for i, level := range solved.Levels {
 			one.Levels[i].Working = e.working(bus, level)

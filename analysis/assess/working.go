@@ -24,7 +24,8 @@ const (
 type explainer struct {
 	doc    *diagram.Document
 	result *analysis.Result
-	hand   analysis.BusResult // of the same bus
+	hand   analysis.BusResult                // of the same bus
+	hands  map[diagram.ID]analysis.BusResult // likewise of other buses, as far as they were asked for
 }
 
 // working says how a level came about.
@@ -60,15 +61,8 @@ func (e explainer) caseStep(s diagram.Surge) analysis.Step {
 // SurgeText says in a few words what a surge case is: its name, its wave with
 // the crest open and the current shorted, where it arrives and between what.
 func SurgeText(doc *diagram.Document, s diagram.Surge) string {
-	where := "the supply in use"
-	if s.Part != "" {
-		where = doc.NameOf(s.Part)
-	}
-	if s.Places != "" {
-		where = string(s.Places)
-	}
 	return fmt.Sprintf("“%s”: %s wave, %s open-circuit, %s short-circuit in all, %s, at %s", analysis.SurgeName(doc, s), s.Wave,
-		analysis.FigureIn(s.Voltage, "V"), analysis.FigureIn(s.Current, "A"), s.Path, where)
+		analysis.FigureIn(s.Voltage, "V"), analysis.FigureIn(s.Current, "A"), s.Path, analysis.ArrivesAt(doc, s))
 }
 
 func peakStep(p analysis.Peak) analysis.Step {

@@ -13,9 +13,10 @@ import (
 )
 
 // line is a row laid out: label and control side by side. A click beside the
-// control goes to it. What is unusual about its value stands in small letters below the label, in the same room, so that
-// no other line moves. A label that is too long goes on there; where both want the
-// room the note has it, since the heading says what the rest of such a label does.
+// control goes to it. What is unusual about its value stands in small letters below
+// the label, in the same room, so that no other line moves. A label that is too long
+// goes on there; where both want the room the note has it, since the heading says
+// what the rest of such a label does.
 type line struct {
 	widget.BaseWidget
 	words   string

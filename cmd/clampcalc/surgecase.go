@@ -80,18 +80,8 @@ func surgeName(s sheet, surge diagram.Surge) string {
 
 // describe says what arrives where.
 func describe(s sheet, surge diagram.Surge) string {
-	where := "the supply in use"
-	if surge.Part != "" {
-		where = s.doc.NameOf(surge.Part)
-	}
-	switch {
-	case surge.Places != "" && surge.Part != "":
-		where = fmt.Sprintf("%s in the zone of %s, one after the other", surge.Places, where)
-	case surge.Places != "":
-		where = string(surge.Places) + ", one after the other"
-	}
 	return fmt.Sprintf("%s wave, %s open-circuit, %s short-circuit, %s, at %s", surge.Wave,
-		unit.Format(surge.Voltage, unit.Voltage, s.convention), unit.Format(surge.Current, unit.Current, s.convention), unit.Terms(string(surge.Path), s.convention), where)
+		unit.Format(surge.Voltage, unit.Voltage, s.convention), unit.Format(surge.Current, unit.Current, s.convention), unit.Terms(string(surge.Path), s.convention), analysis.ArrivesAt(s.doc, surge))
 }
 
 // heading names a surge case and says what arrives where.
