@@ -70,6 +70,13 @@ type Result struct {
 	Aside    []SetAside                  // those that a person has set aside, which are not among them
 	Surges   []SurgeResult               // by surge case, in their order; empty for the hand rule
 	Faults   map[diagram.End]Fault       // by terminal, without workings
+
+	// Due is how many surges are still to be solved, of Of in all, each at one place; 0
+	// once all are. Until then a voltage may still rise. Stale are the boards and loads
+	// whose levels are those of the run before, since the surge that decided there is
+	// among them.
+	Due, Of int
+	Stale   map[diagram.ID]bool
 }
 
 // Count returns how many buses and pieces of equipment have each verdict.

@@ -78,46 +78,6 @@ func (r SurgeResult) Worst(bus diagram.ID, mode Mode) (Peak, bool) {
 	return Peak{}, false
 }
 
-// SurgesOf returns the surge cases of the document, or the usual ones where it
-// has none: the combination wave of location category B of IEEE
-// C62.41.2-2002 (from memory), 6 kV and 3 kA, from the supply in use on all
-// lines against earth and on one line against the neutral, and the ring wave of
-// that category; where there are more supplies, also the first of these from
-// each. The usual ones have no id.
-func SurgesOf(doc *diagram.Document) []diagram.Surge {
-	if own := doc.Surges(); len(own) > 0 {
-		return own
-	}
-	out := []diagram.Surge{
-		{Name: "Supply, all lines", Path: diagram.LinesToEarth, Wave: diagram.CombinationWave, Voltage: 6000, Current: 3000},
-		{Name: "Supply, line to neutral", Path: diagram.LineToNeutral, Wave: diagram.CombinationWave, Voltage: 6000, Current: 3000},
-		{Name: "Supply, ring wave", Path: diagram.LinesToEarth, Wave: diagram.RingWave, Voltage: 6000, Current: 500},
-	}
-	for _, supply := range furtherSupplies(doc) {
-		more := out[0]
-		more.Name, more.Part = doc.NameOf(supply)+", all lines", supply
-		out = append(out, more)
-	}
-	return out
-}
-
-// furtherSupplies returns the supplies that feed something, but the first.
-func furtherSupplies(doc *diagram.Document) []diagram.ID {
-	feeds := map[diagram.ID]bool{}
-	for f := range doc.Feeders() {
-		if !f.Switch.Open {
-			feeds[f.From.Part], feeds[f.To.Part] = true, true
-		}
-	}
-	var out []diagram.ID
-	for part := range doc.Parts() {
-		if part.Kind == diagram.Supply && part.System.Known() && feeds[part.ID] {
-			out = append(out, part.ID)
-		}
-	}
-	return out[min(1, len(out)):]
-}
-
 // Origins returns a surge case once for each place at which it arrives, in the order
 // of the ids; itself where that is one place. A place counts that is fed and whose
 // system is known.
@@ -129,11 +89,14 @@ func Origins(doc *diagram.Document, topology *Topology, s diagram.Surge) []diagr
 	var out []diagram.Surge
 	for part := range doc.Parts() {
 		node := topology.Node(part)
-		if !s.Places.Has(part.Kind) || node == nil || !node.Fed || !node.System.Known() || zone != nil && *zone != node.Zone {
+		switch {
+		case !s.Places.Has(part.Kind) || node == nil || !node.Fed || !node.System.Known() || zone != nil && *zone != node.Zone,
+			s.Switching != "" && s.Switching != part.Switches(),
+			s.Category != "" && s.Category != CategoryOf(doc, topology, part):
 			continue
 		}
 		one := s
-		one.Part, one.Places = part.ID, ""
+		one.Part, one.Places, one.Category, one.Switching = part.ID, "", "", ""
 		out = append(out, one)
 	}
 	return out
@@ -159,15 +122,31 @@ func SurgeProblem(doc *diagram.Document, s diagram.Surge, what, remedy string) d
 
 // ArrivesAt says where a surge case arrives.
 func ArrivesAt(doc *diagram.Document, s diagram.Surge) string {
-	switch where := doc.NameOf(s.Part); {
-	case s.Places != "" && s.Part != "":
-		return fmt.Sprintf("%s in the zone of %s, one after the other", s.Places, where)
-	case s.Places != "":
-		return string(s.Places) + ", one after the other"
-	case s.Part != "":
+	where := doc.NameOf(s.Part)
+	switch {
+	case s.Places == "" && s.Part == "":
+		return "the supply in use"
+	case s.Places == "":
 		return where
 	}
-	return "the supply in use"
+	out := string(s.Places)
+	if s.Category != "" {
+		out += " of location category " + string(s.Category)
+	}
+	if s.Switching != "" {
+		out += " (" + switchingWord(s.Switching) + ")"
+	}
+	if s.Part != "" {
+		out += " in the zone of " + where
+	}
+	return out + ", one after the other"
+}
+
+func switchingWord(s diagram.Switching) string {
+	if s == diagram.OrdinarySwitching {
+		return "ordinary places"
+	}
+	return "those that switch " + string(s)
 }
 
 // SurgeName returns what people call a surge case.

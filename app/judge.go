@@ -25,6 +25,9 @@ type request struct {
 	subject
 	bus        diagram.ID // to be explained too, or nothing
 	convention unit.Convention
+
+	before *analysis.Result // the newest one of the subject, or nil
+	soFar  func(judgement)  // told what is found while more is due; nil for nobody
 }
 
 // judgement is what a run says about one state of a sheet.
@@ -55,18 +58,23 @@ func judged(ctx context.Context, engine *assess.Engine, r request, snapshot *dia
 		return judgement{}, err
 	}
 	out.took = time.Since(begun)
-	out.marks = mark.Of(snapshot, out.result, r.convention)
-	if _, ok := out.result.Buses[r.bus]; ok {
-		out.explain(r.bus)
-	}
+	out.tell()
 	return out, nil
+}
+
+// tell puts the result into marks, and explains the bus that is asked for.
+func (j *judgement) tell() {
+	j.marks = mark.Of(j.snapshot, j.result, j.convention)
+	if _, ok := j.result.Buses[j.bus]; ok {
+		j.explain(j.bus)
+	}
 }
 
 // solve finds the result on the basis of the request. Where the transient
 // cannot be solved the hand rule stands in for it and a finding says why.
 func (j *judgement) solve(ctx context.Context, engine *assess.Engine) error {
 	if j.basis == analysis.Transient {
-		result, err := engine.Transient(ctx, j.snapshot, j.plan, j.surge.pick(j.snapshot)...)
+		result, err := engine.InTurn(ctx, j.snapshot, j.plan, j.turn(), j.surge.pick(j.snapshot)...)
 		if err == nil {
 			j.result = result
 			return nil
@@ -87,13 +95,30 @@ func (j *judgement) solve(ctx context.Context, engine *assess.Engine) error {
 	return nil
 }
 
+// turn says what is solved first, and who is told meanwhile.
+func (j *judgement) turn() assess.Turn {
+	out := assess.Turn{Before: j.before}
+	if j.bus != "" {
+		out.First = []diagram.ID{j.bus}
+	}
+	if j.soFar != nil {
+		request, snapshot := j.request, j.snapshot
+		out.SoFar = func(result *analysis.Result) {
+			partial := judgement{request: request, snapshot: snapshot, result: result}
+			partial.tell()
+			request.soFar(partial)
+		}
+	}
+	return out
+}
+
 const (
 	// patience is how long a run that is out of date may go on before a newer
 	// request has it cut short.
 	patience = 500 * time.Millisecond
 	// restPause is how long no request must come for the sheet to be at rest.
 	restPause = 150 * time.Millisecond
-	// longest is how long a run may take before it is given up. Help states it.
+	// longest is how long a run may tell nothing before it is given up. Help states it.
 	longest = 60 * time.Second
 	// parting is how long a run that was cut short may take to end before it is
 	// left behind.
@@ -108,9 +133,11 @@ const (
 //
 //   - Where the newer request is about another sheet, plan, basis or surge
 //     case: at once, since nothing of the run would be shown.
-//   - While requests keep coming, as in a drag: never. Were each to cut the run
-//     before, none would end and the colours would stand still; so they follow
-//     as often as a run ends, however long it takes.
+//   - While requests keep coming, as in a drag: not before it has told what it has
+//     found so far. Were each to cut the run before, none would tell and the
+//     colours would stand still; so they follow as often as a run tells, however
+//     long that takes. What is told so far has the surges that matter most; a
+//     newer state is worth more than the rest of an old one.
 //   - Where requests have stopped for restPause and the run has gone on for
 //     patience: then. What is waited for now is the newest state, and a long
 //     run of an older one would double the wait. A shorter run is let end: it
@@ -126,7 +153,8 @@ type judge struct {
 	engine  *assess.Engine                                                                       // nil where the next run is to make one
 	current *working                                                                             // nil where no run is under way
 	waiting *request
-	last    subject  // of the newest result
+	last    subject // of the newest result
+	newest  *analysis.Result
 	later   []func() // to be called once no result is to come
 }
 
@@ -222,7 +250,11 @@ func (j *judge) begin(now request) {
 	ctx, cancel := context.WithCancel(context.Background())
 	w := &working{now, snapshot, time.Now(), cancel, func() {}, func() {}}
 	j.waiting, j.current = nil, w
-	w.expire = j.run.after(longest, func() { j.run.window(func() { j.giveUp(w) }) })
+	w.expire = j.expiry(w)
+	if now.subject == j.last {
+		now.before = j.newest
+	}
+	now.soFar = func(out judgement) { j.run.window(func() { j.giveSoFar(w, out) }) }
 	engine, work := j.tools()
 	bare := now.doc != j.last.doc || now.plan != j.last.plan
 	j.run.background(func() {
@@ -274,6 +306,25 @@ func (j *judge) preview(ctx context.Context, w *working, engine *assess.Engine) 
 
 // give hands a result over.
 func (j *judge) give(out judgement) {
-	j.last = out.subject
+	j.last, j.newest = out.subject, out.result
 	j.done(out)
+}
+
+// giveSoFar hands over what a run has found while more is due, and cuts the run where
+// a newer request waits.
+func (j *judge) giveSoFar(w *working, out judgement) {
+	if j.current != w {
+		return
+	}
+	w.expire()
+	w.expire = j.expiry(w)
+	j.give(out)
+	if j.waiting != nil {
+		j.cut(w)
+	}
+}
+
+// expiry has a run given up where it tells nothing for too long.
+func (j *judge) expiry(w *working) func() {
+	return j.run.after(longest, func() { j.run.window(func() { j.giveUp(w) }) })
 }

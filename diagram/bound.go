@@ -94,6 +94,7 @@ var (
 	inductives  = Range{Low: 1e-6, High: 0.1, Unit: "ohm per metre", Name: "ohms per metre"}
 	constants   = Range{Low: 10, High: 1e6, Unit: "ft/ohm", Name: "feet per ohm"}
 	impedances  = Range{Low: 1, High: 1e4, Unit: "ohm", Name: "ohms"}
+	earthings   = Range{Low: 0.01, High: 1e5, Unit: "ohm", Name: "ohms"}
 	velocities  = Range{Low: 1e7, High: 2.998e8, Unit: "m/s", Name: "metres per second"} // to light in vacuum, rounded up
 	flashes     = Range{Low: 1e-3, High: 1000, Unit: "per square kilometre and year", Name: "flashes per square kilometre and year"}
 	prices      = Range{Low: 1e-6, High: 1e12, Unit: "in the currency of the sheet", Name: "the currency of the sheet"}

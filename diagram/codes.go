@@ -55,10 +55,21 @@ const (
 	PointToPoint FaultMethod = "point to point" // magnitudes alone, by the constants of handbooks
 )
 
+// SurgeEdition is the year of an edition of IEEE C62.41. The empty value stands for the
+// newer one.
+type SurgeEdition string
+
+// The editions. They disagree on what arrives at a service.
+const (
+	Surges2002 SurgeEdition = "2002"
+	Surges1991 SurgeEdition = "1991"
+)
+
 // Codes says by which rules a sheet is checked. The zero value takes the usual
 // ones.
 type Codes struct {
 	Practice  Practice
+	Surges    SurgeEdition
 	NEC       NECEdition
 	Uc        UcTable
 	Risk      RiskMethod

@@ -86,6 +86,11 @@ type Exposure struct {
 	// Where all are 0 they are not known.
 	LowOverhead, LowCable, HighOverhead, HighCable float64
 
+	// Resistances to earth that share a flash to the building, ohm; 0 not known: the
+	// building's electrode, the neutral of the supply as far as it is earthed elsewhere,
+	// and other services together.
+	Electrode, NeutralEarth, OtherEarth float64
+
 	LinesEnd bool // an overvoltage device stands at the end of these lines; else what is missing to a kilometre is not known
 }
 

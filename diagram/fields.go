@@ -54,6 +54,7 @@ var infoFields = slices.Concat(
 
 var codesFields = []Field[Codes]{
 	wordField("practice", []Practice{NECPractice, IECPractice}, func(c *Codes) *Practice { return &c.Practice }, "practice", "Whose rules count: “NEC” are NFPA 70 and UL 1449, “IEC” IEC 60364 and IEC 61643-11", "what the earthing of the sources suggests"),
+	stands(Surges2002, spoken(wordField("surges", []SurgeEdition{Surges2002, Surges1991}, func(c *Codes) *SurgeEdition { return &c.Surges }, "surges at the service", "Which edition of IEEE C62.41 says what arrives over the supply, where the rules of NFPA 70 count", "the edition of 2002"), "IEEE C62.41.2-2002", "IEEE C62.41-1991")),
 	wordField("nec", NECEditions(), func(c *Codes) *NECEdition { return &c.NEC }, "NEC edition", "Year of the edition of NFPA 70", "newest known ("+string(NECEditions()[0])+")"),
 	stands(UcNewer, spoken(wordField("uc", []UcTable{UcNewer, UcOlder}, func(c *Codes) *UcTable { return &c.Uc }, "least Uc", "Which form of the table of the least continuous voltage of IEC 60364-5-53 clause 534 counts: “newer” from 2015 on, “older” before", "newer"), "by the table from 2015", "by the older table")),
 	stands(ByRiskLevel, spoken(wordField("risk", []RiskMethod{ByRiskLevel, ByDefault}, func(c *Codes) *RiskMethod { return &c.Risk }, "need for protection", "How the need for protection is found by IEC 60364-4-44 clause 443", "the calculated risk level"), "calculated risk level", "unless declined")),
@@ -160,6 +161,7 @@ var loadFields = []Field[LoadData]{
 	flagField("critical", func(l *LoadData) *bool { return &l.Critical }, "critical equipment", "Its loss matters more than that of others"),
 	flagField("motor", func(l *LoadData) *bool { return &l.Motor }, "motor without a drive", "It is a motor without a drive, which feeds a fault for some cycles"),
 	stands(OpenTerminals, spoken(wordField("terminals", TerminalKinds(), func(l *LoadData) *Terminals { return &l.Terminals }, "load during a surge", "What a surge meets at its terminals: “resistive” is its power as a resistance, “filtered” are electronics behind filter capacitors", "open"), "takes nothing", "acts as a resistor", "acts as an input filter")),
+	spoken(wordField("switching", Switchings(), func(l *LoadData) *Switching { return &l.Switching }, "makes surges like", "How high the surges are that it makes itself when it switches; “contactors” are a motor drive or a welder too", "an ordinary load, a motor like contactors"), "an ordinary load", "contactors, drive, welder", "a capacitor bank"),
 }
 
 var withstandFields = []Field[Withstand]{
@@ -186,6 +188,9 @@ var exposureFields = []Field[Exposure]{
 	lineField("lowCable", "low-voltage cable", func(e *Exposure) *float64 { return &e.LowCable }, "The same of low-voltage cable in the ground"),
 	lineField("highOverhead", "high-voltage overhead", func(e *Exposure) *float64 { return &e.HighOverhead }, "The same of high-voltage overhead line"),
 	lineField("highCable", "high-voltage cable", func(e *Exposure) *float64 { return &e.HighCable }, "The same of high-voltage cable in the ground"),
+	measured(numberField("electrode", earthings, NoFigure, func(e *Exposure) *float64 { return &e.Electrode }, "ground electrode", "Resistance to earth of the building's own electrode, which shares a flash to the building", notKnown), unit.Resistance),
+	measured(numberField("neutralEarth", earthings, NoFigure, func(e *Exposure) *float64 { return &e.NeutralEarth }, "supply's neutral to ground", "The same of the neutral of the supply, as far as it is earthed elsewhere", notKnown), unit.Resistance),
+	measured(numberField("otherEarth", earthings, NoFigure, func(e *Exposure) *float64 { return &e.OtherEarth }, "other services to ground", "The same of metal pipes and other lines that enter, all together", "none or not known"), unit.Resistance),
 	flagField("linesEnd", func(e *Exposure) *bool { return &e.LinesEnd }, "ends at a surge arrester", "An overvoltage device stands at the end of these lines; else what is missing to a kilometre is not known"),
 }
 
@@ -317,12 +322,20 @@ var surgeFields = slices.Concat(
 		orderField(func(s *Surge) *int { return &s.Order }, "Surge cases"),
 		idField("part", func(s *Surge) *ID { return &s.Part }, "arrives at", "The id of the part at which it arrives", "the supply that is in use"),
 		spoken(wordField("places", PlacesKinds(), func(s *Surge) *Places { return &s.Places }, "places", "At how many places it arrives, one after the other: each board and load then shows the worst, and from where that comes. Where a part is named, only those in its transformer zone count", "one place"), "every board and load"),
+		atMany(spoken(wordField("category", Categories(), func(s *Surge) *Category { return &s.Category }, "location category", "Of many places only those of this location category of IEEE C62.41 count: A is a load more than 10 m of wires up to 10 AWG away from its board, B is every other", "A or B"), "A, long branch circuits", "B, boards and what is near")),
+		atMany(spoken(wordField("switching", Switchings(), func(s *Surge) *Switching { return &s.Switching }, "that makes surges like", "Of many places only those count that make surges of their own like this; a board is an ordinary place", "any"), "an ordinary load", "contactors, drive, welder", "a capacitor bank")),
 		needed(wordField("path", Paths(), func(s *Surge) *Path { return &s.Path }, "path", "Between which conductors it arrives; “lines to earth” is all lines alike")),
 		spoken(needed(wordField("wave", Waves(), func(s *Surge) *Wave { return &s.Wave }, "wave", "Its shape over time; two numbers are front time and time to half value in microseconds; the current of “combination” ends after some 25 µs, that of “laboratory combination” turns there and swings back by a third")), "1.2/50 and 8/20 µs", "1.2/50, 8/20 µs, swinging", "ring, 0.5 µs 100 kHz", "10/350 µs", "8/20 µs", "10/1000 µs", "burst pulse, 5/50 ns"),
 		needed(numberField("voltage", voltages.needed(), UsualSurgeVoltage, func(s *Surge) *float64 { return &s.Voltage }, "open-circuit voltage", "Crest with the terminals of the generator open")),
 		needed(numberField("current", currents.needed(), UsualSurgeCurrent, func(s *Surge) *float64 { return &s.Current }, "short-circuit current", "Crest with the terminals of the generator shorted")),
 	},
 )
+
+// atMany returns the field as one that counts of a surge that arrives at many places.
+func atMany(f Field[Surge]) Field[Surge] {
+	f.counts = func(s *Surge) bool { return s.Places != "" }
+	return f
+}
 
 // AsideFields returns the fields of a finding that is set aside.
 func AsideFields() []Field[Aside] { return asideFields }

@@ -136,4 +136,19 @@ type LoadData struct {
 	Critical   bool    // its loss matters more than that of others
 	Motor      bool    // a motor without a drive: it feeds a fault for some cycles
 	Terminals  Terminals
+	Switching  Switching // what it switches; empty for contactors of a motor, else ordinary
+}
+
+// Switches returns what a part switches. A motor without a drive has a contactor
+// (common practice, no source).
+func (p *Part) Switches() Switching {
+	switch {
+	case p.Kind != Load:
+		return OrdinarySwitching
+	case p.Load.Switching != "":
+		return p.Load.Switching
+	case p.Load.Motor:
+		return ContactorSwitching
+	}
+	return OrdinarySwitching
 }

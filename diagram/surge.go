@@ -65,6 +65,35 @@ func (p Places) Has(k Kind) bool {
 	return false
 }
 
+// Category is the location category of IEEE C62.41 of a place inside a building. The
+// empty value is either.
+type Category string
+
+// The location categories inside.
+const (
+	CategoryA Category = "A" // outlets at the end of long branch circuits
+	CategoryB Category = "B" // boards, feeders and short branch circuits
+)
+
+// Categories returns every location category, in the order of a list to pick from.
+func Categories() []Category { return []Category{CategoryA, CategoryB} }
+
+// Switching is what a load switches, and so how high the surges are that it makes. The
+// empty value leaves it open.
+type Switching string
+
+// What a load switches.
+const (
+	OrdinarySwitching  Switching = "ordinary"
+	ContactorSwitching Switching = "contactors"      // contactors, a motor drive, a welder
+	CapacitorSwitching Switching = "capacitor banks" // or the like
+)
+
+// Switchings returns every kind of switching, in the order of a list to pick from.
+func Switchings() []Switching {
+	return []Switching{OrdinarySwitching, ContactorSwitching, CapacitorSwitching}
+}
+
 // Surge is a surge case: what arrives where.
 type Surge struct {
 	ID      ID
@@ -78,4 +107,8 @@ type Surge struct {
 	Voltage float64 // V, crest with the terminals of the generator open; above 0
 	Current float64 // A, crest with them shorted; above 0
 	Extra   string  // as Part.Extra
+
+	// Which of many places count; empty for all.
+	Category  Category
+	Switching Switching
 }

@@ -2,6 +2,7 @@ package assess
 
 import (
 	"context"
+	"slices"
 
 	"clampline/analysis"
 	"clampline/analysis/circuit"
@@ -49,6 +50,19 @@ type Case struct {
 // those too that get no verdict. A case that cannot be solved is a finding of the
 // subject SubjectSurge and not among the cases. Errors are those of Transient.
 func (e *Engine) Cases(ctx context.Context, doc *diagram.Document, plan diagram.ID, surges ...diagram.Surge) (*analysis.Result, []Case, error) {
+	result, solved, err := e.cases(ctx, doc, plan, Turn{}, surges)
+	if err != nil {
+		return nil, nil, err
+	}
+	cases := make([]Case, len(solved))
+	for i, c := range solved {
+		cases[i] = c.told(result.Surges[i])
+	}
+	return result, cases, nil
+}
+
+// cases is Cases in turn.
+func (e *Engine) cases(ctx context.Context, doc *diagram.Document, plan diagram.ID, turn Turn, surges []diagram.Surge) (*analysis.Result, []solvedCase, error) {
 	if len(surges) == 0 {
 		surges = analysis.SurgesOf(doc)
 	}
@@ -56,22 +70,35 @@ func (e *Engine) Cases(ctx context.Context, doc *diagram.Document, plan diagram.
 	if err != nil {
 		return nil, nil, err
 	}
-	solved, failures, err := e.solveAll(ctx, inputs)
-	if err != nil {
+	var bounded []analysis.Finding
+	if !e.Everywhere {
+		bounded = bound(doc, inputs)
+	}
+	jobs := jobsOf(doc, inputs, turn)
+	result := func(partial bool) (*analysis.Result, []solvedCase, error) {
+		solved, failures, err := gather(inputs, jobs)
+		if err != nil {
+			return nil, nil, err
+		}
+		out, err := turn.judge(ctx, doc, hand, solved, jobs, partial)
+		if err != nil {
+			return nil, nil, err
+		}
+		out.Findings = slices.Concat(out.Findings, failures, bounded)
+		analysis.SortFindings(out.Findings)
+		out.PutAside(doc)
+		return out, solved, nil
+	}
+	if err := e.solveInTurn(ctx, jobs, func() {
+		if turn.SoFar != nil {
+			if out, _, err := result(true); err == nil {
+				turn.SoFar(out)
+			}
+		}
+	}); err != nil {
 		return nil, nil, err
 	}
-	result, err := judge(ctx, doc, hand, solved)
-	if err != nil {
-		return nil, nil, err
-	}
-	result.Findings = append(result.Findings, failures...)
-	analysis.SortFindings(result.Findings)
-	result.PutAside(doc)
-	cases := make([]Case, len(solved))
-	for i, c := range solved {
-		cases[i] = c.told(result.Surges[i])
-	}
-	return result, cases, nil
+	return result(false)
 }
 
 // told returns a case with the circuits that it met.

@@ -18,6 +18,10 @@ import (
 // building, and what was traced of a building, which a change of its protectors
 // leaves as it is. The zero value is ready; it may be used by one goroutine at a time.
 type Engine struct {
+	// Everywhere has surges that are born inside solved at every place, however long that
+	// takes; else a large building is bounded, and a finding says so.
+	Everywhere bool
+
 	models extract.Models
 	traced traced
 }

@@ -1,11 +1,13 @@
 package assess
 
 import (
+	"fmt"
+	"maps"
+	"slices"
+
 	"clampline/analysis"
 	"clampline/analysis/handrule"
 	"clampline/diagram"
-	"maps"
-	"slices"
 )
 
 // Explain returns one board or load of a result with the workings of its
@@ -39,6 +41,10 @@ func explain(doc *diagram.Document, result *analysis.Result, buses ...diagram.ID
 		solved, e := result.Buses[bus], explainer{doc: doc, result: result, hand: hand, hands: all}
 		one := analysis.BusResult{ID: bus, System: solved.System, Levels: slices.Clone(solved.Levels)}
 		for i, level := range solved.Levels {
+			if result.Stale[bus] {
+				one.Levels[i].Working = analysis.Working{{Label: "surges", Text: fmt.Sprintf("of %d surges %d are still to be solved, that among them which decided before the last change; the figure is that of before", result.Of, result.Due)}}
+				continue
+			}
 			one.Levels[i].Working = e.working(bus, level)
 		}
 		out[bus] = one

@@ -14,7 +14,8 @@ import (
 
 // judge makes one result of the surge cases: each mode of a bus counts with
 // the worst of them. The error is that of the context.
-func judge(ctx context.Context, doc *diagram.Document, hand *analysis.Result, solved []solvedCase) (*analysis.Result, error) {
+// Of a partial one, what decided before and is not solved yet stays.
+func (t Turn) judge(ctx context.Context, doc *diagram.Document, hand *analysis.Result, solved []solvedCase, jobs []*job, partial bool) (*analysis.Result, error) {
 	out := &analysis.Result{
 		Basis: analysis.Transient, Plan: hand.Plan, Topology: hand.Topology, Breaks: hand.Breaks, Faults: hand.Faults,
 		Buses: make(map[diagram.ID]analysis.BusResult, len(hand.Buses)),
@@ -32,6 +33,10 @@ func judge(ctx context.Context, doc *diagram.Document, hand *analysis.Result, so
 	}
 	out.Findings = dutyFindings(doc, out)
 	out.Feeders = alongFeeders(doc, out, places)
+	if partial {
+		t.soFar(out, jobs)
+		t.keep(doc, out)
+	}
 	for _, finding := range hand.Findings {
 		if finding.Subject != analysis.SubjectCover && finding.Subject != analysis.SubjectSurge {
 			out.Findings = append(out.Findings, finding)

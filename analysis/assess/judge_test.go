@@ -144,7 +144,7 @@ func TestFindingsStandOnBothBases(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			got, err := judge(context.Background(), doc, hand, nil)
+			got, err := Turn{}.judge(context.Background(), doc, hand, nil, nil, false)
 			if err != nil {
 				t.Fatal(err)
 			}

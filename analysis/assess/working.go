@@ -16,7 +16,6 @@ import (
 const (
 	fromModel  = "solved by the transient model, which is tested against a general circuit simulator"
 	fromSheet  = analysis.FromSheet
-	fromUsual  = "IEEE C62.41.2-2002, location category B, from memory; taken since the sheet has no surge case"
 	byHandRule = "the hand rule; switch the basis to read its working"
 )
 
@@ -53,7 +52,7 @@ func (e explainer) working(bus diagram.ID, level analysis.Level) analysis.Workin
 func (e explainer) caseStep(s diagram.Surge) analysis.Step {
 	source := fromSheet
 	if s.ID == "" {
-		source = fromUsual
+		source = s.Note + "; taken since the sheet has no surge case of its own"
 	}
 	return analysis.Step{Label: "surge case", Text: SurgeText(e.doc, s), Source: source}
 }

@@ -28,7 +28,11 @@ func Of(doc *diagram.Document, result *analysis.Result, convention unit.Conventi
 		Caution:    Caution,
 	}
 	for id, bus := range result.Buses {
-		out.Parts[id] = busMark(bus, convention)
+		mark := busMark(bus, convention)
+		if result.Due > 0 {
+			mark.Lines[0] += notFinal
+		}
+		out.Parts[id] = mark
 	}
 	for id, feeder := range result.Feeders {
 		out.Feeders[id] = scene.FeederMark{Pieces: pieces(feeder.Samples, result.Basis)}
@@ -47,6 +51,9 @@ func Of(doc *diagram.Document, result *analysis.Result, convention unit.Conventi
 	}
 	return out
 }
+
+// notFinal follows a figure that may still change, since surges are still being solved.
+const notFinal = " …"
 
 // fails reports whether a surge case destroys a protector.
 func fails(result *analysis.Result, protector diagram.ID) bool {

@@ -11,7 +11,7 @@ import (
 const (
 	table5344 = "IEC 60364-5-53:2001 with amendment 2:2015, table 534.4 (534.3 of HD 60364-5-534:2016) " + recalled
 	table5345 = "IEC 60364-5-53:2001 with amendment 2:2015, table 534.5 (534.4 of HD 60364-5-534:2016) " + recalled
-	annexE    = "IEC 62305-1 annex E, half of the flash into the earth and half into the supply " + recalled
+	annexE    = "IEC 62305-1 annex E, how a flash is shared " + recalled
 )
 
 // The least currents of a line at the origin, A: tables 534.4 and 534.5, from memory.
@@ -37,28 +37,9 @@ func sumToEarth(p diagram.Protector) bool {
 	return p.Modes[diagram.LineNeutral].Connected && gap.Connected && gap.Switching
 }
 
-// flashCurrent returns the crest of the flash that a lightning protection level
-// goes by, A: IEC 62305-1. A level that is not known has the lowest, since no
-// level asks for less.
-func flashCurrent(level diagram.LightningSystem) float64 {
-	switch level {
-	case diagram.LightningI:
-		return 200e3
-	case diagram.LightningII:
-		return 150e3
-	case diagram.LightningIII, diagram.LightningIV, diagram.LightningUnknown:
-		return 100e3
-	}
-	return 0
-}
-
 // polesOfTable is how many conductors share the current in the usual table of
 // Iimp for each level: three lines and the neutral.
 const polesOfTable = 4
-
-// shareOfPole returns the current of one conductor, A, where half of the flash
-// leaves by the one supply and its conductors share it alike.
-func shareOfPole(flash float64, conductors int) float64 { return flash / 2 / float64(conductors) }
 
 // impulseRules are on Iimp, In and Imax at the origin of an installation by the
 // rules of IEC.
@@ -84,54 +65,34 @@ func (s *site) exposure() diagram.Exposure {
 	return supply.Exposure
 }
 
-// conductors returns how many conductors of the supply carry current: the lines
-// and the neutral.
-func (s *site) conductors() int { return conductorsOf(s.system) }
-
-func conductorsOf(system diagram.System) int {
-	n := system.Lines()
-	if n > 0 && system.Neutral {
-		n++
-	}
-	return n
-}
-
-// flashShare is what one pole of a supply carries of a flash.
-type flashShare struct {
-	level      diagram.LightningSystem
-	flash      float64 // A
-	conductors int     // that share it
-	pole       float64 // A
-}
-
 // impulseTooLow checks Iimp where the building has a lightning protection
 // system. That none is stated is told of the nameplate.
-func (s *site) impulseTooLow() (flashShare, bool) {
-	level := s.exposure().Lightning
-	out := flashShare{level: level, flash: flashCurrent(level), conductors: s.conductors()}
-	if out.flash == 0 || out.conductors == 0 || s.protector.Iimp <= 0 {
-		return out, false
+func (s *site) impulseTooLow() (analysis.FlashShare, bool) {
+	share := analysis.ShareOfFlash(s.exposure(), s.system)
+	if share.Pole == 0 || s.protector.Iimp <= 0 {
+		return share, false
 	}
-	out.pole = shareOfPole(out.flash, out.conductors)
-	return out, s.protector.Iimp < max(out.pole, leastImpulse)
+	return share, s.protector.Iimp < max(share.Pole, leastImpulse)
 }
 
-// sayImpulseTooLow is certain where the usual table asks for more too: with fewer
-// than four conductors the share of each is greater than there.
-func sayImpulseTooLow(s *site, share flashShare) said {
-	least := kiloamperes(share.pole)
+// sayImpulseTooLow is certain where the resistances to earth are known, or where the
+// usual table asks for more too: with fewer than four conductors the share of each is
+// greater than there.
+func sayImpulseTooLow(s *site, share analysis.FlashShare) said {
+	least := kiloamperes(max(share.Pole, leastImpulse))
 	return said{
-		severity: ifCertain(s.protector.Iimp < shareOfPole(share.flash, polesOfTable)),
+		severity: ifCertain(share.Known && s.protector.Iimp < share.Pole || s.protector.Iimp < share.Flash/2/polesOfTable),
 		who:      s.on(),
 		what:     fmt.Sprintf("has an Iimp of %s, and one pole can carry %s", kiloamperes(s.protector.Iimp), least),
-		why:      "half of a flash to the lightning protection system goes into the earth, the other half out through the conductors of the supply",
+		why:      share.Why(),
 		remedy:   "use one with an Iimp of at least " + least + " for each pole; less may do where other services share the current and a study shows it",
 		source:   annexE,
 		working: analysis.Working{
-			{Label: "flash, lightning protection system " + string(share.level), Result: share.flash, Unit: "A", Source: "IEC 62305-1 " + recalled},
+			{Label: "flash, lightning protection system " + string(s.exposure().Lightning), Result: share.Flash, Unit: "A", Source: "IEC 62305-1 " + recalled},
+			{Label: "share of the supply", Text: share.Why(), Result: 100 * share.Supply, Unit: "%", Source: annexE},
 			{
-				Label: "current of one pole", Formula: "I / 2 / m", Numbers: fmt.Sprintf("%s / 2 / %d", amperes(share.flash), share.conductors),
-				Result: share.pole, Unit: "A", Source: annexE,
+				Label: "current of one pole", Formula: "I × share / m", Numbers: fmt.Sprintf("%s × %.3g / %d", amperes(share.Flash), share.Supply, share.Conductors),
+				Result: share.Pole, Unit: "A", Source: annexE,
 			},
 			{Label: "Iimp of " + s.name(), Result: s.protector.Iimp, Unit: "A", Source: fromSheet},
 		},
@@ -208,7 +169,7 @@ func (s *site) gapTooLow() (gapCurrent, bool) {
 	}
 	out := gapCurrent{"In", p.In, leastOfGap(leastNominal, s.system.Phases()), table5344}
 	if impulseTested(p) {
-		out = gapCurrent{"Iimp", p.Iimp, s.sumOfImpulse(s.exposure().Lightning), table5345}
+		out = gapCurrent{"Iimp", p.Iimp, s.sumOfImpulse(), table5345}
 	}
 	return out, out.stated > 0 && out.stated < out.least
 }
@@ -226,6 +187,7 @@ func sayGapTooLow(s *site, c gapCurrent) said {
 
 // sumOfImpulse returns the least Iimp between neutral and earth: that of all
 // conductors together, at least what the table asks for.
-func (s *site) sumOfImpulse(level diagram.LightningSystem) float64 {
-	return max(flashCurrent(level)/2, leastOfGap(leastImpulse, s.system.Phases()))
+func (s *site) sumOfImpulse() float64 {
+	share := analysis.ShareOfFlash(s.exposure(), s.system)
+	return max(share.Flash*share.Supply, leastOfGap(leastImpulse, s.system.Phases()))
 }

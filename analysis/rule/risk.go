@@ -31,7 +31,8 @@ func (p *place) bareStructure() (diagram.LightningSystem, bool) {
 func sayBareStructure(p *place, level diagram.LightningSystem) said {
 	var alter func(*diagram.Protector)
 	if p.atOrigin() {
-		alter = forFlash(level)
+		supply, _ := p.supply()
+		alter = forFlash(supply.Exposure)
 	}
 	return said{
 		severity: analysis.Warning,
@@ -99,31 +100,28 @@ func (p *place) remedyAtOrigin(need analysis.Need, where string) string {
 // placeAtOrigin is the change that places the usual protector on each of the
 // boards, or none where the current of a flash asks for more than is usual.
 func (p *place) placeAtOrigin(bare []*analysis.Node) analysis.Mend {
-	level := p.part.Exposure.Lightning
+	exposure := p.part.Exposure
+	if !exposure.Lightning.Present() {
+		return p.placeUsual(atService, nil, bare...)
+	}
 	for _, node := range bare {
-		if level.Present() && usualImpulse(level, node.System) == 0 {
+		if usualImpulse(exposure, node.System) == 0 {
 			return analysis.Mend{}
 		}
 	}
-	if !level.Present() {
-		return p.placeUsual(atService, nil, bare...)
-	}
-	return p.placeUsual(atService, forFlash(level), bare...)
+	return p.placeUsual(atService, forFlash(exposure), bare...)
 }
 
 // forFlash makes of the usual protector one for the current of a flash to the
 // building.
-func forFlash(level diagram.LightningSystem) func(*diagram.Protector) {
-	return func(protector *diagram.Protector) { makeClassOne(protector, level) }
+func forFlash(exposure diagram.Exposure) func(*diagram.Protector) {
+	return func(protector *diagram.Protector) { makeClassOne(protector, exposure) }
 }
 
 // usualImpulse returns the lowest usual Iimp that carries the share of a pole of
 // the system, A, or 0 where none does.
-func usualImpulse(level diagram.LightningSystem, system diagram.System) float64 {
-	least := leastImpulse
-	if n := conductorsOf(system); n > 0 {
-		least = max(least, shareOfPole(flashCurrent(level), n))
-	}
+func usualImpulse(exposure diagram.Exposure, system diagram.System) float64 {
+	least := max(leastImpulse, analysis.ShareOfFlash(exposure, system).Pole)
 	return iimpOfClass.first(func(iimp float64) bool { return iimp >= least })
 }
 
@@ -146,9 +144,9 @@ func backupOf(iimp float64) backup {
 	return backup{125, 160}
 }
 
-// makeClassOne makes of the usual protector one of class I for the level.
-func makeClassOne(p *diagram.Protector, level diagram.LightningSystem) {
-	p.Type, p.Iimp = diagram.ClassI, usualImpulse(level, p.System)
+// makeClassOne makes of the usual protector one of class I for a flash to the building.
+func makeClassOne(p *diagram.Protector, exposure diagram.Exposure) {
+	p.Type, p.Iimp = diagram.ClassI, usualImpulse(exposure, p.System)
 	device := backupOf(p.Iimp)
 	p.Breaker.Rated, p.Breaker.Least, p.Breaker.Most = device.least, device.least, device.most
 	for _, lead := range []*diagram.Lead{&p.Leads.Phase, &p.Leads.Neutral} {

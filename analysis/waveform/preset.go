@@ -1,6 +1,10 @@
 package waveform
 
-import "fmt"
+import (
+	"fmt"
+	"slices"
+	"sync"
+)
 
 // Names of waves, for a Preset and ShapeOf.
 const (
@@ -61,12 +65,24 @@ func GeneratorOf(wave string, openVolts, ohms float64) (Generator, bool) {
 // are from memory: check your edition. The editions of IEEE C62.41 disagree on
 // category C, so both are here, and likewise those of IEC 61000-4-5 on levels
 // from line to line.
-func Presets() []Preset {
+func Presets() []Preset { return slices.Clone(presets()) }
+
+var presets = sync.OnceValue(func() []Preset {
 	var all []Preset
 	for _, of := range []func() []Preset{ieee2002, ieee1991, surgeImmunity, burstImmunity, expectedCurrents} {
 		all = append(all, of()...)
 	}
 	return all
+})
+
+// Find returns the surge of a name; false if there is none.
+func Find(name string) (Preset, bool) {
+	for _, p := range presets() {
+		if p.Name == name {
+			return p, true
+		}
+	}
+	return Preset{}, false
 }
 
 // ieee2002 returns the categories of IEEE C62.41.2-2002. In its category C

@@ -31,7 +31,8 @@ func partKeys(kind diagram.Kind) keys {
 			"system", "#Fault current", "source.faultCurrent", "source.earthFaultCurrent", "source.xr",
 			"#Transformer of the utility", "source.power", "source.reactance",
 			"#Exposure", "exposure.occupancy", "exposure.declined", "exposure.surges", "exposure.lightning", "exposure.surroundings", "exposure.flashDensity",
-			"exposure.lowOverhead", "exposure.lowCable", "exposure.highOverhead", "exposure.highCable", "exposure.linesEnd", "#" + remarks,
+			"exposure.lowOverhead", "exposure.lowCable", "exposure.highOverhead", "exposure.highCable", "exposure.linesEnd",
+			"exposure.electrode", "exposure.neutralEarth", "exposure.otherEarth", "#" + remarks,
 		}
 	case kind == diagram.Generator:
 		return keys{"system", "source.power", "source.reactance", "#Fault current", "source.faultCurrent", "source.earthFaultCurrent", "source.xr", "#" + remarks}
@@ -51,7 +52,7 @@ func partKeys(kind diagram.Kind) keys {
 	case kind == diagram.Load:
 		return keys{
 			"withstand.kind", "withstand.category", "withstand.multiple", "withstand.volts",
-			"load.connection", "load.voltage", "load.power", "use", "load.critical", "load.motor", "load.terminals",
+			"load.connection", "load.voltage", "load.power", "use", "load.critical", "load.motor", "load.terminals", "load.switching",
 		}
 	}
 	return keys{"system"}
@@ -88,6 +89,9 @@ func ownRows(kind diagram.Kind, c unit.Convention, document func() *diagram.Docu
 	iec := func(part) bool { return document().FollowsIEC() }
 	for _, key := range []string{"exposure.surroundings", "exposure.flashDensity", "exposure.linesEnd"} {
 		out[key] = shown(iec)
+	}
+	for _, key := range []string{"exposure.electrode", "exposure.neutralEarth", "exposure.otherEarth"} {
+		out[key] = shown(func(p part) bool { return p.Exposure.Lightning.Present() })
 	}
 	out["exposure.declined"] = shown(func(p part) bool { return p.Exposure.Occupancy == diagram.Dwelling && iec(p) })
 	return out

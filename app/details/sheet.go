@@ -19,13 +19,13 @@ func isCode(f *diagram.Field[diagram.Info]) bool { return strings.HasPrefix(f.Ke
 func codesRows(c unit.Convention, document func() *diagram.Document) []row[diagram.Info] {
 	iec := func(diagram.Info) bool { return document().FollowsIEC() }
 	nec := func(i diagram.Info) bool { return !iec(i) }
-	return inForm(those(diagram.InfoFields(), isCode), c, keys{"#Rules", "codes.practice", "codes.nec", "codes.risk", "codes.uc", "codes.fault", "codes.tolerance"}, own[diagram.Info]{
+	return inForm(those(diagram.InfoFields(), isCode), c, keys{"#Rules", "codes.practice", "codes.surges", "codes.nec", "codes.risk", "codes.uc", "codes.fault", "codes.tolerance"}, own[diagram.Info]{
 		"codes.practice": func(r row[diagram.Info]) []row[diagram.Info] {
 			return []row[diagram.Info]{choiceFrom(r.label, func(unit.Convention) []option[diagram.Practice] { return practices(document()) },
 				func(i diagram.Info) diagram.Practice { return i.Codes.Practice },
 				func(i *diagram.Info, p diagram.Practice) { i.Codes.Practice = p })}
 		},
-		"codes.nec": shown(nec), "codes.risk": shown(iec), "codes.uc": shown(iec),
+		"codes.surges": shown(nec), "codes.nec": shown(nec), "codes.risk": shown(iec), "codes.uc": shown(iec),
 	})
 }
 

@@ -1,0 +1,130 @@
+package analysis
+
+import (
+	"fmt"
+
+	"clampline/analysis/waveform"
+	"clampline/diagram"
+)
+
+// The bounds of location category A: loads farther than this from their board on wires
+// of 14 to 10 AWG, m and m2 (IEEE C62.41-1991, from memory: 30 ft). The standard's other
+// mark, 20 m from the service on such wires, lies within this one.
+const (
+	farFromBoard = 10.0
+	branchWire   = 5.3e-6 // 10 AWG, 5.26 mm2
+)
+
+// CategoryOf returns the location category of a board or load. One of which a wire on
+// the way is not known counts as near: more current flows there.
+func CategoryOf(doc *diagram.Document, topology *Topology, part diagram.Part) diagram.Category {
+	if part.Kind != diagram.Load {
+		return diagram.CategoryB
+	}
+	way := 0.0
+	for node := topology.Node(part); node != nil && node.Up != nil; node = node.Up {
+		if f, ok := doc.Feeder(node.Feeder); ok {
+			if !isBranchWire(f) {
+				return diagram.CategoryB
+			}
+			way += f.Length
+		}
+		if host, _ := doc.Part(node.Up.At.Part); host.Kind.IsBoard() || host.Kind == diagram.Transformer {
+			break
+		}
+	}
+	if way > farFromBoard {
+		return diagram.CategoryA
+	}
+	return diagram.CategoryB
+}
+
+func isBranchWire(f diagram.Feeder) bool { return f.Area > 0 && f.Area <= branchWire }
+
+// step is the exposure of a place inside: what arises there, or is made there.
+type step struct {
+	switching diagram.Switching
+	name      string
+	number    int // of the steps of IEEE C62.41-1991
+	level     int // of the levels of IEC 61000-4-5
+}
+
+var steps = []step{
+	{diagram.OrdinarySwitching, "Inside", 1, 2},
+	{diagram.ContactorSwitching, "Contactors", 2, 3},
+	{diagram.CapacitorSwitching, "Capacitor banks", 3, 4},
+}
+
+// insideCases returns the surges that are born inside. An ordinary place has the lowest
+// step of exposure, a load that switches contactors, a drive or a welder the middle
+// one, a capacitor bank the highest: the steps of IEEE C62.41-1991 (from memory), a
+// ring wave in either category and a combination wave in B, from line to neutral; by
+// IEC practice levels 2 to 4 of IEC 61000-4-5:2014 (from memory), which its annex gives
+// to classes of installation, from line to earth and to neutral. Which load has which
+// step is common practice, no source. Steps that no part can have are left out.
+func insideCases(doc *diagram.Document) []diagram.Surge {
+	has := partsInside(doc)
+	var out []diagram.Surge
+	for _, s := range steps {
+		if doc.FollowsIEC() {
+			if has[location{s.switching, diagram.CategoryA}] || has[location{s.switching, diagram.CategoryB}] {
+				out = append(out,
+					s.surge("line to ground", "", diagram.LineToEarth, fmt.Sprintf("surge level %d, line to earth", s.level)),
+					s.surge("line to neutral", "", diagram.LineToNeutral, fmt.Sprintf("surge level %d, line to line (2014)", s.level)))
+			}
+			continue
+		}
+		if has[location{s.switching, diagram.CategoryB}] {
+			out = append(out,
+				s.surge("B, ring wave", diagram.CategoryB, diagram.LineToNeutral, fmt.Sprintf("category B%d, ring wave", s.number)),
+				s.surge("B, combination wave", diagram.CategoryB, diagram.LineToNeutral, fmt.Sprintf("category B%d, combination wave", s.number)))
+		}
+		if has[location{s.switching, diagram.CategoryA}] {
+			out = append(out, s.surge("A, ring wave", diagram.CategoryA, diagram.LineToNeutral, fmt.Sprintf("category A%d, ring wave", s.number)))
+		}
+	}
+	return out
+}
+
+// surge returns a case that arrives at every place of a step.
+func (s step) surge(name string, category diagram.Category, path diagram.Path, preset string) diagram.Surge {
+	p := named(preset)
+	if p.Wave == waveform.WaveLaboratory { // a level of a laboratory stands for what arises outside one
+		p.Wave = waveform.WaveCombination
+	}
+	return diagram.Surge{
+		Name: s.name + ", " + name, Note: fmt.Sprintf("%s, %s; each place that switches like this: %s", p.Standard, p.Name, s.switching),
+		Places: diagram.EveryBus, Category: category, Switching: s.switching, Path: path, Wave: diagram.Wave(p.Wave), Voltage: p.Voltage, Current: p.Current,
+	}
+}
+
+// location is a step and a category that places have.
+type location struct {
+	switching diagram.Switching
+	category  diagram.Category
+}
+
+// partsInside tells which steps and categories some part may have. It goes by the
+// last feeder of each load, so that no building need be traced.
+func partsInside(doc *diagram.Document) map[location]bool {
+	out, far, near := map[location]bool{}, map[diagram.ID]bool{}, map[diagram.ID]bool{}
+	for f := range doc.Feeders() {
+		for _, end := range [2]diagram.ID{f.To.Part, f.From.Part} {
+			if !isBranchWire(f) || f.Length <= farFromBoard {
+				near[end] = true
+			}
+			if isBranchWire(f) {
+				far[end] = true
+			}
+		}
+	}
+	for part := range doc.Parts() {
+		if part.Kind.IsBoard() || part.Kind == diagram.Load && near[part.ID] {
+			out[location{part.Switches(), diagram.CategoryB}] = true
+		}
+		if part.Kind == diagram.Load && far[part.ID] {
+			out[location{part.Switches(), diagram.CategoryA}] = true
+		}
+	}
+	return out
+}
