@@ -60,14 +60,14 @@ func ShareOfFlash(e diagram.Exposure, system diagram.System) FlashShare {
 // bonded or meets a protector of its own, has its share besides.
 func (s FlashShare) Lines(system diagram.System) float64 { return s.Pole * float64(system.Lines()) }
 
-// Why says how the share was found.
+// Why says how the share was found. Its source is IEC 62305-1:2010 annex E.1.
 func (s FlashShare) Why() string {
 	if !s.Known {
-		return "half of it leaves by the supply, since the resistances to earth are not known (IEC 62305-1:2010 annex E.1, from memory)"
+		return "half of it leaves by the supply, since the resistances to earth are not known"
 	}
 	e := s.exposure
-	text := fmt.Sprintf("%s %% of it leaves by the supply, as the resistances to earth share it: the building's electrode %s, the supply's neutral %s",
-		FigureIn(math.Round(100*s.Supply), ""), FigureIn(e.Electrode, "Ω"), FigureIn(e.NeutralEarth, "Ω"))
+	text := fmt.Sprintf("%s of it leaves by the supply, as the resistances to earth share it: the building's electrode %s, the supply's neutral %s",
+		FigureIn(math.Round(100*s.Supply), "%"), FigureIn(e.Electrode, "Ω"), FigureIn(e.NeutralEarth, "Ω"))
 	if e.OtherEarth > 0 {
 		text += ", other services " + FigureIn(e.OtherEarth, "Ω")
 	}

@@ -139,7 +139,7 @@ func flashCase(supply diagram.Part) (diagram.Surge, bool) {
 	}
 	return diagram.Surge{
 		Name: "Flash to the building", Path: diagram.LinesToEarth, Wave: diagram.ImpulseWave, Voltage: flashOhms * amps, Current: amps,
-		Note: fmt.Sprintf("%s of 10/350 µs by the lightning protection system, %s (IEC 62305-1:2010 table 3, from memory); %s; its %d conductors share that alike, and the lines carry %s",
+		Note: fmt.Sprintf("%s of 10/350 µs by the lightning protection system, %s (IEC 62305-1:2010 table 3, from memory); %s (annex E.1 there, from memory); its %d conductors share that alike, and the lines carry %s",
 			FigureIn(share.Flash, "A"), supply.Exposure.Lightning, share.Why(), share.Conductors, FigureIn(amps, "A")),
 	}, true
 }

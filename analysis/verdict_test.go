@@ -8,7 +8,6 @@ import (
 
 	"clampline/analysis"
 	"clampline/diagram"
-	"clampline/diagram/diagramtest"
 )
 
 // At most 80 % of the withstand is Held (IEC 62305-4:2010 annex C, from memory), up to
@@ -84,47 +83,6 @@ func TestVerdictText(t *testing.T) {
 		if got := strings.ReplaceAll(analysis.VerdictText(row.level), "\u00a0", " "); got != row.want {
 			t.Errorf("got %q, want %q", got, row.want)
 		}
-	}
-}
-
-// The usual surge cases are those of location category B (IEEE C62.41.2-2002, from
-// memory): 6 kV and 3 kA, and the ring wave of 500 A; from each further supply that
-// feeds something the first of them besides.
-func TestSurgesOf(t *testing.T) {
-	system := diagram.System{Wiring: diagram.Wye, Voltage: 480, Neutral: true, Earthing: diagram.Solid}
-	doc := diagram.New()
-	edit := func(f func(*diagram.Tx)) {
-		diagramtest.Edit(t, doc, func(tx *diagram.Tx) { f(tx) })
-	}
-	edit(func(tx *diagram.Tx) {
-		tx.SetPart(diagram.Part{ID: "panel-1", Kind: diagram.Panel})
-		for _, id := range []diagram.ID{"supply-1", "supply-2", "supply-3", "supply-4", "supply-5"} {
-			tx.SetPart(diagram.Part{ID: id, Kind: diagram.Supply, System: system})
-		}
-		tx.SetPart(diagram.Part{ID: "supply-5", Kind: diagram.Supply}) // of a system that is not known
-		for _, id := range []diagram.ID{"supply-1", "supply-2", "supply-3", "supply-5"} {
-			tx.SetFeeder(diagram.Feeder{ID: "f-" + id, From: diagram.End{Part: id}, To: diagram.End{Part: "panel-1"}, Switch: diagram.SwitchData{Open: id == "supply-3"}})
-		}
-	})
-	got := analysis.SurgesOf(doc)
-	if len(got) != 4 {
-		t.Fatalf("got %d surge cases: %+v", len(got), got)
-	}
-	for i, want := range []diagram.Surge{
-		{Path: diagram.LinesToEarth, Wave: diagram.CombinationWave, Voltage: 6e3, Current: 3e3},
-		{Path: diagram.LineToNeutral, Wave: diagram.CombinationWave, Voltage: 6e3, Current: 3e3},
-		{Path: diagram.LinesToEarth, Wave: diagram.RingWave, Voltage: 6e3, Current: 500},
-		{Path: diagram.LinesToEarth, Wave: diagram.CombinationWave, Voltage: 6e3, Current: 3e3, Part: "supply-2"},
-	} {
-		want.Name = got[i].Name
-		if got[i] != want || got[i].Name == "" {
-			t.Errorf("%d: got %+v, want %+v", i, got[i], want)
-		}
-	}
-	own := diagram.Surge{ID: "surge-1", Path: diagram.LineToEarth, Wave: diagram.RingWave, Voltage: 1, Current: 1}
-	edit(func(tx *diagram.Tx) { tx.SetSurge(own) })
-	if got := analysis.SurgesOf(doc); len(got) != 1 || got[0] != own {
-		t.Errorf("with one of its own: got %+v", got)
 	}
 }
 

@@ -62,12 +62,20 @@ func TestImpulse(t *testing.T) {
 	f := clinicSite(t).exposed(flash).attach("main", impulse(12.5e3)).one(analysis.SubjectDischarge)
 	checkTexts(t, f,
 		"SPD on main has an Iimp of 12.5 kA, and one pole can carry 25 kA",
-		"half of a flash to the lightning protection system goes into the earth, the other half out through the conductors of the supply",
+		"half of it leaves by the supply, since the resistances to earth are not known",
 		"use one with an Iimp of at least 25 kA for each pole; less may do where other services share the current and a study shows it",
-		"IEC 62305-1 annex E, half of the flash into the earth and half into the supply (from memory; check your edition)")
-	if got, want := f.Working[1].Numbers, "200\u00a0000\u00a0A / 2 / 4"; got != want {
+		"IEC 62305-1 annex E, how a flash is shared (from memory; check your edition)")
+	if got, want := f.Working[2].Numbers, "200\u00a0000\u00a0A × 0.5 / 4"; got != want {
 		t.Errorf("numbers: got %q, want %q", got, want)
 	}
+}
+
+// Where the resistances to earth are known the current divides by them: of 100 kA five
+// sixths leave by a neutral of 2 ohm beside an electrode of 10 ohm, and a fourth part of
+// that by each of four conductors.
+func TestImpulseByResistance(t *testing.T) {
+	s := clinicSite(t).exposed(diagram.Exposure{Lightning: diagram.LightningIII, Electrode: 10, NeutralEarth: 2}).attach("main", impulse(12.5e3))
+	checkRows(t, analysis.SubjectDischarge, []siteRow{{"five sixths", s, []string{"error: SPD on main has an Iimp of 12.5 kA, and one pole can carry 20.83 kA"}}})
 }
 
 // Without a neutral fewer conductors share what leaves by the supply: of half of

@@ -136,6 +136,7 @@ func wrongWords() map[string]string {
 	}
 	return map[string]string{
 		"info.codes.practice":        `"info": {"codes": {"practice": "?"}}`,
+		"info.codes.surges":          `"info": {"codes": {"surges": "?"}}`,
 		"info.codes.nec":             `"info": {"codes": {"nec": "?"}}`,
 		"info.codes.uc":              `"info": {"codes": {"uc": "?"}}`,
 		"info.codes.risk":            `"info": {"codes": {"risk": "?"}}`,
@@ -148,6 +149,7 @@ func wrongWords() map[string]string {
 		"part.load.connection":       part(`"load": {"connection": "?"}`),
 		"part.load.terminals":        part(`"load": {"terminals": "?"}`),
 		"part.withstand.kind":        part(`"withstand": {"kind": "?"}`),
+		"part.load.switching":        part(`"load": {"switching": "?"}`),
 		"part.exposure.occupancy":    part(`"exposure": {"occupancy": "?"}`),
 		"part.exposure.surges":       part(`"exposure": {"surges": "?"}`),
 		"part.exposure.lightning":    part(`"exposure": {"lightning": "?"}`),
@@ -161,6 +163,8 @@ func wrongWords() map[string]string {
 		"protector.leads.run":        protector(`"leads": {"run": "?"}`),
 		"surge.path":                 `"surges": [{"id": "x", "path": "?", "wave": "ring", "voltage": 1, "current": 1}]`,
 		"surge.places":               `"surges": [{"id": "x", "path": "line to earth", "places": "?", "wave": "ring", "voltage": 1, "current": 1}]`,
+		"surge.category":             `"surges": [{"id": "x", "path": "line to earth", "places": "every bus", "category": "?", "wave": "ring", "voltage": 1, "current": 1}]`,
+		"surge.switching":            `"surges": [{"id": "x", "path": "line to earth", "places": "every bus", "switching": "?", "wave": "ring", "voltage": 1, "current": 1}]`,
 		"surge.wave":                 `"surges": [{"id": "x", "path": "line to line", "wave": "?", "voltage": 1, "current": 1}]`,
 	}
 }
