@@ -82,7 +82,7 @@ func tellsApart(hand, solved analysis.Level, text string) error {
 // and the figures are those of the results on both sides.
 func TestTransformerIsTheReason(t *testing.T) {
 	doc := filetest.Demos(t)[0]
-	result, err := new(assess.Engine).Transient(context.Background(), doc, diagram.FirstPlan)
+	result, err := new(assess.Engine).Transient(context.Background(), doc, diagram.FirstPlan, analysis.SurgesOf(doc)[:3]...)
 	if err != nil {
 		t.Fatal(err)
 	}

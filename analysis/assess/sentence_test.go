@@ -44,7 +44,7 @@ func TestSentencesHaveNoSourceInThem(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			solved, err := new(Engine).Transient(context.Background(), doc, plan.ID)
+			solved, err := new(Engine).Transient(context.Background(), doc, plan.ID, FewSurges(doc)...)
 			if err != nil {
 				t.Fatal(err)
 			}

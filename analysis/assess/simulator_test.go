@@ -8,7 +8,6 @@ import (
 	"strings"
 	"testing"
 
-	"clampline/analysis"
 	"clampline/analysis/assess"
 	"clampline/analysis/circuit"
 	"clampline/analysis/spice"
@@ -33,7 +32,7 @@ func TestAgainstSimulator(t *testing.T) {
 		for _, plan := range doc.Plans() {
 			t.Run(doc.Info().Title+", "+plan.Name, func(t *testing.T) {
 				t.Parallel()
-				crosscheck(t, doc.Snapshot(), plan.ID, 0, analysis.SurgesOf(doc)...)
+				crosscheck(t, doc.Snapshot(), plan.ID, 0, assess.FewSurges(doc)...)
 			})
 		}
 	}
@@ -51,7 +50,7 @@ func TestAgainstSimulator(t *testing.T) {
 		t.Run(fmt.Sprintf("building %d", seed), func(t *testing.T) {
 			t.Parallel()
 			doc := plausibleBuilding(seed)
-			surges := analysis.SurgesOf(doc)
+			surges := assess.FewSurges(doc)
 			crosscheck(t, doc, diagram.FirstPlan, soon, surges[seed%uint64(len(surges))])
 		})
 	}

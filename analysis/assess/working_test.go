@@ -13,11 +13,11 @@ import (
 	"clampline/diagram/file/filetest"
 )
 
-// solvedDemo returns the first demo, solved by the usual surge cases.
+// solvedDemo returns the first demo, solved by the usual surge cases at one place each.
 func solvedDemo(t *testing.T) (*diagram.Document, *analysis.Result) {
 	t.Helper()
 	doc := filetest.Demos(t)[0]
-	result, err := new(Engine).Transient(context.Background(), doc, diagram.FirstPlan)
+	result, err := new(Engine).Transient(context.Background(), doc, diagram.FirstPlan, FewSurges(doc)...)
 	if err != nil {
 		t.Fatal(err)
 	}
