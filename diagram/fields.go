@@ -188,7 +188,7 @@ var exposureFields = []Field[Exposure]{
 	lineField("lowCable", "low-voltage cable", func(e *Exposure) *float64 { return &e.LowCable }, "The same of low-voltage cable in the ground"),
 	lineField("highOverhead", "high-voltage overhead", func(e *Exposure) *float64 { return &e.HighOverhead }, "The same of high-voltage overhead line"),
 	lineField("highCable", "high-voltage cable", func(e *Exposure) *float64 { return &e.HighCable }, "The same of high-voltage cable in the ground"),
-	measured(numberField("electrode", earthings, NoFigure, func(e *Exposure) *float64 { return &e.Electrode }, "ground electrode", "Resistance to earth of the building's own electrode, which shares a flash to the building", notKnown), unit.Resistance),
+	measured(numberField("electrode", earthings, NoFigure, func(e *Exposure) *float64 { return &e.Electrode }, "building's electrode", "Resistance to earth of the building's own electrode, which shares a flash to the building", notKnown), unit.Resistance),
 	measured(numberField("neutralEarth", earthings, NoFigure, func(e *Exposure) *float64 { return &e.NeutralEarth }, "supply's neutral to ground", "The same of the neutral of the supply, as far as it is earthed elsewhere", notKnown), unit.Resistance),
 	measured(numberField("otherEarth", earthings, NoFigure, func(e *Exposure) *float64 { return &e.OtherEarth }, "other services to ground", "The same of metal pipes and other lines that enter, all together", "none or not known"), unit.Resistance),
 	flagField("linesEnd", func(e *Exposure) *bool { return &e.LinesEnd }, "ends at a surge arrester", "An overvoltage device stands at the end of these lines; else what is missing to a kilometre is not known"),

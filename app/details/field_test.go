@@ -83,6 +83,11 @@ func subjects() []subject {
 		{exposure + "Surge exposure", "high", "Exposure.Surges", diagram.HighExposure},
 		{exposure + "Lightning protection", "level II", "Exposure.Lightning", diagram.LightningII},
 	})
+	flash := []setting{
+		{exposure + "Building's electrode", "10", "Exposure.Electrode", 10.0},
+		{exposure + "Supply's neutral to ground", "2 Ω", "Exposure.NeutralEarth", 2.0},
+		{exposure + "Other services to ground", "2.5", "Exposure.OtherEarth", 2.5},
+	}
 	upstream := []setting{
 		{exposure + "Surroundings", "urban", "Exposure.Surroundings", diagram.Urban},
 		{exposure + "Lightning flashes", "0.7 /km2/yr", "Exposure.FlashDensity", 0.7},
@@ -116,6 +121,7 @@ func subjects() []subject {
 		{"Critical equipment", "yes", "Load.Critical", true},
 		{"Load during a surge", "acts as a resistor", "Load.Terminals", diagram.ResistiveTerminals},
 		{"Load during a surge", "acts as an input filter", "Load.Terminals", diagram.FilteredTerminals},
+		{"Makes surges like", "contactors, drive, welder", "Load.Switching", diagram.ContactorSwitching},
 	})
 	kinds := []setting{
 		{"Withstand by", "not known", "Withstand.Kind", diagram.WithstandKind("")},
@@ -136,6 +142,7 @@ func subjects() []subject {
 	return append(infoSubjects(),
 		ofPart(diagram.Part{Kind: diagram.Supply, System: wye}, supply),
 		ofPartBy(diagram.Codes{Practice: diagram.IECPractice}, diagram.Part{Kind: diagram.Supply, System: wye, Exposure: diagram.Exposure{LowCable: 20}}, supply, upstream),
+		ofPart(diagram.Part{Kind: diagram.Supply, System: wye, Exposure: diagram.Exposure{Lightning: diagram.LightningI}}, supply, flash),
 		ofPartBy(diagram.Codes{Practice: diagram.IECPractice},
 			diagram.Part{Kind: diagram.Supply, System: wye, Exposure: diagram.Exposure{Occupancy: diagram.Dwelling, LowCable: 20}}, supply, upstream,
 			[]setting{{exposure + "Owner has declined", "yes", "Exposure.Declined", true}}),
@@ -294,6 +301,8 @@ func ofSurge() subject {
 			{"Name", " New ", "Name", "New"}, {"Note", "n", "Note", "n"},
 			{"Arrives at", "Main", "Part", diagram.ID("panel-1")},
 			{"Places", "every board and load", "Places", diagram.EveryBus},
+			{"Location category", "A, long branch circuits", "Category", diagram.CategoryA},
+			{"That makes surges like", "a capacitor bank", "Switching", diagram.CapacitorSwitching},
 			{"Path", "line to ground", "Path", diagram.LineToEarth},
 			{"Wave", "ring, 0.5 µs 100 kHz", "Wave", diagram.RingWave},
 			{"Open-circuit voltage", "10 kV", "Voltage", 10e3},
@@ -327,6 +336,7 @@ func infoSubjects() []subject {
 		ofInfo("info", diagram.Codes{}, []setting{
 			{rules + "Practice", "IEC 60364 and 61643", "Codes.Practice", diagram.IECPractice},
 			{rules + "NEC edition", "2020", "Codes.NEC", diagram.NEC2020},
+			{rules + "Surges at the service", "IEEE C62.41-1991", "Codes.Surges", diagram.Surges1991},
 		}),
 		ofInfo("info under IEC", diagram.Codes{Practice: diagram.IECPractice}, []setting{
 			{rules + "Practice", "by the supply (NEC)", "Codes.Practice", diagram.Practice("")},
