@@ -3,6 +3,7 @@ package assess_test
 import (
 	"context"
 	"slices"
+	"strings"
 	"testing"
 
 	"clampline/analysis"
@@ -22,7 +23,7 @@ func TestPlacesTakeFindingsOnCoverAway(t *testing.T) {
 	for seed := range uint64(12) {
 		docs[string(rune('a'+seed))] = diagramtest.Random(diagramtest.Rand(seed), 4+int(seed))
 	}
-	mended, chosen := 0, 0
+	mended, chosen, refused := 0, 0, 0
 	for name, doc := range docs {
 		for _, plan := range doc.Plans() {
 			for _, f := range cover(t, doc, plan.ID) {
@@ -38,7 +39,11 @@ func TestPlacesTakeFindingsOnCoverAway(t *testing.T) {
 				for _, way := range ways {
 					after := doc.Snapshot()
 					if _, err := after.Edit(way.Apply); err != nil {
-						t.Fatal(err)
+						if !strings.HasPrefix(err.Error(), "nothing is placed on ") { // found out when the change is made, and said
+							t.Fatal(err)
+						}
+						refused++
+						continue
 					}
 					if left := cover(t, after, plan.ID); slices.ContainsFunc(left, func(g analysis.Finding) bool {
 						return g.Records[0] == f.Records[0] && g.Severity >= f.Severity
@@ -49,8 +54,8 @@ func TestPlacesTakeFindingsOnCoverAway(t *testing.T) {
 			}
 		}
 	}
-	if mended < 10 || chosen < 20 {
-		t.Errorf("%d were mended in %d ways: the sheets show too little", mended, chosen)
+	if mended < 10 || chosen < 20 || refused > mended/10 {
+		t.Errorf("%d were mended in %d ways, %d not: the sheets show too little", mended, chosen, refused)
 	}
 	t.Logf("%d mended, %d choices", mended, chosen)
 }
