@@ -27,7 +27,8 @@ the deck. What may differ, whichever is more:
 Times (time) are shown but not compared: a flat crest has no sharp one.
 
 ngspice is a free circuit simulator; on Debian and Ubuntu it is the package ngspice. A
-large sheet takes it a minute or more for each surge case.
+large sheet takes it a minute or more for each surge case and each place at which one
+arrives.
 
 `
 

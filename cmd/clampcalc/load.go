@@ -21,7 +21,10 @@ type source struct {
 	plan  string
 	units string
 	basis string
-	errs  func() io.Writer // for what is doubtful
+
+	everywhere bool
+
+	errs func() io.Writer // for what is doubtful
 }
 
 func (s *source) flags(cmd *cobra.Command) {
@@ -33,6 +36,12 @@ func (s *source) flags(cmd *cobra.Command) {
 // basisFlag lets the command choose how the voltages are found.
 func (s *source) basisFlag(cmd *cobra.Command) {
 	cmd.Flags().StringVar(&s.basis, "basis", "hand", "hand or transient: how the voltages are found")
+	s.everywhereFlag(cmd)
+}
+
+// everywhereFlag lets the command solve a large building at every place.
+func (s *source) everywhereFlag(cmd *cobra.Command) {
+	cmd.Flags().BoolVar(&s.everywhere, "everywhere", false, "of a large building, solve surges born inside at every place, however long that takes")
 }
 
 // sheet is a document with the results of one plan.
@@ -41,6 +50,7 @@ type sheet struct {
 	plan       diagram.Plan
 	convention unit.Convention
 	result     *analysis.Result
+	everywhere bool
 }
 
 // refusal is the error of an analysis in the words of the sheet's convention.
@@ -65,7 +75,7 @@ func (s *source) load(ctx context.Context, path string) (sheet, error) {
 	case "", "hand":
 	case "transient":
 		judge = func(ctx context.Context, doc *diagram.Document, plan diagram.ID) (*analysis.Result, error) {
-			return new(assess.Engine).Transient(ctx, doc, plan)
+			return (&assess.Engine{Everywhere: s.everywhere}).Transient(ctx, doc, plan)
 		}
 	default:
 		return sheet{}, usageError("--basis: %q is neither hand nor transient", s.basis)
@@ -103,7 +113,7 @@ func (s *source) open(path string) (sheet, error) {
 			return sheet{}, usageError("--units: %w", err)
 		}
 	}
-	return sheet{doc: doc, plan: plan, convention: convention}, nil
+	return sheet{doc: doc, plan: plan, convention: convention, everywhere: s.everywhere}, nil
 }
 
 // findPlan returns the plan with the id or the name, upper and lower case

@@ -14,8 +14,9 @@ import (
 	"clampline/diagram/unit"
 )
 
-const surgeLong = `surge solves the transient of each surge case of the file, or of the usual three
-where it has none, and prints the peak of every mode at every bus with the time at
+const surgeLong = `surge solves the transient of each surge case of the file, or of the usual ones where
+it has none (over the supply, a flash to a building with lightning protection, and born
+inside at every board and load), and prints the peak of every mode at every bus with the time at
 which it is reached, what every mode of every protector goes through, and how far
 the energy balance is off. Last comes the verdict of each bus in its worst mode, the
 worst surge case counting, as "levels --basis transient" prints it.
@@ -54,6 +55,7 @@ func surgeCommand() *cobra.Command {
 		},
 	}
 	from.flags(cmd)
+	from.everywhereFlag(cmd)
 	choice.flags(cmd, "all of them; with --wave the first")
 	show.flags(cmd)
 	return cmd
@@ -128,7 +130,7 @@ func unsolved(s sheet) error {
 
 // solve solves the surge cases and judges the sheet by them.
 func (s *sheet) solve(ctx context.Context, surges []diagram.Surge) ([]assess.Case, error) {
-	result, cases, err := new(assess.Engine).Cases(ctx, s.doc, s.plan.ID, surges...)
+	result, cases, err := (&assess.Engine{Everywhere: s.everywhere}).Cases(ctx, s.doc, s.plan.ID, surges...)
 	if err != nil {
 		return nil, s.refusal(err)
 	}

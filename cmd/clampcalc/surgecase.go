@@ -39,7 +39,7 @@ func (c surgeChoice) alone(s sheet, surges []diagram.Surge) ([]diagram.Surge, er
 		if len(part.Kind.Ports()) > 0 && (string(part.ID) == c.at || strings.EqualFold(s.doc.NameOf(part.ID), c.at)) {
 			out := slices.Clone(surges)
 			for i := range out {
-				out[i].Part, out[i].Places = part.ID, ""
+				out[i].Part, out[i].Places, out[i].Category, out[i].Switching = part.ID, "", "", ""
 			}
 			return out, nil
 		}

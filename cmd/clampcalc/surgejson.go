@@ -42,6 +42,8 @@ func caseColumns(s sheet) []table.Column[assess.Case] {
 		{Name: "current", Value: func(c c) any { return c.Surge.Current }},
 		text("part", "empty: the supply in use", func(c c) string { return string(c.Surge.Part) }),
 		{Name: "places", Help: "of a case that arrives at many, one after the other", Optional: true, Value: func(c c) any { return orNil(string(c.Surge.Places)) }},
+		{Name: "category", Help: "the location category of those that count", Optional: true, Value: func(c c) any { return orNil(string(c.Surge.Category)) }},
+		{Name: "switching", Help: "what those that count switch", Optional: true, Value: func(c c) any { return orNil(string(c.Surge.Switching)) }},
 		{Name: "step", Help: "of the computation", Value: func(c c) any { return c.Step }},
 		digits6("duration", "", func(c c) float64 { return c.Duration }),
 		digits6("delivered", "energy that the source of the surge gives out, its own resistance included", func(c c) float64 { return c.Delivered }),
