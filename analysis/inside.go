@@ -2,6 +2,7 @@ package analysis
 
 import (
 	"fmt"
+	"slices"
 
 	"clampline/analysis/waveform"
 	"clampline/diagram"
@@ -64,26 +65,41 @@ var steps = []step{
 // step is common practice, no source. Steps that no part can have are left out.
 func insideCases(doc *diagram.Document) []diagram.Surge {
 	has := partsInside(doc)
+	return slices.DeleteFunc(allInside(doc), func(s diagram.Surge) bool {
+		if s.Category == "" {
+			return !has[location{s.Switching, diagram.CategoryA}] && !has[location{s.Switching, diagram.CategoryB}]
+		}
+		return !has[location{s.Switching, s.Category}]
+	})
+}
+
+// allInside returns the surges of every step.
+func allInside(doc *diagram.Document) []diagram.Surge {
 	var out []diagram.Surge
 	for _, s := range steps {
 		if doc.FollowsIEC() {
-			if has[location{s.switching, diagram.CategoryA}] || has[location{s.switching, diagram.CategoryB}] {
-				out = append(out,
-					s.surge("line to ground", "", diagram.LineToEarth, fmt.Sprintf("surge level %d, line to earth", s.level)),
-					s.surge("line to neutral", "", diagram.LineToNeutral, fmt.Sprintf("surge level %d, line to line (2014)", s.level)))
-			}
+			out = append(out,
+				s.surge("line to ground", "", diagram.LineToEarth, fmt.Sprintf("surge level %d, line to earth", s.level)),
+				s.surge("line to neutral", "", diagram.LineToNeutral, fmt.Sprintf("surge level %d, line to line (2014)", s.level)))
 			continue
 		}
-		if has[location{s.switching, diagram.CategoryB}] {
-			out = append(out,
-				s.surge("B, ring wave", diagram.CategoryB, diagram.LineToNeutral, fmt.Sprintf("category B%d, ring wave", s.number)),
-				s.surge("B, combination wave", diagram.CategoryB, diagram.LineToNeutral, fmt.Sprintf("category B%d, combination wave", s.number)))
-		}
-		if has[location{s.switching, diagram.CategoryA}] {
-			out = append(out, s.surge("A, ring wave", diagram.CategoryA, diagram.LineToNeutral, fmt.Sprintf("category A%d, ring wave", s.number)))
-		}
+		out = append(out,
+			s.surge("B, ring wave", diagram.CategoryB, diagram.LineToNeutral, fmt.Sprintf("category B%d, ring wave", s.number)),
+			s.surge("B, combination wave", diagram.CategoryB, diagram.LineToNeutral, fmt.Sprintf("category B%d, combination wave", s.number)),
+			s.surge("A, ring wave", diagram.CategoryA, diagram.LineToNeutral, fmt.Sprintf("category A%d, ring wave", s.number)))
 	}
 	return out
+}
+
+// OtherSteps returns what the other steps of exposure would bring to the places of a
+// usual case; none of any other case.
+func OtherSteps(doc *diagram.Document, s diagram.Surge) []diagram.Surge {
+	if s.ID != "" || s.Places == "" {
+		return nil
+	}
+	return slices.DeleteFunc(allInside(doc), func(o diagram.Surge) bool {
+		return o.Switching == s.Switching || o.Category != s.Category || o.Path != s.Path || o.Wave != s.Wave
+	})
 }
 
 // surge returns a case that arrives at every place of a step.

@@ -8,7 +8,15 @@ import (
 )
 
 // SurgesOf returns the surge cases of the document, or the usual ones where it
-// has none; these have no id, and their notes say what they are taken from and why:
+// has none; these have no id, and their notes say what they are taken from and why.
+func SurgesOf(doc *diagram.Document) []diagram.Surge {
+	if own := doc.Surges(); len(own) > 0 {
+		return own
+	}
+	return UsualSurges(doc)
+}
+
+// UsualSurges returns the usual surge cases of a document, whatever it has of its own:
 //
 //   - what arrives over the supply in use by its exposure, on all lines against earth,
 //     on one line against the neutral, and as a ring wave; where there are more
@@ -17,10 +25,7 @@ import (
 //     a flash to it;
 //   - what is born inside, at every board and load: lowest at ordinary ones, higher
 //     at loads that switch contactors or capacitor banks.
-func SurgesOf(doc *diagram.Document) []diagram.Surge {
-	if own := doc.Surges(); len(own) > 0 {
-		return own
-	}
+func UsualSurges(doc *diagram.Document) []diagram.Surge {
 	var out []diagram.Surge
 	supplies := feedingSupplies(doc)
 	if len(supplies) == 0 {

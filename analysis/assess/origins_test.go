@@ -101,3 +101,43 @@ func TestPlacesOfAZone(t *testing.T) {
 		t.Errorf("a surge at every load of a sheet without loads: got %v", result.Findings)
 	}
 }
+
+// What the working says of another step is what that step gives at most: as much where
+// nothing limits a higher one, less where a protector does, and of a lower one no more. The generators of the steps differ by
+// 4 % in their impedance, so by as much may the voltage.
+func TestOtherStepsGiveAtMostInProportion(t *testing.T) {
+	doc := filetest.Demos(t)[0]
+	plan := doc.Plans()[1].ID
+	engine := new(assess.Engine)
+	alike, less := 0, 0
+	for _, s := range assess.FewSurges(doc) {
+		for _, usual := range analysis.UsualSurges(doc) {
+			if usual.Name != s.Name {
+				continue
+			}
+			for _, other := range analysis.OtherSteps(doc, usual) {
+				other.Part, other.Places, other.Category, other.Switching = s.Part, "", "", ""
+				result, err := engine.Transient(context.Background(), doc, plan, s, other)
+				if err != nil {
+					t.Fatal(err)
+				}
+				now, _ := result.Surges[0].Worst(s.Part, diagram.LineNeutral)
+				then, _ := result.Surges[1].Worst(s.Part, diagram.LineNeutral)
+				switch ratio := then.Volts / now.Volts / max(1, other.Voltage/usual.Voltage); {
+				case ratio > 1.04:
+					t.Errorf("%s at %s: %g V, and %g V at %g V", s.Name, doc.NameOf(s.Part), now.Volts, then.Volts, other.Voltage)
+				case ratio > 0.96:
+					alike++
+				default:
+					less++
+				}
+			}
+		}
+	}
+	if alike == 0 || less == 0 {
+		t.Errorf("%d in proportion and %d below: the demo shows too little", alike, less)
+	}
+	if got := analysis.OtherSteps(doc, diagram.Surge{ID: "surge-1", Places: diagram.EveryBus}); len(got) > 0 {
+		t.Errorf("a case of the sheet's own has other steps: %+v", got)
+	}
+}

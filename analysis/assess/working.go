@@ -33,6 +33,7 @@ func (e explainer) working(bus diagram.ID, level analysis.Level) analysis.Workin
 	if at, peak, reached := worstCase(bus, level.Mode, e.result.Surges); reached {
 		worst := e.result.Surges[at].From(peak.Origin)
 		out = append(out, e.caseStep(worst.Surge), peakStep(peak))
+		out = append(out, e.otherSteps(level, e.result.Surges[at].Surge)...)
 		out = append(out, e.otherCases(bus, level.Mode, at)...)
 		if step, ok := e.protectorStep(bus, level, worst); ok {
 			out = append(out, step)
@@ -77,6 +78,22 @@ func significant(v float64) float64 {
 }
 
 func microseconds(seconds float64) string { return analysis.FigureIn(significant(seconds*1e6), "µs") }
+
+// otherSteps says what a mode would have at most if the place made surges of another step:
+// of a higher one in proportion, which is so where nothing limits them and more than
+// protectors leave; of a lower one no more than now.
+func (e explainer) otherSteps(level analysis.Level, s diagram.Surge) analysis.Working {
+	var out analysis.Working
+	for _, o := range analysis.OtherSteps(e.doc, s) {
+		ratio := max(1, o.Voltage/s.Voltage)
+		out = append(out, analysis.Step{
+			Label:   fmt.Sprintf("at most, if it were of “%s”, %s and %s", analysis.SurgeName(e.doc, o), analysis.FigureIn(o.Voltage, "V"), analysis.FigureIn(o.Current, "A")),
+			Formula: "U × ratio of the open-circuit voltages, 1 at least", Numbers: fmt.Sprintf("%s × %.3g", analysis.FigureIn(significant(level.Volts), "V"), ratio),
+			Result: ratio * level.Volts, Unit: "V", Source: o.Note,
+		})
+	}
+	return out
+}
 
 // otherCases says what the mode has in each case but one.
 func (e explainer) otherCases(bus diagram.ID, mode analysis.Mode, but int) analysis.Working {

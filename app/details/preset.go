@@ -15,11 +15,19 @@ import (
 	"clampline/diagram/unit"
 )
 
-// presetMenu lists what a new surge case may start from: nothing in particular,
-// or the surges that standards name, standard by standard.
+// presetMenu lists what a new surge case may start from: nothing in particular, those
+// that the sheet has when it has none of its own, or the surges that standards name, standard by standard.
 func presetMenu(doc *diagram.Document, c unit.Convention, pick func(surge)) *fyne.Menu {
 	blank := fyne.NewMenuItem("Blank", func() { pick(blankSurge(doc)) })
-	menu := fyne.NewMenu("", blank, fyne.NewMenuItemSeparator())
+	usual := fyne.NewMenuItem("Usual, over the supply and inside", nil)
+	usual.ChildMenu = fyne.NewMenu("")
+	for _, s := range analysis.UsualSurges(doc) {
+		usual.ChildMenu.Items = append(usual.ChildMenu.Items, fyne.NewMenuItem(unit.Terms(s.Name, c), func() {
+			s.Name = freshName(doc, unit.Terms(s.Name, c))
+			pick(s)
+		}))
+	}
+	menu := fyne.NewMenu("", blank, usual, fyne.NewMenuItemSeparator())
 	groups := map[string]*fyne.Menu{}
 	for _, preset := range waveform.Presets() {
 		standard := standardOf(preset)

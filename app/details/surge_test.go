@@ -207,8 +207,8 @@ func TestEveryPresetCanBeAdded(t *testing.T) {
 			count += len(item.ChildMenu.Items)
 		}
 	}
-	if count != len(waveform.Presets()) {
-		t.Errorf("the menu has %d of %d presets", count, len(waveform.Presets()))
+	if want := len(waveform.Presets()) + len(analysis.UsualSurges(s.Document())); count != want {
+		t.Errorf("the menu has %d of %d presets and usual cases", count, want)
 	}
 }
 
