@@ -84,9 +84,9 @@ func allInside(doc *diagram.Document) []diagram.Surge {
 			continue
 		}
 		out = append(out,
-			s.surge("B, ring wave", diagram.CategoryB, diagram.LineToNeutral, fmt.Sprintf("category B%d, ring wave", s.number)),
-			s.surge("B, combination wave", diagram.CategoryB, diagram.LineToNeutral, fmt.Sprintf("category B%d, combination wave", s.number)),
-			s.surge("A, ring wave", diagram.CategoryA, diagram.LineToNeutral, fmt.Sprintf("category A%d, ring wave", s.number)))
+			s.surge("B, ring", diagram.CategoryB, diagram.LineToNeutral, fmt.Sprintf("category B%d, ring wave", s.number)),
+			s.surge("B, combination", diagram.CategoryB, diagram.LineToNeutral, fmt.Sprintf("category B%d, combination wave", s.number)),
+			s.surge("A, ring", diagram.CategoryA, diagram.LineToNeutral, fmt.Sprintf("category A%d, ring wave", s.number)))
 	}
 	return out
 }

@@ -91,7 +91,7 @@ func TestWhichCasesAreUsual(t *testing.T) {
 		tx.SetPart(diagram.Part{ID: "supply-4", Kind: diagram.Supply, System: solid})
 	})
 	got := analysis.SurgesOf(doc)
-	want := []string{"Supply, all lines", "Supply, line to neutral", "Supply, ring wave", "supply-2, all lines", "Inside, B, ring wave", "Inside, B, combination wave", "Inside, A, ring wave"}
+	want := []string{"Supply, all lines", "Supply, line to neutral", "Supply, ring wave", "supply-2, all lines", "Inside, B, ring", "Inside, B, combination", "Inside, A, ring"}
 	if !slices.Equal(names(got), want) {
 		t.Errorf("got %q\nwant %q", names(got), want)
 	}
@@ -121,8 +121,8 @@ func TestSurgesInside(t *testing.T) {
 			tx.SetFeeder(diagram.Feeder{ID: "feeder-4", From: diagram.End{Part: "panel-1"}, To: diagram.End{Part: "load-3"}, Length: 5, Area: 3.31e-6})
 		}
 	}
-	ordinary := "Inside, B, ring wave 2000 170; Inside, B, combination wave 2000 1000; Inside, A, ring wave 2000 70"
-	contactors := "; Contactors, B, ring wave 4000 330; Contactors, B, combination wave 4000 2000; Contactors, A, ring wave 4000 130"
+	ordinary := "Inside, B, ring 2000 170; Inside, B, combination 2000 1000; Inside, A, ring 2000 70"
+	contactors := "; Contactors, B, ring 4000 330; Contactors, B, combination 4000 2000; Contactors, A, ring 4000 130"
 	for _, row := range []struct {
 		name   string
 		system diagram.System
@@ -134,7 +134,7 @@ func TestSurgesInside(t *testing.T) {
 		{"a motor", solid, switching("", true), ordinary + contactors},
 		{"a motor on something soft", solid, switching(diagram.OrdinarySwitching, true), ordinary},
 		{"capacitors", solid, switching(diagram.CapacitorSwitching, true), ordinary +
-			"; Capacitor banks, B, ring wave 6000 500; Capacitor banks, B, combination wave 6000 3000; Capacitor banks, A, ring wave 6000 200"},
+			"; Capacitor banks, B, ring 6000 500; Capacitor banks, B, combination 6000 3000; Capacitor banks, A, ring 6000 200"},
 		{"IEC", wye, switching(diagram.ContactorSwitching, false), "Inside, line to ground 1000 83; Inside, line to neutral 500 250; Contactors, line to ground 2000 167; Contactors, line to neutral 1000 500"},
 	} {
 		var got []string

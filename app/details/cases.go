@@ -51,17 +51,33 @@ func (v *casesView) show() {
 		if i == v.at {
 			line.Importance = widget.MediumImportance
 		}
-		lines = append(lines, line)
+		lines = append(lines, container.NewBorder(nil, nil, nil, look.NewFaint(crests(surges[i], v.panel.state.Convention)), line))
 	}
 	v.list.Objects = lines
 	v.list.Refresh()
 }
 
-// refresh writes the names anew where they have changed.
+// parts returns the name and the figures of a line.
+func parts(line fyne.CanvasObject) (*look.Button, *look.Faint) {
+	objects := line.(*fyne.Container).Objects
+	return objects[0].(*look.Button), objects[1].(*look.Faint)
+}
+
+// crests says how high a surge is: open and shorted.
+func crests(s surge, c unit.Convention) string {
+	return unit.Format(s.Voltage, unit.Voltage, c) + " · " + unit.Format(s.Current, unit.Current, c)
+}
+
+// refresh writes the names and figures anew where they have changed.
 func (v *casesView) refresh() {
+	surges := analysis.SurgesOf(v.panel.editor.Document())
 	for i, name := range SurgeNames(v.panel.editor.Document(), v.panel.state.Convention) {
-		if line := v.list.Objects[i].(*look.Button); line.Text != shortened(name) {
+		line, figures := parts(v.list.Objects[i])
+		if line.Text != shortened(name) {
 			line.SetText(shortened(name))
+		}
+		if text := crests(surges[i], v.panel.state.Convention); text != figures.Text() {
+			figures.SetText(text)
 		}
 	}
 }
@@ -78,7 +94,7 @@ func SurgeNames(doc *diagram.Document, c unit.Convention) []string {
 }
 
 // shownLength is how many letters of a name the panel has room for.
-const shownLength = 38
+const shownLength = 31
 
 func shortened(name string) string {
 	if letters := []rune(name); len(letters) > shownLength {

@@ -166,7 +166,14 @@ func subjects() []subject {
 			[]setting{{"Withstand", "4 kV", "Withstand.Volts", 4e3}}),
 		ofPart(diagram.Part{Kind: diagram.Junction, System: wye}, plain, system("", "System")),
 		ofPart(diagram.Part{Kind: diagram.Note}, []setting{{"Text", "by hand", "Note", "by hand"}}),
-		ofFeeder(), ofProtector(), ofPlan(), ofSurge(),
+		ofFeeder(), ofProtector(), ofPlan(), ofSurge("surge", "",
+			setting{"Arrives at", "Main", "Part", diagram.ID("panel-1")},
+			setting{"Places", "every board and load", "Places", diagram.EveryBus}),
+		ofSurge("surge under places", diagram.EveryBus,
+			setting{"In the zone of", "Main", "Part", diagram.ID("panel-1")},
+			setting{"Places", "every load", "Places", diagram.EveryLoad},
+			setting{"Location category", "A, long branch circuits", "Category", diagram.CategoryA},
+			setting{"Makes surges like", "a capacitor bank", "Switching", diagram.CapacitorSwitching}),
 	)
 }
 
@@ -286,28 +293,24 @@ func ofPlan() subject {
 }
 
 // ofSurge is a surge case of a sheet that has two.
-func ofSurge() subject {
-	surge := diagram.Surge{ID: "x", Name: "Old", Path: diagram.LinesToEarth, Wave: diagram.CombinationWave, Voltage: 6000, Current: 3000}
+func ofSurge(name string, places diagram.Places, settings ...setting) subject {
+	surge := diagram.Surge{ID: "x", Places: places, Name: "Old", Path: diagram.LinesToEarth, Wave: diagram.CombinationWave, Voltage: 6000, Current: 3000}
 	other := surge
 	other.ID, other.Order = "y", 1
 	return subject{
-		"surge",
+		name,
 		func(t *testing.T, c unit.Convention, settings []setting) {
 			doc := put(t, diagram.Part{ID: "panel-1", Kind: diagram.Panel, Name: "Main"}, surge, other)
 			rows := surgeRows(c, fixed(doc))
 			checkAll(t, doc, func(e Editor) target[diagram.Surge] { return surgeTarget(e, 0, c) }, rows, c, settings)
 		},
-		[]setting{
+		append([]setting{
 			{"Name", " New ", "Name", "New"}, {"Note", "n", "Note", "n"},
-			{"Arrives at", "Main", "Part", diagram.ID("panel-1")},
-			{"Places", "every board and load", "Places", diagram.EveryBus},
-			{"Location category", "A, long branch circuits", "Category", diagram.CategoryA},
-			{"That makes surges like", "a capacitor bank", "Switching", diagram.CapacitorSwitching},
 			{"Path", "line to ground", "Path", diagram.LineToEarth},
 			{"Wave", "ring, 0.5 µs 100 kHz", "Wave", diagram.RingWave},
 			{"Open-circuit voltage", "10 kV", "Voltage", 10e3},
 			{"Short-circuit current", "0.75", "Current", 750.0},
-		},
+		}, settings...),
 	}
 }
 

@@ -13,7 +13,9 @@ type surge = diagram.Surge
 
 // surgeRows returns the fields of a surge case.
 func surgeRows(c unit.Convention, document func() *diagram.Document) []row[surge] {
+	many := shown(func(s surge) bool { return s.Places != "" })
 	return inForm(diagram.SurgeFields(), c, keys{"name", "places", "category", "switching", "part", "path", "wave", "voltage", "current", "note"}, own[surge]{
+		"category": many, "switching": many,
 		"part": func(r row[surge]) []row[surge] {
 			at := func(label, none string) row[surge] {
 				return choiceFrom(label, func(unit.Convention) []option[diagram.ID] { return arrivals(document(), none) },
