@@ -37,7 +37,7 @@ func topics() []topic {
 			"\nA transformer or an open switch is marked where protection stops at it. Select a bus: Working, at the right, gives the sum for each mode, step by step, with the source of each figure."},
 		{"Choose the basis", "By the hand rule a voltage is the rating of the protector, what its leads add and what the wiring adds. " +
 			"On the transient basis the surge is solved in time through the whole building, in the background after each edit. " +
-			"{basis} changes from one to the other. Work that takes longer than " + fmt.Sprintf("%.0f", longest.Seconds()) + " s is given up, and a finding says so. {next surge} goes through the surge cases, and {edit surges} says what arrives where; a surge that is born inside arrives at every board and load in turn."},
+			"{basis} changes from one to the other. Work that takes longer than " + fmt.Sprintf("%.0f", longest.Seconds()) + " s is given up, and a finding says so. {next surge} goes through the surge cases, and {edit surges} says what arrives where; a surge that is born inside arrives at every board and load in turn. A voltage with … is not final: some surges are still being solved."},
 		{"Work through findings", "Findings, below the sheet, list what is wrong or doubtful: why, by which rule, and how to mend it. " +
 			"A click goes to the place; Mend it makes the change where that is mechanical, as one step to undo. " +
 			"Set aside takes one that does not count here out of the plan's counts, with your reason and name; it is listed apart, printed below drawings, and counts again when it becomes graver or you say so. " +

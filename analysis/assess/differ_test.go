@@ -3,6 +3,8 @@ package assess_test
 import (
 	"context"
 	"fmt"
+	"maps"
+	"slices"
 	"strings"
 	"testing"
 
@@ -10,6 +12,7 @@ import (
 	"clampline/analysis/assess"
 	"clampline/analysis/handrule"
 	"clampline/diagram"
+	"clampline/diagram/file"
 	"clampline/diagram/file/filetest"
 )
 
@@ -51,6 +54,37 @@ func TestWhyTheBasesDiffer(t *testing.T) {
 		if n == 0 {
 			t.Errorf("no reason has %q in it: the demos show nothing of it", part)
 		}
+	}
+}
+
+// A building of 300 parts, by both bases: whatever they judge otherwise is explained.
+func TestWhyTheBasesDifferInALargeBuilding(t *testing.T) {
+	doc, err := file.Load("../../testdata/buildings/tern-quay-wings.clampline")
+	if err != nil {
+		t.Fatal(err)
+	}
+	result, err := new(assess.Engine).Transient(context.Background(), doc, diagram.FirstPlan, assess.FewSurges(doc)...)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if parts, _, _ := doc.Count(); parts != 300 || len(result.Buses) != 287 {
+		t.Errorf("it has %d parts, %d of them judged", parts, len(result.Buses))
+	}
+	hand := handrule.Explain(doc, result.Plan, result.Topology, handrule.DefaultRule(), slices.Collect(maps.Keys(result.Buses))...)
+	differ := 0
+	for id, explained := range assess.ExplainAll(doc, result) {
+		for _, level := range explained.Levels {
+			text := differing(level.Working)
+			if text != "" {
+				differ++
+			}
+			if err := tellsApart(levelIn(hand[id], level.Mode), level, text); err != nil {
+				t.Errorf("%s, %s: %v", doc.NameOf(id), level.Mode, err)
+			}
+		}
+	}
+	if differ < 200 {
+		t.Errorf("they differ in %d modes: the building shows too little", differ)
 	}
 }
 
