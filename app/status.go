@@ -29,6 +29,7 @@ type status struct {
 	engine, saved      *look.Faint
 	said               string           // of what was just done; empty where nothing is
 	notice             float32          // width of that, px
+	busy               bool             // the engine works
 	counted            *analysis.Result // by the texts
 }
 
@@ -39,7 +40,7 @@ func newStatus(open func()) *status {
 		doing: widget.NewLabel(""), findings: look.NewFaint(""), verdicts: look.NewFaint(""), engine: look.NewFaint(""), saved: look.NewFaint(""),
 	}
 	s.doing.Truncation = fyne.TextTruncateEllipsis
-	s.line = container.New(statusLayout{&s.notice}, s.doing, newClickable(s.findings, open), s.verdicts, s.engine, s.saved, look.NewFaint(shortCaution))
+	s.line = container.New(statusLayout{&s.notice, &s.busy}, s.doing, newClickable(s.findings, open), s.verdicts, s.engine, s.saved, look.NewFaint(shortCaution))
 	s.object = container.NewStack(look.NewGround(look.ColorBand), container.New(layout.NewCustomPaddedLayout(0, 0, 6, 6), s.line))
 	return s
 }
@@ -49,6 +50,10 @@ func (s *status) show(a *App) {
 	setText(s.doing, cmp.Or(notice, a.editor.Status()))
 	if notice != s.said {
 		s.said, s.notice = notice, widthOf(notice)
+		s.line.Refresh()
+	}
+	if busy := a.judge.isWorking(); busy != s.busy {
+		s.busy = busy
 		s.line.Refresh()
 	}
 	s.set(s.engine, a.engineText())

@@ -7,8 +7,11 @@ import "fyne.io/fyne/v2"
 // leaves things out, first what the engine does, then the verdicts, then
 // whether the sheet is saved; the number of findings and the caution stay.
 // What was just done has more room than what goes on all the time, as far as it
-// needs it.
-type statusLayout struct{ notice *float32 }
+// needs it. While the engine works what it does goes last.
+type statusLayout struct {
+	notice *float32 // width of what was just done, px
+	busy   *bool    // the engine works
+}
 
 // Places of the objects in the line.
 const (
@@ -28,7 +31,12 @@ const (
 )
 
 // leaveOut is what is left out, in this order.
-func leaveOut() []int { return []int{atEngine, atVerdicts, atSaved} }
+func (l statusLayout) leaveOut() []int {
+	if *l.busy {
+		return []int{atVerdicts, atSaved, atEngine}
+	}
+	return []int{atEngine, atVerdicts, atSaved}
+}
 
 // MinSize is that of the line with all left out that can be.
 func (statusLayout) MinSize(objects []fyne.CanvasObject) fyne.Size {
@@ -50,7 +58,7 @@ func (l statusLayout) Layout(objects []fyne.CanvasObject, size fyne.Size) {
 		left -= o.MinSize().Width + statusGap
 	}
 	out := map[int]bool{}
-	for _, i := range leaveOut() {
+	for _, i := range l.leaveOut() {
 		if left >= wanted {
 			break
 		}

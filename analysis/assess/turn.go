@@ -18,7 +18,7 @@ type Turn struct {
 }
 
 // InTurn is Transient that tells what is found so far. The surges that decided before at
-// the places that are looked at come first, and those from a supply; then the others that
+// the places that are looked at come first, and those from a supply but long ones; then the others that
 // decided before; then the rest. Until the one that decided there before is solved, a
 // board or load keeps the levels that it had, and is marked as stale.
 func (e *Engine) InTurn(ctx context.Context, doc *diagram.Document, plan diagram.ID, turn Turn, surges ...diagram.Surge) (*analysis.Result, error) {
@@ -60,9 +60,10 @@ func jobsOf(doc *diagram.Document, cases []posed, turn Turn) []*job {
 	for i, c := range cases {
 		for _, in := range c.places {
 			j := &job{decider: decider{surge: analysis.SurgeName(doc, c.surge)}, in: in, of: i, rank: other}
-			if c.surge.Places != "" {
+			switch {
+			case c.surge.Places != "":
 				j.origin = in.Surge.Part
-			} else {
+			case !isLong(c.surge.Wave):
 				j.rank = lookedAt
 			}
 			if rank, ok := ranked[j.decider]; ok {
@@ -73,6 +74,9 @@ func jobsOf(doc *diagram.Document, cases []posed, turn Turn) []*job {
 	}
 	return out
 }
+
+// isLong reports whether a wave takes many times as long as others to be solved.
+func isLong(w diagram.Wave) bool { return w == diagram.ImpulseWave || w == diagram.LongWave }
 
 // ranks returns the rank of each surge that decided before.
 func (t Turn) ranks() map[decider]int {
