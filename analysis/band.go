@@ -1,6 +1,11 @@
 package analysis
 
-import "clampline/diagram"
+import (
+	"fmt"
+	"math"
+
+	"clampline/diagram"
+)
 
 // Band tells how far the voltage of a bus can be off: in runs in which each figure
 // that nobody knows for sure lies anywhere within its range, all alike likely. The
@@ -21,6 +26,7 @@ type BandRange struct {
 	Record diagram.ID // what the figure belongs to; empty for the surge and the mains
 	What   string     // "lead length"
 	Volts  float64    // V, half of what lies between the least and the greatest
+	Source string     // of the range, with how wide it is
 }
 
 // Label names the figure and its record: "lead length of SPD-2".
@@ -29,4 +35,31 @@ func (r BandRange) Label(doc *diagram.Document) string {
 		return r.What
 	}
 	return r.What + " of " + doc.NameOf(r.Record)
+}
+
+// Percent is the share of runs in which the bus holds, in whole per cent; but neither
+// all nor none where that is not so.
+func (b Band) Percent() int {
+	out := int(math.Round(100 * b.Holds))
+	if b.Holds > 0 && b.Holds < 1 {
+		return min(max(out, 1), 99)
+	}
+	return out
+}
+
+// Working tells the band, and what moves the voltage most, as the last steps of that
+// of a level.
+func (b Band) Working(doc *diagram.Document) Working {
+	runs := fmt.Sprintf("%d runs, the mains at any moment of its turn included", b.Runs)
+	out := Working{
+		{Label: "how sure: 5 % of the runs lie below", Result: b.Low, Unit: "V", Source: runs},
+		{Label: "95 % of the runs lie below", Result: b.High, Unit: "V", Source: runs},
+	}
+	if b.Withstand > 0 {
+		out = append(out, Step{Label: "the bus holds", Text: fmt.Sprintf("in %d %% of the runs", b.Percent()), Source: "voltage up to its withstand, Held or Tight"})
+	}
+	for _, r := range b.Ranges {
+		out = append(out, Step{Label: r.Label(doc) + ", alone, moves it by ±", Result: r.Volts, Unit: "V", Source: r.Source})
+	}
+	return out
 }

@@ -100,6 +100,7 @@ func (b *bander) moveAlone(ctx context.Context, figures []int) ([]movedRun, erro
 			moved, places = append(moved, movedRun{figure: figure}), append(places, alone(b.spans, figure, at))
 		}
 	}
+	b.of, b.guess = b.of+len(places), 0
 	runs, err := b.runAll(ctx, places)
 	for i := range runs {
 		moved[i].run = runs[i]
@@ -124,7 +125,7 @@ func (b *bander) ranges(bus int, moved []movedRun) []analysis.BandRange {
 	var out []analysis.BandRange
 	for figure, s := range b.spans {
 		if half := (high[figure] - low[figure]) / 2; half >= leastVolts {
-			out = append(out, analysis.BandRange{Record: s.record, What: s.what, Volts: half})
+			out = append(out, analysis.BandRange{Record: s.record, What: s.what, Volts: half, Source: s.source})
 		}
 	}
 	slices.SortStableFunc(out, func(x, y analysis.BandRange) int { return cmp.Compare(y.Volts, x.Volts) })

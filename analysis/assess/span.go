@@ -1,6 +1,7 @@
 package assess
 
 import (
+	"fmt"
 	"math"
 
 	"clampline/analysis/extract"
@@ -12,6 +13,7 @@ import (
 type span struct {
 	record diagram.ID
 	what   string                       // within a sentence, before "of" and the name of the record
+	source string                       // of the range, with how wide it is
 	tries  []float64                    // where it lies when it is moved alone; nil for both ends
 	set    func(*extract.Vary, float64) // at a place on its way
 }
@@ -64,24 +66,27 @@ func spansOf(doc *diagram.Document, plan diagram.ID) []span {
 // between returns the factor at a place on the way from low to high.
 func between(low, high, at float64) float64 { return low + at*(high-low) }
 
+// within words a range of a share to either side.
+func within(share float64) string { return fmt.Sprintf("±%.0f %%", 100*share) }
+
 func crestSpan(share float64) span {
-	return span{what: "crest of the surge", set: func(v *extract.Vary, at float64) { v.Crest = between(1-share, 1+share, at) }}
+	return span{what: "crest of the surge", source: within(share) + ": the tolerance of a surge generator, IEC 61000-4-5, from memory", set: func(v *extract.Vary, at float64) { v.Crest = between(1-share, 1+share, at) }}
 }
 
 // mainsSpan is the mains at any moment of its turn, and so of either polarity.
 func mainsSpan() span {
-	return span{what: "mains at the moment of the surge", tries: mainsTries, set: func(v *extract.Vary, at float64) {
+	return span{what: "mains at the moment of the surge", source: "any moment of its turn", tries: mainsTries, set: func(v *extract.Vary, at float64) {
 		angle := 2 * math.Pi * at
 		v.Mains = &angle
 	}}
 }
 
 func clampSpan(id diagram.ID, share float64) span {
-	return span{record: id, what: "varistor voltage", set: func(v *extract.Vary, at float64) { v.Clamps[id] = between(1-share, 1+share, at) }}
+	return span{record: id, what: "varistor voltage", source: within(share) + ": the tolerance class K of varistors, IEC 61051-2, from memory", set: func(v *extract.Vary, at float64) { v.Clamps[id] = between(1-share, 1+share, at) }}
 }
 
 func leadSpan(id diagram.ID, share float64) span {
-	return span{record: id, what: "lead length", set: func(v *extract.Vary, at float64) { v.Leads[id] = between(1-share, 1+share, at) }}
+	return span{record: id, what: "lead length", source: within(share) + ": no length counts as measured; common practice, no source", set: func(v *extract.Vary, at float64) { v.Leads[id] = between(1-share, 1+share, at) }}
 }
 
 // layRange returns the factors of the inductance of a feeder, by how its conductors
@@ -95,13 +100,17 @@ func layRange(f diagram.Feeder) (low, high float64) {
 }
 
 func laySpan(id diagram.ID, low, high float64) span {
-	return span{record: id, what: "lay of the conductors", set: func(v *extract.Vary, at float64) { v.Feeders[id] = between(low, high, at) }}
+	source := fmt.Sprintf("%.0f to %.0f %% of the inductance: wires that touch, or spread; derived, and NFPA 70 chapter 9 table 9", 100*low, 100*high)
+	if high-1 == 1-low {
+		source = within(high-1) + " of the inductance: common practice, no source"
+	}
+	return span{record: id, what: "lay of the conductors", source: source, set: func(v *extract.Vary, at float64) { v.Feeders[id] = between(low, high, at) }}
 }
 
 // loadSpan is a load of which nothing is stated: open on one half of the way, with
 // an input filter on the other.
 func loadSpan(id diagram.ID) span {
-	return span{record: id, what: "load behaviour", set: func(v *extract.Vary, at float64) {
+	return span{record: id, what: "load behaviour", source: "not stated: open, or with an input filter", set: func(v *extract.Vary, at float64) {
 		v.Terminals[id] = diagram.OpenTerminals
 		if at >= 0.5 {
 			v.Terminals[id] = diagram.FilteredTerminals

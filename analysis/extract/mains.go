@@ -4,6 +4,7 @@ import (
 	"math"
 	"math/cmplx"
 
+	"clampline/analysis"
 	"clampline/diagram"
 )
 
@@ -30,20 +31,24 @@ func (x *extractor) turnOf(zone diagram.End, most int) complex128 {
 	if !ok || part.Kind != diagram.Transformer || most == 0 {
 		return 1
 	}
-	from := diagram.Primary
+	sides := [2]*analysis.Node{x.Topology.Nodes[diagram.End{Part: part.ID, Port: diagram.Primary}], x.Topology.Nodes[diagram.End{Part: part.ID, Port: diagram.Secondary}]}
+	wound := [2]diagram.System{sides[0].System, sides[1].System} // as addTransformer has them
+	if made := part.Transformer.Primary; made.Known() {
+		wound[0] = made
+	}
+	if part.System.Known() {
+		wound[1] = part.System
+	}
+	from, to := firstWinding(wound[0], wound[1], true), firstWinding(wound[1], wound[0], false)
+	near := sides[0]
 	if zone.Port == diagram.Primary {
-		from = diagram.Secondary
+		from, to, near = to, from, sides[1]
 	}
-	near, far := x.Topology.Nodes[diagram.End{Part: part.ID, Port: from}], x.Topology.Nodes[zone]
 	out := x.turnOf(near.Zone, most-1)
-	if part.Transformer.Auto {
+	if from == 0 || to == 0 || part.Transformer.Auto {
 		return out
 	}
-	a, b := firstWinding(near.System, far.System), firstWinding(far.System, near.System)
-	if a == 0 || b == 0 {
-		return out
-	}
-	return out * direction(a) / direction(b)
+	return out * direction(from) / direction(to)
 }
 
 // direction returns a voltage without its size.
@@ -51,10 +56,18 @@ func direction(v complex128) complex128 { return v / complex(cmplx.Abs(v), 0) }
 
 // firstWinding returns the voltage of the winding of a side that pairs first with one
 // of the other, as extractor.pairs has it.
-func firstWinding(side, other diagram.System) complex128 {
+func firstWinding(side, other diagram.System, primary bool) complex128 {
 	v := phasorsOf(side)
-	toStar := side.Wiring == diagram.Wye || side.Wiring == diagram.TwoOfWye || side.Wiring == diagram.Split || side.Wiring == diagram.Single && side.Neutral
-	if toStar && !(side.Phases() == 3 && other.Phases() == 1) {
+	toStar := false
+	switch side.Wiring {
+	case diagram.Wye:
+		toStar = !primary || other.Phases() == 3 || other.Wiring == diagram.TwoOfWye
+	case diagram.TwoOfWye, diagram.Split:
+		toStar = !primary
+	case diagram.Single:
+		toStar = side.Neutral
+	}
+	if toStar {
 		return v['A'] - v['N']
 	}
 	return v['A'] - v['B']

@@ -41,6 +41,7 @@ type sheet struct {
 	plan       diagram.Plan
 	convention unit.Convention
 	result     *analysis.Result
+	bands      map[diagram.ID]analysis.Band // nil where nobody asked
 }
 
 // refusal is the error of an analysis in the words of the sheet's convention.

@@ -1,0 +1,56 @@
+package mark
+
+import (
+	"fmt"
+	"maps"
+	"math"
+	"slices"
+
+	"clampline/analysis"
+	"clampline/diagram"
+	"clampline/diagram/scene"
+	"clampline/diagram/unit"
+)
+
+// WithBands returns the marks with how sure each voltage is, a line on the tag of its
+// bus.
+func WithBands(marks scene.Marks, bands map[diagram.ID]analysis.Band, c unit.Convention) scene.Marks {
+	marks.Parts = maps.Clone(marks.Parts)
+	for id, band := range bands {
+		part, ok := marks.Parts[id]
+		if !ok {
+			continue
+		}
+		part.Lines = append(slices.Clone(part.Lines), BandLine(band, c))
+		marks.Parts[id] = part
+	}
+	return marks
+}
+
+// BandLine is a band in a line: "1 180 V–1 420 V, holds in 93 %".
+func BandLine(b analysis.Band, c unit.Convention) string {
+	line := BandVolts(b.Low, c) + "–" + BandVolts(b.High, c)
+	if b.Withstand > 0 {
+		line += fmt.Sprintf(", holds in %d %%", b.Percent())
+	}
+	return line
+}
+
+// BandVolts is a voltage that is not known better than to three digits.
+func BandVolts(volts float64, c unit.Convention) string {
+	return unit.Format(significant(volts, 3), unit.Voltage, c)
+}
+
+// RangeText is by how much a figure moves a voltage: "lead length of SPD-2 ±180 V".
+func RangeText(doc *diagram.Document, r analysis.BandRange, c unit.Convention) string {
+	return unit.Words(r.Label(doc), c) + " ±" + unit.Format(significant(r.Volts, 2), unit.Voltage, c)
+}
+
+// significant returns a number of so many digits.
+func significant(v float64, digits int) float64 {
+	if v == 0 {
+		return 0
+	}
+	step := math.Pow10(int(math.Floor(math.Log10(math.Abs(v)))) + 1 - digits)
+	return math.Round(v/step) * step
+}
