@@ -150,6 +150,8 @@ func findingText(result *analysis.Result) string {
 
 func (a *App) engineText() string {
 	switch {
+	case a.sure.seeking != nil:
+		return a.sureText()
 	case a.judge.isWorking() && a.basis == analysis.Transient:
 		return "solving the transient …"
 	case a.judge.isWorking():

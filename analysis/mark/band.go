@@ -15,6 +15,9 @@ import (
 // WithBands returns the marks with how sure each voltage is, a line on the tag of its
 // bus.
 func WithBands(marks scene.Marks, bands map[diagram.ID]analysis.Band, c unit.Convention) scene.Marks {
+	if len(bands) == 0 {
+		return marks
+	}
 	marks.Parts = maps.Clone(marks.Parts)
 	for id, band := range bands {
 		part, ok := marks.Parts[id]
