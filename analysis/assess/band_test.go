@@ -187,6 +187,32 @@ func TestBandAgainstSimulator(t *testing.T) {
 	}
 }
 
+// The longer step of the runs moves no voltage that decides on the demos by more than
+// 1 %, which is little beside any range.
+func TestRunsAreExactEnough(t *testing.T) {
+	for _, doc := range filetest.Demos(t) {
+		plan := doc.Plans()[len(doc.Plans())-1]
+		b, err := new(Engine).bander(context.Background(), doc, plan.ID, nil, nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		coarse := allOf(t, b, [][]float64{{}})[0]
+		for i := range b.cases {
+			b.cases[i].Step /= runSteps
+		}
+		fine := allOf(t, b, [][]float64{{}})[0]
+		for i, bus := range b.buses {
+			mode := bus.Worst().Mode
+			if got, want := coarse[i][mode], fine[i][mode]; math.Abs(got/want-1) > 0.01 {
+				t.Errorf("%s, %s: got %.1f V, by the usual step %.1f V", doc.Info().Title, doc.NameOf(bus.ID), got, want)
+			}
+			if usual := bus.Worst().Volts; math.Abs(fine[i][mode]/usual-1) > 1e-9 {
+				t.Errorf("%s, %s: got %.1f V by the usual step, the result has %.1f V", doc.Info().Title, doc.NameOf(bus.ID), fine[i][mode], usual)
+			}
+		}
+	}
+}
+
 // gridOf returns the places of a grid of so many cells a side: their middles by a
 // shift of 0.5; with 0 they lie from end to end.
 func gridOf(figures, cells int, shift float64) [][]float64 {

@@ -5,6 +5,7 @@ import (
 	"maps"
 	"math"
 	"slices"
+	"strings"
 
 	"clampline/analysis"
 	"clampline/diagram"
@@ -30,9 +31,13 @@ func WithBands(marks scene.Marks, bands map[diagram.ID]analysis.Band, c unit.Con
 	return marks
 }
 
-// BandLine is a band in a line: "1 180 V–1 420 V, holds in 93 %".
+// BandLine is a band in a line: "1 180–1 420 V, holds in 93 %".
 func BandLine(b analysis.Band, c unit.Convention) string {
-	line := BandVolts(b.Low, c) + "–" + BandVolts(b.High, c)
+	low, high := BandVolts(b.Low, c), BandVolts(b.High, c)
+	if space := strings.LastIndexAny(high, " \u00a0"); space >= 0 {
+		low = strings.TrimSuffix(low, high[space:]) // of one unit
+	}
+	line := low + "–" + high
 	if b.Withstand > 0 {
 		line += fmt.Sprintf(", holds in %d %%", b.Percent())
 	}
