@@ -110,7 +110,7 @@ func (b *bander) find(ctx context.Context) (map[diagram.ID]analysis.Band, error)
 	for i, bus := range b.buses {
 		out[bus.ID] = bandOf(bus, i, runs)
 	}
-	moved, err := b.moveAlone(ctx, b.candidates(places, runs))
+	moved, err := b.moveAlone(ctx, b.candidates(ctx, places, runs))
 	if err != nil {
 		return nil, err
 	}

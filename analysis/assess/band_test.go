@@ -213,6 +213,31 @@ func TestRunsAreExactEnough(t *testing.T) {
 	}
 }
 
+// A run solves what decides at each bus on the sheet as it is, from the place at which
+// that arrives, and nothing that is far from deciding anywhere.
+func TestDeciding(t *testing.T) {
+	inside := diagram.Surge{Name: "inside", Path: diagram.LineToNeutral, Wave: diagram.RingWave, Voltage: 6000, Current: 500, Places: diagram.EveryBus}
+	weak := diagram.Surge{Name: "weak", Path: diagram.LineToNeutral, Wave: diagram.RingWave, Voltage: 200, Current: 10}
+	surges := append(onLine(), inside, weak)
+	b := smallBander(t, surges)
+	result, err := new(Engine).Transient(context.Background(), smallSheet(t), diagram.FirstPlan, surges...)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for id, bus := range result.Buses {
+		worst := bus.Worst()
+		if !slices.ContainsFunc(b.cases, func(in extract.Input) bool { return in.Surge.Name == worst.Surge && (worst.Origin == "" || in.Surge.Part == worst.Origin) }) {
+			t.Errorf("%s: %s from %q decides and is not solved", id, worst.Surge, worst.Origin)
+		}
+	}
+	if result.Buses["load"].Worst().Origin != "load" {
+		t.Errorf("what is born at the load does not decide there: %+v", result.Buses["load"].Worst())
+	}
+	if slices.ContainsFunc(b.cases, func(in extract.Input) bool { return in.Surge.Name == "weak" }) || len(b.cases) > 3 {
+		t.Errorf("%d cases are solved, the weak one among them?", len(b.cases))
+	}
+}
+
 // gridOf returns the places of a grid of so many cells a side: their middles by a
 // shift of 0.5; with 0 they lie from end to end.
 func gridOf(figures, cells int, shift float64) [][]float64 {

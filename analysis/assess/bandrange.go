@@ -20,7 +20,7 @@ const (
 // most at some bus, from the most likely on, no more than there are runs. The ranks of
 // places lie as evenly as they do themselves. A figure that is tried at other places
 // than its ends need not rise or fall, so it is always one of them.
-func (b *bander) candidates(places [][]float64, runs []run) []int {
+func (b *bander) candidates(ctx context.Context, places [][]float64, runs []run) []int {
 	var out []int
 	chosen := make([]bool, len(b.spans))
 	add := func(figure int) {
@@ -34,12 +34,16 @@ func (b *bander) candidates(places [][]float64, runs []run) []int {
 		}
 	}
 	orders := make([][]int, len(b.buses))
-	for i := range b.buses {
-		orders[i] = b.byCorrelation(i, places, runs)
-	}
+	sideBySide(len(b.buses), func(i int) {
+		if ctx.Err() == nil {
+			orders[i] = b.byCorrelation(i, places, runs)
+		}
+	})
 	for place := range min(rangesTried, len(b.spans)) {
 		for _, order := range orders {
-			add(order[place])
+			if order != nil { // else the context has ended, which the next runs tell
+				add(order[place])
+			}
 		}
 	}
 	return out
