@@ -226,7 +226,9 @@ func TestDeciding(t *testing.T) {
 	}
 	for id, bus := range result.Buses {
 		worst := bus.Worst()
-		if !slices.ContainsFunc(b.cases, func(in extract.Input) bool { return in.Surge.Name == worst.Surge && (worst.Origin == "" || in.Surge.Part == worst.Origin) }) {
+		if !slices.ContainsFunc(b.cases, func(in extract.Input) bool {
+			return in.Surge.Name == worst.Surge && (worst.Origin == "" || in.Surge.Part == worst.Origin)
+		}) {
 			t.Errorf("%s: %s from %q decides and is not solved", id, worst.Surge, worst.Origin)
 		}
 	}

@@ -13,8 +13,8 @@ import (
 	"clampline/diagram/unit"
 )
 
-// WithBands returns the marks with how sure each voltage is, a line on the tag of its
-// bus.
+// WithBands returns the marks with how sure each voltage is: a line on the tag of its
+// bus, and a thin bar against the withstand.
 func WithBands(marks scene.Marks, bands map[diagram.ID]analysis.Band, c unit.Convention) scene.Marks {
 	if len(bands) == 0 {
 		return marks
@@ -26,9 +26,20 @@ func WithBands(marks scene.Marks, bands map[diagram.ID]analysis.Band, c unit.Con
 			continue
 		}
 		part.Lines = append(slices.Clone(part.Lines), BandLine(band, c))
+		part.Gauge = gauge(band)
 		marks.Parts[id] = part
 	}
 	return marks
+}
+
+// gauge is a band on a scale from 0 to a little beyond the withstand, or its end; none
+// where there is no withstand.
+func gauge(b analysis.Band) scene.Gauge {
+	if b.Withstand <= 0 {
+		return scene.Gauge{}
+	}
+	top := 1.1 * max(b.Withstand, b.High)
+	return scene.Gauge{Low: b.Low / top, High: b.High / top, Limit: b.Withstand / top}
 }
 
 // BandLine is a band in a line: "1 180–1 420 V, holds in 93 %".

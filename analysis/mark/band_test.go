@@ -1,6 +1,7 @@
 package mark_test
 
 import (
+	"math"
 	"strings"
 	"testing"
 
@@ -44,11 +45,17 @@ func TestRangeText(t *testing.T) {
 // were without it.
 func TestWithBands(t *testing.T) {
 	before := scene.Marks{Parts: map[diagram.ID]scene.Mark{"a": {Lines: []string{"900 V"}}, "b": {Lines: []string{"800 V"}}}}
-	after := mark.WithBands(before, map[diagram.ID]analysis.Band{"a": {Low: 1, High: 2}, "gone": {}}, unit.IEC)
+	after := mark.WithBands(before, map[diagram.ID]analysis.Band{"a": {Low: 1, High: 2}, "b": {Low: 440, High: 880, Withstand: 1000}, "gone": {}}, unit.IEC)
 	if got := after.Parts["a"].Lines; len(got) != 2 || plain(got[1]) != "1–2 V" {
 		t.Errorf("got %q", got)
 	}
-	if len(after.Parts) != 2 || len(after.Parts["b"].Lines) != 1 || len(before.Parts["a"].Lines) != 1 {
+	if g := after.Parts["b"].Gauge; math.Abs(g.Low-0.4) > 1e-9 || math.Abs(g.High-0.8) > 1e-9 || math.Abs(g.Limit-1/1.1) > 1e-9 {
+		t.Errorf("got %+v, want 0.4 to 0.8 of a scale up to 1100 V", g)
+	}
+	if after.Parts["a"].Gauge != (scene.Gauge{}) {
+		t.Error("there is a gauge without a withstand")
+	}
+	if len(after.Parts) != 2 || len(after.Parts["b"].Lines) != 2 || len(before.Parts["a"].Lines) != 1 {
 		t.Errorf("got %v, and before %v", after.Parts, before.Parts)
 	}
 }
