@@ -50,16 +50,15 @@ func (b Band) Percent() int {
 // Working tells the band, and what moves the voltage most, as the last steps of that
 // of a level.
 func (b Band) Working(doc *diagram.Document) Working {
-	runs := fmt.Sprintf("%d runs, the mains at any moment of its turn included", b.Runs)
 	out := Working{
-		{Label: "how sure: 5 % of the runs lie below", Result: b.Low, Unit: "V", Source: runs},
-		{Label: "95 % of the runs lie below", Result: b.High, Unit: "V", Source: runs},
+		{Label: "how sure: 5 % of the runs lie below", Result: Significant(b.Low, 3), Unit: "V", Source: fmt.Sprintf("%d runs, with the mains at any moment of its turn", b.Runs)},
+		{Label: "95 % of the runs lie below", Result: Significant(b.High, 3), Unit: "V", Source: "of these"},
 	}
 	if b.Withstand > 0 {
 		out = append(out, Step{Label: "the bus holds", Text: fmt.Sprintf("in %d %% of the runs", b.Percent()), Source: "voltage up to its withstand, Held or Tight"})
 	}
 	for _, r := range b.Ranges {
-		out = append(out, Step{Label: r.Label(doc) + ", alone, moves it by ±", Result: r.Volts, Unit: "V", Source: r.Source})
+		out = append(out, Step{Label: r.Label(doc) + ", alone", Text: "moves it by ±" + FigureIn(Significant(r.Volts, 2), "V"), Source: r.Source})
 	}
 	return out
 }

@@ -96,7 +96,7 @@ func (a *App) haveBands(s *seeking, found map[diagram.ID]analysis.Band, err erro
 		return
 	}
 	a.sure.found = &bands{s.at, s.of, found}
-	a.note(fmt.Sprintf("How sure each voltage is stands on its tag, by runs of %.1f s in all; the working of a selection says what moves it most", took.Seconds()))
+	a.note(fmt.Sprintf("How sure each voltage is stands on its tag (solved in %.0f s); the working of a selection says what moves it most", took.Seconds()))
 }
 
 // forgetBands drops what is of another state of the sheet.

@@ -27,7 +27,7 @@ func TestHowSure(t *testing.T) {
 		t.Errorf("the sheet shows %q, the status line %q", drawn(a), a.status.doing.Text)
 	}
 	words := strings.ToLower(strings.ReplaceAll(wordsOf(a.details.Object()), "\u00a0", " "))
-	for _, want := range []string{"how sure: 5 % of the runs lie below", "the bus holds", "alone, moves it by ±"} {
+	for _, want := range []string{"how sure: 5 % of the runs lie below", "the bus holds", "alone", "moves it by ±"} {
 		if !strings.Contains(words, want) {
 			t.Errorf("the working does not say %q: %s", want, words)
 		}

@@ -3,7 +3,6 @@ package mark
 import (
 	"fmt"
 	"maps"
-	"math"
 	"slices"
 	"strings"
 
@@ -57,19 +56,10 @@ func BandLine(b analysis.Band, c unit.Convention) string {
 
 // BandVolts is a voltage that is not known better than to three digits.
 func BandVolts(volts float64, c unit.Convention) string {
-	return unit.Format(significant(volts, 3), unit.Voltage, c)
+	return unit.Format(analysis.Significant(volts, 3), unit.Voltage, c)
 }
 
 // RangeText is by how much a figure moves a voltage: "lead length of SPD-2 ±180 V".
 func RangeText(doc *diagram.Document, r analysis.BandRange, c unit.Convention) string {
-	return unit.Words(r.Label(doc), c) + " ±" + unit.Format(significant(r.Volts, 2), unit.Voltage, c)
-}
-
-// significant returns a number of so many digits.
-func significant(v float64, digits int) float64 {
-	if v == 0 {
-		return 0
-	}
-	step := math.Pow10(int(math.Floor(math.Log10(math.Abs(v)))) + 1 - digits)
-	return math.Round(v/step) * step
+	return unit.Words(r.Label(doc), c) + " ±" + unit.Format(analysis.Significant(r.Volts, 2), unit.Voltage, c)
 }
