@@ -49,6 +49,7 @@ var cited = [...]Cited{
 	{"IEC 60664-1", "table F.1: rated impulse voltage by category and voltage", AsRead},
 	{"IEC 60664-1", "that rated impulse voltages begin at 330 V", FromMemory},
 	{"IEC 60060-1", "the waves 8/20 and 10/350", FromMemory},
+	{"IEC 61051-2", "tolerance of the voltage of varistors", FromMemory},
 	{"ITU-T K.12", "10 to 25 V across the arc of a gas tube", FromMemory},
 	{"ITIC curve", "what electronic equipment withstands, in per cent of the nominal crest", AsRead},
 	{"ANSI C84.1", "range B: the highest voltage of a system in use", FromMemory},
@@ -71,7 +72,7 @@ var cited = [...]Cited{
 
 	{"IEEE C62.41.2", "surges at a service and inside: combination wave and ring wave by location", FromMemory},
 	{"IEEE C62.41-1991", "the same in the edition before", FromMemory},
-	{"IEC 61000-4-5", "levels of the surge test", FromMemory},
+	{"IEC 61000-4-5", "levels of the surge test, and the tolerance of its generator", FromMemory},
 	{"IEC 61000-4-4", "levels of the burst test", FromMemory},
 	{"Chakrabarti, Soni, Gupta, Bhatnagar, A Textbook on Power System Engineering", "examples 2.15.1 and 2.15.2: the rise of a voltage with distance from a protector", AsRead},
 

@@ -40,3 +40,9 @@ func LengthIn(metres float64, c unit.Convention) string {
 
 // FigureIn does the same with the unit after it.
 func FigureIn(v float64, unit string) string { return Figure(v) + hard + unit }
+
+// Significant returns a number of so many digits.
+func Significant(v float64, digits int) float64 {
+	out, _ := strconv.ParseFloat(strconv.FormatFloat(v, 'e', digits-1, 64), 64) // of a text that it has written itself
+	return out
+}

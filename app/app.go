@@ -47,6 +47,7 @@ type App struct {
 	editing   bool           // the surge cases are shown in the details
 	judge     *judge
 	judgement judgement
+	sure      surety
 	copy      recovery
 	notice    notice
 	questions []*question // those that wait for an answer

@@ -50,6 +50,7 @@ func (a *App) ownCommands() []edit.Command {
 		a.surgeCommand("next surge", "Next surge case", 1, shifted(edit.KeyPageDown)),
 		a.surgeCommand("previous surge", "Previous surge case", -1, shifted(edit.KeyPageUp)),
 		own(menuSurge, "edit surges", "Edit surge cases", a.editSurges, control("U")),
+		a.sureCommand(shifted("B")),
 		own(menuHelp, "keys", "Guide, commands and keys", a.showHelp, edit.Key{Name: "F1"}),
 		own(menuHelp, "sources", aboutSources, a.showSources, edit.Key{Modifiers: edit.Control | edit.Shift, Name: "F1"}),
 		own(menuHelp, "cautions", "Cautions", a.showCautions, edit.Key{Modifiers: edit.Shift, Name: "F1"}),
@@ -110,6 +111,15 @@ func (a *App) surgeCommand(name, label string, by int, key edit.Key) edit.Comman
 		Name: name, Label: label, Menu: menuSurge, Keys: []edit.Key{key},
 		MayRun: func(*edit.Editor) bool { return a.basis == analysis.Transient },
 		Run:    func(*edit.Editor) error { a.stepSurge(by); return nil },
+	}
+}
+
+// sureCommand tells how sure the voltages are, on the basis on which they are solved.
+func (a *App) sureCommand(key edit.Key) edit.Command {
+	return edit.Command{
+		Name: "how sure", Label: "How sure, or stop", Menu: menuSurge, Keys: []edit.Key{key},
+		MayRun: func(*edit.Editor) bool { return a.basis == analysis.Transient },
+		Run:    func(*edit.Editor) error { a.howSure(); return nil },
 	}
 }
 

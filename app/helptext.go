@@ -38,6 +38,9 @@ func topics() []topic {
 		{"Choose the basis", "By the hand rule a voltage is the rating of the protector, what its leads add and what the wiring adds. " +
 			"On the transient basis the surge is solved in time through the whole building, in the background after each edit. " +
 			"{basis} changes from one to the other. Work that takes longer than " + fmt.Sprintf("%.0f", longest.Seconds()) + " s is given up, and a finding says so. {next surge} goes through the surge cases, and {edit surges} says what arrives where; a surge that is born inside arrives at every board and load in turn. A voltage with … is not final: some surges are still being solved."},
+		{"Tell how sure a voltage is", "On the transient basis {how sure} solves some hundred runs in which what nobody knows for sure lies anywhere within its range: the voltage of varistors, the lengths of leads, how the conductors of feeders lie, loads that say nothing of themselves, the crest of the surge, and the mains at that moment. " +
+			"It goes on in the background, as the status line tells; the same command stops it. Then each tag has the voltages below which 5 % and 95 % of the runs lie, with the mains in them, and in how many runs the bus holds: no voltage over its withstand, Held or Tight. " +
+			"Working gives the three ranges that move the voltage most. Any change of the sheet takes all of that away."},
 		{"Work through findings", "Findings, below the sheet, list what is wrong or doubtful: why, by which rule, and how to mend it. " +
 			"A click goes to the place; Mend it makes the change where that is mechanical, as one step to undo. " +
 			"Set aside takes one that does not count here out of the plan's counts, with your reason and name; it is listed apart, printed below drawings, and counts again when it becomes graver or you say so. " +

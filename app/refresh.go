@@ -30,6 +30,8 @@ type shown struct {
 	overlay    uint64 // rises with all that the sheet shows
 	convention unit.Convention
 	result     *analysis.Result
+	bands      *bands
+	progress   int64 // of the work on them
 	gaveUp     bool
 	editing    bool       // the surge cases
 	entry      diagram.ID // of the library, that is edited
@@ -66,11 +68,13 @@ const (
 	ofCopy
 	ofPath
 	ofNotice
+	ofBands
+	ofProgress
 
-	ofAll     = ofNotice<<1 - 1
+	ofAll     = ofProgress<<1 - 1
 	ofState   = ofEditor | ofDocument | ofPlan | ofBasis | ofSurge
 	ofPicture = ofEditor | ofOverlay
-	ofLists   = ofAll &^ (ofOverlay | ofNotice) // of the drawer, which does not follow the pointer
+	ofLists   = ofAll &^ (ofOverlay | ofNotice | ofBands | ofProgress) // of the drawer, which does not follow the pointer
 )
 
 // changed returns what differs between two states of the window.
@@ -99,6 +103,8 @@ func changed(now, before *shown) facet {
 		{ofCopy, now.uncopied != before.uncopied},
 		{ofPath, now.path != before.path},
 		{ofNotice, now.notice != before.notice},
+		{ofBands, now.bands != before.bands},
+		{ofProgress, now.progress != before.progress},
 	} {
 		if c.so {
 			out |= c.is
@@ -118,7 +124,7 @@ type region struct {
 func regionList() []region {
 	return []region{
 		{"plan of the file", ofPlan | ofPath, (*App).keepPlan},
-		{"details", ofState | ofSelection | ofConvention | ofResult | ofEditing | ofEntry, func(a *App) { a.details.Show(a.detailState()) }},
+		{"details", ofState | ofSelection | ofConvention | ofResult | ofBands | ofEditing | ofEntry, func(a *App) { a.details.Show(a.detailState()) }},
 		// of the menu: a change alone is followed by a result, and so is a drag, not at each step
 		{"menu", ofPlan | ofBasis | ofSelection | ofResult | ofHistory | ofEntry, func(a *App) { a.menu.show(a.editor) }},
 		{"hint", ofState, (*App).showHint},
@@ -146,6 +152,7 @@ func (a *App) now() shown {
 		state:     a.state(),
 		selection: e.SelectionVersion(), overlay: e.OverlayVersion(),
 		convention: a.convention(), result: a.judgement.result, gaveUp: a.judgement.gaveUp, editing: a.editing,
+		bands: a.sure.found, progress: a.sure.progress(),
 		entry: a.library.editing, library: a.library.isSeen(),
 		undo: a.canUndo(), redo: a.canRedo(), saved: e.IsSaved(), reading: a.held.reading, uncopied: a.copy.failure != "",
 		path: a.path, notice: a.noticed(),
@@ -156,6 +163,7 @@ func (a *App) now() shown {
 // of the pointer: what costs more than a little is done only where it changes.
 func (a *App) refresh() {
 	a.editor.SetOptions(scene.Options{Convention: a.convention()})
+	a.forgetBands()
 	a.mark()
 	before := a.shown
 	now := a.closeForms(before, a.now())
@@ -209,7 +217,7 @@ func (a *App) request() request {
 
 func (a *App) detailState() details.State {
 	return details.State{
-		Selected: a.editor.Selection(), Plan: a.editor.Plan(), Convention: a.convention(), Result: a.judgement.result,
+		Selected: a.editor.Selection(), Plan: a.editor.Plan(), Convention: a.convention(), Result: a.judgement.result, Bands: a.bandsShown(),
 		Surges: a.editing, Done: a.endSurges, Entry: a.library.entry(),
 		Explain: func(bus diagram.ID) (analysis.BusResult, bool) {
 			if a.judgement.explained.ID != bus {
@@ -249,11 +257,12 @@ type marked struct {
 	editor     *edit.Editor
 	result     *analysis.Result
 	convention unit.Convention
+	bands      *bands
 }
 
 // mark hands the result to the drawing.
 func (a *App) mark() {
-	j, now := &a.judgement, marked{a.editor, a.judgement.result, a.convention()}
+	j, now := &a.judgement, marked{a.editor, a.judgement.result, a.convention(), a.sure.found}
 	if now == a.marked {
 		return
 	}
@@ -265,7 +274,7 @@ func (a *App) mark() {
 	if j.convention != now.convention {
 		j.marks, j.convention = mark.Of(j.snapshot, j.result, now.convention), now.convention
 	}
-	a.editor.SetMarks(j.marks)
+	a.editor.SetMarks(mark.WithBands(j.marks, a.bandsShown(), now.convention))
 	a.showLegend(j.marks.Legend)
 }
 

@@ -155,6 +155,8 @@ func findingText(result *analysis.Result) string {
 
 func (a *App) engineText() string {
 	switch {
+	case a.sure.seeking != nil:
+		return a.sureText()
 	case a.judge.isWorking() && a.basis == analysis.Transient:
 		if r := a.judgement.result; r != nil && r.Due > 0 {
 			return fmt.Sprintf("%d of %d surges to come …", r.Due, r.Of)

@@ -35,6 +35,7 @@ func startIn(t testing.TB, a fyne.App) *App {
 	t.Helper()
 	out := New(a, Options{Inline: true, Recovery: filepath.Join(t.TempDir(), "recovery")})
 	out.window.Resize(fyne.NewSize(1300, 800))
+	out.sure.runs = 4
 	return out
 }
 

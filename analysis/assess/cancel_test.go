@@ -112,6 +112,10 @@ func largeEntries(t *testing.T) []entry {
 			_, err := new(assess.Engine).Transient(ctx, doc, diagram.FirstPlan)
 			return err
 		})
+		add(name+", bands", func(ctx context.Context) error {
+			_, err := new(assess.Engine).Band(ctx, doc, diagram.FirstPlan, nil, assess.BandOptions{})
+			return err
+		})
 	}
 	return append(out, circuitEntries(t, building)...)
 }

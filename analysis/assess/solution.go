@@ -58,7 +58,11 @@ func (e *Engine) solve(ctx context.Context, in extract.Input) (solution, error) 
 	if err != nil {
 		return solution{}, err
 	}
-	solver, err := transient.New(ctx, made.Network, transient.Options{Step: made.Step, Duration: made.Duration, Samples: insidePlaces})
+	samples := insidePlaces
+	if in.Vary != nil {
+		samples = 0 // nobody draws the feeders of a run of a band
+	}
+	solver, err := transient.New(ctx, made.Network, transient.Options{Step: made.Step, Duration: made.Duration, Samples: samples})
 	if err != nil {
 		return solution{}, err
 	}

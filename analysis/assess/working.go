@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strconv"
 	"strings"
 
 	"clampline/analysis"
@@ -72,10 +71,7 @@ func peakStep(p analysis.Peak) analysis.Step {
 }
 
 // significant rounds to three figures, which is more than a plan needs.
-func significant(v float64) float64 {
-	out, _ := strconv.ParseFloat(strconv.FormatFloat(v, 'e', 2, 64), 64) // of a text that it has written itself
-	return out
-}
+func significant(v float64) float64 { return analysis.Significant(v, 3) }
 
 func microseconds(seconds float64) string { return analysis.FigureIn(significant(seconds*1e6), "µs") }
 

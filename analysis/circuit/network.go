@@ -46,6 +46,19 @@ const MaxConductors = 4
 type Bus struct {
 	Name       string // for people; unique among the buses
 	Conductors []Conductor
+
+	// Mains is what stands on each conductor against earth besides, V: that of the
+	// mains at the moment of the surge. The voltages of nodes are what the surge adds;
+	// peaks are those of both together. Nil for none.
+	Mains []float64
+}
+
+// MainsOf returns what stands on the conductor of a number, V; nothing on Earth.
+func (b Bus) MainsOf(i int) float64 {
+	if i == ToEarth || b.Mains == nil {
+		return 0
+	}
+	return b.Mains[i]
 }
 
 // Pair is two conductors of a bus by number; Earth's number is -1.

@@ -17,6 +17,10 @@ func (n *Network) Validate() error {
 			v.inside("bus "+b.Name, c.Node)
 			v.want(c.Node != Earth, "bus "+b.Name, "a conductor is earth itself")
 		}
+		v.want(b.Mains == nil || len(b.Mains) == len(b.Conductors), "bus "+b.Name, "the mains is not that of as many conductors")
+		for _, volts := range b.Mains {
+			v.finite("bus "+b.Name, "voltage of the mains", volts)
+		}
 	}
 	for _, l := range n.Lines {
 		v.line(l)

@@ -19,6 +19,7 @@ func (x *extractor) addBuses() {
 		p := &x.places[i]
 		if p.reached && p.system.Known() {
 			p.bus = x.addBus(x.nameOf(*p), letters(p.system))
+			x.net.Buses[p.bus].Mains = x.mains(*p)
 		}
 	}
 	for end, i := range x.at {

@@ -52,6 +52,7 @@ type Input struct {
 	Longer   bool    // take twice the usual duration
 
 	Failed map[diagram.ID]bool // protectors that the surge destroys: they are left out
+	Vary   *Vary               // how far things lie off what the sheet says; nil for not at all
 }
 
 // Network makes the circuit of a surge case. An error says that the surge

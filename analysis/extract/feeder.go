@@ -76,6 +76,7 @@ func (x *extractor) run(f diagram.Feeder, m int) circuit.Line {
 	if f.SurgeImpedance > 0 {
 		z = z.Scaled(f.SurgeImpedance / (2 * z.Own))
 	}
+	z = z.Scaled(x.Vary.feeder(f.ID))
 	return circuit.Line{Z: z, R: b.r.Scaled(f.Length), Delay: f.Length / b.speed, Length: f.Length}
 }
 

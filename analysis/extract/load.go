@@ -20,7 +20,7 @@ func (x *extractor) addLoads() {
 		if p.bus == None || p.part.Kind != diagram.Load {
 			continue
 		}
-		switch p.part.Load.Terminals {
+		switch x.Vary.terminals(p.part) {
 		case diagram.ResistiveTerminals:
 			x.addResistive(p)
 		case diagram.FilteredTerminals:

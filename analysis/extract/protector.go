@@ -75,7 +75,10 @@ func (x *extractor) addProtectors() {
 			x.assume(p.ID, note, "of the model")
 		}
 		name := x.unique(x.Document.NameOf(p.ID))
-		leads := leadsOf(analysis.Seated(p, host.system))
+		if factor := x.Vary.clamp(p.ID); factor != 1 {
+			model = model.Scaled(factor)
+		}
+		leads := leadsOf(x.Vary.withLeads(analysis.Seated(p, host.system)))
 		leads.Tone = x.tone
 		x.out.Protectors = append(x.out.Protectors, Installed{p.ID, model.Install(x.net, name, x.net.Buses[bus], leads)})
 	}

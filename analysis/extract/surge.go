@@ -21,10 +21,10 @@ func (x *extractor) addSurge() error {
 	if x.Surge.Voltage <= 0 || x.Surge.Current <= 0 {
 		return x.problem("state both", "its voltage and current must be above zero")
 	}
-	ohms := x.impedance() * float64(len(struck))
+	ohms, crest := x.impedance()*float64(len(struck)), x.Surge.Voltage*x.Vary.crest()
 	for _, node := range struck {
 		name := x.unique("surge on " + x.net.Names[node])
-		if g, is := waveform.GeneratorOf(string(x.Surge.Wave), x.Surge.Voltage, ohms); is {
+		if g, is := waveform.GeneratorOf(string(x.Surge.Wave), crest, ohms); is {
 			x.net.AddCombination(name, node, back, g)
 			continue
 		}
@@ -32,7 +32,7 @@ func (x *extractor) addSurge() error {
 		if !known {
 			return x.problem("choose another", "the wave %q is not known", x.Surge.Wave)
 		}
-		x.net.Sources = append(x.net.Sources, circuit.Source{Name: name, A: node, B: back, Volts: x.Surge.Voltage, Shape: shape, Ohms: ohms})
+		x.net.Sources = append(x.net.Sources, circuit.Source{Name: name, A: node, B: back, Volts: crest, Shape: shape, Ohms: ohms})
 	}
 	return nil
 }

@@ -67,3 +67,10 @@ func Shorten(p *diagram.Protector, most float64) {
 		lead.Length = min(lead.Length, most)
 	}
 }
+
+// Stretch makes all leads a factor longer.
+func Stretch(p *diagram.Protector, factor float64) {
+	for _, lead := range []*diagram.Lead{&p.Leads.Phase, &p.Leads.Neutral, &p.Leads.Earth} {
+		lead.Length *= factor
+	}
+}

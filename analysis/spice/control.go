@@ -82,7 +82,11 @@ func (d *deck) magnitude(bus circuit.Bus, p circuit.Pair) string {
 	if p.To != circuit.ToEarth {
 		to = bus.Conductors[p.To].Node
 	}
-	return "abs(" + d.across(bus.Conductors[p.From].Node, to) + ")"
+	volts := d.across(bus.Conductors[p.From].Node, to)
+	if mains := bus.MainsOf(p.From) - bus.MainsOf(p.To); mains != 0 {
+		volts += " + " + number(mains)
+	}
+	return "abs(" + volts + ")"
 }
 
 // current returns the wave of the current.

@@ -11,6 +11,7 @@ type bus struct {
 	number int
 	m      int
 	node   [4]int
+	mains  [circuit.MaxConductors]float64 // V, added to what the surge makes
 	v      [circuit.MaxConductors]float64 // V, a step ago; only kept where there are gaps
 	peaks  [maxPairs]float64
 	steps  [maxPairs]int
@@ -20,6 +21,7 @@ func (b *builder) newBus(i int, c *cluster) *bus {
 	out := &bus{number: i, m: len(b.network.Buses[i].Conductors)}
 	for k, conductor := range b.network.Buses[i].Conductors {
 		out.node[k] = b.local[conductor.Node]
+		out.mains[k] = b.network.Buses[i].MainsOf(k)
 	}
 	return out
 }
@@ -28,7 +30,7 @@ func (b *builder) newBus(i int, c *cluster) *bus {
 func (b *bus) after(c *cluster, k int) {
 	var v [circuit.MaxConductors]float64
 	for i := range b.m {
-		v[i] = c.v[b.node[i]]
+		v[i] = c.v[b.node[i]] + b.mains[i]
 	}
 	b.raise(&v, k)
 	if c.gaps {
@@ -41,7 +43,7 @@ func (b *bus) after(c *cluster, k int) {
 func (b *bus) peek(c *cluster, share float64, k int) {
 	var v [circuit.MaxConductors]float64
 	for i := range b.m {
-		v[i] = b.v[i] + share*(c.v[b.node[i]]-b.v[i])
+		v[i] = b.v[i] + share*(c.v[b.node[i]]+b.mains[i]-b.v[i])
 	}
 	b.raise(&v, k)
 }

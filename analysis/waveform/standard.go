@@ -30,6 +30,12 @@ func Current10x350() Shape {
 	return heidler("10/350", 0.93, 19*us, 485*us, 10*us, 350*us)
 }
 
+// Steady returns a voltage that stands while a surge lasts, as the mains does: one
+// from the first step of a computation on, and the same to 1e-9 within a second.
+func Steady() Shape {
+	return Shape{Name: "steady", Form: Exponential, Scale: 1, Rise: 1e-3 * ns, Fall: 1e9}
+}
+
 // heidler returns the lightning current of IEC 62305-1 with its correction
 // factor k of the crest.
 func heidler(name string, k, rise, fall, front, tail float64) Shape {

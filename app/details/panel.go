@@ -20,7 +20,8 @@ type State struct {
 	Selected   []diagram.ID
 	Plan       diagram.ID
 	Convention unit.Convention
-	Result     *analysis.Result // nil while there is none
+	Result     *analysis.Result             // nil while there is none
+	Bands      map[diagram.ID]analysis.Band // of the result; nil where nobody has asked
 
 	// Surges shows the surge cases in place of the selection; Done is called
 	// where the person has done with them.

@@ -37,6 +37,7 @@ type explained struct {
 // key tells what the working shows. The zero value stands for nothing.
 type key struct {
 	explained
+	sure      bool // with a band
 	elsewhere bool
 	exposure  diagram.Exposure // of a supply, and by which rules the need for protection is found
 	codes     diagram.Codes
@@ -46,7 +47,8 @@ func (s selection) key() key {
 	if s.part == "" || s.state.Result == nil {
 		return key{}
 	}
-	out := key{explained: explained{s.part, s.state.Result, s.state.Convention}, elsewhere: s.state.elsewhere()}
+	_, sure := s.state.Bands[s.part]
+	out := key{explained: explained{s.part, s.state.Result, s.state.Convention}, sure: sure, elsewhere: s.state.elsewhere()}
 	if part, ok := s.supply(); ok {
 		out.exposure, out.codes = part.Exposure, s.doc.Info().Codes
 	}
@@ -93,7 +95,11 @@ func (s selection) explainSurge() (explanation, bool) {
 	if s.state.Result.Basis == analysis.HandRule {
 		out.about += ", for surges from the supply"
 	}
+	band, sure := s.state.Bands[s.part]
 	for _, level := range bus.Levels {
+		if sure && level.Mode == band.Mode {
+			level.Working = append(slices.Clone(level.Working), band.Working(s.doc)...)
+		}
 		out.figures = append(out.figures, figure{level.Mode.String(), levelText(level, s.state.Convention), unit.Words(level.Why, s.state.Convention), level.Working})
 	}
 	return out, true

@@ -31,15 +31,25 @@ surge case of the file is solved, and the worst of them counts.
 func levelsCommand() *cobra.Command {
 	var from source
 	var asJSON bool
+	var sure bandChoice
 	cmd := &cobra.Command{
 		Use:     "levels FILE",
 		Short:   "print the surge voltage at every bus and load",
-		Long:    levelsLong + arrayHelp("bus and piece of equipment", table.Help(levelColumns(sheet{}))) + statuses,
-		Example: "  clampcalc levels tern-quay.clampline\n  clampcalc levels tern-quay.clampline --json\n  clampcalc levels tern-quay.clampline --basis transient\n  clampcalc levels tern-quay.clampline --units iec",
+		Long:    levelsLong + bandLong + arrayHelp("bus and piece of equipment", table.Help(levelColumns(sheet{}))) + statuses,
+		Example: "  clampcalc levels tern-quay.clampline\n  clampcalc levels tern-quay.clampline --json\n  clampcalc levels tern-quay.clampline --basis transient\n  clampcalc levels tern-quay.clampline --basis transient --band\n  clampcalc levels tern-quay.clampline --units iec",
 		Args:    oneFile,
 		RunE: func(cmd *cobra.Command, args []string) error {
+			if err := sure.check(); err != nil {
+				return err
+			}
+			if sure.on && from.basis != "transient" {
+				return usageError("levels: --band goes with --basis transient")
+			}
 			s, err := from.load(cmd.Context(), args[0])
 			if err != nil {
+				return err
+			}
+			if err := sure.find(cmd, &s, nil); err != nil {
 				return err
 			}
 			if asJSON {
@@ -50,6 +60,7 @@ func levelsCommand() *cobra.Command {
 	}
 	from.flags(cmd)
 	from.basisFlag(cmd)
+	sure.flags(cmd)
 	cmd.Flags().BoolVar(&asJSON, "json", false, "print JSON")
 	return cmd
 }
@@ -105,6 +116,9 @@ func levelColumns(s sheet) []table.Column[diagram.Part] {
 			Cell: shown(analysis.Level.Percent, func(v float64) string { return fmt.Sprintf("%.0f", v) })},
 		{Name: "verdict", Help: "Held, Tight, Exceeded, Unreached, Unknown", Head: "VERDICT", Gap: 2, Value: func(p diagram.Part) any { return worst(p).Verdict.String() },
 			Cell: func(p diagram.Part) string { return worst(p).Verdict.String() }},
+		bandColumn(s),
+	}...)
+	columns = append(append(columns, bandCells(s)...), []table.Column[diagram.Part]{
 		{Name: "reason", Head: "REASON", Gap: 2, Value: func(p diagram.Part) any { return string(worst(p).Reason) },
 			Cell: func(p diagram.Part) string { return reasonCell(s, worst(p)) }},
 		{Name: "why", Help: "the reason in a sentence", Value: func(p diagram.Part) any { return unit.Words(worst(p).Why, s.convention) }},
@@ -150,6 +164,7 @@ func writeVerdicts(out io.Writer, s sheet) error {
 	if err := table.Text(out, levelColumns(s), judged(s), ""); err != nil {
 		return fileError(err)
 	}
+	writeRanges(out, s)
 	counts := s.result.Count()
 	var words []string
 	for _, v := range analysis.Verdicts() {

@@ -51,6 +51,7 @@ type sheet struct {
 	convention unit.Convention
 	result     *analysis.Result
 	everywhere bool
+	bands      map[diagram.ID]analysis.Band // nil where nobody asked
 }
 
 // refusal is the error of an analysis in the words of the sheet's convention.

@@ -37,7 +37,7 @@ func surgeCommand() *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "surge FILE",
 		Short: "solve the surge cases: peaks at every bus, duties of protectors",
-		Long:  surgeLong + unit.Wrapped(surgesHelp(), helpWidth) + "\n" + statuses,
+		Long:  surgeLong + bandLong + unit.Wrapped(surgesHelp(), helpWidth) + "\n" + statuses,
 		Example: "  clampcalc surge tern-quay.clampline\n" +
 			"  clampcalc surge tern-quay.clampline --surge \"Supply, ring wave\" --assumptions\n" +
 			"  clampcalc surge tern-quay.clampline --json\n" +
@@ -65,6 +65,7 @@ func surgeCommand() *cobra.Command {
 type surgeView struct {
 	json, assumptions bool
 	halve             bool
+	sure              bandChoice
 	wave              string
 	to                output
 }
@@ -73,6 +74,7 @@ func (v *surgeView) flags(cmd *cobra.Command) {
 	cmd.Flags().BoolVar(&v.json, "json", false, "print JSON")
 	cmd.Flags().BoolVar(&v.assumptions, "assumptions", false, "list what was taken so, since the sheet does not say")
 	cmd.Flags().BoolVar(&v.halve, "halve", false, "solve by half the step, too, and tell how far peaks move")
+	v.sure.flags(cmd)
 	cmd.Flags().StringVar(&v.wave, "wave", "", "write the waves of this bus, by name or id, as CSV")
 	v.to.flags(cmd, "with --wave: the file to write (default: standard output)")
 }
@@ -81,8 +83,11 @@ func (v *surgeView) check() error {
 	switch {
 	case v.wave == "" && (v.to.path != "" || v.to.force):
 		return usageError("surge: -o and --force go with --wave; name the bus, for example: --wave \"Main switchboard\"")
-	case v.wave != "" && (v.json || v.assumptions || v.halve):
-		return usageError("surge: --wave writes CSV; leave out --json, --assumptions and --halve")
+	case v.wave != "" && (v.json || v.assumptions || v.halve || v.sure.on):
+		return usageError("surge: --wave writes CSV; leave out --json, --assumptions, --halve and --band")
+	}
+	if err := v.sure.check(); err != nil {
+		return err
 	}
 	return v.to.check()
 }
@@ -102,6 +107,9 @@ func (v *surgeView) run(cmd *cobra.Command, s sheet, surges []diagram.Surge) err
 		if err := new(assess.Engine).Halve(cmd.Context(), cases); err != nil {
 			return s.refusal(err)
 		}
+	}
+	if err := v.sure.find(cmd, &s, surges); err != nil {
+		return err
 	}
 	write := func() error { return surgeTable{cmd.OutOrStdout(), s}.write(cases, v.assumptions) }
 	if v.json {

@@ -16,16 +16,18 @@ func surgesOf(s sheet, cases []assess.Case) table.Record {
 	return table.RecordOf([]table.Column[[]assess.Case]{
 		{Name: "plan", Value: func([]assess.Case) any { return s.doc.NameOf(s.plan.ID) }},
 		{Name: "cases", Value: func(cases []assess.Case) any { return table.Records(caseColumns(s), cases) }},
+		{Name: "bands", Optional: true, Value: func([]assess.Case) any { return bandsOrNil(s) }},
 	}, cases)
 }
 
 // surgesHelp tells of the members.
 func surgesHelp() string {
 	return strings.Join([]string{
-		"With --json it prints an object: plan, and cases, an array. Each case has " + table.Help(caseColumns(sheet{})) + ".",
+		"With --json it prints an object: plan, cases, an array, and with --band bands, likewise. Each case has " + table.Help(caseColumns(sheet{})) + ".",
 		"Each bus has " + table.Help(busColumns(sheet{})) + "; each of its modes " + table.Help(peakColumns()) + ".",
 		"Each protector has " + table.Help(protectorColumns(sheet{}, assess.Case{})) + "; each of its modes " + table.Help(dutyColumns()) + ".",
 		"Each assumption has " + table.Help(assumptionColumns(sheet{})) + ".",
+		"Each of bands has " + table.Help(bandedColumns(sheet{})) + ".",
 		"Everything is in SI units, times in seconds after the surge begins. A bus that is no board or load is a terminal of another part or the open end of a feeder.",
 	}, " ")
 }

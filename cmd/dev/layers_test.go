@@ -67,6 +67,7 @@ func restricted() map[string][]string {
 		"github.com/gofrs/flock":   {"diagram/disk"},
 		"golang.org/x/sys":         {"diagram/disk"},
 		"golang.org/x/text":        {"analysis/survey"},
+		"gonum.org":                {"analysis/assess"},
 	}
 }
 

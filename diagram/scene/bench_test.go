@@ -16,7 +16,7 @@ func marked(doc *diagram.Document) Marks {
 	marks := Marks{Parts: map[diagram.ID]Mark{}, Feeders: map[diagram.ID]FeederMark{}, Protectors: map[diagram.ID][]string{}}
 	for p := range doc.Parts() {
 		if p.Kind.IsJudged() {
-			marks.Parts[p.ID] = Mark{draw.RoleHeld, draw.Solid, "H", []string{"1 240 V L-G · 31 %"}, "480Y/277"}
+			marks.Parts[p.ID] = Mark{Role: draw.RoleHeld, Dash: draw.Solid, Letter: "H", Lines: []string{"1 240 V L-G · 31 %"}, System: "480Y/277"}
 		}
 	}
 	for f := range doc.Feeders() {

@@ -50,8 +50,8 @@ func turnedMarks(turns int) Marks {
 	m := Marks{Parts: map[diagram.ID]Mark{}, Feeders: map[diagram.ID]FeederMark{}, Breaks: map[diagram.ID]string{}, Protectors: map[diagram.ID][]string{}}
 	for turn := range turns {
 		id := func(name string) diagram.ID { return diagram.ID(fmt.Sprint(name, "-", turn)) }
-		m.Parts[id("board")] = Mark{draw.RoleHeld, draw.Solid, "H", []string{"1 240 V L-G · 31 %"}, ""}
-		m.Parts[id("panel")] = Mark{draw.RoleUnreached, draw.Hatched, "U", nil, "208Y/120"}
+		m.Parts[id("board")] = Mark{Role: draw.RoleHeld, Dash: draw.Solid, Letter: "H", Lines: []string{"1 240 V L-G · 31 %"}, System: ""}
+		m.Parts[id("panel")] = Mark{Role: draw.RoleUnreached, Dash: draw.Hatched, Letter: "U", Lines: nil, System: "208Y/120"}
 		m.Feeders[id("f-4")] = FeederMark{[]Piece{{0.1, 0.4, draw.RoleHeld, draw.Solid}, {0.4, 0.6, draw.RoleTight, draw.LongDash}, {0.8, 0.9, draw.RoleExceeded, draw.Double}}}
 		m.Feeders[id("f-2")] = FeederMark{[]Piece{{0, 1, draw.RoleHeld, draw.Solid}}}
 		m.Breaks[id("transformer")], m.Breaks[id("f-4")] = "protection stops here", "and here"

@@ -12,7 +12,12 @@ type Mark struct {
 	Letter string    // on the tag's badge; empty leaves the badge out
 	Lines  []string  // below the name, such as "1 240 V L-G · 31 %"
 	System string    // faint at the right of the name, such as "480Y/277"
+	Gauge  Gauge     // below the lines; the zero value is none
 }
+
+// Gauge is a thin bar on a scale, with a tick: where a figure may lie, and its limit.
+// All are shares of the scale, 0 to 1, Low no greater than High.
+type Gauge struct{ Low, High, Limit float64 }
 
 // Piece is how a feeder is drawn between two shares of its length.
 type Piece struct {

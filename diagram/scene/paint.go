@@ -187,4 +187,7 @@ func (t *tag) paint(p *draw.Picture, cards cards) {
 			p.Text(draw.Text{At: end, Size: faintSize, Align: draw.Right, Role: draw.RoleFaint, String: r.right})
 		}
 	}
+	if t.hasGauge() {
+		t.paintGauge(p)
+	}
 }

@@ -16,6 +16,7 @@ type tag struct {
 	card   bool
 	badge  string     // letter of the verdict, or nothing
 	role   draw.Role  // of the card's edge and the badge
+	gauge  Gauge      // of a card
 	size   geom.Point // width and height
 	box    geom.Rect  // where it lies; of no width where it is not shown
 	place  int        // which of the part's places that is, counted from 1; 0 is none of them
@@ -69,7 +70,11 @@ func (t *tag) measure() geom.Point {
 		return geom.Pt(width, plainFirst+plainPitch*rows+plainTail)
 	}
 	width = math.Ceil((t.textLeft()+width+cardPad)/cardStep) * cardStep
-	return geom.Pt(width, rowFirst+rowPitch*rows+cardTail)
+	height := rowFirst + rowPitch*rows + cardTail
+	if t.hasGauge() {
+		height += gaugeRoom
+	}
+	return geom.Pt(width, height)
 }
 
 // textLeft is where the text of a card begins.
@@ -129,6 +134,7 @@ func card(p *diagram.Part, mark Mark, marked bool) tag {
 		t.role = mark.Role
 	}
 	t.rows = append(make([]row, 0, 1+len(mark.Lines)), name)
+	t.gauge = mark.Gauge
 	for _, line := range mark.Lines {
 		t.rows = append(t.rows, row{text: line, size: lineSize})
 	}

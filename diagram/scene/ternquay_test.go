@@ -123,8 +123,10 @@ func (q quay) protectors() {
 }
 
 func quayMarks() Marks {
-	held := func(line string) Mark { return Mark{draw.RoleHeld, draw.Solid, "H", []string{line}, "480Y/277"} }
-	unreached := Mark{draw.RoleUnreached, draw.Hatched, "U", []string{"no protector reaches it"}, "208Y/120"}
+	held := func(line string) Mark {
+		return Mark{Role: draw.RoleHeld, Dash: draw.Solid, Letter: "H", Lines: []string{line}, System: "480Y/277"}
+	}
+	unreached := Mark{Role: draw.RoleUnreached, Dash: draw.Hatched, Letter: "U", Lines: []string{"no protector reaches it"}, System: "208Y/120"}
 	whole := func(role draw.Role, dash draw.Dash) FeederMark {
 		return FeederMark{[]Piece{{0, 1, role, dash}}}
 	}
@@ -133,12 +135,12 @@ func quayMarks() Marks {
 		Parts: map[diagram.ID]Mark{
 			"main": held("1 240 V L-G · 31 %"), "chiller": held("1 610 V L-G · 40 %"), "pumps": held("1 480 V L-G · 37 %"),
 			"emergency": held("1 390 V L-G · 35 %"), "lab": unreached, "instruments": unreached,
-			"dock":   {draw.RoleExceeded, draw.Double, "X", []string{"2 760 V L-G · 110 %"}, "480Y/277"},
-			"server": {draw.RoleTight, draw.LongDash, "T", []string{"720 V L-N · 90 %"}, "208Y/120"},
+			"dock":   {Role: draw.RoleExceeded, Dash: draw.Double, Letter: "X", Lines: []string{"2 760 V L-G · 110 %"}, System: "480Y/277"},
+			"server": {Role: draw.RoleTight, Dash: draw.LongDash, Letter: "T", Lines: []string{"720 V L-N · 90 %"}, System: "208Y/120"},
 			"load-a": held("1 650 V L-G · 41 %"), "load-b": held("1 670 V L-G · 42 %"), "load-c": held("1 660 V L-G · 42 %"),
-			"load-d":  {draw.RoleTight, draw.LongDash, "T", []string{"1 640 V L-N · 96 %"}, ""},
-			"rack":    {draw.RoleTight, draw.LongDash, "T", []string{"740 V L-N · 93 %"}, ""},
-			"ups":     {draw.RoleUnknown, draw.Dotted, "?", []string{"switched off"}, ""},
+			"load-d":  {Role: draw.RoleTight, Dash: draw.LongDash, Letter: "T", Lines: []string{"1 640 V L-N · 96 %"}, System: ""},
+			"rack":    {Role: draw.RoleTight, Dash: draw.LongDash, Letter: "T", Lines: []string{"740 V L-N · 93 %"}, System: ""},
+			"ups":     {Role: draw.RoleUnknown, Dash: draw.Dotted, Letter: "?", Lines: []string{"switched off"}, System: ""},
 			"freezer": unreached, "bench": unreached,
 		},
 		Feeders: map[diagram.ID]FeederMark{

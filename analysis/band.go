@@ -1,0 +1,64 @@
+package analysis
+
+import (
+	"fmt"
+	"math"
+
+	"clampline/diagram"
+)
+
+// Band tells how far the voltage of a bus can be off: in runs in which each figure
+// that nobody knows for sure lies anywhere within its range, all alike likely. The
+// mains is in it, at any moment of its turn; it is not in the voltages of a result.
+type Band struct {
+	Mode      Mode    // that which decides the verdict of the bus
+	Low, High float64 // V peak: below each lie 5 and 95 % of the runs
+	Withstand float64 // V peak; 0 not known
+	Holds     float64 // share of the runs in which each mode that is judged stays within its withstand, Held or Tight; 0 where that is not known
+	Runs      int     // how many runs there were
+	Ranges    []BandRange
+}
+
+// BandRange is by how much one figure alone moves the voltage of a bus within its
+// range, the others as the sheet has them. Three are told at most, the one that
+// matters most first.
+type BandRange struct {
+	Record diagram.ID // what the figure belongs to; empty for the surge and the mains
+	What   string     // "lead length"
+	Volts  float64    // V, half of what lies between the least and the greatest
+	Source string     // of the range, with how wide it is
+}
+
+// Label names the figure and its record: "lead length of SPD-2".
+func (r BandRange) Label(doc *diagram.Document) string {
+	if r.Record == "" {
+		return r.What
+	}
+	return r.What + " of " + doc.NameOf(r.Record)
+}
+
+// Percent is the share of runs in which the bus holds, in whole per cent; but neither
+// all nor none where that is not so.
+func (b Band) Percent() int {
+	out := int(math.Round(100 * b.Holds))
+	if b.Holds > 0 && b.Holds < 1 {
+		return min(max(out, 1), 99)
+	}
+	return out
+}
+
+// Working tells the band, and what moves the voltage most, as the last steps of that
+// of a level.
+func (b Band) Working(doc *diagram.Document) Working {
+	out := Working{
+		{Label: "how sure: 5 % of the runs lie below", Result: Significant(b.Low, 3), Unit: "V", Source: fmt.Sprintf("%d runs, with the mains at any moment of its turn", b.Runs)},
+		{Label: "95 % of the runs lie below", Result: Significant(b.High, 3), Unit: "V", Source: "of these"},
+	}
+	if b.Withstand > 0 {
+		out = append(out, Step{Label: "the bus holds", Text: fmt.Sprintf("in %d %% of the runs", b.Percent()), Source: "voltage up to its withstand, Held or Tight"})
+	}
+	for _, r := range b.Ranges {
+		out = append(out, Step{Label: r.Label(doc) + ", alone", Text: "moves it by ±" + FigureIn(Significant(r.Volts, 2), "V"), Source: r.Source})
+	}
+	return out
+}
