@@ -7,8 +7,9 @@ import (
 )
 
 // sampleEvery is after how many steps the voltages inside the lines are
-// looked at: often enough for a surge, whose front takes a hundred steps.
-const sampleEvery = 8
+// looked at, at the end of a block: often enough for a surge, whose front takes a
+// hundred steps.
+const sampleEvery = block
 
 // place is a point inside a line.
 type place struct {
