@@ -58,23 +58,31 @@ func (e *Engine) solve(ctx context.Context, in extract.Input) (solution, error) 
 	if err != nil {
 		return solution{}, err
 	}
-	solver, err := transient.New(ctx, made.Network, transient.Options{Step: made.Step, Duration: made.Duration, Samples: insidePlaces})
+	solver, err := transient.New(ctx, made.Network, transient.Options{Step: made.Step, Duration: made.Longest, Samples: insidePlaces})
 	if err != nil {
 		return solution{}, err
 	}
-	result, err := solver.Run(ctx)
-	if err != nil {
+	s := solution{in: in, circuit: made}
+	if s.result, err = solver.RunTo(ctx, made.Duration); err != nil {
 		return solution{}, err
 	}
-	if off := result.Energy.Error(); off > leastBalance {
-		return solution{}, analysis.SurgeProblem(in.Document, in.Surge,
-			fmt.Sprintf("%.2g %% of its energy is not accounted for, so its voltages are not to be trusted", 100*off), "look for parts that hang on nothing")
+	if s.isRising() {
+		made.Duration = made.Longest
+		if s.result, err = solver.RunTo(ctx, made.Duration); err != nil {
+			return solution{}, err
+		}
 	}
-	if s := (solution{in: in, circuit: made, result: result}); in.Longer || !s.isRising() {
-		return s, nil
+	return s, s.unbalanced()
+}
+
+// unbalanced is why the voltages of a solution are not to be trusted, or nil.
+func (s solution) unbalanced() error {
+	off := s.result.Energy.Error()
+	if off <= leastBalance {
+		return nil
 	}
-	in.Longer = true
-	return e.solve(ctx, in)
+	return analysis.SurgeProblem(s.in.Document, s.in.Surge,
+		fmt.Sprintf("%.2g %% of its energy is not accounted for, so its voltages are not to be trusted", 100*off), "look for parts that hang on nothing")
 }
 
 // leastBalance is the share of the energy that may be missing at most.

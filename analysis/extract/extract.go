@@ -18,7 +18,8 @@ type Models map[protector.Nameplate]*protector.Model
 type Circuit struct {
 	Network     *circuit.Network
 	Step        float64               // s, that the circuit was made for
-	Duration    float64               // s, after which nothing more is to come
+	Duration    float64               // s, after which nothing more is to come as a rule
+	Longest     float64               // s, to which to go on where a voltage still rises then: twice the time of the wave
 	Buses       map[diagram.End]int   // the number of the bus at each terminal that the surge reaches
 	Runs        map[diagram.ID]Run    // of every feeder that the surge reaches
 	Protectors  []Installed           // in the order of the ids
@@ -49,7 +50,6 @@ type Input struct {
 	Surge    diagram.Surge
 	Models   Models  // for the nameplates of the plan
 	Step     float64 // s; 0 takes what suits the wave
-	Longer   bool    // take twice the usual duration
 
 	Failed map[diagram.ID]bool // protectors that the surge destroys: they are left out
 }
@@ -111,9 +111,6 @@ func newExtractor(in Input) *extractor {
 	case x.hasGaps():
 		x.timing.step /= 2
 	}
-	if in.Longer {
-		x.timing.duration *= 2
-	}
-	out.Step, out.Duration = x.timing.step, x.timing.duration
+	out.Step = x.timing.step
 	return x
 }
