@@ -41,10 +41,11 @@ func BenchmarkDemo(b *testing.B) {
 	everywhere.Places = diagram.EveryBus
 	for _, row := range []struct {
 		name   string
+		coarse bool
 		surges []diagram.Surge
-	}{{"own", nil}, {"everywhere", []diagram.Surge{everywhere}}} {
+	}{{"own", false, nil}, {"own, coarse", true, nil}, {"everywhere", false, []diagram.Surge{everywhere}}} {
 		b.Run(row.name, func(b *testing.B) {
-			var engine assess.Engine
+			engine := assess.Engine{Coarse: row.coarse}
 			for b.Loop() {
 				if _, err := engine.Transient(context.Background(), doc, doc.Plans()[0].ID, row.surges...); err != nil {
 					b.Fatal(err)

@@ -18,6 +18,10 @@ import (
 // building, and what was traced of a building, which a change of its protectors
 // leaves as it is. The zero value is ready; it may be used by one goroutine at a time.
 type Engine struct {
+	// Coarse leaves out the voltages inside feeders, which then count from end to
+	// end: for a state that is soon to be another one. All else is the same.
+	Coarse bool
+
 	models extract.Models
 	traced traced
 }

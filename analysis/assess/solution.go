@@ -58,7 +58,11 @@ func (e *Engine) solve(ctx context.Context, in extract.Input) (solution, error) 
 	if err != nil {
 		return solution{}, err
 	}
-	solver, err := transient.New(ctx, made.Network, transient.Options{Step: made.Step, Duration: made.Longest, Samples: insidePlaces})
+	options := transient.Options{Step: made.Step, Duration: made.Longest, Samples: insidePlaces}
+	if e.Coarse {
+		options.Samples = 0
+	}
+	solver, err := transient.New(ctx, made.Network, options)
 	if err != nil {
 		return solution{}, err
 	}

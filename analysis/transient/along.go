@@ -50,6 +50,18 @@ func (l *line) sample() {
 	}
 }
 
+// inside returns what was seen inside the line so far.
+func (l *line) inside() []LinePeak {
+	pairs := l.m * (l.m + 1) / 2
+	volts, out := make([]float64, 0, pairs*len(l.along)), make([]LinePeak, len(l.along))
+	for i := range l.along {
+		p := &l.along[i]
+		volts = append(volts, p.peaks[:pairs]...)
+		out[i] = LinePeak{p.share, volts[len(volts)-pairs:]}
+	}
+	return out
+}
+
 // keep raises the peaks to the voltages of m conductors and their pairs.
 func keep(peaks *[maxPairs]float64, v *wave, m int) {
 	at := m

@@ -2,7 +2,6 @@ package transient
 
 import (
 	"math"
-	"slices"
 
 	"clampline/analysis/waveform"
 )
@@ -80,10 +79,7 @@ func (s *Solver) result() *Result {
 		c.report(out)
 	}
 	for i, l := range s.lines {
-		for k := range l.along {
-			p := &l.along[k]
-			out.Lines[i] = append(out.Lines[i], LinePeak{p.share, slices.Clone(p.peaks[:l.m*(l.m+1)/2])})
-		}
+		out.Lines[i] = l.inside()
 		out.Energy.Stored += l.a.stored(l.z, l.delay, s.options.Step) + l.b.stored(l.z, l.delay, s.options.Step)
 	}
 	for _, t := range s.traces {
