@@ -71,7 +71,11 @@ func crosscheck(t *testing.T, doc *diagram.Document, plan diagram.ID, duration f
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, solved := range cases {
+	var alone []assess.Case
+	for _, c := range cases {
+		alone = append(alone, c.Alone()...)
+	}
+	for _, solved := range alone {
 		c := solved.Circuit
 		duration := cmp.Or(duration, c.Duration)
 		solver, err := transient.New(context.Background(), c.Network, transient.Options{Step: c.Step, Duration: duration})

@@ -23,6 +23,10 @@ type solution struct {
 	circuit *extract.Circuit
 	result  *transient.Result
 	failed  map[diagram.ID][]analysis.Duty // what the protectors took that the surge destroys
+
+	// filtered is the same with the loads that are unstated as input filters; nil where
+	// there are none. Here they are open.
+	filtered *solution
 }
 
 // surviving solves a case as it ends: without the protectors that it destroys, one
@@ -112,8 +116,8 @@ func (s solution) isRising() bool {
 	return false
 }
 
-// outcome puts a solution in the words of results.
-func (s solution) outcome() analysis.SurgeResult {
+// alone puts a solution in the words of results, without the one beside it.
+func (s solution) alone() analysis.SurgeResult {
 	out := analysis.SurgeResult{
 		Surge: s.in.Surge, Buses: map[diagram.ID][]analysis.Peak{}, Protectors: map[diagram.ID][]analysis.Duty{},
 		Balance: s.result.Energy.Error(), Delivered: s.result.Energy.Delivered, Step: s.circuit.Step, Duration: s.circuit.Duration,

@@ -24,6 +24,9 @@ type Circuit struct {
 	Runs        map[diagram.ID]Run    // of every feeder that the surge reaches
 	Protectors  []Installed           // in the order of the ids
 	Assumptions []analysis.Assumption // in the order in which they were met
+
+	Unstated []diagram.ID // loads in it of which nothing says what a surge meets there
+	Filtered bool         // these are input filters; else open
 }
 
 // Run tells what became of a feeder.
@@ -50,6 +53,7 @@ type Input struct {
 	Surge    diagram.Surge
 	Models   Models  // for the nameplates of the plan
 	Step     float64 // s; 0 takes what suits the wave
+	Filtered bool    // take loads that are unstated as input filters, else as open
 
 	Failed map[diagram.ID]bool // protectors that the surge destroys: they are left out
 }
@@ -111,6 +115,6 @@ func newExtractor(in Input) *extractor {
 	case x.hasGaps():
 		x.timing.step /= 2
 	}
-	out.Step = x.timing.step
+	out.Step, out.Filtered = x.timing.step, in.Filtered
 	return x
 }
