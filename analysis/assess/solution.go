@@ -36,8 +36,8 @@ func (e *Engine) surviving(ctx context.Context, in extract.Input) (solution, err
 	failed := map[diagram.ID][]analysis.Duty{}
 	for {
 		s, err := e.solve(ctx, in)
-		if err != nil {
-			return solution{}, err
+		if err != nil || s.result == nil {
+			return s, err
 		}
 		before := len(failed)
 		for _, installed := range s.circuit.Protectors {
@@ -57,9 +57,11 @@ func (e *Engine) surviving(ctx context.Context, in extract.Input) (solution, err
 	}
 }
 
+// solve solves a circuit. Where filters are asked for and the surge comes to no load
+// that is unstated, there is nothing to be solved and no result.
 func (e *Engine) solve(ctx context.Context, in extract.Input) (solution, error) {
 	made, err := extract.Network(ctx, in)
-	if err != nil {
+	if err != nil || in.Filtered && len(made.Unstated) == 0 {
 		return solution{}, err
 	}
 	options := transient.Options{Step: made.Step, Duration: made.Longest, Samples: insidePlaces}

@@ -57,10 +57,10 @@ func (s solution) taken() []solution {
 	return []solution{open, *s.filtered}
 }
 
-// beside puts the solution with filters beside the one with open loads, where it has
-// any.
+// beside puts the solution with filters beside the one with open loads, where there is
+// one.
 func (s solution) beside(filtered solution) solution {
-	if filtered.circuit != nil && len(filtered.circuit.Unstated) > 0 {
+	if filtered.result != nil {
 		s.filtered = &filtered
 	}
 	return s
