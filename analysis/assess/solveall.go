@@ -17,7 +17,8 @@ func (e *Engine) solveAll(ctx context.Context, cases []posed) ([]solvedCase, []a
 	for _, c := range cases {
 		inputs = append(inputs, c.places...)
 	}
-	all, errs := e.solveBoth(ctx, inputs)
+	all, errs := make([]solution, len(inputs)), make([]error, len(inputs))
+	sideBySide(len(inputs), func(i int) { all[i], errs[i] = e.bothWays(ctx, inputs[i]) })
 	if err := ctx.Err(); err != nil {
 		return nil, nil, err
 	}

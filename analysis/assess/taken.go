@@ -25,27 +25,23 @@ import (
 // arrive at each board and load 9 of 116, none by more than 20 % and none with another
 // verdict. Whoever wants to know states what the loads are.
 
-// solveBoth solves the circuits of some inputs at the same time, with the unstated
-// loads open and, where the document has any, as filters beside it. The errors are
-// those of either.
-func (e *Engine) solveBoth(ctx context.Context, inputs []extract.Input) ([]solution, []error) {
-	ways := 1
-	if len(inputs) > 0 && extract.HasUnstated(inputs[0].Document) {
-		ways = 2
+// bothWays solves a case as it ends with the unstated loads open and, where the surge
+// comes to any, with them as filters beside it. The error is that of either.
+func (e *Engine) bothWays(ctx context.Context, in extract.Input) (solution, error) {
+	if !extract.HasUnstated(in.Document) {
+		return e.surviving(ctx, in)
 	}
-	all, errs := make([]solution, ways*len(inputs)), make([]error, ways*len(inputs))
-	sideBySide(len(all), func(i int) {
-		in := inputs[i/ways]
-		in.Filtered = i%ways == 1
-		all[i], errs[i] = e.surviving(ctx, in)
+	var found [2]solution
+	var errs [2]error
+	sideBySide(len(found), func(i int) {
+		own := in
+		own.Filtered = i == 1
+		found[i], errs[i] = e.surviving(ctx, own)
 	})
-	if ways == 1 {
-		return all, errs
+	if found[1].result != nil {
+		found[0].filtered = &found[1]
 	}
-	for i := range inputs {
-		all[i], errs[i] = all[2*i].beside(all[2*i+1]), cmp.Or(errs[2*i], errs[2*i+1])
-	}
-	return all[:len(inputs)], errs[:len(inputs)]
+	return found[0], cmp.Or(errs[0], errs[1])
 }
 
 // taken returns a solution with the one beside it.
@@ -56,15 +52,6 @@ func (s solution) taken() []solution {
 	open := s
 	open.filtered = nil
 	return []solution{open, *s.filtered}
-}
-
-// beside puts the solution with filters beside the one with open loads, where there is
-// one.
-func (s solution) beside(filtered solution) solution {
-	if filtered.result != nil {
-		s.filtered = &filtered
-	}
-	return s
 }
 
 // outcome puts a solution in the words of results: the worse of two where there are
