@@ -15,6 +15,7 @@ type Level struct {
 	Judged    bool       // whether the mode takes part in the verdict of the bus
 	Surge     string     // name of the surge case that decides; empty for the hand rule
 	Origin    diagram.ID // the part at which that arrived, of a case with many places; else empty
+	Filtered  bool       // with loads of which the sheet says nothing as input filters; else open, or there are none
 	Working   Working
 }
 

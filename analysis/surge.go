@@ -25,17 +25,29 @@ type SurgeResult struct {
 	// Origins are the results of a case that arrives at many places, one for each.
 	// The case itself has the worst of each figure. Empty for one place.
 	Origins []SurgeResult
+
+	// Taken are the results with the loads of which the sheet does not say what a
+	// surge meets there first open, then input filters. The case itself has the worse
+	// of each figure. Empty where the sheet says it of all.
+	Taken []SurgeResult
 }
 
-// From returns what the case does where it arrives at one of its places; the case
-// itself where it has one place.
-func (r SurgeResult) From(origin diagram.ID) SurgeResult {
+// From returns what the case does where it arrives at one of its places, with the
+// loads of which nothing is said taken in one way; the case itself where it has one
+// place and one way.
+func (r SurgeResult) From(origin diagram.ID, filtered bool) SurgeResult {
 	for _, one := range r.Origins {
 		if one.Surge.Part == origin {
-			return one
+			return one.From("", filtered)
 		}
 	}
-	return r
+	switch {
+	case len(r.Taken) == 0:
+		return r
+	case filtered:
+		return r.Taken[1]
+	}
+	return r.Taken[0]
 }
 
 // Peak is the greatest voltage in a mode of a bus in one surge case.
@@ -45,6 +57,8 @@ type Peak struct {
 	At      float64    // s after the surge begins
 	Between string     // the conductors between which it stands: "A-N"
 	Origin  diagram.ID // the part at which the surge arrived, of a case with many; empty for one place
+
+	Filtered bool // loads of which the sheet says nothing are input filters here; else open, or there are none
 }
 
 // Duty is what one mode of a protector goes through in one surge case: each

@@ -111,8 +111,8 @@ const (
 	ThreeWireStar Connection = "three-phase with neutral"
 )
 
-// Terminals is what a surge meets at the terminals of a load. The empty value
-// stands for open.
+// Terminals is what a surge meets at the terminals of a load. The empty value says
+// that this is not known.
 type Terminals string
 
 // The terminals.

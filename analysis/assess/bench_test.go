@@ -33,6 +33,28 @@ func BenchmarkTransient(b *testing.B) {
 	}
 }
 
+// BenchmarkDemo is what follows an edit of the first demo, with its own surge cases
+// and with one that arrives at every board and load.
+func BenchmarkDemo(b *testing.B) {
+	doc := filetest.Demos(b)[0]
+	everywhere := analysis.SurgesOf(doc)[0]
+	everywhere.Places = diagram.EveryBus
+	for _, row := range []struct {
+		name   string
+		coarse bool
+		surges []diagram.Surge
+	}{{"own", false, nil}, {"own, coarse", true, nil}, {"everywhere", false, []diagram.Surge{everywhere}}} {
+		b.Run(row.name, func(b *testing.B) {
+			engine := assess.Engine{Coarse: row.coarse}
+			for b.Loop() {
+				if _, err := engine.Transient(context.Background(), doc, doc.Plans()[0].ID, row.surges...); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
+	}
+}
+
 // BenchmarkAgainstSimulator solves one surge case of each demo and of a building
 // here, and has ngspice run the deck of the same circuit once. It tells how many
 // times faster the solver is, at the same step and at the longest step by which

@@ -32,6 +32,9 @@ func bound(doc *diagram.Document, cases []posed) []analysis.Finding {
 		}
 	}
 	parts, _, _ := doc.Count()
+	if extract.HasUnstated(doc) { // each is solved twice
+		parts *= 2
+	}
 	more := all - mostWork/max(1, parts)
 	if more <= 0 || len(places) == 0 {
 		return nil

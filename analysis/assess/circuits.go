@@ -40,6 +40,11 @@ type Case struct {
 	Solved  *transient.Result  // of the network, element by element
 	Halving *transient.Halving // nil until Halve has filled it in
 
+	// Taken are the case with the loads that are unstated open, then as input filters,
+	// each alone; empty where there are none. The case itself has the circuit with open
+	// loads, what was solved of it, and the worse peaks of the two.
+	Taken []Case
+
 	// At are the places of a case that arrives at many, one after the other. The case
 	// itself then has no circuit, no peaks and nothing solved.
 	At []Case
@@ -101,15 +106,35 @@ func (e *Engine) cases(ctx context.Context, doc *diagram.Document, plan diagram.
 	return result(false)
 }
 
+// Alone returns a case once for each circuit that was solved of it: at each of its
+// places, with loads that are unstated open and as filters.
+func (c Case) Alone() []Case {
+	if len(c.At) == 0 && len(c.Taken) == 0 {
+		return []Case{c}
+	}
+	var out []Case
+	for _, one := range slices.Concat(c.At, c.Taken) {
+		out = append(out, one.Alone()...)
+	}
+	return out
+}
+
 // told returns a case with the circuits that it met.
 func (c solvedCase) told(r analysis.SurgeResult) Case {
 	if c.surge.Places == "" {
-		s := c.origins[0]
-		return Case{SurgeResult: r, Circuit: circuitOf(s.in, s.circuit), Peaks: s.peaks(), Solved: s.result}
+		return c.origins[0].told(r)
 	}
 	out := Case{SurgeResult: r}
 	for i, s := range c.origins {
-		out.At = append(out.At, Case{SurgeResult: r.Origins[i], Circuit: circuitOf(s.in, s.circuit), Peaks: s.peaks(), Solved: s.result})
+		out.At = append(out.At, s.told(r.Origins[i]))
+	}
+	return out
+}
+
+func (s solution) told(r analysis.SurgeResult) Case {
+	out := Case{SurgeResult: r, Circuit: circuitOf(s.in, s.circuit), Peaks: s.peaks(), Solved: s.result}
+	for i, one := range r.Taken {
+		out.Taken = append(out.Taken, s.taken()[i].told(one))
 	}
 	return out
 }
@@ -156,15 +181,6 @@ func circuitOf(in extract.Input, made *extract.Circuit) Circuit {
 		if run.Open {
 			out.Places[run.From] = Place{Record: id}
 		}
-	}
-	return out
-}
-
-// peaks returns the greatest voltages of each bus.
-func (s solution) peaks() [][]analysis.Peak {
-	out := make([][]analysis.Peak, len(s.circuit.Network.Buses))
-	for i, bus := range s.circuit.Network.Buses {
-		out[i] = peaksOf(bus, s.result.Buses[i])
 	}
 	return out
 }

@@ -74,7 +74,16 @@ func TestWavesReachThePeaks(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	c := cases[0]
+	if len(cases[0].Alone()) != 2 {
+		t.Fatalf("got %d circuits, want one with loads open and one with filters", len(cases[0].Alone()))
+	}
+	for _, c := range cases[0].Alone() {
+		wavesReachThePeaks(t, c)
+	}
+}
+
+func wavesReachThePeaks(t *testing.T, c Case) {
+	t.Helper()
 	for bus := range c.Circuit.Places {
 		waves, err := Waves(context.Background(), c.Circuit, bus)
 		if err != nil {

@@ -39,7 +39,7 @@ func deciding(result *analysis.Result, solved []solvedCase) []extract.Input {
 	for i, s := range all {
 		if wanted[i] {
 			in := s.in
-			in.Longer, in.Failed = false, nil // each run finds that out anew
+			in.Failed = nil // each run finds that out anew
 			in.Step = runSteps * s.circuit.Step
 			out = append(out, in)
 		}

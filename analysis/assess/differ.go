@@ -27,7 +27,7 @@ func (e explainer) differStep(bus diagram.ID, solved analysis.Level) (analysis.S
 // because finds what the one basis sees and the other does not.
 func (e explainer) because(bus diagram.ID, hand, solved analysis.Level) string {
 	at, _, _ := worstCase(bus, solved.Mode, e.result.Surges)
-	surge := e.result.Surges[at].From(solved.Origin)
+	surge := e.result.Surges[at].From(solved.Origin, solved.Filtered)
 	switch {
 	case e.bornInside(surge.Surge):
 		return fmt.Sprintf("the surge is born at %s, and the hand rule knows of surges from the supply alone", e.doc.NameOf(surge.Surge.Part))

@@ -22,6 +22,10 @@ type Engine struct {
 	// takes; else a large building is bounded, and a finding says so.
 	Everywhere bool
 
+	// Coarse leaves out the voltages inside feeders, which then count from end to
+	// end: for a state that is soon to be another one. All else is the same.
+	Coarse bool
+
 	models extract.Models
 	traced traced
 }

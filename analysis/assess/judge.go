@@ -23,7 +23,9 @@ func (t Turn) judge(ctx context.Context, doc *diagram.Document, hand *analysis.R
 	var places []solution
 	for _, c := range solved {
 		out.Surges = append(out.Surges, c.outcome())
-		places = append(places, c.origins...)
+		for _, s := range c.origins {
+			places = append(places, s.taken()...)
+		}
 	}
 	for id, bus := range hand.Buses {
 		if err := ctx.Err(); err != nil {
@@ -74,12 +76,15 @@ func judgeLevel(doc *diagram.Document, bus diagram.ID, hand analysis.Level, surg
 	}
 	out.Known, out.Volts, out.Reason = true, audible(peak.Volts), analysis.Solved
 	out.Verdict = analysis.Judge(peak.Volts, hand.Withstand)
-	out.Surge, out.Origin = analysis.SurgeName(doc, surges[at].Surge), peak.Origin
+	out.Surge, out.Origin, out.Filtered = analysis.SurgeName(doc, surges[at].Surge), peak.Origin, peak.Filtered
 	out.Why = fmt.Sprintf("Peak is %s, %.3g µs after the surge begins, in the surge case “%s”", peak.Between, peak.At*1e6, out.Surge)
 	if peak.Origin != "" {
 		out.Why += ", from " + doc.NameOf(peak.Origin)
 	}
-	if failed := surges[at].From(peak.Origin).Failed; len(failed) > 0 {
+	if peak.Filtered {
+		out.Why += ", with the loads of which nothing is said as input filters, the worse of two here"
+	}
+	if failed := surges[at].From(peak.Origin, peak.Filtered).Failed; len(failed) > 0 {
 		out.Reason = analysis.Destroyed
 		out.Why += ", without " + namesOf(doc, failed) + ", which the surge destroys"
 	}

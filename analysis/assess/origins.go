@@ -21,13 +21,23 @@ func (c solvedCase) outcome() analysis.SurgeResult {
 	if c.surge.Places == "" {
 		return c.origins[0].outcome()
 	}
-	out := analysis.SurgeResult{Surge: c.surge, Buses: map[diagram.ID][]analysis.Peak{}, Protectors: map[diagram.ID][]analysis.Duty{}}
-	for i, s := range c.origins {
-		one := s.outcome()
-		out.Origins = append(out.Origins, one)
+	var all []analysis.SurgeResult
+	for _, s := range c.origins {
+		all = append(all, s.outcome())
+	}
+	out := worstOf(c.surge, all, func(p *analysis.Peak, from int) { p.Origin = all[from].Surge.Part })
+	out.Origins = all
+	return out
+}
+
+// worstOf joins results of one surge case into one that has the worst of each figure.
+// A peak is marked by the number of that from which it comes.
+func worstOf(surge diagram.Surge, all []analysis.SurgeResult, mark func(p *analysis.Peak, from int)) analysis.SurgeResult {
+	out := analysis.SurgeResult{Surge: surge, Buses: map[diagram.ID][]analysis.Peak{}, Protectors: map[diagram.ID][]analysis.Duty{}}
+	for i, one := range all {
 		for id, peaks := range one.Buses {
 			for _, peak := range peaks {
-				peak.Origin = one.Surge.Part
+				mark(&peak, i)
 				out.Buses[id] = withPeak(out.Buses[id], peak)
 			}
 		}

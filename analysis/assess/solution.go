@@ -23,6 +23,10 @@ type solution struct {
 	circuit *extract.Circuit
 	result  *transient.Result
 	failed  map[diagram.ID][]analysis.Duty // what the protectors took that the surge destroys
+
+	// filtered is the same with the loads that are unstated as input filters; nil where
+	// there are none. Here they are open.
+	filtered *solution
 }
 
 // surviving solves a case as it ends: without the protectors that it destroys, one
@@ -32,8 +36,8 @@ func (e *Engine) surviving(ctx context.Context, in extract.Input) (solution, err
 	failed := map[diagram.ID][]analysis.Duty{}
 	for {
 		s, err := e.solve(ctx, in)
-		if err != nil {
-			return solution{}, err
+		if err != nil || s.result == nil {
+			return s, err
 		}
 		before := len(failed)
 		for _, installed := range s.circuit.Protectors {
@@ -53,32 +57,42 @@ func (e *Engine) surviving(ctx context.Context, in extract.Input) (solution, err
 	}
 }
 
+// solve solves a circuit. Where filters are asked for and the surge comes to no load
+// that is unstated, there is nothing to be solved and no result.
 func (e *Engine) solve(ctx context.Context, in extract.Input) (solution, error) {
 	made, err := extract.Network(ctx, in)
+	if err != nil || in.Filtered && len(made.Unstated) == 0 {
+		return solution{}, err
+	}
+	options := transient.Options{Step: made.Step, Duration: made.Longest, Samples: insidePlaces}
+	if e.Coarse || in.Vary != nil { // nobody draws the feeders of a run of a band
+		options.Samples = 0
+	}
+	solver, err := transient.New(ctx, made.Network, options)
 	if err != nil {
 		return solution{}, err
 	}
-	samples := insidePlaces
-	if in.Vary != nil {
-		samples = 0 // nobody draws the feeders of a run of a band
-	}
-	solver, err := transient.New(ctx, made.Network, transient.Options{Step: made.Step, Duration: made.Duration, Samples: samples})
-	if err != nil {
+	s := solution{in: in, circuit: made}
+	if s.result, err = solver.RunTo(ctx, made.Duration); err != nil {
 		return solution{}, err
 	}
-	result, err := solver.Run(ctx)
-	if err != nil {
-		return solution{}, err
+	if s.isRising() {
+		made.Duration = made.Longest
+		if s.result, err = solver.RunTo(ctx, made.Duration); err != nil {
+			return solution{}, err
+		}
 	}
-	if off := result.Energy.Error(); off > leastBalance {
-		return solution{}, analysis.SurgeProblem(in.Document, in.Surge,
-			fmt.Sprintf("%.2g %% of its energy is not accounted for, so its voltages are not to be trusted", 100*off), "look for parts that hang on nothing")
+	return s, s.unbalanced()
+}
+
+// unbalanced is why the voltages of a solution are not to be trusted, or nil.
+func (s solution) unbalanced() error {
+	off := s.result.Energy.Error()
+	if off <= leastBalance {
+		return nil
 	}
-	if s := (solution{in: in, circuit: made, result: result}); in.Longer || !s.isRising() {
-		return s, nil
-	}
-	in.Longer = true
-	return e.solve(ctx, in)
+	return analysis.SurgeProblem(s.in.Document, s.in.Surge,
+		fmt.Sprintf("%.2g %% of its energy is not accounted for, so its voltages are not to be trusted", 100*off), "look for parts that hang on nothing")
 }
 
 // leastBalance is the share of the energy that may be missing at most.
@@ -104,8 +118,8 @@ func (s solution) isRising() bool {
 	return false
 }
 
-// outcome puts a solution in the words of results.
-func (s solution) outcome() analysis.SurgeResult {
+// alone puts a solution in the words of results, without the one beside it.
+func (s solution) alone() analysis.SurgeResult {
 	out := analysis.SurgeResult{
 		Surge: s.in.Surge, Buses: map[diagram.ID][]analysis.Peak{}, Protectors: map[diagram.ID][]analysis.Duty{},
 		Balance: s.result.Energy.Error(), Delivered: s.result.Energy.Delivered, Step: s.circuit.Step, Duration: s.circuit.Duration,

@@ -56,7 +56,7 @@ func spansOf(doc *diagram.Document, plan diagram.ID) []span {
 		}
 	}
 	for part := range doc.Parts() {
-		if part.Kind == diagram.Load && part.Load.Terminals == "" {
+		if extract.IsUnstated(part) {
 			out = append(out, loadSpan(part.ID))
 		}
 	}

@@ -122,7 +122,7 @@ func (e *Engine) solveInTurn(ctx context.Context, jobs []*job, tell func()) erro
 			some := mine[:min(atOnce, len(mine))]
 			mine = mine[len(some):]
 			sideBySide(len(some), func(i int) {
-				some[i].found, some[i].err = e.surviving(ctx, some[i].in)
+				some[i].found, some[i].err = e.bothWays(ctx, some[i].in)
 				some[i].done = true
 			})
 			if err := ctx.Err(); err != nil {

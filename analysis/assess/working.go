@@ -30,8 +30,11 @@ type explainer struct {
 func (e explainer) working(bus diagram.ID, level analysis.Level) analysis.Working {
 	var out analysis.Working
 	if at, peak, reached := worstCase(bus, level.Mode, e.result.Surges); reached {
-		worst := e.result.Surges[at].From(peak.Origin)
+		worst := e.result.Surges[at].From(peak.Origin, peak.Filtered)
 		out = append(out, e.caseStep(worst.Surge), peakStep(peak))
+		if step, ok := takenStep(e.result.Surges[at], bus, peak); ok {
+			out = append(out, step)
+		}
 		out = append(out, e.otherSteps(level, e.result.Surges[at].Surge)...)
 		out = append(out, e.otherCases(bus, level.Mode, at)...)
 		if step, ok := e.protectorStep(bus, level, worst); ok {
@@ -68,6 +71,24 @@ func peakStep(p analysis.Peak) analysis.Step {
 	return analysis.Step{
 		Label: "peak, " + p.Between + ", " + microseconds(p.At) + " after the surge begins", Result: audible(p.Volts), Unit: "V", Source: fromModel,
 	}
+}
+
+// takenStep says how the loads count of which the sheet says nothing, and false where
+// there are none.
+func takenStep(s analysis.SurgeResult, bus diagram.ID, p analysis.Peak) (analysis.Step, bool) {
+	other, reached := s.From(p.Origin, !p.Filtered).Worst(bus, p.Mode)
+	if !reached || other.Filtered == p.Filtered {
+		return analysis.Step{}, false
+	}
+	as, instead := "open", "input filters"
+	if p.Filtered {
+		as, instead = instead, as
+	}
+	return analysis.Step{
+		Label:  "loads of which nothing is said",
+		Text:   fmt.Sprintf("count as %s, the worse of the two here: as %s they leave %s", as, instead, wholeVolts(other.Volts)),
+		Source: "common practice, no source",
+	}, true
 }
 
 // significant rounds to three figures, which is more than a plan needs.

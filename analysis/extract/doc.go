@@ -14,8 +14,10 @@
 //   - A feeder with an open switch hangs on its far end.
 //   - A transfer switch joins its selected side to its load side, and the
 //     neutrals of all three unless it switches them.
-//   - A load is open unless the sheet says otherwise: it takes nothing, and the
-//     wave is thrown back at it.
+//   - A load is open where the sheet says so: it takes nothing, and the wave is
+//     thrown back at it. So is a motor without a drive. Where the sheet says nothing,
+//     a circuit has all such loads open or, as Input.Filtered asks, all as input
+//     filters.
 //   - A source that the surge does not come from is its short-circuit
 //     inductance; one that it comes from is the generator of the surge alone.
 //   - Neutral and earth are joined where a board says so; where none in a zone

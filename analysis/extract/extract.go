@@ -18,11 +18,15 @@ type Models map[protector.Nameplate]*protector.Model
 type Circuit struct {
 	Network     *circuit.Network
 	Step        float64               // s, that the circuit was made for
-	Duration    float64               // s, after which nothing more is to come
+	Duration    float64               // s, after which nothing more is to come as a rule
+	Longest     float64               // s, to which to go on where a voltage still rises then: twice the time of the wave
 	Buses       map[diagram.End]int   // the number of the bus at each terminal that the surge reaches
 	Runs        map[diagram.ID]Run    // of every feeder that the surge reaches
 	Protectors  []Installed           // in the order of the ids
 	Assumptions []analysis.Assumption // in the order in which they were met
+
+	Unstated []diagram.ID // loads in it of which nothing says what a surge meets there
+	Filtered bool         // these are input filters; else open
 }
 
 // Run tells what became of a feeder.
@@ -49,7 +53,7 @@ type Input struct {
 	Surge    diagram.Surge
 	Models   Models  // for the nameplates of the plan
 	Step     float64 // s; 0 takes what suits the wave
-	Longer   bool    // take twice the usual duration
+	Filtered bool    // take loads that are unstated as input filters, else as open
 
 	Failed map[diagram.ID]bool // protectors that the surge destroys: they are left out
 	Vary   *Vary               // how far things lie off what the sheet says; nil for not at all
@@ -112,9 +116,6 @@ func newExtractor(in Input) *extractor {
 	case x.hasGaps():
 		x.timing.step /= 2
 	}
-	if in.Longer {
-		x.timing.duration *= 2
-	}
-	out.Step, out.Duration = x.timing.step, x.timing.duration
+	out.Step, out.Filtered = x.timing.step, in.Filtered
 	return x
 }

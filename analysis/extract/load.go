@@ -3,7 +3,6 @@ package extract
 import (
 	"clampline/analysis/circuit"
 	"clampline/diagram"
-	"clampline/diagram/unit"
 )
 
 // A typical filter at the terminals of electronic equipment, F: between its
@@ -15,27 +14,35 @@ const (
 
 // addLoads adds what a surge meets at the loads that are not open.
 func (x *extractor) addLoads() {
-	open, first := 0, diagram.ID("")
+	var motors []diagram.ID
 	for _, p := range x.places {
 		if p.bus == None || p.part.Kind != diagram.Load {
 			continue
 		}
-		switch x.Vary.terminals(p.part) {
-		case diagram.ResistiveTerminals:
+		p.part.Load.Terminals = x.Vary.terminals(p.part)
+		switch {
+		case p.part.Load.Terminals == diagram.ResistiveTerminals:
 			x.addResistive(p)
-		case diagram.FilteredTerminals:
+		case p.part.Load.Terminals == diagram.FilteredTerminals:
 			x.addFiltered(p)
-		case "":
-			if open++; first == "" {
-				first = p.part.ID
+		case IsUnstated(p.part):
+			x.out.Unstated = append(x.out.Unstated, p.part.ID)
+			if x.Filtered {
+				x.addFiltered(p)
 			}
+		case p.part.Load.Terminals == "":
+			motors = append(motors, p.part.ID)
 		}
 	}
-	switch {
-	case open == 1:
-		x.assume(first, "counts as open: it takes nothing, and the wave is reflected at it", "common practice, no source")
-	case open > 1:
-		x.assume(first, moreOpen(open-1), "common practice, no source")
+	if len(motors) > 0 {
+		x.assumed(withMore(motors, motorsOpen, "common practice, no source"))
+	}
+	switch loads := x.out.Unstated; {
+	case len(loads) == 0:
+	case x.Filtered:
+		x.assumed(AsFilters(loads))
+	default:
+		x.assumed(AsOpen(loads))
 	}
 }
 
@@ -87,11 +94,6 @@ func (x *extractor) addResistive(p place) {
 	for _, b := range branches {
 		x.addResistor(x.unique(x.nameOf(p)+" resistance"), b.A, b.B, ohms)
 	}
-}
-
-// moreOpen says that so many more loads count as open.
-func moreOpen(n int) string {
-	return "and " + unit.CountOf(n, "more load counts as open: it takes nothing, and the wave is reflected at it|more loads count as open: they take nothing, and the wave is reflected at them")
 }
 
 // addFiltered adds the filter of an electronic load.

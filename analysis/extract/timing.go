@@ -40,15 +40,15 @@ func (x *extractor) hasGaps() bool {
 	return false
 }
 
-// mostSteps is how long a circuit is solved at most, in steps. With 100 buses
-// that takes about a minute.
+// mostSteps is the longest Duration of a circuit, in steps. With 100 buses that
+// takes about a minute.
 const mostSteps = 5_000_000
 
-// wait lengthens the duration by the time that the surge takes to the farthest
-// place and back. An error names that where it is beyond all measure.
+// wait sets the duration: that of the wave and the time that the surge takes to the
+// farthest place and back. An error names that where it is beyond all measure.
 func (x *extractor) wait() error {
 	farthest, delay := x.farthest()
-	x.out.Duration = x.timing.duration + 2*delay
+	x.out.Duration, x.out.Longest = x.timing.duration+2*delay, 2*x.timing.duration+2*delay
 	if x.out.Duration/x.timing.step > mostSteps {
 		return x.problem("shorten the feeders to it", "it takes %.3g µs to %s, longer than can be solved", delay*1e6, x.nameOf(x.places[farthest]))
 	}

@@ -7,8 +7,9 @@ import (
 )
 
 // sampleEvery is after how many steps the voltages inside the lines are
-// looked at: often enough for a surge, whose front takes a hundred steps.
-const sampleEvery = 8
+// looked at, at the end of a block: often enough for a surge, whose front takes a
+// hundred steps.
+const sampleEvery = block
 
 // place is a point inside a line.
 type place struct {
@@ -47,6 +48,18 @@ func (l *line) sample() {
 		}
 		keep(&p.peaks, &v, l.m)
 	}
+}
+
+// inside returns what was seen inside the line so far.
+func (l *line) inside() []LinePeak {
+	pairs := l.m * (l.m + 1) / 2
+	volts, out := make([]float64, 0, pairs*len(l.along)), make([]LinePeak, len(l.along))
+	for i := range l.along {
+		p := &l.along[i]
+		volts = append(volts, p.peaks[:pairs]...)
+		out[i] = LinePeak{p.share, volts[len(volts)-pairs:]}
+	}
+	return out
 }
 
 // keep raises the peaks to the voltages of m conductors and their pairs.

@@ -127,7 +127,7 @@ func (b *builder) addLinear() {
 	}
 	for _, x := range b.network.Sources {
 		if c := b.home(x.A, x.B); c != nil {
-			c.addSource(b.at(c, x.A), b.at(c, x.B), x, b.steps)
+			c.addSource(b.at(c, x.A), b.at(c, x.B), x)
 		}
 	}
 }
@@ -193,7 +193,7 @@ func (b *builder) probes(record []Probe) error {
 			return fmt.Errorf("bus %s: there is no pair of conductors %v to record", b.network.Buses[p.Bus].Name, p.Pair)
 		}
 		c := b.of[conductors[0].Node]
-		t := &trace{from: b.local[conductors[p.Pair.From].Node], to: c.n, values: make([]float64, b.steps+1)}
+		t := &trace{from: b.local[conductors[p.Pair.From].Node], to: c.n}
 		if p.Pair.To != circuit.ToEarth {
 			t.to = b.local[conductors[p.Pair.To].Node]
 		}

@@ -30,9 +30,11 @@ type cluster struct {
 	gaps       bool // there are some
 	unheated   int  // steps whose heat is not accounted for yet
 	patience   int  // how many these may be
-
-	lost, driven, returned float64 // J: turned to heat, delivered by sources, and taken back by them
+	sums
 }
+
+// sums are what is turned to heat, delivered by sources, and taken back by them, J.
+type sums struct{ lost, driven, returned float64 }
 
 // add puts a conductance between two nodes.
 func (c *cluster) add(a, b int, g float64) {
@@ -222,16 +224,15 @@ func (c *cluster) after(k int) {
 		b.after(c, k)
 	}
 	if c.unheated++; c.unheated >= c.patience {
-		c.heat()
+		c.sums, c.unheated = c.heated(), 0
 	}
 }
 
-// heat accounts for what the steps since the last time have turned to heat in
-// resistances and taken from sources. Where there are only lines, inductors and
-// insulation, with their little resistances, once in a block is enough.
-func (c *cluster) heat() {
-	span := float64(c.unheated) * c.h
-	c.unheated = 0
+// heated returns the sums with what the steps since they were last made have turned
+// to heat in resistances and taken from sources. Where there are only lines,
+// inductors and insulation, with their little resistances, once in a block is enough.
+func (c *cluster) heated() sums {
+	out, span := c.sums, float64(c.unheated)*c.h
 	lost := 0.0
 	for _, e := range c.ends {
 		lost += e.power()
@@ -247,9 +248,10 @@ func (c *cluster) heat() {
 	}
 	for i := range c.sources {
 		driven, own := c.sources[i].power(c)
-		c.driven += max(driven, 0) * span
-		c.returned += max(-driven, 0) * span
+		out.driven += max(driven, 0) * span
+		out.returned += max(-driven, 0) * span
 		lost += own
 	}
-	c.lost += lost * span
+	out.lost += lost * span
+	return out
 }

@@ -88,6 +88,7 @@ func spoiled(t *testing.T, spoil func(s *Solver, k int)) float64 {
 	if err != nil {
 		t.Fatal(err)
 	}
+	s.extend(s.steps)
 	for k := 1; k <= s.steps; k++ {
 		for _, c := range s.clusters {
 			if !c.step(k) {

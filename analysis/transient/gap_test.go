@@ -131,6 +131,7 @@ func TestNoRingingAfterAJump(t *testing.T) {
 				if err != nil {
 					t.Fatal(err)
 				}
+				s.extend(s.steps)
 				c, jumped, since := s.clusters[0], false, 0
 				for k := 1; k <= s.steps; k++ {
 					c.restart = c.restart && (halves || k == 1)

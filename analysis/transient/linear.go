@@ -1,6 +1,10 @@
 package transient
 
-import "clampline/analysis/circuit"
+import (
+	"slices"
+
+	"clampline/analysis/circuit"
+)
 
 // resistor is a conductance between two nodes.
 type resistor struct {
@@ -56,17 +60,21 @@ type source struct {
 	a, b  int
 	g     float64
 	x     circuit.Source
-	emf   []float64 // V, by step
+	emf   []float64 // V, by step, as far as extend has come
 	force float64   // V, now
 }
 
-func (c *cluster) addSource(a, b int, x circuit.Source, steps int) {
-	s := source{a: a, b: b, g: 1 / x.Ohms, x: x, emf: make([]float64, steps+1)}
-	for k := range s.emf {
-		s.emf[k] = x.Volts * x.Shape.At(float64(k)*c.h)
+func (c *cluster) addSource(a, b int, x circuit.Source) {
+	c.sources = append(c.sources, source{a: a, b: b, g: 1 / x.Ohms, x: x})
+	c.add(a, b, 1/x.Ohms)
+}
+
+// extend finds what the source drives up to a step of h seconds.
+func (s *source) extend(last int, h float64) {
+	s.emf = slices.Grow(s.emf, last+1-len(s.emf))
+	for k := len(s.emf); k <= last; k++ {
+		s.emf = append(s.emf, s.x.Volts*s.x.Shape.At(float64(k)*h))
 	}
-	c.sources = append(c.sources, s)
-	c.add(a, b, s.g)
 }
 
 func (s *source) before(c *cluster, k int) { s.drive(c, s.emf[k]) }

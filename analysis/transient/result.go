@@ -71,7 +71,7 @@ func (e Energy) Error() float64 {
 
 func (s *Solver) result() *Result {
 	out := &Result{
-		Step: s.options.Step, Steps: s.steps,
+		Step: s.options.Step, Steps: s.done,
 		Buses: make([][]Peak, len(s.network.Buses)), Varistors: make([]Duty, len(s.network.Varistors)),
 		Gaps: make([]Duty, len(s.network.Gaps)), Lines: make([][]LinePeak, len(s.lines)),
 	}
@@ -79,21 +79,17 @@ func (s *Solver) result() *Result {
 		c.report(out)
 	}
 	for i, l := range s.lines {
-		for k := range l.along {
-			p := &l.along[k]
-			out.Lines[i] = append(out.Lines[i], LinePeak{p.share, p.peaks[:l.m*(l.m+1)/2]})
-		}
+		out.Lines[i] = l.inside()
 		out.Energy.Stored += l.a.stored(l.z, l.delay, s.options.Step) + l.b.stored(l.z, l.delay, s.options.Step)
 	}
 	for _, t := range s.traces {
-		out.Traces = append(out.Traces, waveform.Trace{Step: s.options.Step, Values: t.values})
+		out.Traces = append(out.Traces, waveform.Trace{Step: s.options.Step, Values: t.values[: s.done+1 : s.done+1]})
 	}
 	return out
 }
 
-// report adds what happened in the cluster.
+// report adds what has happened in the cluster.
 func (c *cluster) report(out *Result) {
-	c.heat()
 	for _, b := range c.buses {
 		peaks := make([]Peak, b.m*(b.m+1)/2)
 		for i := range peaks {
@@ -102,18 +98,19 @@ func (c *cluster) report(out *Result) {
 		out.Buses[b.number] = peaks
 	}
 	for _, l := range c.limiters {
-		l.duty.At = float64(l.duty.step) * c.h
+		duty := l.duty
+		duty.At = float64(duty.step) * c.h
 		switch {
 		case l.gap != nil:
-			out.Gaps[l.number] = l.duty
+			out.Gaps[l.number] = duty
 		case l.diode == nil:
-			out.Varistors[l.number] = l.duty
+			out.Varistors[l.number] = duty
 		}
 	}
-	e := &out.Energy
-	e.Lost += c.lost
-	e.Delivered += c.driven
-	e.Returned += c.returned
+	e, sums := &out.Energy, c.heated()
+	e.Lost += sums.lost
+	e.Delivered += sums.driven
+	e.Returned += sums.returned
 	for i := range c.capacitors {
 		x := &c.capacitors[i]
 		if x.charged != 0 {

@@ -29,6 +29,7 @@ func under(t *testing.T, r rule, n *circuit.Network, h float64, steps int) [][]f
 	if err != nil {
 		t.Fatal(err)
 	}
+	s.extend(steps)
 	for k := 1; k <= steps; k++ {
 		for _, c := range s.clusters {
 			c.restart = r.halves || r.asRun && c.restart

@@ -11,7 +11,7 @@ import (
 // Options say how a network is solved.
 type Options struct {
 	Step     float64 // s; above zero, not longer than the delay of any line
-	Duration float64 // s; above zero
+	Duration float64 // s; above zero: the end of Run, and the latest to which RunTo goes
 	Samples  int     // places inside each line at which peaks are kept; 0 for none
 	Record   []Probe // the waves to keep
 }
@@ -28,16 +28,16 @@ func wholeSteps(time, step float64) int { return int(min(math.Floor(time/step+1e
 // maxSteps bounds the work of one run.
 const maxSteps = 50_000_000
 
-// Solver is a network made ready to be solved once.
+// Solver is a network made ready to be solved once, in one go or in several.
 type Solver struct {
 	network  *circuit.Network
 	options  Options
-	steps    int
+	steps    int // of the whole duration
+	done     int // of them
 	clusters []*cluster
 	lines    []*line
 	islands  []island
 	traces   []*trace
-	used     bool
 }
 
 // trace is a wave that is kept.
@@ -56,10 +56,7 @@ func New(ctx context.Context, n *circuit.Network, o Options) (*Solver, error) {
 	if err := o.check(n); err != nil {
 		return nil, err
 	}
-	s := &Solver{network: n, options: o, steps: wholeSteps(o.Duration, o.Step)}
-	if float64(s.steps)*o.Step < o.Duration*(1-1e-9) {
-		s.steps++
-	}
+	s := &Solver{network: n, options: o, steps: o.stepsTo(o.Duration)}
 	b := newBuilder(s)
 	if err := b.build(ctx); err != nil {
 		return nil, err
@@ -86,31 +83,58 @@ func (o Options) check(n *circuit.Network) error {
 	return o.checkWaves(n.Lines)
 }
 
-// Run solves the network from the start to the end of the duration. It may be
-// called once, and panics the second time. An error says that the context has ended, or that a cluster
-// could not be solved, naming one of its buses.
-func (s *Solver) Run(ctx context.Context) (*Result, error) {
-	if s.used {
-		panic("transient: Run was called twice")
+// Run solves the network from where it stands to the end of the duration. Errors
+// and panics are those of RunTo.
+func (s *Solver) Run(ctx context.Context) (*Result, error) { return s.RunTo(ctx, s.options.Duration) }
+
+// RunTo solves the network from where it stands, at first the start, on to a time,
+// s. The result is to the bit that of a run to there in one go, and nothing later
+// alters it. It panics where the time is not after that of the run before, or is
+// after the duration. An error says that the context has ended, or that a cluster
+// could not be solved, naming one of its buses; there is no going on after it.
+func (s *Solver) RunTo(ctx context.Context, time float64) (*Result, error) {
+	end := s.options.stepsTo(time)
+	if end <= s.done || end > s.steps {
+		panic(fmt.Sprintf("transient: a run to step %d of %d, where %d are taken", end, s.steps, s.done))
 	}
-	s.used = true
-	sampled := 0
-	for done := 0; done < s.steps; {
+	s.extend(end)
+	for s.done < end {
 		if err := ctx.Err(); err != nil { // a block of a large building takes some 20 ms
 			return nil, err
 		}
-		last := min(done+block, s.steps)
+		last := min(s.done-s.done%block+block, end)
 		for _, i := range s.islands {
-			if c, k := i.run(done, last); c != nil {
+			if c, k := i.run(s.done, last); c != nil {
 				return nil, fmt.Errorf("%s: no solution was found at %.3g µs; the surge or a curve is beyond all measure", c.name, float64(k)*s.options.Step*1e6)
 			}
 		}
-		if done = last; done-sampled >= sampleEvery {
-			sampled = done
+		if s.done = last; s.done%sampleEvery == 0 {
 			for _, l := range s.lines {
 				l.sample()
 			}
 		}
 	}
 	return s.result(), nil
+}
+
+// stepsTo returns after how many steps a time is reached.
+func (o Options) stepsTo(time float64) int {
+	steps := wholeSteps(time, o.Step)
+	if float64(steps)*o.Step < time*(1-1e-9) {
+		steps++
+	}
+	return steps
+}
+
+// extend makes room for what is kept by step up to the last one, so that nothing is
+// made while it steps.
+func (s *Solver) extend(last int) {
+	for _, c := range s.clusters {
+		for i := range c.sources {
+			c.sources[i].extend(last, c.h)
+		}
+	}
+	for _, t := range s.traces {
+		t.values = append(t.values, make([]float64, last+1-len(t.values))...)
+	}
 }

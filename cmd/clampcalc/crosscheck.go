@@ -11,6 +11,7 @@ import (
 	"clampline/analysis/assess"
 	"clampline/analysis/spice"
 	"clampline/analysis/table"
+	"clampline/diagram"
 	"clampline/diagram/unit"
 )
 
@@ -26,6 +27,9 @@ the deck. What may differ, whichever is more:
 
 Times (time) are shown but not compared: a flat crest has no sharp one.
 
+Where the sheet does not say of a load what a surge meets there, a case is compared with
+such loads open and once more with them as input filters.
+
 ngspice is a free circuit simulator; on Debian and Ubuntu it is the package ngspice. A
 large sheet takes it a minute or more for each surge case and each place at which one
 arrives.
@@ -34,7 +38,7 @@ arrives.
 
 // checksHelp tells of the members of what --json prints.
 func checksHelp() string {
-	return unit.Wrapped("With --json it prints an object: plan, within (whether all is within the limits) and cases, an array. Each case has name and id of the surge case and measures, each with "+
+	return unit.Wrapped("With --json it prints an object: plan, within (whether all is within the limits) and cases, an array. Each case has name and id of the surge case, loads (open or filtered: how those are taken of which nothing is said) and measures, each with "+
 		table.Help(measureColumns())+", in SI units.", helpWidth) + "\n"
 }
 
@@ -91,27 +95,28 @@ type checkedCase struct {
 
 func checkAll(ctx context.Context, s sheet, cases []assess.Case) ([]checkedCase, error) {
 	var out []checkedCase
-	for _, c := range flat(cases) {
-		comparisons, err := compare(ctx, s, c)
-		if err != nil {
-			return nil, fileError(fmt.Errorf("%s: %w", surgeName(s, c.Surge), err))
+	for _, met := range cases {
+		for _, c := range met.Alone() {
+			comparisons, err := compare(ctx, s, c)
+			if err != nil {
+				return nil, fileError(fmt.Errorf("%s: %w", surgeName(s, c.Surge), err))
+			}
+			out = append(out, checkedCase{c, comparisons})
 		}
-		out = append(out, checkedCase{c, comparisons})
 	}
 	return out, nil
 }
 
-// flat returns a case for each place at which one arrives.
-func flat(cases []assess.Case) []assess.Case {
-	var out []assess.Case
-	for _, c := range cases {
-		if len(c.At) > 0 {
-			out = append(out, c.At...)
-		} else {
-			out = append(out, c)
-		}
+// loadsOf says in a word how the loads of a circuit are taken of which the sheet says
+// nothing, and nothing where there are none.
+func loadsOf(c assess.Circuit) string {
+	switch {
+	case len(c.Unstated) == 0:
+		return ""
+	case c.Filtered:
+		return string(diagram.FilteredTerminals)
 	}
-	return out
+	return string(diagram.OpenTerminals)
 }
 
 // compare runs the deck of a case and puts its numbers beside ours.

@@ -15,6 +15,7 @@ func checkedColumns(s sheet) []table.Column[checkedCase] {
 	return []table.Column[checkedCase]{
 		text("name", "", func(c checkedCase) string { return surgeName(s, c.Surge) }),
 		text("id", "", func(c checkedCase) string { return string(c.Surge.ID) }),
+		{Name: "loads", Help: "open or filtered: how those are taken of which nothing is said", Optional: true, Value: func(c checkedCase) any { return orNil(loadsOf(c.Circuit)) }},
 		{Name: "measures", Value: func(c checkedCase) any { return table.Records(measureColumns(), c.comparisons) }},
 	}
 }

@@ -15,7 +15,11 @@ import (
 func writeChecks(out io.Writer, s sheet, cases []checkedCase) error {
 	writeTitle(out, s)
 	for _, c := range cases {
-		fmt.Fprintf(out, "%s\n\n", unit.Wrapped(heading(s, c.Surge), tableWidth))
+		head := heading(s, c.Surge)
+		if loads := loadsOf(c.Circuit); loads != "" {
+			head += "; loads of which nothing is said " + loads
+		}
+		fmt.Fprintf(out, "%s\n\n", unit.Wrapped(head, tableWidth))
 		if err := table.Text(out, measureColumns(), c.comparisons, ""); err != nil {
 			return fileError(err)
 		}

@@ -16,8 +16,10 @@ import (
 
 const deckLong = `deck writes the circuit that a surge case meets as a deck for a general-purpose
 circuit simulator: the very circuit that "clampcalc surge" solves, element by element,
-without the protectors that this surge destroys.
-ngspice runs it as it is (ngspice -b x.cir) and prints every peak that surge prints,
+without the protectors that this surge destroys. Loads of which the sheet does not say
+what a surge meets there are open in it, or input filters with --filtered; of the two
+"clampcalc surge" prints the worse.
+ngspice runs it as it is (ngspice -b x.cir) and prints every peak of the circuit,
 as a line "name = value" in SI units. The names say kind, mode and bus, such as
 peak_lg_main_switchboard with time_lg_main_switchboard, and amps, charge and energy for
 each line of a protector.
@@ -27,6 +29,7 @@ func deckCommand() *cobra.Command {
 	var from source
 	var choice surgeChoice
 	var to output
+	var filtered bool
 	cmd := &cobra.Command{
 		Use:   "deck FILE",
 		Short: "write the circuit of a surge case for a circuit simulator",
@@ -49,11 +52,17 @@ func deckCommand() *cobra.Command {
 			if err != nil {
 				return err
 			}
-			return to.write(cmd.OutOrStdout(), func(w io.Writer) error { return writeDeck(cmd.Context(), w, s, cases[0]) })
+			met := cases[0].Alone() // with loads open, then as filters where there are two
+			one := met[0]
+			if filtered {
+				one = met[len(met)-1]
+			}
+			return to.write(cmd.OutOrStdout(), func(w io.Writer) error { return writeDeck(cmd.Context(), w, s, one) })
 		},
 	}
 	from.flags(cmd)
 	choice.flags(cmd, "the first")
+	cmd.Flags().BoolVar(&filtered, "filtered", false, "take loads of which nothing is said as input filters, not as open")
 	to.flags(cmd, "the file to write (default: standard output)")
 	return cmd
 }

@@ -259,8 +259,9 @@ func solveOne(doc *diagram.Document) error {
 		if found := diagramtest.Absurd(result); found != "" {
 			return infinity(found)
 		}
-		for _, c := range flat(cases)[:min(1, len(flat(cases)))] {
-			if err := deckOf(ctx, doc, plan, c); err != nil && ctx.Err() == nil {
+		for _, c := range cases[:min(1, len(cases))] {
+			met := c.Alone()
+			if err := deckOf(ctx, doc, plan, met[len(met)-1]); err != nil && ctx.Err() == nil {
 				return err
 			}
 		}

@@ -21,12 +21,16 @@ which it is reached, what every mode of every protector goes through, and how fa
 the energy balance is off. Last comes the verdict of each bus in its worst mode, the
 worst surge case counting, as "levels --basis transient" prints it.
 
+Where the sheet does not say of a load what a surge meets there, each case is solved
+with such loads open and once more with them as input filters; every figure is the
+worse of the two.
+
 With --halve every case is solved by half its step, too: the peak that moves most
 tells how exact the others are (stepError in JSON, as a share).
 
 With --wave it writes the voltages of one bus over time as CSV: time_s, then a column
 for each pair of conductors, such as A-N_V and A-G_V, where G is ground
-(earth).
+(earth). Of two circuits it is that in which the voltage of the bus is higher.
 
 `
 

@@ -87,6 +87,12 @@ func peakColumns() []table.Column[analysis.Peak] {
 		digits6("time", "", func(p analysis.Peak) float64 { return p.At }),
 		text("between", "the conductors", func(p analysis.Peak) string { return p.Between }),
 		{Name: "from", Help: "id of the part at which the surge arrived, of a case with many places", Optional: true, Value: func(p analysis.Peak) any { return orNil(string(p.Origin)) }},
+		{Name: "loads", Help: "filtered, where the worse comes of input filters in the loads of which nothing is said; else open", Optional: true, Value: func(p analysis.Peak) any {
+			if p.Filtered {
+				return string(diagram.FilteredTerminals)
+			}
+			return nil
+		}},
 	}
 }
 

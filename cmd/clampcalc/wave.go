@@ -20,16 +20,29 @@ func writeWaves(cmd *cobra.Command, s sheet, surge diagram.Surge, word string, t
 	if err != nil {
 		return err
 	}
-	met := cases[0].Circuit
-	bus, err := findBus(s, met, word)
+	bus, err := findBus(s, cases[0].Circuit, word)
 	if err != nil {
 		return err
 	}
-	waves, err := assess.Waves(cmd.Context(), met, bus)
+	waves, err := assess.Waves(cmd.Context(), highestAt(cases[0], bus), bus)
 	if err != nil {
 		return fileError(err)
 	}
 	return to.write(cmd.OutOrStdout(), func(w io.Writer) error { return writeCSV(w, waves) })
+}
+
+// highestAt returns the circuit of a case by which the voltage of a bus is highest.
+func highestAt(c assess.Case, bus int) assess.Circuit {
+	var out assess.Circuit
+	highest := -1.0
+	for _, one := range c.Alone() {
+		for _, peak := range one.Peaks[bus] {
+			if peak.Volts > highest {
+				out, highest = one.Circuit, peak.Volts
+			}
+		}
+	}
+	return out
 }
 
 // findBus returns the number of the bus that the word names: by its name in

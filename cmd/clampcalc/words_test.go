@@ -146,12 +146,14 @@ func transientViews(cases []assess.Case) map[string]view {
 // alike returns the cases as if the simulator had found the same.
 func alike(cases []assess.Case) []checkedCase {
 	var out []checkedCase
-	for _, c := range flat(cases) {
-		checked := checkedCase{Case: c}
-		for _, m := range spice.Measures(c.Circuit.Network) {
-			checked.comparisons = append(checked.comparisons, comparison{m, ours(c, m), ours(c, m)})
+	for _, met := range cases {
+		for _, c := range met.Alone() {
+			checked := checkedCase{Case: c}
+			for _, m := range spice.Measures(c.Circuit.Network) {
+				checked.comparisons = append(checked.comparisons, comparison{m, ours(c, m), ours(c, m)})
+			}
+			out = append(out, checked)
 		}
-		out = append(out, checked)
 	}
 	return out
 }
