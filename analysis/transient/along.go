@@ -37,13 +37,11 @@ func (l *line) sample() {
 		p := &l.along[i]
 		a, b := &l.a.own[(last-p.fromA)&mask], &l.b.own[(last-p.fromB)&mask]
 		var v wave
-		sum := 0.0
-		for k := range l.m {
-			v[k] = a[k] + b[k]
-			sum += v[k]
-		}
-		for k := range l.m {
-			v[k] = 0.5 * (l.z.Own*v[k] + l.z.Mutual*sum)
+		for j := range l.m {
+			both := 0.5 * (a[j] + b[j])
+			for k := range l.m {
+				v[k] += l.z[k][j] * both
+			}
 		}
 		keep(&p.peaks, &v, l.m)
 	}

@@ -18,7 +18,7 @@ func bundle(z circuit.Balanced, ohms float64, volts ...float64) *circuit.Network
 	for i, v := range volts {
 		drive(n, near.Conductors[i].Node, v, ohms, step1())
 	}
-	n.Lines = append(n.Lines, circuit.Line{Name: "bundle", A: nodes(near), B: nodes(far), Z: z, Delay: microsec})
+	n.Lines = append(n.Lines, circuit.Line{Name: "bundle", A: nodes(near), B: nodes(far), Z: z.Matrix(len(volts)), Delay: microsec})
 	return n
 }
 

@@ -83,7 +83,7 @@ func (s *Solver) result() *Result {
 			p := &l.along[k]
 			out.Lines[i] = append(out.Lines[i], LinePeak{p.share, p.peaks[:l.m*(l.m+1)/2]})
 		}
-		out.Energy.Stored += l.a.stored(l.z, l.delay, s.options.Step) + l.b.stored(l.z, l.delay, s.options.Step)
+		out.Energy.Stored += l.a.stored(&l.full, l.delay, s.options.Step) + l.b.stored(&l.full, l.delay, s.options.Step)
 	}
 	for _, t := range s.traces {
 		out.Traces = append(out.Traces, waveform.Trace{Step: s.options.Step, Values: t.values})
