@@ -133,6 +133,16 @@ func TestEveryMakeUp(t *testing.T) {
 	}
 }
 
+// A current of the first conductor comes back by the neutral, or another line, or earth where
+// neither is there.
+func TestWayBack(t *testing.T) {
+	for letters, want := range map[string]int{"ABCN": 3, "AN": 1, "ABN": 2, "ABC": 1, "AB": 1, "A": circuit.ToEarth, "N": circuit.ToEarth} {
+		if got := backOf(letters); got != want {
+			t.Errorf("%s: got %d, want %d", letters, got, want)
+		}
+	}
+}
+
 func TestParallelSets(t *testing.T) {
 	one := makeUp(diagram.Feeder{Area: awg12}, 3, waveform.FrontTone)
 	two := makeUp(diagram.Feeder{Area: awg12, Parallel: 2}, 3, waveform.FrontTone)

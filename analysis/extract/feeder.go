@@ -103,7 +103,7 @@ func (x *extractor) filledIn(f diagram.Feeder) diagram.Feeder {
 		x.assume(f.ID, "is taken to lie in a nonmetallic conduit, the worse case", "NEC chapter 9 table 9, column PVC")
 	}
 	if f.HasLay() && f.Lay == "" {
-		x.assume(f.ID, "its wires are taken to lie loose, spread along the wall of their conduit: more inductance than those of a tight bundle, so the worse case", "derived; NEC chapter 9 tables 1 and 4, from memory")
+		x.assume(f.ID, "its wires are taken to lie loose, spread as far as a conduit lets them: more inductance than in a tight bundle, so more voltage at equipment with a filter; at a load that takes little it may be up to a fifth higher in a tight one", "derived; NEC chapter 9 table 1, from memory")
 	}
 	if f.Resistance > 0 {
 		x.assume(f.ID, "the resistance typed in is taken as that of its metal, from which that of the skin follows that carries a surge", "textbook skin effect, at "+analysis.FigureIn(math.Round(x.tone), "Hz"))

@@ -87,20 +87,20 @@ func TestLayOfAFeeder(t *testing.T) {
 	}
 }
 
-// A surge impedance that is typed in is that of line and neutral, of two lines where there is
-// none, and of the one conductor and earth.
+// A surge impedance that is typed in is that of line and neutral, and of two lines where
+// there is none.
 func TestTypedSurgeImpedance(t *testing.T) {
-	alone := diagram.System{Wiring: diagram.Single, Voltage: 120, Earthing: diagram.Solid, Frequency: 60}
+	pair := diagram.System{Wiring: diagram.Single, Voltage: 120, Earthing: diagram.Solid, Frequency: 60}
 	for _, row := range []struct {
-		name    string
-		system  diagram.System
-		out, by int
-	}{{"neutral", wye480, 0, 3}, {"split phase", split240, 0, 2}, {"delta", delta480, 0, 1}, {"alone", alone, 0, circuit.ToEarth}} {
+		name   string
+		system diagram.System
+		back   int
+	}{{"neutral", wye480, 3}, {"split phase", split240, 2}, {"delta", delta480, 1}, {"two lines", pair, 1}} {
 		for _, raceway := range diagram.Raceways() {
 			f := feed("supply", "main", 50)
 			f.Raceway, f.SurgeImpedance = raceway, 83
 			z := network(t, sheet(t, []diagram.Part{supply(row.system), panel("main")}, f), usual).Network.Lines[0].Z
-			if got := z.Loop(row.out, row.by); math.Abs(got-83) > 1e-9 {
+			if got := z.Loop(0, row.back); math.Abs(got-83) > 1e-9 {
 				t.Errorf("%s, %s: got %g ohm, want 83", row.name, raceway, got)
 			}
 		}
