@@ -37,16 +37,6 @@ func (a Matrix) Times(b Matrix) (out Matrix) {
 	return out
 }
 
-// Transposed returns the matrix with its rows as columns.
-func (a Matrix) Transposed() (out Matrix) {
-	for i := range a {
-		for j := range a {
-			out[i][j] = a[j][i]
-		}
-	}
-	return out
-}
-
 // Inverse returns the inverse for m conductors of a matrix that is positive
 // definite (Gauss-Jordan; such a one needs no pivoting).
 func (a Matrix) Inverse(m int) Matrix {
