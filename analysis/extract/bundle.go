@@ -50,7 +50,7 @@ func makeUp(f diagram.Feeder, m int, tone float64) bundle {
 		out.l, out.r.Mutual = inShell(f.Area, m, 1.5*protector.InsulatedDiameter(f.Area)).Matrix(m), 0
 		permittivity = tightInsulation
 	case diagram.SheathedCable:
-		out.l = flat(f.Area, m).inductance(radius)
+		out.l = sheathed(f.Area, m).inductance(radius)
 		permittivity = tightInsulation
 	case diagram.Busway:
 		out.l, out.r.Mutual = circuit.Balanced{Own: busbarLoop, Mutual: busbarLoop / 2}.Matrix(m), 0

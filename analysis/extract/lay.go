@@ -11,11 +11,15 @@ import (
 // order, last the earth wire, which is one like them.
 type wires []complex128
 
-// flat returns those of a flat cable: side by side, with the bare earth wire in the
-// middle, between line and neutral where there is one line, else between the second
-// line and what follows it (flat twin and three-core cable with earth; common
-// practice, no source).
-func flat(area float64, m int) wires {
+// sheathed returns those of a sheathed cable. One of up to three conductors is flat: side by
+// side, with the bare earth wire in the middle, between line and neutral where
+// there is one line, else between the second line and what follows it (flat twin
+// and three-core cable with earth). One of four is round, with an earth wire like
+// them in a ring (common practice, no source).
+func sheathed(area float64, m int) wires {
+	if m > 3 {
+		return tight(area, m)
+	}
 	var out wires
 	at, od := 0.0, protector.InsulatedDiameter(area)
 	for range (m + 1) / 2 {

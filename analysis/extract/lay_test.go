@@ -16,7 +16,7 @@ var sizes = []float64{2.08e-6, 3.31e-6, 5.26e-6, 13.3e-6, 33.6e-6, 107.2e-6}
 
 // lays are the ways in which wires of a size lie, by name.
 func lays(area float64, m int) map[string]wires {
-	return map[string]wires{"flat": flat(area, m), "tight": tight(area, m), "loose": loose(area, m), "in a row": inRow(m, overheadSpacing)}
+	return map[string]wires{"sheathed": sheathed(area, m), "tight": tight(area, m), "loose": loose(area, m), "in a row": inRow(m, overheadSpacing)}
 }
 
 // compare wants each place of a matrix, H/m, within a share of the loop of its conductors.
@@ -86,12 +86,12 @@ func TestSumsOfPartialInductances(t *testing.T) {
 // larger side, by no more than a tenth of what the wires have, since the next terms of the series
 // take more away, and least of all where wires lie loose. Flat cable is made up to 16 mm² (BS 6004, from memory).
 func TestLaysAgainstTheField(t *testing.T) {
-	limits := map[string]float64{"flat": 0.10, "tight": 0.06, "loose": 0.03, "in a row": 1e-4}
+	limits := map[string]float64{"sheathed": 0.10, "tight": 0.06, "loose": 0.03, "in a row": 1e-4}
 	worst := map[string]float64{}
 	for _, area := range sizes {
 		for m := 1; m <= circuit.MaxConductors; m++ {
 			for name, w := range lays(area, m) {
-				if name == "flat" && area > 16e-6 {
+				if name == "sheathed" && area > 16e-6 {
 					continue
 				}
 				got, want := w.inductance(radiusOf(area)), w.field2D(radiusOf(area))
@@ -204,18 +204,22 @@ func TestTightHasLess(t *testing.T) {
 }
 
 // Insulated wires side by side lie a diameter apart, and the bare earth wire half of one and its
-// own radius from its neighbours: between line and neutral, A B earth N, A B earth C N.
-func TestFlatCable(t *testing.T) {
+// own radius from its neighbours: between line and neutral, and in A B earth N. Five wires are a ring.
+func TestSheathedCable(t *testing.T) {
 	const area = 3.31e-6
 	od, half := protector.InsulatedDiameter(area), protector.InsulatedDiameter(area)/2+radiusOf(area)
-	for m, want := range map[int][]float64{1: {half}, 2: {half, -half}, 3: {half + od, half, -half}, 4: {half + od, half, -half, -half - od}} {
-		w := flat(area, m)
+	for m, want := range map[int][]float64{1: {half}, 2: {half, -half}, 3: {half + od, half, -half}} {
+		w := sheathed(area, m)
 		if len(w) != m+1 {
 			t.Fatalf("%d conductors: got %d wires", m, len(w))
 		}
 		for i, x := range want {
 			near(t, fmt.Sprintf("%d conductors, place %d", m, i), real(w[m]-w[i]), x, 1e-9)
 		}
+	}
+	for i := range 5 {
+		w := sheathed(area, 4)
+		near(t, "neighbours of five", cmplx.Abs(w[i]-w[(i+1)%5]), od, 1e-9)
 	}
 }
 
