@@ -28,10 +28,10 @@ type line struct {
 type lineEnd struct {
 	m           int
 	node        [circuit.MaxConductors]int
-	y           circuit.Matrix   // conductance seen at the end, 1/(Z + R/2)
-	r           circuit.Balanced // resistance at this end, R/2
+	y           circuit.Matrix // conductance seen at the end, 1/(Z + R/2)
+	send, turn  circuit.Matrix // from the voltage, and the wave that arrives, to the wave that leaves
+	heat        circuit.Matrix // from what these two waves differ by to the heat in the resistance
 	arrives     wave
-	current     wave // into the end after a step
 	own, far    []wave
 	mask        int
 	next        int  // the step to come
@@ -97,12 +97,16 @@ func newLine(x circuit.Line, o Options) *line {
 	m, delay := len(x.A), x.Delay/o.Step
 	whole, size := wholeSteps(x.Delay, o.Step), ringSize(x, o)
 	rings := make([]wave, 2*size)
-	half := x.R.Scaled(0.5)
-	z := x.Z.Plus(half.Matrix(m))
-	l := &line{m: m, z: z, full: z.Times(x.Z.Inverse(m)).Times(z), delay: delay}
+	half := x.R.Scaled(0.5).Matrix(m)
+	z, inverse := x.Z.Plus(half), x.Z.Inverse(m)
+	y := z.Inverse(m)
+	through := y.Times(x.Z) // 1/(1 + R/2Z)
+	full := z.Times(inverse).Times(z)
+	l := &line{m: m, z: z, full: full, delay: delay}
 	l.a = lineEnd{
-		m: m, y: z.Inverse(m), r: half,
-		own: rings[:size], far: rings[size:], mask: size - 1, next: 1,
+		m: m, y: y, send: through.Times(y).Scaled(2), turn: circuit.Balanced{Own: 1}.Matrix(m).Plus(through.Scaled(-2)),
+		heat: z.Times(inverse).Times(half).Times(inverse).Times(z).Scaled(0.25),
+		own:  rings[:size], far: rings[size:], mask: size - 1, next: 1,
 		whole: newBetween(delay, whole >= 2), half: newBetween(delay+0.5, whole >= 2),
 	}
 	if whole > size-3-block {
@@ -177,44 +181,27 @@ func (e *lineEnd) after(c *cluster) {
 	e.leave(&v, out)
 }
 
-// leave finds the current i = Y v - a, where a is the wave that arrives, and the
-// wave that leaves, Y v + i - Y R i, with the sums over conductors written out.
+// leave finds the wave that leaves, with the sums over conductors written out.
 func (e *lineEnd) leave(v, out *wave) {
-	a, y, i := &e.arrives, &e.y, &e.current
-	y01, y02, y03, y12, y13, y23 := y[0][1], y[0][2], y[0][3], y[1][2], y[1][3], y[2][3]
+	a, s, t := &e.arrives, &e.send, &e.turn
 	v0, v1, v2, v3 := v[0], v[1], v[2], v[3]
-	q0 := (y[0][0]*v0 + y01*v1) + (y02*v2 + y03*v3)
-	q1 := (y01*v0 + y[1][1]*v1) + (y12*v2 + y13*v3)
-	q2 := (y02*v0 + y12*v1) + (y[2][2]*v2 + y23*v3)
-	q3 := (y03*v0 + y13*v1) + (y23*v2 + y[3][3]*v3)
-	i0, i1, i2, i3 := q0-a[0], q1-a[1], q2-a[2], q3-a[3]
-	i[0], i[1], i[2], i[3] = i0, i1, i2, i3
-	own, shared := 2*e.r.Own, 2*e.r.Mutual*((i0+i1)+(i2+i3))
-	d0, d1, d2, d3 := own*i0+shared, own*i1+shared, own*i2+shared, own*i3+shared
-	out[0] = q0 + i0 - ((y[0][0]*d0 + y01*d1) + (y02*d2 + y03*d3))
-	out[1] = q1 + i1 - ((y01*d0 + y[1][1]*d1) + (y12*d2 + y13*d3))
-	out[2] = q2 + i2 - ((y02*d0 + y12*d1) + (y[2][2]*d2 + y23*d3))
-	out[3] = q3 + i3 - ((y03*d0 + y13*d1) + (y23*d2 + y[3][3]*d3))
+	a0, a1, a2, a3 := a[0], a[1], a[2], a[3]
+	out[0] = ((s[0][0]*v0 + s[0][1]*v1) + (s[0][2]*v2 + s[0][3]*v3)) + ((t[0][0]*a0 + t[0][1]*a1) + (t[0][2]*a2 + t[0][3]*a3))
+	out[1] = ((s[1][0]*v0 + s[1][1]*v1) + (s[1][2]*v2 + s[1][3]*v3)) + ((t[1][0]*a0 + t[1][1]*a1) + (t[1][2]*a2 + t[1][3]*a3))
+	out[2] = ((s[2][0]*v0 + s[2][1]*v1) + (s[2][2]*v2 + s[2][3]*v3)) + ((t[2][0]*a0 + t[2][1]*a1) + (t[2][2]*a2 + t[2][3]*a3))
+	out[3] = ((s[3][0]*v0 + s[3][1]*v1) + (s[3][2]*v2 + s[3][3]*v3)) + ((t[3][0]*a0 + t[3][1]*a1) + (t[3][2]*a2 + t[3][3]*a3))
 }
 
 // power returns the heat in the resistance at the end after a step, W.
 func (e *lineEnd) power() float64 {
-	total, squares := 0.0, 0.0
-	for _, i := range e.current {
-		total += i
-		squares += i * i
-	}
-	return e.r.Own*squares + e.r.Mutual*total*total
+	out, a := &e.own[(e.next-1)&e.mask], &e.arrives
+	return square(&wave{out[0] - a[0], out[1] - a[1], out[2] - a[2], out[3] - a[3]}, &e.heat)
 }
 
-// square returns wᵀ m w.
-func square(w *wave, m *circuit.Matrix) (sum float64) {
-	for i := range w {
-		for j := range w {
-			sum += w[i] * m[i][j] * w[j]
-		}
-	}
-	return sum
+// square returns wᵀ m w of a symmetric matrix.
+func square(w *wave, m *circuit.Matrix) float64 {
+	a, b, c, d := w[0], w[1], w[2], w[3]
+	return a*(m[0][0]*a+2*(m[0][1]*b+m[0][2]*c+m[0][3]*d)) + b*(m[1][1]*b+2*(m[1][2]*c+m[1][3]*d)) + c*(m[2][2]*c+2*m[2][3]*d) + d*m[3][3]*d
 }
 
 // stored returns the energy of the waves on their way from one end, J: each
