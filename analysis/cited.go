@@ -26,6 +26,7 @@ func Sources() []Cited { return cited[:] }
 var cited = [...]Cited{
 	{"NFPA 70", "where a protector is asked for, of which type, between which conductors, with which leads and short-circuit rating, by the edition of 2017, 2020 or 2023", CheckIt},
 	{"NFPA 70 chapter 9 table 9", "resistance and reactance of conductors at 75 °C and 60 Hz", AsRead},
+	{"NFPA 70 chapter 9 table 1", "conduits filled to 40 %, for how far apart loose wires lie", FromMemory},
 	{"NFPA 70 chapter 9 table 8", "the largest conductors, 2000 kcmil, for what is usual", FromMemory},
 	{"NFPA 780", "protectors at the service of a building with a lightning protection system, In of 20 kA at least, and where conductors leave it", FromMemory},
 	{"IEC 60364-1", "the names of earthings: TN-S, TN-C, TN-C-S, TT, IT", FromMemory},

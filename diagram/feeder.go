@@ -35,6 +35,15 @@ func Raceways() []Raceway {
 	return []Raceway{SteelConduit, AluminiumConduit, NonmetallicConduit, SheathedCable, ArmouredCable, Tray, Busway, Overhead}
 }
 
+// Lay is how wires lie to each other in what holds them. The empty value is not known.
+type Lay string
+
+// The lays.
+const (
+	TightLay Lay = "tight" // a bundle that touches
+	LooseLay Lay = "loose" // spread as far as what holds them lets them
+)
+
 // SwitchKind is what opens a feeder at its head. The empty value is nothing.
 type SwitchKind string
 
@@ -67,6 +76,7 @@ type Feeder struct {
 	Material Material
 	Parallel int // conductors for each phase; 0 stands for 1
 	Raceway  Raceway
+	Lay      Lay // counts where HasLay
 	Switch   SwitchData
 
 	// What a maker's table gives of one conductor at the temperature and the
@@ -86,6 +96,12 @@ type Feeder struct {
 
 // Touches reports whether the feeder ends at the part.
 func (f Feeder) Touches(part ID) bool { return f.From.Part == part || f.To.Part == part }
+
+// HasLay reports whether its wires lie as whoever pulled them left them: not in a
+// cable, and not in metal, which carries their return wherever they lie.
+func (f Feeder) HasLay() bool {
+	return f.Raceway == "" || f.Raceway == NonmetallicConduit || f.Raceway == Tray
+}
 
 // Other returns the end that does not lie at the part.
 func (f Feeder) Other(part ID) End {

@@ -213,6 +213,7 @@ var feederFields = slices.Concat(
 		stands(Copper, wordField("material", []Material{Copper, Aluminium}, func(f *Feeder) *Material { return &f.Material }, "material", "What the conductors are made of", "copper")),
 		countField("parallel", 0, 100, func(f *Feeder) *int { return &f.Parallel }, "conductors per phase", "Conductors for each phase", "1"),
 		wordField("raceway", Raceways(), func(f *Feeder) *Raceway { return &f.Raceway }, "raceway or cable", "What holds the conductors", notKnown),
+		layField(),
 	},
 	inside("switch", "", func(f *Feeder) *SwitchData { return &f.Switch }, switchFields),
 	[]Field[Feeder]{
@@ -223,6 +224,12 @@ var feederFields = slices.Concat(
 		numberField("velocity", velocities, UsualWaveSpeed, func(f *Feeder) *float64 { return &f.Velocity }, "wave speed", "How fast a surge travels along it", "from its make-up"),
 	},
 )
+
+func layField() Field[Feeder] {
+	f := wordField("lay", []Lay{TightLay, LooseLay}, func(f *Feeder) *Lay { return &f.Lay }, "lay of the wires", "How the wires lie to each other in a nonmetallic conduit or on a tray, where a surge sees more inductance the farther apart they are: “tight” is a bundle that touches, “loose” spread out", notKnown)
+	f.counts = func(f *Feeder) bool { return f.HasLay() }
+	return spoken(f, "tight bundle", "loose")
+}
 
 var endFields = []Field[End]{
 	needed(idField("part", func(e *End) *ID { return &e.Part }, "", "The id of the part")),

@@ -2,24 +2,18 @@ package circuit
 
 import "clampline/analysis/waveform"
 
-// Balanced is a quantity of a bundle of conductors that are all alike, as a
-// matrix: Own + Mutual on the diagonal, Mutual elsewhere. The voltage of
-// conductor k is Own times its own current plus Mutual times the sum of all.
-type Balanced struct{ Own, Mutual float64 }
-
 // Line is a lossless travelling-wave line with its resistance at the two ends:
-// a bundle of like conductors with the earth conductor as return.
+// a bundle of conductors, each at its own place, with the earth conductor as return.
 //
 // With Z its surge impedance and Delay the time along it, the wave that leaves
 // one end, v/Z + i, arrives at the other one delay later. All modes travel at
-// one speed, so the bundle is as many ordinary lines from each conductor to a
-// common point, of impedance Z.Own, and one from there to earth, of impedance
-// Z.Mutual.
+// one speed, so it is as many ordinary lines, one between every two of its conductors
+// and one from each to earth, with the admittances of the inverse of Z.
 type Line struct {
 	Name   string
 	A, B   []Node   // the two ends, conductor by conductor, 1 to MaxConductors of them
-	Z      Balanced // ohm; Own above zero, Mutual not below
-	R      Balanced // ohm in all, half of it in series at each end
+	Z      Matrix   // ohm; positive definite
+	R      Balanced // ohm in all, half of it in series at each end; not below zero
 	Delay  float64  // s
 	Length float64  // m; only told in results
 }

@@ -108,15 +108,29 @@ func (v *validator) shape(name string, s waveform.Shape) {
 func (v *validator) line(l Line) {
 	v.conductors(l.Name, len(l.A))
 	v.want(len(l.A) == len(l.B), l.Name, "its ends differ in the number of conductors")
+	if v.err != nil {
+		return
+	}
 	for _, end := range [][]Node{l.A, l.B} {
 		v.inside(l.Name, end...)
 		v.want(!slices.Contains(end, Earth), l.Name, "a conductor ends in earth itself; end it in a node with a resistance to earth")
 	}
-	v.above(l.Name, "surge impedance", l.Z.Own)
-	v.notBelow(l.Name, "shared surge impedance", l.Z.Mutual)
+	v.surgeImpedance(l)
 	v.notBelow(l.Name, "resistance", l.R.Own)
 	v.notBelow(l.Name, "shared resistance", l.R.Mutual)
 	v.above(l.Name, "delay", l.Delay)
+}
+
+func (v *validator) surgeImpedance(l Line) {
+	var places []float64
+	for i := range l.A {
+		v.above(l.Name, "surge impedance", l.Z[i][i])
+		for j := range l.A {
+			v.want(l.Z[i][j] == l.Z[j][i], l.Name, "its surge impedances are not symmetric")
+			places = append(places, l.Z[i][j])
+		}
+	}
+	v.want(positive(places, len(l.A)), l.Name, "its surge impedances cannot exist together; some currents would give energy back for ever")
 }
 
 func (v *validator) inductor(c Inductor) {

@@ -15,7 +15,7 @@ import (
 func whole() *circuit.Network {
 	n := spread(4)
 	n.Buses = []circuit.Bus{{Name: "panel", Conductors: []circuit.Conductor{{'A', 1}, {'N', 2}}}}
-	n.Lines = []circuit.Line{{Name: "feeder", A: []circuit.Node{1, 2}, B: []circuit.Node{3, 4}, Z: circuit.Balanced{Own: 70, Mutual: 35}, Delay: 1e-7}}
+	n.Lines = []circuit.Line{{Name: "feeder", A: []circuit.Node{1, 2}, B: []circuit.Node{3, 4}, Z: circuit.Balanced{Own: 70, Mutual: 35}.Matrix(2), Delay: 1e-7}}
 	n.Resistors = []circuit.Resistor{{Name: "load", A: 3, B: 4, Ohms: 10}}
 	n.Capacitors = []circuit.Capacitor{{Name: "filter", A: 3, Farads: 1e-9}}
 	n.Inductors = []circuit.Inductor{{Name: "leads", Branches: []circuit.Branch{{A: 1, B: 2}, {A: 3}}, Henries: []float64{2e-6, 1e-6, 1e-6, 2e-6}, Ohms: []float64{0, 0.1}}}
@@ -74,9 +74,11 @@ func TestValidateRefusesBusesAndLines(t *testing.T) {
 		{"far end off the network", func(n *circuit.Network) { n.Lines[0].B[1] = 9 }, "feeder: there is no node 9"},
 		{"near end in earth", func(n *circuit.Network) { n.Lines[0].A[1] = circuit.Earth }, "feeder: a conductor ends in earth itself"},
 		{"far end in earth", func(n *circuit.Network) { n.Lines[0].B[0] = circuit.Earth }, "feeder: a conductor ends in earth itself"},
-		{"no impedance", func(n *circuit.Network) { n.Lines[0].Z.Own = 0 }, "feeder: the surge impedance is 0"},
-		{"impedance without end", func(n *circuit.Network) { n.Lines[0].Z.Own = math.Inf(1) }, "feeder: the surge impedance is +Inf"},
-		{"negative shared impedance", func(n *circuit.Network) { n.Lines[0].Z.Mutual = -1 }, "feeder: the shared surge impedance is -1"},
+		{"no impedance", func(n *circuit.Network) { n.Lines[0].Z[0][0] = 0 }, "feeder: the surge impedance is 0"},
+		{"impedance without end", func(n *circuit.Network) { n.Lines[0].Z[1][1] = math.Inf(1) }, "feeder: the surge impedance is +Inf"},
+		{"impedances that differ by direction", func(n *circuit.Network) { n.Lines[0].Z[0][1] = 34 }, "feeder: its surge impedances are not symmetric"},
+		{"shared impedance no number", func(n *circuit.Network) { n.Lines[0].Z[0][1] = math.NaN() }, "feeder: its surge impedances are not symmetric"},
+		{"more shared than own", func(n *circuit.Network) { n.Lines[0].Z[0][1], n.Lines[0].Z[1][0] = 106, 106 }, "feeder: its surge impedances cannot exist together"},
 		{"negative resistance", func(n *circuit.Network) { n.Lines[0].R.Own = -2 }, "feeder: the resistance is -2"},
 		{"shared resistance no number", func(n *circuit.Network) { n.Lines[0].R.Mutual = math.NaN() }, "feeder: the shared resistance is NaN"},
 		{"no delay", func(n *circuit.Network) { n.Lines[0].Delay = 0 }, "feeder: the delay is 0"},

@@ -11,7 +11,7 @@ import (
 
 // bundle is what a metre of feeder is to a surge.
 type bundle struct {
-	l     circuit.Balanced // H/m
+	l     circuit.Matrix   // H/m
 	r     circuit.Balanced // ohm/m
 	speed float64          // m/s
 }
@@ -24,12 +24,14 @@ type bundle struct {
 const (
 	looseInsulation = 2.25 // two thirds of the speed of light
 	tightInsulation = 3.0
-	overheadSpacing = 0.3  // m, between open conductors (common practice, no source)
-	busbarLoop      = 0.12 // µH/m of each bar of a busway (from memory)
+	overheadSpacing = 0.3     // m, between neighbours of a row of open conductors (common practice, no source)
+	busbarLoop      = 0.12e-6 // H/m of each bar of a busway (from memory)
 )
 
 // makeUp returns what a metre of a feeder with m conductors is to a surge that a
-// frequency stands for, Hz.
+// frequency stands for, Hz. Wires in no shell of metal lie at their own distances
+// from each other and from an earth wire like them, of which all share the
+// resistance.
 func makeUp(f diagram.Feeder, m int, tone float64) bundle {
 	resistivity := conductor.Copper
 	if f.Material == diagram.Aluminium {
@@ -40,24 +42,28 @@ func makeUp(f diagram.Feeder, m int, tone float64) bundle {
 	}
 	ohms := protector.SurgeResistance(f.Area, resistivity, tone)
 	out := bundle{r: circuit.Balanced{Own: ohms, Mutual: ohms}}
-	permittivity := looseInsulation
+	radius, permittivity := radiusOf(f.Area), looseInsulation
 	switch f.Raceway {
 	case diagram.SteelConduit, diagram.AluminiumConduit:
-		out.l, out.r.Mutual = inShell(f.Area, m, 2.5*protector.InsulatedDiameter(f.Area)), 0
+		out.l, out.r.Mutual = inShell(f.Area, m, 2.5*protector.InsulatedDiameter(f.Area)).Matrix(m), 0
 	case diagram.ArmouredCable:
-		out.l, out.r.Mutual = inShell(f.Area, m, 1.5*protector.InsulatedDiameter(f.Area)), 0
+		out.l, out.r.Mutual = inShell(f.Area, m, 1.5*protector.InsulatedDiameter(f.Area)).Matrix(m), 0
 		permittivity = tightInsulation
 	case diagram.SheathedCable:
-		out.l = withEarthWire(0.2e-6 * math.Acosh(1.3*protector.InsulatedDiameter(f.Area)/(2*radiusOf(f.Area))))
+		out.l = sheathed(f.Area, m).inductance(radius)
 		permittivity = tightInsulation
 	case diagram.Busway:
-		out.l, out.r.Mutual = circuit.Balanced{Own: busbarLoop * 1e-6, Mutual: busbarLoop * 1e-6 / 2}, 0
+		out.l, out.r.Mutual = circuit.Balanced{Own: busbarLoop, Mutual: busbarLoop / 2}.Matrix(m), 0
 		permittivity = tightInsulation
 	case diagram.Overhead:
-		out.l = withEarthWire(0.2e-6 * math.Log(max(overheadSpacing/radiusOf(f.Area), math.E)))
+		out.l = inRow(m, overheadSpacing).inductance(radius)
 		permittivity = 1.05
 	default:
-		out.l = withEarthWire(looseInductance(f.Area))
+		out.l = loose(f.Area, m).inductance(radius)
+		if f.Lay == diagram.TightLay {
+			out.l = tight(f.Area, m).inductance(radius)
+			permittivity = tightInsulation
+		}
 	}
 	out.speed = lightSpeed / math.Sqrt(permittivity)
 	sets := float64(max(1, f.Parallel))
@@ -65,21 +71,12 @@ func makeUp(f diagram.Feeder, m int, tone float64) bundle {
 	return out
 }
 
-// withEarthWire returns the inductances of conductors that all have the same
-// distance D to each other and to an earth wire like them: a loop of two has
-// 0.4 ln(D/r) µH/m, half of it each conductor's own; as much is shared by all,
-// that of the earth wire (standard line theory).
-func withEarthWire(own float64) circuit.Balanced { return circuit.Balanced{Own: own, Mutual: own} }
-
 // inShell returns the inductances of m conductors evenly round the axis of a
 // metal tube that carries their return: those of line currents with their
 // images in the tube (derived; standard line theory). pitch is the distance of
 // a conductor from the opposite one.
 func inShell(area float64, m int, pitch float64) circuit.Balanced {
-	r, od := radiusOf(area), protector.InsulatedDiameter(area)
-	// A conduit is filled to 40 % (NEC chapter 9 table 1, from memory), and the
-	// smallest has an inner radius of 7.9 mm.
-	tube := max(od/2*math.Sqrt(float64(m+1)/0.4), 7.9e-3, 0.75*pitch)
+	r, tube := radiusOf(area), max(conduitRadius(area, m+1), 0.75*pitch)
 	b := min(pitch/2, tube/2)
 	self := math.Log((tube*tube - b*b) / (tube * r))
 	mutual := 0.0

@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"clampline/analysis/circuit"
 	"clampline/analysis/protector"
 	"clampline/analysis/waveform"
 	"clampline/diagram"
@@ -11,37 +12,39 @@ import (
 
 const awg12 = 3.31e-6 // m2
 
-// loop returns the inductance of a go and return of two conductors, µH/m, and
-// the impedance of that pair.
-func loop(f diagram.Feeder) (microhenry, ohms float64) {
-	b := makeUp(f, 4, waveform.FrontTone)
-	return 2 * b.l.Own * 1e6, 2 * b.l.Own * b.speed
+// loop returns the inductance of a go and return of two neighbours of m conductors,
+// µH/m, and the impedance of that pair.
+func loop(f diagram.Feeder, m int) (microhenry, ohms float64) {
+	b := makeUp(f, m, waveform.FrontTone)
+	l := b.l.Loop(0, 1)
+	return l * 1e6, l * b.speed
 }
 
 // A loop of two building wires has 0.7 to 0.9 µH/m loose in a conduit (NEC
-// chapter 9 table 9, twice the reactance of one) and 0.5 to 0.6 in a flat cable
-// (derived); the impedance of a pair in cable is 75 to 110 ohm and its speed
+// chapter 9 table 9, twice the reactance of one; neighbours) and 0.5 to 0.6 from line
+// to neutral of a flat cable (derived); the impedance of a pair in cable is 75 to 110 ohm and its speed
 // 0.6 to 0.7 of that of light (surge literature, from memory).
 func TestLoops(t *testing.T) {
 	for _, row := range []struct {
 		raceway   diagram.Raceway
+		m         int
 		low, high float64 // µH/m
 	}{
-		{diagram.NonmetallicConduit, 0.7, 0.9},
-		{diagram.Tray, 0.7, 0.9},
-		{diagram.SheathedCable, 0.5, 0.62},
-		{diagram.SteelConduit, 0.4, 0.7},  // the images in the wall take some of it away
-		{diagram.ArmouredCable, 0.3, 0.6}, // and more in an armour close by
-		{diagram.Busway, 0.2, 0.35},       // 0.017 to 0.02 ohm per 1000 ft of a bar at 60 Hz (low-impedance busway, from memory), of two
-		{diagram.Overhead, 2, 2.6},        // 0.4 ln(D/r) at 0.3 m
+		{diagram.NonmetallicConduit, 4, 0.7, 0.9},
+		{diagram.Tray, 4, 0.7, 0.9},
+		{diagram.SheathedCable, 2, 0.5, 0.62},
+		{diagram.SteelConduit, 4, 0.4, 0.7},  // the images in the wall take some of it away
+		{diagram.ArmouredCable, 4, 0.3, 0.6}, // and more in an armour close by
+		{diagram.Busway, 4, 0.2, 0.35},       // 0.017 to 0.02 ohm per 1000 ft of a bar at 60 Hz (low-impedance busway, from memory), of two
+		{diagram.Overhead, 2, 2, 2.6},        // 0.4 ln(D/r) at 0.3 m
 	} {
-		got, ohms := loop(diagram.Feeder{Area: awg12, Raceway: row.raceway})
+		got, ohms := loop(diagram.Feeder{Area: awg12, Raceway: row.raceway}, row.m)
 		if got < row.low || got > row.high {
 			t.Errorf("%s: got %.3f µH/m, want %g to %g", row.raceway, got, row.low, row.high)
 		}
 		t.Logf("%s: %.3f µH/m, %.0f ohm", row.raceway, got, ohms)
 	}
-	if _, ohms := loop(diagram.Feeder{Area: awg12, Raceway: diagram.SheathedCable}); ohms < 75 || ohms > 110 {
+	if _, ohms := loop(diagram.Feeder{Area: awg12, Raceway: diagram.SheathedCable}, 2); ohms < 75 || ohms > 110 {
 		t.Errorf("sheathed cable: got %.0f ohm, want 75 to 110", ohms)
 	}
 }
@@ -95,7 +98,14 @@ func TestSingleInTube(t *testing.T) {
 func TestCommonMode(t *testing.T) {
 	together := func(r diagram.Raceway) float64 {
 		l := makeUp(diagram.Feeder{Area: awg12, Raceway: r}, 4, waveform.FrontTone).l
-		return l.Own/4 + l.Mutual
+		y := l.Inverse(4)
+		sum := 0.0
+		for i := range y {
+			for j := range y {
+				sum += y[i][j]
+			}
+		}
+		return 1 / sum
 	}
 	if steel, plastic := together(diagram.SteelConduit), together(diagram.NonmetallicConduit); steel > plastic/2 {
 		t.Errorf("got %g H/m in steel and %g in plastic, want less than half", steel, plastic)
@@ -109,10 +119,26 @@ func TestEveryMakeUp(t *testing.T) {
 		for _, area := range []float64{0.1e-6, 2e-6, 33e-6, 500e-6, 5000e-6} {
 			for m := 1; m <= 4; m++ {
 				b := makeUp(diagram.Feeder{Area: area, Raceway: raceway, Parallel: 2}, m, waveform.FrontTone)
-				if !(b.l.Own > 0 && b.l.Mutual >= 0 && b.r.Own > 0 && b.r.Mutual >= 0 && b.speed > 0 && b.speed <= lightSpeed) {
-					t.Errorf("%q of %g m², %d conductors: got %+v", raceway, area, m, b)
+				n := &circuit.Network{}
+				line := circuit.Line{Name: "feeder", Z: b.l.Scaled(b.speed), R: b.r, Delay: 1e-7}
+				for range m {
+					line.A, line.B = append(line.A, n.AddNode("near")), append(line.B, n.AddNode("far"))
+				}
+				n.Lines = []circuit.Line{line}
+				if err := n.Validate(); err != nil || !(b.r.Own > 0 && b.speed > 0 && b.speed <= lightSpeed) {
+					t.Errorf("%q of %g m², %d conductors: got %+v, %v", raceway, area, m, b, err)
 				}
 			}
+		}
+	}
+}
+
+// A current of the first conductor comes back by the neutral, or another line, or earth where
+// neither is there.
+func TestWayBack(t *testing.T) {
+	for letters, want := range map[string]int{"ABCN": 3, "AN": 1, "ABN": 2, "ABC": 1, "AB": 1, "A": circuit.ToEarth, "N": circuit.ToEarth} {
+		if got := backOf(letters); got != want {
+			t.Errorf("%s: got %d, want %d", letters, got, want)
 		}
 	}
 }
@@ -120,7 +146,7 @@ func TestEveryMakeUp(t *testing.T) {
 func TestParallelSets(t *testing.T) {
 	one := makeUp(diagram.Feeder{Area: awg12}, 3, waveform.FrontTone)
 	two := makeUp(diagram.Feeder{Area: awg12, Parallel: 2}, 3, waveform.FrontTone)
-	near(t, "inductance of two sets", two.l.Own, one.l.Own/2, 1e-12)
+	near(t, "inductance of two sets", two.l[0][1], one.l[0][1]/2, 1e-12)
 	near(t, "resistance of two sets", two.r.Own, one.r.Own/2, 1e-12)
 	if one.speed != two.speed {
 		t.Errorf("got a speed of %g for two sets and %g for one", two.speed, one.speed)
@@ -131,7 +157,7 @@ func TestParallelSets(t *testing.T) {
 // of one more.
 func TestBusway(t *testing.T) {
 	b := makeUp(diagram.Feeder{Area: 500e-6, Raceway: diagram.Busway}, 4, waveform.FrontTone)
-	if b.l.Mutual <= 0 || b.l.Mutual >= b.l.Own || b.r.Mutual != 0 || b.speed < 0.53*lightSpeed || b.speed > 0.63*lightSpeed {
+	if b.l[0][1] <= 0 || 2*b.l[0][1] >= b.l[0][0] || b.r.Mutual != 0 || b.speed < 0.53*lightSpeed || b.speed > 0.63*lightSpeed {
 		t.Errorf("got %+v", b)
 	}
 }

@@ -45,7 +45,10 @@ func writtenCircuit(c *extract.Circuit) string {
 		w.line("bus %s: %s", b.Name, letters)
 	}
 	for _, l := range n.Lines {
-		w.line("line %s: %s to %s, %.5g m, %.5g ns, Z %.5g + %.5g shared Ω, R %.5g + %.5g shared mΩ", l.Name, w.nodes(l.A), w.nodes(l.B), l.Length, l.Delay*1e9, l.Z.Own, l.Z.Mutual, l.R.Own*1e3, l.R.Mutual*1e3)
+		w.line("line %s: %s to %s, %.5g m, %.5g ns, R %.5g + %.5g shared mΩ", l.Name, w.nodes(l.A), w.nodes(l.B), l.Length, l.Delay*1e9, l.R.Own*1e3, l.R.Mutual*1e3)
+		for _, row := range l.Z[:len(l.A)] {
+			w.line("  Ω %.5g", row[:len(l.A)])
+		}
 	}
 	for _, x := range n.Inductors {
 		for i, b := range x.Branches {

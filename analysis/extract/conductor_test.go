@@ -28,22 +28,3 @@ func TestSurgeResistance(t *testing.T) {
 		t.Errorf("aluminium has %g ohm/m, copper %g: want more", a, b)
 	}
 }
-
-// NEC chapter 9 table 9, X of PVC over 2 pi 60: 0.47 µH/m for 12 AWG, 0.36 for
-// 4/0; less the 0.05 µH/m inside a round conductor.
-func TestLooseInductance(t *testing.T) {
-	for _, row := range []struct {
-		name string
-		area float64
-		want float64 // H/m at 60 Hz
-	}{{"12 AWG", 3.31e-6, 0.470e-6}, {"2 AWG", 33.6e-6, 0.392e-6}, {"4/0", 107.2e-6, 0.357e-6}} {
-		near(t, row.name, looseInductance(row.area), row.want-0.05e-6, 0.005)
-	}
-	between := looseInductance(4e-6)
-	if low, high := looseInductance(5.26e-6), looseInductance(3.31e-6); between <= low || between >= high {
-		t.Errorf("between two rows: got %g, want between %g and %g", between, low, high)
-	}
-	if looseInductance(1e-9) != looseInductance(2.08e-6) || looseInductance(1) != looseInductance(507e-6) {
-		t.Error("beyond the table it does not stay")
-	}
-}

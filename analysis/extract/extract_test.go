@@ -51,14 +51,14 @@ func TestConductorsOfSystems(t *testing.T) {
 }
 
 // A feeder of a wave speed v and a loop impedance Z that are typed in is just
-// that.
+// that, from line to neutral.
 func TestTypedFeeder(t *testing.T) {
 	f := feed("supply", "main", 100)
 	f.SurgeImpedance, f.Velocity = 90, 1.5e8
 	c := network(t, sheet(t, []diagram.Part{supply(wye480), panel("main")}, f), usual)
 	l := c.Network.Lines[0]
-	if math.Abs(2*l.Z.Own-90) > 1e-9 || math.Abs(l.Delay-100/1.5e8) > 1e-15 {
-		t.Errorf("got a loop of %g ohm and a delay of %g s, want 90 and %g", 2*l.Z.Own, l.Delay, 100/1.5e8)
+	if math.Abs(l.Z.Loop(0, 3)-90) > 1e-9 || math.Abs(l.Delay-100/1.5e8) > 1e-15 {
+		t.Errorf("got a loop of %g ohm and a delay of %g s, want 90 and %g", l.Z.Loop(0, 3), l.Delay, 100/1.5e8)
 	}
 }
 

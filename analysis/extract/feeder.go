@@ -37,7 +37,7 @@ func (x *extractor) addFeeder(f diagram.Feeder) {
 		from, near = x.addBus(name+" open end", far), far
 		x.assume(f.ID, "its switch is taken to open the neutral, too", "from the sheet")
 	}
-	run := x.run(f, len(far))
+	run := x.run(f, far)
 	run.Name, run.A, run.B = name, x.nodesOf(from, near), x.nodesOf(to, far)
 	x.out.Runs[f.ID] = Run{From: from, To: to, Line: x.lay(f, run), Open: f.Switch.Open}
 }
@@ -66,18 +66,30 @@ func (x *extractor) busAt(end diagram.End) int {
 }
 
 // run returns the line that a feeder is, without its ends.
-func (x *extractor) run(f diagram.Feeder, m int) circuit.Line {
+func (x *extractor) run(f diagram.Feeder, letters string) circuit.Line {
 	f = x.filledIn(f)
-	b := makeUp(f, m, x.tone)
+	b := makeUp(f, len(letters), x.tone)
 	if f.Velocity > 0 {
 		b.speed = f.Velocity
 	}
 	z := b.l.Scaled(b.speed)
 	if f.SurgeImpedance > 0 {
-		z = z.Scaled(f.SurgeImpedance / (2 * z.Own))
+		z = z.Scaled(f.SurgeImpedance / z.Loop(0, backOf(letters)))
 	}
 	z = z.Scaled(x.Vary.feeder(f.ID))
 	return circuit.Line{Z: z, R: b.r.Scaled(f.Length), Delay: f.Length / b.speed, Length: f.Length}
+}
+
+// backOf returns the conductor by which a current of the first comes back: the
+// neutral, or else another line, or earth where there is no other.
+func backOf(letters string) int {
+	switch at := strings.IndexByte(letters, 'N'); {
+	case at > 0:
+		return at
+	case len(letters) > 1:
+		return 1
+	}
+	return circuit.ToEarth
 }
 
 // filledIn puts in what the sheet does not say.
@@ -90,6 +102,9 @@ func (x *extractor) filledIn(f diagram.Feeder) diagram.Feeder {
 	if f.Raceway == "" {
 		f.Raceway = diagram.NonmetallicConduit
 		x.assume(f.ID, "is taken to lie in a nonmetallic conduit, the worse case", "NEC chapter 9 table 9, column PVC")
+	}
+	if f.HasLay() && f.Lay == "" {
+		x.assume(f.ID, "its wires are taken to lie loose, spread as far as a conduit lets them: more inductance than in a tight bundle, so more voltage at equipment with a filter; at a load that takes little it may be up to a fifth higher in a tight one", "derived; NEC chapter 9 table 1, from memory")
 	}
 	if f.Resistance > 0 {
 		x.assume(f.ID, "the resistance typed in is taken as that of its metal, from which that of the skin follows that carries a surge", "textbook skin effect, at "+analysis.FigureIn(math.Round(x.tone), "Hz"))
@@ -131,9 +146,8 @@ func (x *extractor) addShort(l circuit.Line) {
 		inductor.Branches = append(inductor.Branches, circuit.Branch{A: l.A[i], B: l.B[i]})
 		inductor.Ohms[i] = l.R.Own + l.R.Mutual
 		for j := range m {
-			inductor.Henries[i*m+j] = inductance.Mutual
+			inductor.Henries[i*m+j] = inductance[i][j]
 		}
-		inductor.Henries[i*m+i] += inductance.Own
 	}
 	x.net.Inductors = append(x.net.Inductors, inductor)
 }

@@ -42,7 +42,7 @@ func feed(from, to string, length float64) diagram.Feeder {
 		part, port, _ := strings.Cut(text, ":")
 		return diagram.End{Part: diagram.ID(part), Port: diagram.Port(port)}
 	}
-	f := diagram.Feeder{From: end(from), To: end(to), Length: length, Area: 33.6e-6, Raceway: diagram.NonmetallicConduit}
+	f := diagram.Feeder{From: end(from), To: end(to), Length: length, Area: 33.6e-6, Raceway: diagram.NonmetallicConduit, Lay: diagram.LooseLay}
 	f.ID = f.From.Part + "-" + f.To.Part
 	return f
 }

@@ -63,7 +63,7 @@ func addBus(n *circuit.Network, name string) {
 func addLine(n *circuit.Network, a, b circuit.Bus, length float64) {
 	l := circuit.Line{
 		Name: a.Name + " to " + b.Name, Length: length, Delay: length / 170e6,
-		Z: circuit.Balanced{Own: 60, Mutual: 45}, R: circuit.Balanced{Own: 0.01 * length, Mutual: 0.005 * length},
+		Z: circuit.Balanced{Own: 60, Mutual: 45}.Matrix(len(a.Conductors)), R: circuit.Balanced{Own: 0.01 * length, Mutual: 0.005 * length},
 	}
 	for k := range a.Conductors {
 		l.A = append(l.A, a.Conductors[k].Node)

@@ -78,8 +78,8 @@ func TestDeckOfShapes(t *testing.T) {
 	n.Gaps = []circuit.Gap{{Name: "stays fired", A: nodes[0], B: nodes[3], Sparkover: 600, Arc: 25, Ohms: 0.01, Off: 1e8}}
 	far := s.bus(n, "Load", "AN")
 	n.Lines = []circuit.Line{
-		{Name: "apart", A: nodes[:2], B: far, Length: 10, Delay: 60e-9, Z: circuit.Balanced{Own: 100}, R: circuit.Balanced{Own: 0.2, Mutual: 0.1}},
-		{Name: "alone", A: nodes[2:3], B: far[:1], Length: 10, Delay: 60e-9, Z: circuit.Balanced{Own: 100}},
+		{Name: "apart", A: nodes[:2], B: far, Length: 10, Delay: 60e-9, Z: circuit.Balanced{Own: 100}.Matrix(2), R: circuit.Balanced{Own: 0.2, Mutual: 0.1}},
+		{Name: "alone", A: nodes[2:3], B: far[:1], Length: 10, Delay: 60e-9, Z: circuit.Balanced{Own: 100}.Matrix(1)},
 	}
 	golden(t, "shapes.cir", deckOf(t, n, Options{Step: 20e-9, Duration: 100e-6}))
 }

@@ -6,28 +6,25 @@ import (
 	"clampline/analysis/circuit"
 )
 
-// lines writes each line of m conductors as m lines from each conductor to a
-// common point, of impedance Own, and one from the common point to earth, of
-// impedance Mutual. The last carries the sum of all currents, so that
+// lines writes each line of m conductors as a line between every two of them and
+// one from each to a common point, with the admittances of the inverse Y of its
+// surge impedance: the one between i and j carries -Y_ij, the one to the
+// point what is left, the sum of row i. All have one delay, so that
 //
-//	v_k = Own i_k + Mutual (i_1 + ... + i_m) + what arrives from the other end
+//	i_k = Y_k1 v_1 + ... + Y_km v_m - what arrives from the other end
 //
-// which is the matrix of circuit.Alike. All have one delay, and resistance in
-// series with each adds to the matrix in the same way. A line of one conductor
-// needs no common point: there the two impedances are one after the other.
+// which is the matrix itself; where conductors lie behind others an admittance may
+// be below zero, and the sum is as exact. Resistance of each conductor is in series with its end;
+// what all share lies between the common point and earth.
 func (d *deck) lines() {
-	d.section(len(d.n.Lines), "lines: each conductor to a common point, the common point to earth")
+	d.section(len(d.n.Lines), "lines: between every two conductors, and from each to a common point")
 	for i, l := range d.n.Lines {
 		if d.ended() {
 			return
 		}
 		d.comment("%s: conductors %d, length %.4g m, delay %.4g ns", text(l.Name), len(l.A), l.Length, l.Delay*1e9)
 		w := &lineWriter{deck: d, Line: l, key: fmt.Sprintf("line%d", i+1)}
-		if len(l.A) == 1 {
-			w.single()
-		} else {
-			w.bundle()
-		}
+		w.bundle()
 	}
 }
 
@@ -44,37 +41,33 @@ type lineWriter struct {
 	key string
 }
 
-func (w *lineWriter) single() {
-	half := (w.R.Own + w.R.Mutual) / 2
-	a := w.through("a1", w.node(w.A[0]), half)
-	b := w.through("b1", w.node(w.B[0]), half)
-	w.wave("1", a, "0", b, "0", w.Z.Own+w.Z.Mutual)
-}
-
 func (w *lineWriter) bundle() {
-	commonA, commonB := w.common("a"), w.common("b")
-	for k := range w.A {
-		a := w.through(fmt.Sprintf("a%d", k+1), w.node(w.A[k]), w.R.Own/2)
-		b := w.through(fmt.Sprintf("b%d", k+1), w.node(w.B[k]), w.R.Own/2)
-		w.wave(fmt.Sprint(k+1), a, commonA, b, commonB, w.Z.Own)
-	}
-	a := w.toEarth("a", commonA)
-	b := w.toEarth("b", commonB)
-	if w.Z.Mutual > 0 {
-		w.wave("0", a, "0", b, "0", w.Z.Mutual)
+	a, b := w.end("a", w.A), w.end("b", w.B)
+	y := w.Z.Inverse(len(w.A))
+	last := len(w.A)
+	for i := range w.A {
+		rest := 0.0
+		for j := range w.A {
+			rest += y[i][j]
+			if j > i {
+				w.wave(fmt.Sprintf("%d_%d", i+1, j+1), a[i]+" "+a[j], b[i]+" "+b[j], -y[i][j])
+			}
+		}
+		w.wave(fmt.Sprint(i+1), a[i]+" "+a[last], b[i]+" "+b[last], rest)
 	}
 }
 
-// common returns the common point of one end.
-func (w *lineWriter) common(end string) string {
-	if w.Z.Mutual == 0 && w.R.Mutual == 0 {
-		return "0"
+// end writes the resistances of one end and returns the nodes behind them, last
+// the common point.
+func (w *lineWriter) end(letter string, at []circuit.Node) []string {
+	var out []string
+	for k, node := range at {
+		out = append(out, w.through(fmt.Sprintf("%s%d", letter, k+1), w.node(node), w.R.Own/2))
 	}
-	return w.key + "_" + end
+	return append(out, w.through(letter+"0", "0", w.R.Mutual/2))
 }
 
-// through writes the resistance at one end, if any, and returns the node behind
-// it.
+// through writes a resistance, if any, and returns the node behind it.
 func (w *lineWriter) through(part, from string, ohms float64) string {
 	if ohms == 0 {
 		return from
@@ -84,18 +77,9 @@ func (w *lineWriter) through(part, from string, ohms float64) string {
 	return to
 }
 
-// toEarth writes the resistance between the common point of one end and the
-// line to earth, or earth itself, and returns the node behind it.
-func (w *lineWriter) toEarth(end, common string) string {
-	if w.Z.Mutual > 0 {
-		return w.through(end+"0", common, w.R.Mutual/2)
+// wave writes a line of an admittance, if any.
+func (w *lineWriter) wave(part, a, b string, siemens float64) {
+	if siemens != 0 {
+		w.line("T%s %s %s Z0=%s TD=%s REL=%d", join(w.key+"_"+part, w.Name), a, b, number(1/siemens), number(w.Delay), kink)
 	}
-	if w.R.Mutual > 0 {
-		w.line("R%s %s 0 %s", join(w.key+"_"+end+"0", w.Name), common, number(w.R.Mutual/2))
-	}
-	return "0"
-}
-
-func (w *lineWriter) wave(part, a, commonA, b, commonB string, ohms float64) {
-	w.line("T%s %s %s %s %s Z0=%s TD=%s REL=%d", join(w.key+"_"+part, w.Name), a, commonA, b, commonB, number(ohms), number(w.Delay), kink)
 }

@@ -30,7 +30,7 @@ func TestLineEnds(t *testing.T) {
 		t.Run(test.name, func(t *testing.T) {
 			b := newBench()
 			near0, far := b.bus("near", "A"), b.bus("far", "A")
-			b.Lines = []circuit.Line{{Name: "line", A: near0, B: far, Z: circuit.Balanced{Own: 70, Mutual: 30}, Delay: lineDelay}}
+			b.Lines = []circuit.Line{{Name: "line", A: near0, B: far, Z: circuit.Balanced{Own: 70, Mutual: 30}.Matrix(1), Delay: lineDelay}}
 			b.source(near0[0], circuit.Earth, 2, z, step())
 			b.resistor(far[0], circuit.Earth, test.end)
 			found := simulate(t, b.Network, lineStep, 5*lineDelay)
@@ -44,7 +44,7 @@ func TestLineEnds(t *testing.T) {
 func TestLineDelay(t *testing.T) {
 	b := newBench()
 	near0, far := b.bus("near", "A"), b.bus("far", "A")
-	b.Lines = []circuit.Line{{Name: "line", A: near0, B: far, Z: circuit.Balanced{Own: 100}, Delay: lineDelay}}
+	b.Lines = []circuit.Line{{Name: "line", A: near0, B: far, Z: circuit.Balanced{Own: 100}.Matrix(1), Delay: lineDelay}}
 	shape := step()
 	shape.Fall = 10e-9
 	b.source(near0[0], circuit.Earth, 2, 100, shape)
@@ -94,7 +94,7 @@ func TestLineModes(t *testing.T) {
 // bundle adds two buses and the line between them.
 func (b bench) bundle(letters string, z, r circuit.Balanced) (near0, far []circuit.Node) {
 	near0, far = b.bus("near", letters), b.bus("far", letters)
-	b.Lines = []circuit.Line{{Name: "line", A: near0, B: far, Z: z, R: r, Delay: lineDelay}}
+	b.Lines = []circuit.Line{{Name: "line", A: near0, B: far, Z: z.Matrix(len(letters)), R: r, Delay: lineDelay}}
 	return near0, far
 }
 
@@ -109,6 +109,27 @@ func TestLineMatrix(t *testing.T) {
 	near(t, found, "peak_lg_near", 1, 1e-3)
 	near(t, found, "peak_ng_near", shared/(own+shared), 1e-3)
 	near(t, found, "peak_ll_near", own/(own+shared), 1e-3)
+}
+
+// TestLineOfConductorsApart does the same, and adds a second wave before the first
+// comes back: each conductor has a distance of its own, and the second lies between the first and
+// the third, so that there is less than nothing between those.
+func TestLineOfConductorsApart(t *testing.T) {
+	z := circuit.Matrix{{140, 60, 20}, {60, 70, 40}, {20, 40, 110}}
+	if y := z.Inverse(3); y[0][2] <= 0 {
+		t.Fatalf("got %g S between the outer conductors, want that above zero in the matrix", y[0][2])
+	}
+	b := newBench()
+	near0, far := b.bus("near", "ABN"), b.bus("far", "ABN")
+	b.Lines = []circuit.Line{{Name: "line", A: near0, B: far, Z: z, Delay: lineDelay}}
+	b.source(near0[0], circuit.Earth, 2, 140, step())
+	found := simulate(t, b.Network, lineStep, 1.9*lineDelay)
+	near(t, found, "peak_lg_near", 1, 1e-3)
+	near(t, found, "peak_ng_near", 20.0/140, 1e-3)
+	near(t, found, "peak_ll_near", 80.0/140, 1e-3)
+	near(t, found, "peak_lg_far", 2, 1e-3) // open ends
+	near(t, found, "peak_ng_far", 40.0/140, 1e-3)
+	near(t, found, "peak_ll_far", 160.0/140, 1e-3)
 }
 
 // TestLineResistance lets all reflections die out: what is left is the

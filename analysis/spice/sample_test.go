@@ -54,11 +54,11 @@ func (s *naming) lines(n *circuit.Network, a, b, c []circuit.Node) {
 	n.Lines = []circuit.Line{
 		{
 			Name: s.of("Feeder of the pump panel"), A: a, B: b, Length: 20, Delay: 120e-9,
-			Z: circuit.Balanced{Own: 60, Mutual: 45}, R: circuit.Balanced{Own: 0.2, Mutual: 0.1},
+			Z: circuit.Matrix{{140, 60, 30, 10}, {60, 80, 15, 15}, {30, 15, 75, 50}, {10, 15, 50, 120}}, R: circuit.Balanced{Own: 0.2, Mutual: 0.1},
 		},
 		{
 			Name: s.of("Feeder of the server room"), A: b[:1], B: c, Length: 12, Delay: 70e-9,
-			Z: circuit.Balanced{Own: 60, Mutual: 20},
+			Z: circuit.Balanced{Own: 60, Mutual: 20}.Matrix(1),
 		},
 	}
 }

@@ -45,7 +45,7 @@ func nodes(b circuit.Bus) []circuit.Node {
 func addLine(n *circuit.Network, a, b circuit.Bus, length float64) {
 	n.Lines = append(n.Lines, circuit.Line{
 		Name: a.Name + " to " + b.Name, A: nodes(a), B: nodes(b), Length: length,
-		Z: circuit.Balanced{Own: 70, Mutual: 35}, R: circuit.Balanced{Own: 0.01 * length, Mutual: 0.01 * length}, Delay: length / 2e8,
+		Z: circuit.Balanced{Own: 70, Mutual: 35}.Matrix(len(a.Conductors)), R: circuit.Balanced{Own: 0.01 * length, Mutual: 0.01 * length}, Delay: length / 2e8,
 	})
 }
 

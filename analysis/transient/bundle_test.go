@@ -18,7 +18,7 @@ func bundle(z circuit.Balanced, ohms float64, volts ...float64) *circuit.Network
 	for i, v := range volts {
 		drive(n, near.Conductors[i].Node, v, ohms, step1())
 	}
-	n.Lines = append(n.Lines, circuit.Line{Name: "bundle", A: nodes(near), B: nodes(far), Z: z, Delay: microsec})
+	n.Lines = append(n.Lines, circuit.Line{Name: "bundle", A: nodes(near), B: nodes(far), Z: z.Matrix(len(volts)), Delay: microsec})
 	return n
 }
 
@@ -96,6 +96,47 @@ func TestResistanceOfABundle(t *testing.T) {
 			about(t, "far", w[1].Values[102], 2*row.volts[1]*row.z/sum, 1e-3)
 		})
 	}
+}
+
+// Conductors at distances of their own, each driven alone through 50 ohm: what comes in is
+// i = 1/(50 + R/2 + Z) e, the near end has (R/2 + Z) i, and the open far end twice Z i (line theory).
+// The energy balance holds as for like ones.
+func TestConductorsApart(t *testing.T) {
+	apart := circuit.Matrix{{140, 60, 30, 10}, {60, 80, 15, 15}, {30, 15, 75, 50}, {10, 15, 50, 120}}
+	for m := 1; m <= circuit.MaxConductors; m++ {
+		for driven := range m {
+			t.Run(fmt.Sprintf("%d of %d", driven+1, m), func(t *testing.T) {
+				volts := make([]float64, m)
+				volts[driven] = 100
+				n := bundle(circuit.Balanced{Own: 1}, 50, volts...)
+				l := &n.Lines[0]
+				l.Z, l.R = circuit.Matrix{}, circuit.Balanced{Own: 8, Mutual: 6}
+				for i := range m {
+					copy(l.Z[i][:m], apart[i][:m])
+				}
+				r := run(t, n, Options{Step: 1e-8, Duration: 1.5 * microsec, Record: everyConductor(m)})
+				near := l.Z.Plus(l.R.Scaled(0.5).Matrix(m))
+				in := near.Plus(circuit.Balanced{Own: 50}.Matrix(m)).Inverse(m)
+				for i := range m {
+					about(t, fmt.Sprintf("near, conductor %d", i), r.Traces[i].Values[1], 100*near.Times(in)[i][driven], 1e-3)
+					about(t, fmt.Sprintf("far, conductor %d", i), r.Traces[m+i].Values[102], 200*l.Z.Times(in)[i][driven], 1e-3)
+				}
+				if share := r.Energy.Error(); share > 1e-6 {
+					t.Errorf("%.3g of the energy is not accounted for", share)
+				}
+			})
+		}
+	}
+}
+
+// everyConductor records m conductors of two buses.
+func everyConductor(m int) (out []Probe) {
+	for bus := range 2 {
+		for i := range m {
+			out = append(out, Probe{bus, circuit.Pair{From: i, To: circuit.ToEarth}})
+		}
+	}
+	return out
 }
 
 // A ramp lies straight between steps, so a line brings it to the end exactly

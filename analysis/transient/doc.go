@@ -12,7 +12,8 @@
 //	capacitor  i = G v - J   G = 2C/h             next J = 2 G v - J
 //	inductor   i = Γ v + H   Γ = (2L/h + R)^-1    next H = Γ (4L/h) i - H
 //	line end   i = Y v - η   from v = R/2 i + u,  i = u/Z - w, where w is the
-//	                         wave u/Z + i that left the other end τ ago
+//	                         wave u/Z + i that left the other end τ ago, so
+//	                         Y = (Z + R/2)^-1 and η = Y Z w; Z is a matrix
 //
 // with currents from the first node of an element through it to the second.
 // Two half steps of the backward Euler rule have the same G and Γ; they stand

@@ -42,7 +42,7 @@ func extreme(seed uint64, step float64) *circuit.Network {
 func (w *wild) extremeWay(a, b circuit.Bus, step float64) {
 	w.line(a, b)
 	l := &w.n.Lines[len(w.n.Lines)-1]
-	l.Z.Own = w.between(1e-3, 1e5)
+	l.Z = l.Z.Scaled(w.between(1e-3, 1e5) / l.Z[0][0])
 	switch w.IntN(4) {
 	case 0:
 		l.Delay = step

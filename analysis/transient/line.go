@@ -8,13 +8,16 @@ import (
 	"clampline/analysis/circuit"
 )
 
-// wave is what travels on the conductors of a line, in A.
+// wave is what travels on the conductors of a line, A: the current that it
+// will drive into the end where it arrives, through the resistance there. It is
+// 1/(1 + R/2Z) of v/Z + i, which left the other end.
 type wave [circuit.MaxConductors]float64
 
 // line is a travelling-wave line.
 type line struct {
 	m     int
-	z     circuit.Balanced
+	z     circuit.Matrix // of the line and the resistance of an end in series: Z + R/2
+	full  circuit.Matrix // (Z + R/2) 1/Z (Z + R/2): four times the energy of a second of a wave
 	a, b  lineEnd
 	delay float64 // in steps
 	along []place
@@ -25,11 +28,10 @@ type line struct {
 type lineEnd struct {
 	m           int
 	node        [circuit.MaxConductors]int
-	y           circuit.Balanced // conductance seen at the end
-	turn        circuit.Balanced // from the wave that arrives to the current that it drives
-	r           circuit.Balanced // resistance at this end
+	y           circuit.Matrix // conductance seen at the end, 1/(Z + R/2)
+	send, turn  circuit.Matrix // from the voltage, and the wave that arrives, to the wave that leaves
+	heat        circuit.Matrix // from what these two waves differ by to the heat in the resistance
 	arrives     wave
-	driven      wave
 	own, far    []wave
 	mask        int
 	next        int  // the step to come
@@ -95,15 +97,16 @@ func newLine(x circuit.Line, o Options) *line {
 	m, delay := len(x.A), x.Delay/o.Step
 	whole, size := wholeSteps(x.Delay, o.Step), ringSize(x, o)
 	rings := make([]wave, 2*size)
-	half := x.R.Scaled(0.5)
-	y := x.Z.Inverse(m)
-	loss := y.Times(half, m)
-	loss.Own++
-	turn := loss.Inverse(m)
-	l := &line{m: m, z: x.Z, delay: delay}
+	half := x.R.Scaled(0.5).Matrix(m)
+	z, inverse := x.Z.Plus(half), x.Z.Inverse(m)
+	y := z.Inverse(m)
+	through := y.Times(x.Z) // 1/(1 + R/2Z)
+	full := z.Times(inverse).Times(z)
+	l := &line{m: m, z: z, full: full, delay: delay}
 	l.a = lineEnd{
-		m: m, y: turn.Times(y, m), turn: turn, r: half,
-		own: rings[:size], far: rings[size:], mask: size - 1, next: 1,
+		m: m, y: y, send: through.Times(y).Scaled(2), turn: circuit.Balanced{Own: 1}.Matrix(m).Plus(through.Scaled(-2)),
+		heat: z.Times(inverse).Times(half).Times(inverse).Times(z).Scaled(0.25),
+		own:  rings[:size], far: rings[size:], mask: size - 1, next: 1,
 		whole: newBetween(delay, whole >= 2), half: newBetween(delay+0.5, whole >= 2),
 	}
 	if whole > size-3-block {
@@ -125,9 +128,8 @@ func (l *line) end(side int) *lineEnd {
 // addEnd hangs one end of a line on the cluster.
 func (c *cluster) addEnd(e *lineEnd) {
 	for i := range e.m {
-		c.put(e.node[i], e.node[i], e.y.Own)
 		for j := range e.m {
-			c.put(e.node[i], e.node[j], e.y.Mutual)
+			c.put(e.node[i], e.node[j], e.y[i][j])
 		}
 	}
 	e.front = e.m == circuit.MaxConductors && e.node == [circuit.MaxConductors]int{0, 1, 2, 3}
@@ -151,18 +153,16 @@ func (e *lineEnd) arrive(c *cluster, b *between) {
 	v2 := (a0*w0[2] + a1*w1[2]) + (a2*w2[2] + a3*w3[2])
 	v3 := (a0*w0[3] + a1*w1[3]) + (a2*w2[3] + a3*w3[3])
 	e.arrives = wave{v0, v1, v2, v3}
-	sum, own := e.turn.Mutual*((v0+v1)+(v2+v3)), e.turn.Own
-	e.driven = wave{own*v0 + sum, own*v1 + sum, own*v2 + sum, own*v3 + sum}
 	if e.front {
 		inj := (*wave)(c.inj)
-		inj[0] += e.driven[0]
-		inj[1] += e.driven[1]
-		inj[2] += e.driven[2]
-		inj[3] += e.driven[3]
+		inj[0] += v0
+		inj[1] += v1
+		inj[2] += v2
+		inj[3] += v3
 		return
 	}
 	for k := range e.m {
-		c.inj[e.node[k]] += e.driven[k]
+		c.inj[e.node[k]] += e.arrives[k]
 	}
 }
 
@@ -171,55 +171,46 @@ func (e *lineEnd) after(c *cluster) {
 	out := &e.own[e.next&e.mask]
 	e.next++
 	if e.front {
-		e.sendFront((*wave)(c.v), out)
+		e.leave((*wave)(c.v), out)
 		return
 	}
-	sum := 0.0
+	var v wave
 	for k := range e.m {
-		sum += c.v[e.node[k]]
+		v[k] = c.v[e.node[k]]
 	}
-	sum *= e.y.Mutual
-	for k := range e.m {
-		i := e.y.Own*c.v[e.node[k]] + sum - e.driven[k]
-		out[k] = 2*i + e.arrives[k]
-	}
+	e.leave(&v, out)
 }
 
-// sendFront is after for four conductors in front, written out.
-func (e *lineEnd) sendFront(v, out *wave) {
-	sum, own := e.y.Mutual*((v[0]+v[1])+(v[2]+v[3])), e.y.Own
-	out[0] = 2*(own*v[0]+sum-e.driven[0]) + e.arrives[0]
-	out[1] = 2*(own*v[1]+sum-e.driven[1]) + e.arrives[1]
-	out[2] = 2*(own*v[2]+sum-e.driven[2]) + e.arrives[2]
-	out[3] = 2*(own*v[3]+sum-e.driven[3]) + e.arrives[3]
+// leave finds the wave that leaves, with the sums over conductors written out.
+func (e *lineEnd) leave(v, out *wave) {
+	a, s, t := &e.arrives, &e.send, &e.turn
+	v0, v1, v2, v3 := v[0], v[1], v[2], v[3]
+	a0, a1, a2, a3 := a[0], a[1], a[2], a[3]
+	out[0] = ((s[0][0]*v0 + s[0][1]*v1) + (s[0][2]*v2 + s[0][3]*v3)) + ((t[0][0]*a0 + t[0][1]*a1) + (t[0][2]*a2 + t[0][3]*a3))
+	out[1] = ((s[1][0]*v0 + s[1][1]*v1) + (s[1][2]*v2 + s[1][3]*v3)) + ((t[1][0]*a0 + t[1][1]*a1) + (t[1][2]*a2 + t[1][3]*a3))
+	out[2] = ((s[2][0]*v0 + s[2][1]*v1) + (s[2][2]*v2 + s[2][3]*v3)) + ((t[2][0]*a0 + t[2][1]*a1) + (t[2][2]*a2 + t[2][3]*a3))
+	out[3] = ((s[3][0]*v0 + s[3][1]*v1) + (s[3][2]*v2 + s[3][3]*v3)) + ((t[3][0]*a0 + t[3][1]*a1) + (t[3][2]*a2 + t[3][3]*a3))
 }
 
 // power returns the heat in the resistance at the end after a step, W.
 func (e *lineEnd) power() float64 {
-	sent := &e.own[(e.next-1)&e.mask]
-	total, squares := 0.0, 0.0
-	for k := range e.m {
-		i := (sent[k] - e.arrives[k]) / 2
-		total += i
-		squares += i * i
-	}
-	return e.r.Own*squares + e.r.Mutual*total*total
+	out, a := &e.own[(e.next-1)&e.mask], &e.arrives
+	return square(&wave{out[0] - a[0], out[1] - a[1], out[2] - a[2], out[3] - a[3]}, &e.heat)
+}
+
+// square returns wᵀ m w of a symmetric matrix.
+func square(w *wave, m *circuit.Matrix) float64 {
+	a, b, c, d := w[0], w[1], w[2], w[3]
+	return a*(m[0][0]*a+2*(m[0][1]*b+m[0][2]*c+m[0][3]*d)) + b*(m[1][1]*b+2*(m[1][2]*c+m[1][3]*d)) + c*(m[2][2]*c+2*m[2][3]*d) + d*m[3][3]*d
 }
 
 // stored returns the energy of the waves on their way from one end, J: each
-// carries ¼ wᵀ Z w.
-func (e *lineEnd) stored(z circuit.Balanced, delay, h float64) float64 {
+// carries a quarter of wᵀ full w.
+func (e *lineEnd) stored(full *circuit.Matrix, delay, h float64) float64 {
 	sum := 0.0
 	steps := int(math.Ceil(min(delay, float64(len(e.own)))))
 	for back := range steps {
-		w := &e.own[(e.next-1-back)&e.mask]
-		total, squares := 0.0, 0.0
-		for k := range e.m {
-			total += w[k]
-			squares += w[k] * w[k]
-		}
-		weight := min(1, delay-float64(back))
-		sum += weight * (z.Own*squares + z.Mutual*total*total)
+		sum += min(1, delay-float64(back)) * square(&e.own[(e.next-1-back)&e.mask], full)
 	}
 	return sum / 4 * h
 }

@@ -69,10 +69,22 @@ func (w *wild) line(a, b circuit.Bus) {
 	own := w.between(20, 200)
 	w.n.Lines = append(w.n.Lines, circuit.Line{
 		Name: fmt.Sprintf("line %d", len(w.n.Lines)), A: nodes(a), B: nodes(b), Length: length,
-		Z: circuit.Balanced{Own: own, Mutual: own * w.Float64()}, Delay: length / w.between(1.5e8, 3e8),
+		Z: w.impedance(own, len(a.Conductors)), Delay: length / w.between(1.5e8, 3e8),
 		R: circuit.Balanced{Own: w.between(1e-4, 0.02) * length, Mutual: w.between(1e-4, 0.02) * length},
 	})
 	w.step = min(w.step, w.n.Lines[len(w.n.Lines)-1].Delay)
+}
+
+// impedance returns that of conductors at their own distances: of like ones, each
+// current and each voltage by a factor of its own.
+func (w *wild) impedance(own float64, m int) circuit.Matrix {
+	out := circuit.Balanced{Own: own, Mutual: own * w.Float64()}.Matrix(m)
+	for i := range m {
+		for j := range m {
+			out[i][j] *= (1 + 0.3*math.Sin(own+float64(2*i))) * (1 + 0.3*math.Sin(own+float64(2*j)))
+		}
+	}
+	return out
 }
 
 // short joins two buses by coupled inductors.

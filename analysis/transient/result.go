@@ -80,7 +80,7 @@ func (s *Solver) result() *Result {
 	}
 	for i, l := range s.lines {
 		out.Lines[i] = l.inside()
-		out.Energy.Stored += l.a.stored(l.z, l.delay, s.options.Step) + l.b.stored(l.z, l.delay, s.options.Step)
+		out.Energy.Stored += l.a.stored(&l.full, l.delay, s.options.Step) + l.b.stored(&l.full, l.delay, s.options.Step)
 	}
 	for _, t := range s.traces {
 		out.Traces = append(out.Traces, waveform.Trace{Step: s.options.Step, Values: t.values[: s.done+1 : s.done+1]})

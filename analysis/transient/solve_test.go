@@ -87,7 +87,7 @@ func drive(n *circuit.Network, at circuit.Node, volts, ohms float64, shape wavef
 
 // join puts a line of one conductor without loss between two nodes.
 func join(n *circuit.Network, a, b circuit.Node, z, delay float64) {
-	n.Lines = append(n.Lines, circuit.Line{Name: "line", A: []circuit.Node{a}, B: []circuit.Node{b}, Z: circuit.Balanced{Own: z}, Delay: delay, Length: delay * 2e8})
+	n.Lines = append(n.Lines, circuit.Line{Name: "line", A: []circuit.Node{a}, B: []circuit.Node{b}, Z: circuit.Balanced{Own: z}.Matrix(1), Delay: delay, Length: delay * 2e8})
 }
 
 // resist puts a resistance between two nodes.

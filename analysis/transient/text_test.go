@@ -26,7 +26,7 @@ func everyKind() *circuit.Network {
 		Ratio: 4, Henries: 46e-6, Ohms: 0.02,
 	}}
 	addLine(n, room, desk, 7.3)
-	n.Lines[len(n.Lines)-1].Z.Mutual = 20
+	n.Lines[len(n.Lines)-1].Z = circuit.Balanced{Own: 70, Mutual: 20}.Matrix(2)
 	n.Gaps = []circuit.Gap{{Name: "gap", A: desk.Conductors[1].Node, Sparkover: 40, Arc: 10, Ohms: 0.01, Off: 1e8}}
 	n.Capacitors = append(n.Capacitors, circuit.Capacitor{Name: "filter", A: desk.Conductors[0].Node, B: desk.Conductors[1].Node, Farads: 20e-9})
 	far, rectified := n.Buses[4].Conductors, n.AddNode("rectified")

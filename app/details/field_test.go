@@ -198,6 +198,7 @@ func ofFeeder() subject {
 			{"Material", "aluminum", "Material", diagram.Aluminium},
 			{"Conductors per phase", "2", "Parallel", 2},
 			{"Raceway or cable", "tray", "Raceway", diagram.Tray},
+			{"Lay of the wires", "tight bundle", "Lay", diagram.TightLay},
 			{"Resistance", "0.0541 ohm/kft", "Resistance", 0.0541 / 304.8},
 			{"Resistance", "0.193 ohm/km", "Resistance", 0.193e-3},
 			{"Reactance", "0.048 Ω/1000 ft", "Reactance", 0.048 / 304.8},

@@ -157,6 +157,7 @@ func wrongWords() map[string]string {
 		"part.use":                   part(`"use": "?"`),
 		"feeder.material":            feeder(`"material": "?"`),
 		"feeder.raceway":             feeder(`"raceway": "?"`),
+		"feeder.lay":                 feeder(`"lay": "?"`),
 		"feeder.switch.kind":         feeder(`"switch": {"kind": "?"}`),
 		"protector.type":             protector(`"type": "?"`),
 		"protector.rating":           protector(`"rating": "?"`),
