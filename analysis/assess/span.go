@@ -92,7 +92,7 @@ func leadSpan(id diagram.ID, share float64) span {
 // layRange returns the factors of the inductance of a feeder, by how its conductors
 // may lie.
 func layRange(f diagram.Feeder) (low, high float64) {
-	if f.Lay == "" && (f.Raceway == "" || f.HasLay()) {
+	if f.Lay == "" && f.HasLay() {
 		return tightLay, spreadLay
 	}
 	return 1 - layShare, 1 + layShare
