@@ -55,9 +55,11 @@ func (c *cover) rise(rule Rule, inductance float64) float64 {
 func (s *solver) climb() {
 	for i := range s.places {
 		p := &s.places[i]
-		for mode, own := range p.own {
-			for c := own; c != nil; {
-				c = s.climbed(c, diagram.Mode(mode))
+		for mode := range p.own {
+			for _, own := range [2]*cover{p.own[mode], p.flat[mode]} {
+				for c := own; c != nil; {
+					c = s.climbed(c, diagram.Mode(mode))
+				}
 			}
 		}
 	}
@@ -80,7 +82,9 @@ func (s *solver) climbed(c *cover, mode diagram.Mode) *cover {
 	out.run, out.metre = c.run+length, metre
 	out.volts += metre * length
 	out.limit, out.far = 2*out.volts, s.farOf(c)-out.run
-	if slices.ContainsFunc(up.under[mode], func(old *cover) bool { return old.volts <= out.volts && old.far >= out.far }) {
+	if slices.ContainsFunc(up.under[mode], func(old *cover) bool {
+		return old.volts <= out.volts && old.far >= out.far && old.rise(s.rule, 1) <= out.rise(s.rule, 1)
+	}) {
 		return nil
 	}
 	up.under[mode] = append(up.under[mode], &out)

@@ -15,6 +15,7 @@ type place struct {
 	region *region // what a protector can cover without crossing a transformer or an open switch
 	reach  *reach
 	own    [diagram.ModeCount]*cover   // by the protectors here
+	flat   [diagram.ModeCount]*cover   // by those of them to which a feeder adds less
 	under  [diagram.ModeCount][]*cover // by those just below
 	here   *ratings                    // of the protectors here, or nil
 	below  int                         // the nearest judged part here or downstream within the region, or none

@@ -2,6 +2,7 @@ package handrule
 
 import (
 	"math"
+	"slices"
 
 	"clampline/analysis"
 	"clampline/diagram"
@@ -92,10 +93,33 @@ func (s *solver) own(i int) {
 		if !p.node.System.HasMode(mode) && p.node.System.Known() {
 			continue
 		}
-		if c := s.cover(p.here, mode, joined(p)); c != nil {
-			c.host, c.from, c.total, c.atHost, c.limit = i, i, p.node.Total, c.volts, 2*c.volts
-			c.far = s.farOf(c)
-			p.own[mode] = c
+		p.own[mode] = s.placed(i, s.cover(p.here, mode, joined(p)))
+	}
+	s.flat(i, on)
+}
+
+// placed returns a cover as it counts at the place of its protectors; nil stays nil.
+func (s *solver) placed(i int, c *cover) *cover {
+	if c != nil {
+		c.host, c.from, c.total, c.atHost, c.limit = i, i, s.places[i].node.Total, c.volts, 2*c.volts
+		c.far = s.farOf(c)
+	}
+	return c
+}
+
+// flat notes what those of the protectors on a place give that state a VPR, where others
+// state an Up: above them a metre of feeder adds less to it, so that it may be the lower
+// there although it is the higher here.
+func (s *solver) flat(i int, on []*diagram.Protector) {
+	rest := slices.DeleteFunc(slices.Clone(on), func(p *diagram.Protector) bool { return p.Rating == diagram.Up })
+	p := &s.places[i]
+	if len(rest) == 0 || len(rest) == len(on) {
+		return
+	}
+	here := s.ratings(p, rest)
+	for mode, own := range p.own {
+		if own != nil && own.rise(s.rule, 1) > s.rule.feederRise(rest[0], 1) {
+			p.flat[mode] = s.placed(i, s.cover(here, diagram.Mode(mode), joined(p)))
 		}
 	}
 }
