@@ -138,8 +138,10 @@ func (v *casesView) done(err error) {
 
 // about says whose the surge cases are.
 func (v *casesView) about() string {
-	if len(v.panel.editor.Document().Surges()) == 0 {
-		return "What arrives where. The sheet has none of its own: these are the usual ones, and their notes say what they are taken from. A change makes all of them the sheet's own."
+	doc := v.panel.editor.Document()
+	if len(doc.Surges()) == 0 {
+		return "What arrives where. The sheet has none of its own: these are the usual ones, and the note of each says what it is taken from. Over the supply: " +
+			unit.Terms(analysis.SurgesOf(doc)[0].Note, v.panel.state.Convention) + ". A change makes all of them the sheet's own."
 	}
 	return "What arrives where. Each change can be undone; with the last one removed the usual ones count again."
 }

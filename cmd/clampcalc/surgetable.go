@@ -30,6 +30,9 @@ func (t surgeTable) write(cases []assess.Case, assumptions bool) error {
 		"The voltage of the mains is not added, and no insulation flashes over.\n\n")
 	for _, c := range cases {
 		fmt.Fprintln(t.out, unit.Wrapped(heading(t.sheet, c.Surge), tableWidth))
+		if c.Surge.ID == "" && c.Surge.Note != "" {
+			fmt.Fprintln(t.out, unit.Wrapped("Taken from "+unit.Terms(c.Surge.Note, t.sheet.convention), tableWidth))
+		}
 		if err := errors.Join(t.buses(c), t.protectors(c)); err != nil {
 			return wrapFile(err)
 		}
