@@ -30,7 +30,7 @@ var cited = [...]Cited{
 	{"NFPA 70 chapter 9 table 8", "the largest conductors, 2000 kcmil, for what is usual", FromMemory},
 	{"NFPA 780", "protectors at the service of a building with a lightning protection system, In of 20 kA at least, and where conductors leave it", FromMemory},
 	{"IEC 60364-1", "the names of earthings: TN-S, TN-C, TN-C-S, TT, IT", FromMemory},
-	{"IEC 60364-4-44", "clause 443: where protection is needed, and the calculated risk level; clause 444: bonds at a transfer switch", FromMemory},
+	{"IEC 60364-4-44", "clause 443: where protection is needed, and the calculated risk level; table 443.2: 6 kV of category IV; clause 444: bonds at a transfer switch", FromMemory},
 	{"IEC 60364-5-53", "clause 534 of amendment 2: classes, connection, Uc, leads, the device ahead of a protector, 10 m of wiring", CheckIt},
 	{"IEC 60364-5-52", "the least conductor for power, for what is usual", FromMemory},
 	{"IEC 60364-5-54", "one conductor for neutral and earth does not become two and one again", FromMemory},
@@ -71,9 +71,9 @@ var cited = [...]Cited{
 	{"point-to-point method", "handbooks' way to a fault current, and their other constants", FromMemory},
 	{"Grainger and Stevenson, Power System Analysis", "table A.2: zero-sequence reactance of generators", FromMemory},
 
-	{"IEEE C62.41.2", "surges at a service and inside: combination wave and ring wave by location", FromMemory},
-	{"IEEE C62.41-1991", "the same in the edition before", FromMemory},
-	{"IEC 61000-4-5", "levels of the surge test, and the tolerance of its generator", FromMemory},
+	{"IEEE C62.41.2", "surges at a service and inside: combination wave and ring wave by location; the usual ones over the supply", FromMemory},
+	{"IEEE C62.41-1991", "the same in the edition before, by exposure; its steps are the usual surges born inside, and its distances the location categories", FromMemory},
+	{"IEC 61000-4-5", "levels of the surge test, which are the usual surges born inside by IEC practice, and the tolerance of its generator", FromMemory},
 	{"IEC 61000-4-4", "levels of the burst test", FromMemory},
 	{"Chakrabarti, Soni, Gupta, Bhatnagar, A Textbook on Power System Engineering", "examples 2.15.1 and 2.15.2: the rise of a voltage with distance from a protector", AsRead},
 
