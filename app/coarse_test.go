@@ -9,7 +9,29 @@ import (
 	"clampline/diagram"
 )
 
-func transiently(r *request) { r.basis = analysis.Transient }
+// transiently asks for one surge case, of which nothing is told before its end.
+func transiently(r *request) {
+	r.basis, r.surge = analysis.Transient, surgeChoice{name: "Supply, ring wave"}
+}
+
+// What is found so far ends a coarse run, of which more would be solved twice: where
+// nothing newer waits the whole follows.
+func TestWhatIsFoundSoFarEndsACoarseRun(t *testing.T) {
+	c := newCutting(t)
+	c.last = byHand(c.doc, diagram.FirstPlan)
+	all := func(r *request) { r.basis = analysis.Transient }
+	c.request(all)
+	c.request(all)
+	for c.held.next() {
+	}
+	var due []bool
+	for _, j := range c.done {
+		due = append(due, j.result.Due > 0)
+	}
+	if !slices.Equal(due, []bool{true, true, true, false}) || inside(c.done[1]) || !inside(c.done[3]) || c.isWorking() {
+		t.Errorf("more was due of the results: %t; want one of each run, of which the second is coarse, and the whole", due)
+	}
+}
 
 // inside tells whether a result has voltages between the ends of feeders.
 func inside(j judgement) bool {

@@ -142,7 +142,7 @@ func TestLooseWiresAreTheWorse(t *testing.T) {
 // At a load that takes little it is the other way round, since a surge comes to it through a lower impedance and
 // takes longer to be back: by less than a fifth, as the assumption says.
 func TestTightWiresAtALightLoad(t *testing.T) {
-	for name, load := range map[string]diagram.LoadData{"open": {}, "100 W": {Terminals: diagram.ResistiveTerminals, Power: 100, Voltage: 120}} {
+	for name, load := range map[string]diagram.LoadData{"open": {Terminals: diagram.OpenTerminals}, "100 W": {Terminals: diagram.ResistiveTerminals, Power: 100, Voltage: 120}} {
 		for _, length := range []float64{5, 20, 50} {
 			tight, loose, _ := behindPanel(t, load, length, diagram.LineToNeutral, diagram.LineNeutral)
 			if tight > 1.2*loose || length == 20 && tight < loose {

@@ -88,12 +88,13 @@ func TestBandIsThatOfBruteForce(t *testing.T) {
 	for name, spans := range smallCases() {
 		t.Run(name, func(t *testing.T) {
 			b := smallBander(t, onLine(), spans...)
+			b.Runs = 4 * BandRuns // of the usual number a share near one half is by chance up to 4 % off
 			bands := bandsOf(t, b)
 			var sampled []run
 			if len(spans) == 1 {
 				sampled = allOf(t, b, hypercube(BandRuns, 1, 0))
 			}
-			dense := allOf(t, b, gridOf(len(spans), []int{240, 18, 7}[len(spans)-1], 0.5))
+			dense := allOf(t, b, gridOf(len(spans), []int{240, 40, 15}[len(spans)-1], 0.5))
 			corners := allOf(t, b, gridOf(len(spans), 2, 0))
 			for i, bus := range b.buses {
 				band := bands[bus.ID]
@@ -144,6 +145,9 @@ func TestRunsAreExactEnough(t *testing.T) {
 			mode := bus.Worst().Mode
 			if got, want := coarse[i][mode], fine[i][mode]; math.Abs(got/want-1) > 0.01 {
 				t.Errorf("%s, %s: got %.1f V, by the usual step %.1f V", doc.Info().Title, doc.NameOf(bus.ID), got, want)
+			}
+			if bus.Worst().Filtered {
+				continue // of two circuits, and the runs without ranges have the other
 			}
 			if usual := bus.Worst().Volts; math.Abs(fine[i][mode]/usual-1) > 1e-9 {
 				t.Errorf("%s, %s: got %.1f V by the usual step, the result has %.1f V", doc.Info().Title, doc.NameOf(bus.ID), fine[i][mode], usual)
