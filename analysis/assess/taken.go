@@ -2,7 +2,6 @@ package assess
 
 import (
 	"cmp"
-	"context"
 
 	"clampline/analysis"
 	"clampline/analysis/extract"
@@ -25,23 +24,14 @@ import (
 // arrive at each board and load 9 of 116, none by more than 20 % and none with another
 // verdict. Whoever wants to know states what the loads are.
 
-// bothWays solves a case as it ends with the unstated loads open and, where the surge
-// comes to any, with them as filters beside it. The error is that of either.
-func (e *Engine) bothWays(ctx context.Context, in extract.Input) (solution, error) {
-	if !extract.HasUnstated(in.Document) {
-		return e.surviving(ctx, in)
-	}
-	var found [2]solution
-	var errs [2]error
-	sideBySide(len(found), func(i int) {
-		own := in
-		own.Filtered = i == 1
-		found[i], errs[i] = e.surviving(ctx, own)
-	})
-	if found[1].result != nil {
+// bothWays joins the solutions of a case with the unstated loads open and, where there
+// are any, with them as filters: that has no result where the surge comes to none. The
+// error is that of either.
+func bothWays(found []solution, errs []error) (solution, error) {
+	if len(found) > 1 && found[1].result != nil {
 		found[0].filtered = &found[1]
 	}
-	return found[0], cmp.Or(errs[0], errs[1])
+	return found[0], cmp.Or(errs...)
 }
 
 // taken returns a solution with the one beside it.

@@ -121,11 +121,7 @@ func (e *Engine) solveInTurn(ctx context.Context, jobs []*job, tell func()) erro
 		for len(mine) > 0 {
 			some := mine[:min(atOnce, len(mine))]
 			mine = mine[len(some):]
-			sideBySide(len(some), func(i int) {
-				some[i].found, some[i].err = e.bothWays(ctx, some[i].in)
-				some[i].done = true
-			})
-			if err := ctx.Err(); err != nil {
+			if err := e.solveJobs(ctx, some); err != nil {
 				return err
 			}
 			if left+len(mine) > 0 && (len(mine) == 0 || time.Since(told) > tellEvery) {
@@ -135,6 +131,26 @@ func (e *Engine) solveInTurn(ctx context.Context, jobs []*job, tell func()) erro
 		}
 	}
 	return nil
+}
+
+// solveJobs solves some jobs, each way that its loads count.
+func (e *Engine) solveJobs(ctx context.Context, jobs []*job) error {
+	ways := 1
+	if extract.HasUnstated(jobs[0].in.Document) {
+		ways = 2
+	}
+	found, errs := make([]solution, ways*len(jobs)), make([]error, ways*len(jobs))
+	sideBySide(len(found), func(i int) {
+		in := jobs[i/ways].in
+		in.Filtered = i%ways == 1
+		found[i], errs[i] = e.surviving(ctx, in)
+	})
+	for i, j := range jobs {
+		at := i * ways
+		j.found, j.err = bothWays(found[at:at+ways], errs[at:at+ways])
+		j.done = true
+	}
+	return ctx.Err()
 }
 
 // gather returns the surge cases that could be solved somewhere so far, in their order,
