@@ -9,6 +9,7 @@ import (
 	"clampline/analysis"
 	"clampline/analysis/circuit"
 	"clampline/analysis/extract"
+	"clampline/analysis/handrule"
 	"clampline/analysis/transient"
 	"clampline/diagram"
 )
@@ -76,7 +77,7 @@ func (e *Engine) solve(ctx context.Context, in extract.Input) (solution, error) 
 	if s.result, err = solver.RunTo(ctx, made.Duration); err != nil {
 		return solution{}, err
 	}
-	if s.isRising() {
+	if s.isLate() {
 		made.Duration = made.Longest
 		if s.result, err = solver.RunTo(ctx, made.Duration); err != nil {
 			return solution{}, err
@@ -98,19 +99,37 @@ func (s solution) unbalanced() error {
 // leastBalance is the share of the energy that may be missing at most.
 const leastBalance = 0.02
 
-// isRising reports whether a voltage that may matter is highest at the very end,
-// so that its crest may still be to come.
-func (s solution) isRising() bool {
-	const end, part = 0.97, 0.02
+// What counts of a voltage that is highest late: a share of what the board or load
+// stands, from which it is far to a verdict (Held ends at 80 %), or where that is not
+// known of the highest voltage anywhere.
+const (
+	lateOfWithstand = 0.2
+	lateOfHighest   = 0.02
+)
+
+// isLate reports whether a voltage that may matter to a board or load is highest in the
+// second half of the time. Something swings slowly then, as filters do with a
+// transformer, and a higher crest may still be to come.
+func (s solution) isLate() bool {
+	const late = 0.5
 	highest := 0.0
 	for _, peaks := range s.result.Buses {
 		for _, peak := range peaks {
 			highest = max(highest, peak.Volts)
 		}
 	}
-	for _, peaks := range s.result.Buses {
-		for _, peak := range peaks {
-			if peak.At > end*s.circuit.Duration && peak.Volts > part*highest {
+	for at, bus := range s.circuit.Buses {
+		part, ok := s.in.Document.Part(at.Part)
+		if !ok || !part.Kind.IsJudged() {
+			continue
+		}
+		system := s.in.Topology.Nodes[at].System
+		for _, peak := range peaksOf(s.circuit.Network.Buses[bus], s.result.Buses[bus]) {
+			least := lateOfHighest * highest
+			if withstand := handrule.Withstand(part.Withstand, system, peak.Mode, nil); withstand > 0 {
+				least = lateOfWithstand * withstand
+			}
+			if peak.At > late*s.circuit.Duration && peak.Volts > least {
 				return true
 			}
 		}

@@ -19,7 +19,7 @@ type Circuit struct {
 	Network     *circuit.Network
 	Step        float64               // s, that the circuit was made for
 	Duration    float64               // s, after which nothing more is to come as a rule
-	Longest     float64               // s, to which to go on where a voltage still rises then: twice the time of the wave
+	Longest     float64               // s, to which to go on where a voltage is highest late: twice the time of the wave
 	Buses       map[diagram.End]int   // the number of the bus at each terminal that the surge reaches
 	Runs        map[diagram.ID]Run    // of every feeder that the surge reaches
 	Protectors  []Installed           // in the order of the ids
