@@ -24,6 +24,21 @@ func (e explainer) differStep(bus diagram.ID, solved analysis.Level) (analysis.S
 	return analysis.Step{}, false
 }
 
+// otherDecides says in the mode that decides why the bases judge a board or load
+// otherwise, where it is another mode that decides by the hand rule.
+func (e explainer) otherDecides(bus diagram.ID, worst analysis.Level) (analysis.Step, bool) {
+	levels, hand := e.result.Buses[bus].Levels, e.hand.Worst()
+	if levels[0].Mode != worst.Mode || hand.Verdict == worst.Verdict {
+		return analysis.Step{}, false
+	}
+	for _, level := range levels {
+		if level.Mode == hand.Mode {
+			return e.differStep(bus, level)
+		}
+	}
+	return analysis.Step{}, false
+}
+
 // because finds what the one basis sees and the other does not.
 func (e explainer) because(bus diagram.ID, hand, solved analysis.Level) string {
 	at, _, _ := worstCase(bus, solved.Mode, e.result.Surges)

@@ -47,6 +47,8 @@ func (e explainer) working(bus diagram.ID, level analysis.Level) analysis.Workin
 	out = append(out, e.handStep(level.Mode))
 	if step, ok := e.differStep(bus, level); ok {
 		out = append(out, step)
+	} else if step, ok := e.otherDecides(bus, level); ok {
+		out = append(out, step)
 	}
 	return append(out, e.withstandSteps(bus, level)...)
 }
