@@ -80,22 +80,32 @@ func inside(bus circuit.Bus, place transient.LinePeak, mode diagram.Mode) analys
 }
 
 // highest joins two profiles of one feeder into their upper hull. Their places
-// are the same, or else one has only the ends.
+// are the same, or else one has only the ends and counts evenly between them.
 func highest(a, b []analysis.Sample) []analysis.Sample {
 	if len(a) < len(b) {
 		a, b = b, a
 	}
 	out := slices.Clone(a)
-	if len(a) != len(b) {
-		b = []analysis.Sample{b[0], b[len(b)-1]}
-		raise(&out[0], b[0])
-		raise(&out[len(out)-1], b[1])
-		return out
-	}
 	for i := range out {
-		raise(&out[i], b[i])
+		if len(a) == len(b) {
+			raise(&out[i], b[i])
+		} else {
+			raise(&out[i], onTheWay(b[0], b[len(b)-1], out[i].Share))
+		}
 	}
 	return out
+}
+
+// onTheWay returns the voltage between the ends of a feeder that has only these: it
+// goes evenly from one to the other, as along an inductance.
+func onTheWay(from, to analysis.Sample, share float64) analysis.Sample {
+	switch share {
+	case from.Share:
+		return from
+	case to.Share:
+		return to
+	}
+	return analysis.Sample{Share: share, Known: from.Known && to.Known, Volts: from.Volts + share*(to.Volts-from.Volts)}
 }
 
 func raise(a *analysis.Sample, b analysis.Sample) {

@@ -115,6 +115,7 @@ func TestHighest(t *testing.T) {
 		{"each the higher", long, []analysis.Sample{known(0, 4), known(0.5, 2), known(1, 7)}, []analysis.Sample{known(0, 5), known(0.5, 2), known(1, 7)}},
 		{"only ends against all", []analysis.Sample{known(0, 6), {Share: 1}}, long, []analysis.Sample{known(0, 6), {Share: 0.5}, known(1, 3)}},
 		{"all against only ends", long, []analysis.Sample{{Share: 0}, known(1, 9)}, []analysis.Sample{known(0, 5), {Share: 0.5}, known(1, 9)}},
+		{"ends alone go evenly", []analysis.Sample{known(0, 9), known(1, 7)}, []analysis.Sample{known(0, 5), known(0.5, 6), known(1, 9)}, []analysis.Sample{known(0, 9), known(0.5, 8), known(1, 9)}},
 		{"what is known, though zero", []analysis.Sample{{Share: 0}, {Share: 1}}, []analysis.Sample{known(0, 0), known(1, 0)}, []analysis.Sample{known(0, 0), known(1, 0)}},
 	} {
 		if diff := cmp.Diff(row.want, highest(row.a, row.b)); diff != "" {

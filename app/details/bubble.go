@@ -37,7 +37,10 @@ func (b *bubble) tell(message string, at fyne.CanvasObject) {
 	if message == b.label.Text && (message == "" || at == b.at) {
 		return
 	}
-	b.at = at
+	b.at = nil // a line that is none, of a form that has gone, is about nothing
+	if message != "" {
+		b.at = at
+	}
 	b.ground.FillColor, b.ground.StrokeColor = theme.Color(theme.ColorNameOverlayBackground), theme.Color(b.edge)
 	b.label.SetText(message)
 	if message == "" {

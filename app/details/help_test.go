@@ -73,3 +73,19 @@ func sayWhat[R any](t *testing.T, rows []row[R]) {
 		}
 	}
 }
+
+// A hint that is taken away leaves nothing that is laid out: the list is scrolled, or a
+// choice takes the line away that the pointer is on.
+func TestHintTakenAwayIsAboutNothing(t *testing.T) {
+	s := newShower(t, house(t))
+	s.show("load-1")
+	for _, f := range s.forms {
+		f.explain(true, "What it is.", f.lines[0])
+		f.explain(false, "", nil)
+		f.help.object.Resize(fyne.NewSize(200, 200))
+		f.help.object.Refresh()
+		if f.help.at != nil {
+			t.Error("it is still about a line")
+		}
+	}
+}
