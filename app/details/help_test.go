@@ -1,6 +1,8 @@
 package details
 
 import (
+	"fyne.io/fyne/v2"
+
 	"strings"
 	"testing"
 
