@@ -40,6 +40,9 @@ func TestHowSure(t *testing.T) {
 // Bands are of one state: whatever changes what is judged takes them away, and taking
 // that back does not bring them.
 func TestBandsVanish(t *testing.T) {
+	if testing.Short() {
+		t.Skip("slow under the race detector; TestHowSure has the same side by side")
+	}
 	for name, alter := range map[string]func(*App){
 		"an edit":            func(a *App) { change(t, a, "Well") },
 		"undo":               func(a *App) { run(t, a, "undo") },

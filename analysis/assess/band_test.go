@@ -84,6 +84,9 @@ func smallCases() map[string][]span {
 // voltage; no run lies beyond the corners by more than the grid does, and where each
 // range alone moves the voltage one way the runs reach to near the corners.
 func TestBandIsThatOfBruteForce(t *testing.T) {
+	if testing.Short() {
+		t.Skip("slow under the race detector, and nothing runs side by side that other tests don't")
+	}
 	divided := 0
 	for name, spans := range smallCases() {
 		t.Run(name, func(t *testing.T) {
@@ -130,6 +133,9 @@ func TestBandIsThatOfBruteForce(t *testing.T) {
 // The longer step of the runs moves no voltage that decides on the demos by more than
 // 1 %, which is little beside any range.
 func TestRunsAreExactEnough(t *testing.T) {
+	if testing.Short() {
+		t.Skip("slow under the race detector, and nothing runs side by side that other tests don't")
+	}
 	for _, doc := range filetest.Demos(t) {
 		plan := doc.Plans()[len(doc.Plans())-1]
 		b, err := new(Engine).bander(context.Background(), doc, plan.ID, nil, nil)
@@ -319,6 +325,9 @@ func TestRangesAreTheGreatest(t *testing.T) {
 // The shares of two seeds differ by no more than 2 % (root of the mean square) at the
 // usual number of runs, wherever the withstand of the load lies among its voltages.
 func TestShareIsStable(t *testing.T) {
+	if testing.Short() {
+		t.Skip("slow under the race detector, and nothing runs side by side that other tests don't")
+	}
 	b := smallBander(t, onLine(), spansOf(smallSheet(t), diagram.FirstPlan)...)
 	at := slices.IndexFunc(b.buses, func(r analysis.BusResult) bool { return r.ID == "load" })
 	mode := b.buses[at].Worst().Mode

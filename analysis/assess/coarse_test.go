@@ -13,6 +13,9 @@ import (
 
 // What is coarse has the same voltages to the bit, and of each feeder the two ends.
 func TestCoarseIsTheSameButInsideFeeders(t *testing.T) {
+	if testing.Short() {
+		t.Skip("slow under the race detector, and nothing runs side by side that other tests don't")
+	}
 	for _, doc := range filetest.Demos(t) {
 		var full, coarse assess.Engine
 		coarse.Coarse = true

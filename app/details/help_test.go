@@ -1,11 +1,10 @@
 package details
 
 import (
-	"fyne.io/fyne/v2"
-
 	"strings"
 	"testing"
 
+	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
 
 	"clampline/app/look"
