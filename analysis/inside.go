@@ -109,7 +109,7 @@ func (s step) surge(name string, category diagram.Category, path diagram.Path, p
 		p.Wave = waveform.WaveCombination
 	}
 	return diagram.Surge{
-		Name: s.name + ", " + name, Note: fmt.Sprintf("%s, %s; each place that switches like this: %s", p.Standard, p.Name, s.switching),
+		Name: s.name + ", " + name, Note: fmt.Sprintf("%s, %s; each place that switches like this: %s; it stands for whatever switches there or nearby", p.Standard, p.Name, s.switching),
 		Places: diagram.EveryBus, Category: category, Switching: s.switching, Path: path, Wave: diagram.Wave(p.Wave), Voltage: p.Voltage, Current: p.Current,
 	}
 }

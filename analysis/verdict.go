@@ -106,7 +106,8 @@ const (
 
 // The reasons of the transient basis.
 const (
-	Solved     Reason = "solved"           // the voltage was computed
-	Destroyed  Reason = "protector fails"  // computed without a protector that the surge destroys
-	OutOfReach Reason = "no surge arrives" // no surge case reaches the bus through closed switches
+	Solved     Reason = "solved"             // the voltage was computed
+	SoFar      Reason = "still being solved" // computed of some surges, and others may reach more
+	Destroyed  Reason = "protector fails"    // computed without a protector that the surge destroys
+	OutOfReach Reason = "no surge arrives"   // no surge case reaches the bus through closed switches
 )

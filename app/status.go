@@ -52,7 +52,7 @@ func (s *status) show(a *App) {
 		s.said, s.notice = notice, widthOf(notice)
 		s.line.Refresh()
 	}
-	if busy := a.judge.isWorking(); busy != s.busy {
+	if busy := a.judge.isWorking() || a.sure.seeking != nil; busy != s.busy {
 		s.busy = busy
 		s.line.Refresh()
 	}

@@ -75,7 +75,10 @@ func (e *Engine) cases(ctx context.Context, doc *diagram.Document, plan diagram.
 	if err != nil {
 		return nil, nil, err
 	}
-	var bounded []analysis.Finding
+	var bounded, left []analysis.Finding
+	if len(doc.Surges()) == len(surges) { // and not one that was picked
+		left = notCounted(doc, surges)
+	}
 	if !e.Everywhere {
 		bounded = bound(doc, inputs)
 	}
@@ -89,7 +92,7 @@ func (e *Engine) cases(ctx context.Context, doc *diagram.Document, plan diagram.
 		if err != nil {
 			return nil, nil, err
 		}
-		out.Findings = slices.Concat(out.Findings, failures, bounded)
+		out.Findings = slices.Concat(out.Findings, failures, bounded, left)
 		analysis.SortFindings(out.Findings)
 		out.PutAside(doc)
 		return out, solved, nil

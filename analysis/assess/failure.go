@@ -16,6 +16,33 @@ func nowhere(c posed) analysis.Finding {
 	}
 }
 
+// notCounted tells of loads whose own surges no case of the sheet counts, though there are
+// cases that go by what switches.
+func notCounted(doc *diagram.Document, surges []diagram.Surge) []analysis.Finding {
+	counted, goesBy := map[diagram.Switching]bool{}, false
+	for _, s := range surges {
+		if s.Places.Has(diagram.Load) {
+			counted[s.Switching] = true
+			goesBy = goesBy || s.Switching != ""
+		}
+	}
+	if !goesBy || counted[""] {
+		return nil
+	}
+	var out []analysis.Finding
+	for part := range doc.Parts() {
+		if kind := part.Switches(); part.Kind == diagram.Load && !counted[kind] {
+			out = append(out, analysis.Finding{
+				Rule: "surge.not of a load", Severity: analysis.Warning, Subject: analysis.SubjectSurge, Records: []diagram.ID{part.ID},
+				What:   "No surge case counts what " + doc.NameOf(part.ID) + " makes itself",
+				Why:    "it makes surges like " + string(kind) + ", and the cases of the sheet that arrive inside are for others",
+				Remedy: "add the usual surge case for that, or let one arrive at any load",
+			})
+		}
+	}
+	return out
+}
+
 // failure tells that a surge case does not count, and why.
 func failure(in extract.Input, err error) analysis.Finding {
 	out := analysis.Finding{

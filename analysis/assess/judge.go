@@ -135,7 +135,7 @@ func coverFindings(doc *diagram.Document, hand, solved *analysis.Result) []analy
 	byHand := coversOf(hand)
 	for id, bus := range solved.Buses {
 		worst := bus.Worst()
-		if worst.Verdict == analysis.Held || worst.Reason == analysis.NoSystem {
+		if worst.Verdict == analysis.Held || worst.Reason == analysis.NoSystem || worst.Reason == analysis.SoFar {
 			continue
 		}
 		part, _ := doc.Part(id)

@@ -71,6 +71,11 @@ func TestTurnsEndInTheSame(t *testing.T) {
 			}
 		}
 	}
+	for _, bus := range first[0].Buses { // nothing is known from before
+		if v := bus.Worst().Verdict; v == analysis.Held || v == analysis.Tight {
+			t.Errorf("%s is %s before all are solved", bus.ID, v)
+		}
+	}
 	if names := casesOf(first[0]); !slices.Equal(names, []string{"Supply, all lines", "Supply, line to neutral", "Supply, ring wave"}) {
 		t.Errorf("the first time %q are told first, want those of the supply", names)
 	}
@@ -181,5 +186,33 @@ func TestLargeBuildingsAreBounded(t *testing.T) {
 	}
 	if cases, findings := assess.PosedPlaces(t, farm(t), s); len(findings) > 0 || len(cases) < 7 {
 		t.Errorf("of a small one: %d places, %+v", len(cases), findings)
+	}
+}
+
+// A sheet whose own cases go by what switches, and leave a kind of load out, is told.
+func TestLoadsOfWhichNoCaseCounts(t *testing.T) {
+	doc := farm(t)
+	inside := diagram.Surge{ID: "surge-1", Name: "Inside", Places: diagram.EveryBus, Switching: diagram.OrdinarySwitching, Path: diagram.LineToNeutral, Wave: diagram.BurstWave, Voltage: 100, Current: 2}
+	found := func() (out []diagram.ID) {
+		result, err := new(assess.Engine).Transient(context.Background(), doc, diagram.FirstPlan)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, f := range result.Findings {
+			if f.Rule == "surge.not of a load" {
+				out = append(out, f.Records[0])
+			}
+		}
+		return out
+	}
+	set := func(s diagram.Surge) { diagramtest.Edit(t, doc, func(tx *diagram.Tx) { tx.SetSurge(s) }) }
+	set(inside)
+	if got := found(); !slices.Equal(got, []diagram.ID{"load-3"}) { // the well pump, a motor
+		t.Errorf("got %v, want the motor", got)
+	}
+	inside.Switching = ""
+	set(inside)
+	if got := found(); len(got) > 0 {
+		t.Errorf("each load counts: got %v", got)
 	}
 }

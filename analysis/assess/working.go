@@ -69,10 +69,17 @@ func SurgeText(doc *diagram.Document, s diagram.Surge) string {
 		analysis.FigureIn(s.Voltage, "V"), analysis.FigureIn(s.Current, "A"), s.Path, analysis.ArrivesAt(doc, s))
 }
 
+// flashesOver is where wiring devices flash over, V: IEEE C62.41.2-2002, from memory.
+const flashesOver = 6e3
+
 func peakStep(p analysis.Peak) analysis.Step {
-	return analysis.Step{
+	out := analysis.Step{
 		Label: "peak, " + p.Between + ", " + microseconds(p.At) + " after the surge begins", Result: audible(p.Volts), Unit: "V", Source: fromModel,
 	}
+	if p.Volts > flashesOver {
+		out.Label += "; no insulation flashes over in the model, and that of wiring devices does at some 6 kV, so that this says no more than far above"
+	}
+	return out
 }
 
 // takenStep says how the loads count of which the sheet says nothing, and false where
@@ -106,7 +113,7 @@ func (e explainer) otherSteps(level analysis.Level, s diagram.Surge) analysis.Wo
 	for _, o := range analysis.OtherSteps(e.doc, s) {
 		ratio := max(1, o.Voltage/s.Voltage)
 		out = append(out, analysis.Step{
-			Label:   fmt.Sprintf("at most, if it were of “%s”, %s and %s", analysis.SurgeName(e.doc, o), analysis.FigureIn(o.Voltage, "V"), analysis.FigureIn(o.Current, "A")),
+			Label:   fmt.Sprintf("if this place made surges like “%s”, %s and %s: at most", analysis.SurgeName(e.doc, o), analysis.FigureIn(o.Voltage, "V"), analysis.FigureIn(o.Current, "A")),
 			Formula: "U × ratio of the open-circuit voltages, 1 at least", Numbers: fmt.Sprintf("%s × %.3g", analysis.FigureIn(significant(level.Volts), "V"), ratio),
 			Result: ratio * level.Volts, Unit: "V", Source: o.Note,
 		})

@@ -130,7 +130,7 @@ func (v *surgeView) run(cmd *cobra.Command, s sheet, surges []diagram.Surge) err
 func unsolved(s sheet) error {
 	var all []error
 	for _, f := range s.result.Findings {
-		if f.Subject == analysis.SubjectSurge {
+		if f.Rule == "surge.not solved" || f.Rule == "surge.nowhere" {
 			all = append(all, errors.New(unit.Words(f.Why, s.convention)))
 		}
 	}
