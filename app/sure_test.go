@@ -22,6 +22,9 @@ func sure(t *testing.T) *App {
 func showsBands(a *App) bool { return strings.Contains(drawn(a), "holds in") }
 
 func TestHowSure(t *testing.T) {
+	if testing.Short() {
+		t.Skip("slow under the race detector; TestHowSureStops has the same side by side")
+	}
 	a := sure(t)
 	if !showsBands(a) || !strings.Contains(a.status.doing.Text, "How sure each voltage is stands on its tag") {
 		t.Errorf("the sheet shows %q, the status line %q", drawn(a), a.status.doing.Text)

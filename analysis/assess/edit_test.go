@@ -110,6 +110,9 @@ func edits(rng *rand.Rand, doc *diagram.Document, done *[]diagram.Change) map[st
 // An engine that was used before gives the result of one that was not, whatever
 // has been done to the sheet since.
 func TestReuseChangesNothing(t *testing.T) {
+	if testing.Short() {
+		t.Skip("slow under the race detector, and nothing runs side by side that other tests don't")
+	}
 	reused := 0
 	for seed := range uint64(6) {
 		rng := diagramtest.Rand(seed)

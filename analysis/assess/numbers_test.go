@@ -17,6 +17,9 @@ import (
 // or everything that is found of the sheet is an ordinary number. The soak does
 // the same for longer, and with the transient.
 func TestNoInfinities(t *testing.T) {
+	if testing.Short() {
+		t.Skip("slow under the race detector, and nothing runs side by side that other tests don't")
+	}
 	tried, taken := 0, 0
 	for seed := range uint64(3) {
 		doc := diagramtest.Random(diagramtest.Rand(seed), 4)
