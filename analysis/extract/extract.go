@@ -64,6 +64,7 @@ type Input struct {
 // It stops where the context ends, with its error.
 func Network(ctx context.Context, in Input) (*Circuit, error) {
 	x := newExtractor(in)
+	x.ctx = ctx
 	if err := x.reach(); err != nil {
 		return nil, err
 	}
@@ -74,6 +75,9 @@ func Network(ctx context.Context, in Input) (*Circuit, error) {
 			return nil, err
 		}
 		add()
+	}
+	if err := ctx.Err(); err != nil { // one of them may have ended early
+		return nil, err
 	}
 	if err := x.addSurge(); err != nil {
 		return nil, err
@@ -90,6 +94,7 @@ func Network(ctx context.Context, in Input) (*Circuit, error) {
 // extractor is the work in hand.
 type extractor struct {
 	Input
+	ctx       context.Context // of the work; what goes over all parts or feeders stops where it ends
 	out       *Circuit
 	net       *circuit.Network
 	timing    timing
@@ -107,6 +112,7 @@ type extractor struct {
 func newExtractor(in Input) *extractor {
 	out := &Circuit{Network: &circuit.Network{}, Buses: map[diagram.End]int{}, Runs: map[diagram.ID]Run{}}
 	x := &extractor{
+		ctx:   context.Background(),
 		Input: in, out: out, net: out.Network, timing: timingOf(in.Surge.Wave), tone: waveform.ToneOf(string(in.Surge.Wave)),
 		at: map[diagram.End]int{}, names: map[string]int{}, told: map[analysis.Assumption]bool{},
 	}

@@ -19,6 +19,9 @@ const (
 // addFeeders adds every feeder that the surge reaches.
 func (x *extractor) addFeeders() {
 	for f := range x.Document.Feeders() {
+		if x.ctx.Err() != nil {
+			return
+		}
 		x.addFeeder(f)
 	}
 }

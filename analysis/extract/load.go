@@ -19,6 +19,9 @@ func (x *extractor) addLoads() {
 		if p.bus == None || p.part.Kind != diagram.Load {
 			continue
 		}
+		if x.ctx.Err() != nil {
+			return
+		}
 		p.part.Load.Terminals = x.Vary.terminals(p.part)
 		switch {
 		case p.part.Load.Terminals == diagram.ResistiveTerminals:

@@ -44,6 +44,9 @@ func shared(a, b string) string {
 // reach finds the places, and which of them the surge comes to.
 func (x *extractor) reach() error {
 	for part := range x.Document.Parts() {
+		if err := x.ctx.Err(); err != nil {
+			return err
+		}
 		x.addPlaces(part)
 	}
 	var err error

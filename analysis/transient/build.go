@@ -27,10 +27,12 @@ func (b *builder) build(ctx context.Context) error {
 		}
 		b.addCluster(part, nonlinear)
 	}
-	b.addLinear()
-	b.addLines()
-	b.addNonlinear()
-	b.findIslands()
+	for _, add := range []func(){b.addLinear, b.addLines, b.addNonlinear, b.findIslands} {
+		if err := ctx.Err(); err != nil {
+			return err
+		}
+		add()
+	}
 	for _, c := range b.clusters {
 		if err := ctx.Err(); err != nil {
 			return err
