@@ -129,6 +129,9 @@ func behindPanel(t *testing.T, load diagram.LoadData, length float64, path diagr
 // Equipment with a filter behind a protected panel: the farther apart the wires to it lie, the
 // more their inductance rings with its filter. Wires of which nobody knows how they lie count as loose.
 func TestLooseWiresAreTheWorse(t *testing.T) {
+	if testing.Short() {
+		t.Skip("slow under the race detector, and nothing runs side by side that other tests don't")
+	}
 	for _, length := range []float64{2, 5, 10, 20, 50} {
 		for path, mode := range map[diagram.Path]diagram.Mode{diagram.LineToNeutral: diagram.LineNeutral, diagram.LinesToEarth: diagram.LineEarth} {
 			tight, loose, unknown := behindPanel(t, diagram.LoadData{Terminals: diagram.FilteredTerminals}, length, path, mode)
@@ -142,6 +145,9 @@ func TestLooseWiresAreTheWorse(t *testing.T) {
 // At a load that takes little it is the other way round, since a surge comes to it through a lower impedance and
 // takes longer to be back: by less than a fifth, as the assumption says.
 func TestTightWiresAtALightLoad(t *testing.T) {
+	if testing.Short() {
+		t.Skip("slow under the race detector, and nothing runs side by side that other tests don't")
+	}
 	for name, load := range map[string]diagram.LoadData{"open": {Terminals: diagram.OpenTerminals}, "100 W": {Terminals: diagram.ResistiveTerminals, Power: 100, Voltage: 120}} {
 		for _, length := range []float64{5, 20, 50} {
 			tight, loose, _ := behindPanel(t, load, length, diagram.LineToNeutral, diagram.LineNeutral)

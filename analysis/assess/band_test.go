@@ -305,6 +305,9 @@ func TestRangeOfZero(t *testing.T) {
 // The three ranges are those that move the voltage most of all when each is moved
 // alone, whatever the choice by correlation.
 func TestRangesAreTheGreatest(t *testing.T) {
+	if testing.Short() {
+		t.Skip("slow under the race detector, and nothing runs side by side that other tests don't")
+	}
 	b := smallBander(t, onLine(), spansOf(smallSheet(t), diagram.FirstPlan)...)
 	bands := bandsOf(t, b)
 	all := make([]int, len(b.spans))

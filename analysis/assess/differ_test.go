@@ -29,6 +29,9 @@ var stroke = diagram.Surge{Name: "Near stroke", Path: diagram.LineToNeutral, Wav
 // Wherever the two bases judge otherwise the working says so and why, with figures
 // of the result; where they judge alike it says nothing.
 func TestWhyTheBasesDiffer(t *testing.T) {
+	if testing.Short() {
+		t.Skip("slow under the race detector, and nothing runs side by side that other tests don't")
+	}
 	reasons := map[string]int{"lets less through": 0, "are solved and": 0, "takes ": 0, "thrown back": 0, "no protector takes part": 0, "is born at": 0, "the surge destroys": 0}
 	for _, doc := range filetest.Demos(t) {
 		for _, surges := range [][]diagram.Surge{overSupply, assess.FewSurges(doc), {inside(diagram.EveryBus)}, {stroke}} {
@@ -65,6 +68,9 @@ func TestWhyTheBasesDiffer(t *testing.T) {
 
 // A building of 300 parts, by both bases: whatever they judge otherwise is explained.
 func TestWhyTheBasesDifferInALargeBuilding(t *testing.T) {
+	if testing.Short() {
+		t.Skip("slow under the race detector, and nothing runs side by side that other tests don't")
+	}
 	doc, err := file.Load("../../testdata/buildings/tern-quay-wings.clampline")
 	if err != nil {
 		t.Fatal(err)

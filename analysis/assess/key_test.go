@@ -14,6 +14,9 @@ import (
 
 // Every finding of a sheet is known by a key that no other one has.
 func TestKeysAreUnique(t *testing.T) {
+	if testing.Short() {
+		t.Skip("slow under the race detector, and nothing runs side by side that other tests don't")
+	}
 	for _, doc := range filetest.Demos(t) {
 		checkKeys(t, doc.Info().Title, doc)
 	}

@@ -54,6 +54,9 @@ func TestCasesThatStillRiseGoOn(t *testing.T) {
 // What was not solved on would have changed no verdict: solved for twice as long, no
 // voltage of a board or load that rises comes near to what that stands.
 func TestWhatIsNotSolvedOnIsFarFromAVerdict(t *testing.T) {
+	if testing.Short() {
+		t.Skip("slow under the race detector, and nothing runs side by side that other tests don't")
+	}
 	doc := filetest.Demos(t)[0]
 	result, cases, err := new(assess.Engine).Cases(context.Background(), doc, diagram.FirstPlan, assess.FewSurges(doc)...)
 	if err != nil {

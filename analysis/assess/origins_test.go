@@ -106,6 +106,9 @@ func TestPlacesOfAZone(t *testing.T) {
 // nothing limits a higher one, less where a protector does, and of a lower one no more. The generators of the steps differ by
 // 4 % in their impedance, so by as much may the voltage.
 func TestOtherStepsGiveAtMostInProportion(t *testing.T) {
+	if testing.Short() {
+		t.Skip("slow under the race detector, and nothing runs side by side that other tests don't")
+	}
 	doc := filetest.Demos(t)[0]
 	bare := doc.Snapshot()
 	diagramtest.Edit(t, bare, func(tx *diagram.Tx) {

@@ -16,6 +16,9 @@ import (
 // Where nothing holds a board or load and none stands there, one click places a
 // protector; whichever is chosen, what was found is gone or less grave.
 func TestPlacesTakeFindingsOnCoverAway(t *testing.T) {
+	if testing.Short() {
+		t.Skip("slow under the race detector, and nothing runs side by side that other tests don't")
+	}
 	docs := map[string]*diagram.Document{}
 	for _, doc := range filetest.Demos(t) {
 		docs[doc.Info().Title] = doc

@@ -17,6 +17,9 @@ import (
 // earthing or its phases, the rules on protectors say what is wrong: nothing
 // else would.
 func TestWhatTheHandRuleRefusesIsFound(t *testing.T) {
+	if testing.Short() {
+		t.Skip("slow under the race detector, and nothing runs side by side that other tests don't")
+	}
 	refused := 0
 	for _, system := range systemsToTry() {
 		for _, p := range protectorsToTry() {

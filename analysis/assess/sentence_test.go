@@ -37,6 +37,9 @@ var sourced = regexp.MustCompile(`from memory|common practice|no source|check yo
 
 // Where a fact comes from stands in the source of a finding or step alone.
 func TestSentencesHaveNoSourceInThem(t *testing.T) {
+	if testing.Short() {
+		t.Skip("slow under the race detector, and nothing runs side by side that other tests don't")
+	}
 	texts := 0
 	for _, doc := range sheets(t) {
 		for _, plan := range doc.Plans() {

@@ -22,6 +22,9 @@ import (
 
 // The circuit of a run, with the mains in it, is solved by ngspice to the same peaks.
 func TestBandAgainstSimulator(t *testing.T) {
+	if testing.Short() {
+		t.Skip("slow under the race detector, and nothing runs side by side that other tests don't")
+	}
 	if _, ok := spice.Find(); !ok {
 		t.Skip("ngspice is not installed; go run ./cmd/dev test installs it")
 	}

@@ -37,6 +37,9 @@ func step(w analysis.Working, label string) (analysis.Step, bool) {
 // The figures of a working are those of the result, of the hand rule and of
 // the withstand.
 func TestWorkingOfTransient(t *testing.T) {
+	if testing.Short() {
+		t.Skip("slow under the race detector, and nothing runs side by side that other tests don't")
+	}
 	doc, result := solvedDemo(t)
 	hand := diagramtest.Must(handrule.Solve(context.Background(), doc, result.Plan, result.Topology, handrule.DefaultRule()))
 	solved := 0
@@ -101,6 +104,9 @@ func checkSolved(t *testing.T, name string, got analysis.Level, cases int) {
 // The working says what the protector took in the case that counts: in its
 // text stand the figures of the result.
 func TestWorkingNamesTheProtector(t *testing.T) {
+	if testing.Short() {
+		t.Skip("slow under the race detector, and nothing runs side by side that other tests don't")
+	}
 	doc, result := solvedDemo(t)
 	bus := result.Buses["switchboard-1"]
 	explained, _ := Explain(doc, result, bus.ID)
@@ -125,6 +131,9 @@ func TestWorkingNamesTheProtector(t *testing.T) {
 // The nearest protector is that of the bus, or the first on the way to the
 // source, also beyond a transformer.
 func TestNearestProtector(t *testing.T) {
+	if testing.Short() {
+		t.Skip("slow under the race detector, and nothing runs side by side that other tests don't")
+	}
 	doc, result := solvedDemo(t)
 	e := explainer{doc: doc, result: result}
 	for bus, want := range map[string]string{
