@@ -23,7 +23,7 @@ func (w *workshop) checkRaces(ctx context.Context) error {
 		w.say("no package starts a goroutine")
 		return nil
 	}
-	return w.run(ctx, "go", append([]string{"test", "-race", "-short"}, paths...)...)
+	return w.run(ctx, "go", append([]string{"test", "-race", "-short", longest}, paths...)...)
 }
 
 // concurrent returns the import paths of the packages that start goroutines

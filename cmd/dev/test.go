@@ -43,6 +43,10 @@ const mostBranches = "15"
 // notCounted are the files that mostBranches does not count for: tests.
 const notCounted = `_test\.go$`
 
+// longest is how long the tests of a package may take on a slow machine; the analysis
+// takes half of the usual ten minutes on a fast one.
+const longest = "-timeout=20m"
+
 // stages returns the checks, the cheap ones first.
 func (w *workshop) stages(ctx context.Context, quick bool) []stage {
 	call := func(args ...string) func() error {
@@ -52,7 +56,7 @@ func (w *workshop) stages(ctx context.Context, quick bool) []stage {
 		{{"gofmt", w.checkFormat}, {"build", call("build", "./...")}},
 		{{"vet", call("vet", "./...")}, {"staticcheck", call("tool", "staticcheck", "./...")},
 			{"gocyclo", call("tool", "gocyclo", "-over", mostBranches, "-ignore", notCounted, ".")}},
-		{{"test", call("test", "./...")}},
+		{{"test", call("test", longest, "./...")}},
 	}
 	if quick {
 		return stages
