@@ -130,9 +130,15 @@ func named(name string) waveform.Preset {
 	return out
 }
 
-// flashOhms drives the current of a flash: as much as the combination wave has, far
-// more than what protects leaves, so that the current is that of the share.
-const flashOhms = 2
+// OpenVoltage returns what stands for the open voltage, V, of a surge of which only the
+// current is stated, A: 6 kV, where wiring devices flash over (IEEE C62.41.2-2002, from
+// memory), or what drives the current through 2 ohm, the impedance of a combination
+// wave, where that is more. It is far above what protects leaves, so that the current
+// is the stated one.
+func OpenVoltage(amps float64) float64 {
+	const least, ohms = 6e3, 2
+	return max(least, ohms*amps)
+}
 
 // flashCase returns the share of a supply of a flash to its building, and false where
 // that has no lightning protection system.
@@ -143,7 +149,7 @@ func flashCase(supply diagram.Part) (diagram.Surge, bool) {
 		return diagram.Surge{}, false
 	}
 	return diagram.Surge{
-		Name: "Flash to the building", Path: diagram.LinesToEarth, Wave: diagram.ImpulseWave, Voltage: flashOhms * amps, Current: amps,
+		Name: "Flash to the building", Path: diagram.LinesToEarth, Wave: diagram.ImpulseWave, Voltage: OpenVoltage(amps), Current: amps,
 		Note: fmt.Sprintf("%s of 10/350 µs by the lightning protection system, %s (IEC 62305-1:2010 table 3, from memory); %s (annex E.1 there, from memory); its %d conductors share that alike, and the lines carry %s",
 			FigureIn(share.Flash, "A"), supply.Exposure.Lightning, share.Why(), share.Conductors, FigureIn(amps, "A")),
 	}, true

@@ -161,7 +161,7 @@ var loadFields = []Field[LoadData]{
 	flagField("critical", func(l *LoadData) *bool { return &l.Critical }, "critical equipment", "Its loss matters more than that of others"),
 	flagField("motor", func(l *LoadData) *bool { return &l.Motor }, "motor without a drive", "It is a motor without a drive, which feeds a fault for some cycles"),
 	spoken(wordField("terminals", TerminalKinds(), func(l *LoadData) *Terminals { return &l.Terminals }, "load during a surge", "What a surge meets at its terminals: “resistive” is its power as a resistance, “filtered” are electronics behind filter capacitors. Where it is not known, the worse of open and an input filter counts at each place; a motor without a drive is open", notKnown), "takes nothing", "acts as a resistor", "acts as an input filter"),
-	spoken(wordField("switching", Switchings(), func(l *LoadData) *Switching { return &l.Switching }, "makes surges like", "How high the surges are that it makes itself when it switches; “contactors” are a motor drive or a welder too", "an ordinary load, a motor like contactors"), "an ordinary load", "contactors, drive, welder", "a capacitor bank"),
+	spoken(wordField("switching", Switchings(), func(l *LoadData) *Switching { return &l.Switching }, "makes surges like", "How high the surges are that it makes itself when it switches; “contactors” are a motor drive or a welder too. Where it is not stated, a motor counts as contactors and any other load as ordinary", "by what it is"), "an ordinary load", "contactors, drive, welder", "a capacitor bank"),
 }
 
 var withstandFields = []Field[Withstand]{

@@ -61,21 +61,28 @@ func (e *Engine) bander(ctx context.Context, doc *diagram.Document, plan diagram
 	if err != nil {
 		return nil, err
 	}
-	solved = slices.DeleteFunc(slices.Clone(solved), func(c solvedCase) bool { return isLong(c.surge.Wave) })
-	b := &bander{engine: e, spans: spans, cases: deciding(result, solved)}
+	b := &bander{engine: e, spans: spans}
+	long := longCases(doc, solved)
 	for _, bus := range result.Buses {
-		if bus.Worst().Known && !decidedByLong(result, bus.Worst()) {
+		if worst := bus.Worst(); worst.Known && !long[worst.Surge] {
 			b.buses = append(b.buses, bus)
 		}
 	}
 	slices.SortFunc(b.buses, func(x, y analysis.BusResult) int { return diagram.CompareID(x.ID, y.ID) })
+	b.cases = deciding(b.buses, slices.DeleteFunc(slices.Clone(solved), func(c solvedCase) bool { return isLong(c.surge.Wave) }))
 	return b, nil
 }
 
-// decidedByLong reports whether a wave decides that takes too long for some hundred runs,
-// as that of a flash to the building does: what it decides gets no band.
-func decidedByLong(result *analysis.Result, worst analysis.Level) bool {
-	return slices.ContainsFunc(result.Surges, func(s analysis.SurgeResult) bool { return s.Surge.Name == worst.Surge && isLong(s.Surge.Wave) })
+// longCases returns the names of the cases whose wave takes too long for some hundred
+// runs, as that of a flash to the building does: what they decide gets no band.
+func longCases(doc *diagram.Document, solved []solvedCase) map[string]bool {
+	out := map[string]bool{}
+	for _, c := range solved {
+		if isLong(c.surge.Wave) {
+			out[analysis.SurgeName(doc, c.surge)] = true
+		}
+	}
+	return out
 }
 
 // bander is the work in hand.

@@ -76,7 +76,7 @@ func (e *Engine) cases(ctx context.Context, doc *diagram.Document, plan diagram.
 		return nil, nil, err
 	}
 	var bounded, left []analysis.Finding
-	if len(doc.Surges()) == len(surges) { // and not one that was picked
+	if slices.Equal(doc.Surges(), surges) { // and not one that was picked
 		left = notCounted(doc, surges)
 	}
 	if !e.Everywhere {

@@ -18,9 +18,9 @@ const nearCase = 0.6
 // move by 4 %.
 const runSteps = 2
 
-// deciding returns the surge cases, each at one place, that decide at some board or
-// load of a result, and those that come second there and near.
-func deciding(result *analysis.Result, solved []solvedCase) []extract.Input {
+// deciding returns the surge cases, each at one place, that decide at some of the
+// boards and loads, and those that come second there and near.
+func deciding(buses []analysis.BusResult, solved []solvedCase) []extract.Input {
 	all := make([]solution, 0, len(solved))
 	for _, c := range solved {
 		all = append(all, c.origins...)
@@ -30,8 +30,8 @@ func deciding(result *analysis.Result, solved []solvedCase) []extract.Input {
 	for i, s := range all {
 		peaks[i] = s.outcome().Buses
 	}
-	for id, bus := range result.Buses {
-		for _, i := range twoWorst(peaks, id, bus.Worst().Mode) {
+	for _, bus := range buses {
+		for _, i := range twoWorst(peaks, bus.ID, bus.Worst().Mode) {
 			wanted[i] = true
 		}
 	}

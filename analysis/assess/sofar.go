@@ -20,12 +20,15 @@ func (t Turn) soFar(result *analysis.Result, jobs []*job) {
 			result.Due++
 		}
 	}
-	for id := range result.Buses {
-		if t.Before == nil || t.Before.Buses[id].Levels == nil || t.Before.Basis != analysis.Transient {
-			result.Buses[id] = undecided(result.Buses[id])
-			continue
-		}
-		if before, ok := t.Before.Buses[id]; ok && due[decidesAt(before.Worst())] {
+	var before map[diagram.ID]analysis.BusResult
+	if t.Before != nil && t.Before.Basis == analysis.Transient {
+		before = t.Before.Buses
+	}
+	for id, bus := range result.Buses {
+		switch was, known := before[id]; {
+		case !known:
+			result.Buses[id] = undecided(bus)
+		case due[decidesAt(was.Worst())]:
 			result.Stale[id] = true
 		}
 	}

@@ -100,7 +100,7 @@ func layRange(f diagram.Feeder) (low, high float64) {
 
 func laySpan(id diagram.ID, low, high float64) span {
 	source := fmt.Sprintf("%.0f to %.0f %% of the inductance: wires that touch, or spread; derived, and NFPA 70 chapter 9 table 9", 100*low, 100*high)
-	if high-1 == 1-low {
+	if low != tightLay {
 		source = within(high-1) + " of the inductance: common practice, no source"
 	}
 	return span{record: id, what: "lay of the conductors", source: source, set: func(v *extract.Vary, at float64) { v.Feeders[id] = between(low, high, at) }}

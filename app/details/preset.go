@@ -3,7 +3,6 @@ package details
 import (
 	"cmp"
 	"fmt"
-	"math"
 	"slices"
 	"strings"
 
@@ -60,14 +59,6 @@ func blankSurge(doc *diagram.Document) surge {
 	return surge{Name: freshName(doc, name), Path: diagram.LinesToEarth, Wave: diagram.CombinationWave, Voltage: 6000, Current: 3000}
 }
 
-// What stands for the open voltage of a surge of which only the current is
-// stated. 6 kV is where wiring devices flash over (IEEE C62.41.2-2002, from
-// memory); 2 ohm is the impedance of a combination wave.
-const (
-	leastOpen = 6e3 // V
-	openOhms  = 2.0
-)
-
 // surgeOf makes a surge case of a preset, which arrives at the supply in use.
 func surgeOf(doc *diagram.Document, p waveform.Preset) surge {
 	out := surge{
@@ -75,7 +66,7 @@ func surgeOf(doc *diagram.Document, p waveform.Preset) surge {
 		Wave: diagram.Wave(p.Wave), Voltage: p.Voltage, Current: p.Current,
 	}
 	if out.Voltage == 0 {
-		out.Voltage = math.Max(leastOpen, openOhms*p.Current)
+		out.Voltage = analysis.OpenVoltage(p.Current)
 		out.Note += ". It states the current alone; the open voltage is taken as 6 kV, or as 2 Ω times the current where that is more."
 	}
 	return out

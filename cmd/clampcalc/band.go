@@ -64,7 +64,7 @@ func (b *bandChoice) find(cmd *cobra.Command, s *sheet, surges []diagram.Surge) 
 		options.Progress = tenths(cmd.ErrOrStderr())
 	}
 	var err error
-	if s.bands, err = new(assess.Engine).Band(cmd.Context(), s.doc, s.plan.ID, surges, options); err != nil {
+	if s.bands, err = s.engine().Band(cmd.Context(), s.doc, s.plan.ID, surges, options); err != nil {
 		return s.refusal(err)
 	}
 	return nil

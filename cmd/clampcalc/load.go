@@ -54,6 +54,9 @@ type sheet struct {
 	bands      map[diagram.ID]analysis.Band // nil where nobody asked
 }
 
+// engine returns what solves the sheet.
+func (s sheet) engine() *assess.Engine { return &assess.Engine{Everywhere: s.everywhere} }
+
 // refusal is the error of an analysis in the words of the sheet's convention.
 func (s sheet) refusal(err error) error {
 	return fileError(worded{unit.Words(err.Error(), s.convention), err})

@@ -142,7 +142,7 @@ func unsolved(s sheet) error {
 
 // solve solves the surge cases and judges the sheet by them.
 func (s *sheet) solve(ctx context.Context, surges []diagram.Surge) ([]assess.Case, error) {
-	result, cases, err := (&assess.Engine{Everywhere: s.everywhere}).Cases(ctx, s.doc, s.plan.ID, surges...)
+	result, cases, err := s.engine().Cases(ctx, s.doc, s.plan.ID, surges...)
 	if err != nil {
 		return nil, s.refusal(err)
 	}
