@@ -67,6 +67,9 @@ var (
 // Whatever a command prints of a sheet is in the words of the convention: ground and L-G in
 // the United States, earth and L-PE by IEC, as text and as JSON. Names stay.
 func TestWordsOfEachConvention(t *testing.T) {
+	if testing.Short() {
+		t.Skip("slow under the race detector, and nothing runs side by side that other tests don't")
+	}
 	for _, path := range sheetsOf(t) {
 		doc, err := file.Load(path)
 		if err != nil {
