@@ -63,8 +63,7 @@ var steps = []step{
 // IEC practice levels 2 to 4 of IEC 61000-4-5:2014 (from memory), which its annex gives
 // to classes of installation, from line to earth and to neutral. Which load has which
 // step is common practice, no source. Steps that no part can have are left out.
-func insideCases(doc *diagram.Document) []diagram.Surge {
-	has := partsInside(doc)
+func insideCases(doc *diagram.Document, has map[location]bool) []diagram.Surge {
 	return slices.DeleteFunc(allInside(doc), func(s diagram.Surge) bool {
 		if s.Category == "" {
 			return !has[location{s.Switching, diagram.CategoryA}] && !has[location{s.Switching, diagram.CategoryB}]
@@ -76,8 +75,9 @@ func insideCases(doc *diagram.Document) []diagram.Surge {
 // allInside returns the surges of every step.
 func allInside(doc *diagram.Document) []diagram.Surge {
 	var out []diagram.Surge
+	iec := doc.FollowsIEC()
 	for _, s := range steps {
-		if doc.FollowsIEC() {
+		if iec {
 			out = append(out,
 				s.surge("line to ground", "", diagram.LineToEarth, fmt.Sprintf("surge level %d, line to earth", s.level)),
 				s.surge("line to neutral", "", diagram.LineToNeutral, fmt.Sprintf("surge level %d, line to line (2014)", s.level)))
@@ -120,27 +120,51 @@ type location struct {
 	category  diagram.Category
 }
 
-// partsInside tells which steps and categories some part may have. It goes by the
-// last feeder of each load, so that no building need be traced.
-func partsInside(doc *diagram.Document) map[location]bool {
-	out, far, near := map[location]bool{}, map[diagram.ID]bool{}, map[diagram.ID]bool{}
+// ends are what the feeders at a part are.
+type ends uint8
+
+const (
+	fed  ends = 1 << iota // one is closed
+	near                  // one may be short, or is of more than a branch wire
+	far                   // one may be a long branch
+)
+
+// arising returns the supplies that feed something, in the order of the ids, and which
+// steps and categories some part may have. It goes by the last feeder of each load, so
+// that no building need be traced, and over everything once: forms ask on each refresh.
+func arising(doc *diagram.Document) (supplies []diagram.Part, has map[location]bool) {
+	parts, _, _ := doc.Count()
+	at := make(map[diagram.ID]ends, parts)
 	for f := range doc.Feeders() {
-		for _, end := range [2]diagram.ID{f.To.Part, f.From.Part} {
-			if !isBranchWire(f) || f.Length <= farFromBoard {
-				near[end] = true
-			}
-			if isBranchWire(f) {
-				far[end] = true
-			}
+		var is ends
+		if !f.Switch.Open {
+			is |= fed
 		}
+		if !isBranchWire(f) || f.Length <= farFromBoard {
+			is |= near
+		}
+		if isBranchWire(f) {
+			is |= far
+		}
+		at[f.To.Part] |= is
+		at[f.From.Part] |= is
 	}
+	has = map[location]bool{}
 	for part := range doc.Parts() {
-		if part.Kind.IsBoard() || part.Kind == diagram.Load && near[part.ID] {
-			out[location{part.Switches(), diagram.CategoryB}] = true
-		}
-		if part.Kind == diagram.Load && far[part.ID] {
-			out[location{part.Switches(), diagram.CategoryA}] = true
+		is := at[part.ID]
+		switch {
+		case part.Kind == diagram.Supply && part.System.Known() && is&fed != 0:
+			supplies = append(supplies, part)
+		case part.Kind.IsBoard():
+			has[location{diagram.OrdinarySwitching, diagram.CategoryB}] = true
+		case part.Kind == diagram.Load:
+			if is&near != 0 {
+				has[location{part.Switches(), diagram.CategoryB}] = true
+			}
+			if is&far != 0 {
+				has[location{part.Switches(), diagram.CategoryA}] = true
+			}
 		}
 	}
-	return out
+	return supplies, has
 }

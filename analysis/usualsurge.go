@@ -27,7 +27,7 @@ func SurgesOf(doc *diagram.Document) []diagram.Surge {
 //     at loads that switch contactors or capacitor banks.
 func UsualSurges(doc *diagram.Document) []diagram.Surge {
 	var out []diagram.Surge
-	supplies := feedingSupplies(doc)
+	supplies, has := arising(doc)
 	if len(supplies) == 0 {
 		supplies = []diagram.Part{{}}
 	}
@@ -42,24 +42,7 @@ func UsualSurges(doc *diagram.Document) []diagram.Surge {
 	if flash, ok := flashCase(supplies[0]); ok {
 		out = append(out, flash)
 	}
-	return append(out, insideCases(doc)...)
-}
-
-// feedingSupplies returns the supplies that feed something, in the order of the ids.
-func feedingSupplies(doc *diagram.Document) []diagram.Part {
-	feeds := map[diagram.ID]bool{}
-	for f := range doc.Feeders() {
-		if !f.Switch.Open {
-			feeds[f.From.Part], feeds[f.To.Part] = true, true
-		}
-	}
-	var out []diagram.Part
-	for part := range doc.Parts() {
-		if part.Kind == diagram.Supply && part.System.Known() && feeds[part.ID] {
-			out = append(out, part)
-		}
-	}
-	return out
+	return append(out, insideCases(doc, has)...)
 }
 
 // supplyCases returns what arrives over a supply.
