@@ -74,7 +74,7 @@ func (b *builder) addCluster(part circuit.Cluster, nonlinear []bool) {
 			}
 		}
 	}
-	c.v, c.inj = make([]float64, c.n+1), make([]float64, c.n+1)
+	c.newRows()
 	c.g = make([]float64, c.n*c.n)
 	b.clusters = append(b.clusters, c)
 	for _, i := range part.Buses {

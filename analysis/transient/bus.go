@@ -1,8 +1,6 @@
 package transient
 
 import (
-	"math"
-
 	"clampline/analysis/circuit"
 )
 
@@ -10,11 +8,10 @@ import (
 type bus struct {
 	number int
 	m      int
-	node   [4]int
-	mains  [circuit.MaxConductors]float64 // V, added to what the surge makes
-	v      [circuit.MaxConductors]float64 // V, a step ago; only kept where there are gaps
-	peaks  [maxPairs]float64
-	steps  [maxPairs]int
+	node   [circuit.MaxConductors]int
+	front  bool // as that of an end of a line
+	mains  wave // V, added to what the surge makes
+	peaks  extremes
 }
 
 func (b *builder) newBus(i int, c *cluster) *bus {
@@ -23,43 +20,45 @@ func (b *builder) newBus(i int, c *cluster) *bus {
 		out.node[k] = b.local[conductor.Node]
 		out.mains[k] = b.network.Buses[i].MainsOf(k)
 	}
+	out.front = out.m == circuit.MaxConductors && out.node == [circuit.MaxConductors]int{0, 1, 2, 3}
 	return out
 }
 
-// after takes the voltages of step k.
-func (b *bus) after(c *cluster, k int) {
-	var v [circuit.MaxConductors]float64
-	for i := range b.m {
-		v[i] = c.v[b.node[i]] + b.mains[i]
+// look takes the voltages of the n steps after done.
+func (b *bus) look(c *cluster, done, n int) {
+	volts, width := c.volts[c.width:], c.width
+	if !b.front {
+		volts, width = c.gather(&b.node, b.m, n), circuit.MaxConductors
 	}
-	b.raise(&v, k)
-	if c.gaps {
-		b.v = v
-	}
+	b.peaks.look(volts, width, n, &b.mains, done+1)
 }
 
 // peek takes the voltages at a share of step k, where the last solution is that
 // of its end.
 func (b *bus) peek(c *cluster, share float64, k int) {
-	var v [circuit.MaxConductors]float64
+	var v wave
+	old := c.before()
 	for i := range b.m {
-		v[i] = b.v[i] + share*(c.v[b.node[i]]+b.mains[i]-b.v[i])
+		v[i] = old[b.node[i]] + share*(c.v[b.node[i]]-old[b.node[i]])
 	}
-	b.raise(&v, k)
+	b.peaks.look(v[:], len(v), 1, &b.mains, k)
 }
 
-// raise raises the peaks to the voltages of step k.
-func (b *bus) raise(v *[circuit.MaxConductors]float64, k int) {
-	at := b.m
-	for i := range b.m {
-		if size := math.Abs(v[i]); size > b.peaks[i] {
-			b.peaks[i], b.steps[i] = size, k
-		}
-		for j := i + 1; j < b.m; j++ {
-			if size := math.Abs(v[i] - v[j]); size > b.peaks[at] {
-				b.peaks[at], b.steps[at] = size, k
-			}
-			at++
+// pairs are those of so many conductors.
+var pairs = func() (out [circuit.MaxConductors + 1][]circuit.Pair) {
+	for m := range out {
+		out[m] = circuit.Pairs(m)
+	}
+	return out
+}()
+
+// of returns the greatest magnitude of a pair, and its step.
+func (e *extremes) of(p circuit.Pair) (volts float64, step int) {
+	row, at := 0, p.From
+	if p.To != circuit.ToEarth {
+		if row = p.To - p.From; row == 3 {
+			row, at = 1, p.To
 		}
 	}
+	return e.volts[row][at], int(e.steps[row][at])
 }

@@ -80,21 +80,3 @@ func substitute(x, factors []float64) {
 // tiny is a conductance, in S, below which a node counts as hanging on
 // nothing.
 const tiny = 1e-14
-
-// multiply writes the product of a matrix, row by row, and a vector to out.
-func multiply(out, a, x []float64) {
-	n := len(x)
-	for i := range out {
-		row := a[i*n : i*n+n]
-		even, odd := 0.0, 0.0
-		j := 0
-		for ; j+1 < len(row) && j+1 < len(x); j += 2 {
-			even += row[j] * x[j]
-			odd += row[j+1] * x[j+1]
-		}
-		if j < n {
-			even += row[j] * x[j]
-		}
-		out[i] = even + odd
-	}
-}

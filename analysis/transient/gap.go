@@ -20,6 +20,7 @@ func (c *cluster) fire(k int, halves bool) bool {
 		l.fire(c)
 		return true
 	case share > 0.25:
+		c.leave(true)
 		if !c.half(k, 1) {
 			return false
 		}
@@ -27,6 +28,7 @@ func (c *cluster) fire(k int, halves bool) bool {
 	default:
 		l.fire(c)
 		c.restart = false
+		c.leave(true)
 		if !c.half(k, 1) {
 			return false
 		}

@@ -135,7 +135,7 @@ func TestNoRingingAfterAJump(t *testing.T) {
 				c, jumped, since := s.clusters[0], false, 0
 				for k := 1; k <= s.steps; k++ {
 					c.restart = c.restart && (halves || k == 1)
-					if !c.step(k) {
+					if !c.alone(k) {
 						t.Fatal("no solution")
 					}
 					if jumped = row.jumped(&c.limiters[0], jumped); jumped {

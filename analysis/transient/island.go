@@ -1,27 +1,29 @@
 package transient
 
+import "cmp"
+
 // block is how many steps an island takes in one go. What it works on stays in
 // the nearest cache for so long.
 const block = 8
 
 // island is clusters that lines of a block or less join. All other lines
 // hide it from the rest for a whole block.
-type island []*cluster
+type island struct {
+	clusters []*cluster
+	stride   int // steps for which its own lines hide them from each other, a block at most
+}
 
 // run takes the steps after done up to last. It returns the cluster and the
 // step for which no solution was found, or nil.
-func (i island) run(done, last int) (*cluster, int) {
-	for k := done + 1; k <= last; k++ {
-		for _, c := range i {
-			if !c.step(k) {
+func (i *island) run(done, last int) (*cluster, int) {
+	for ; done < last; done += i.stride {
+		for _, c := range i.clusters {
+			if k := c.run(done, min(done+i.stride, last)); k > 0 {
 				return c, k
-			}
-			for _, t := range c.traces {
-				t.values[k] = c.v[t.from] - c.v[t.to]
 			}
 		}
 	}
-	for _, c := range i {
+	for _, c := range i.clusters {
 		if v := c.v[0]; v-v != 0 { // no number; it has spread to all nodes by now
 			return c, last
 		}
@@ -39,14 +41,17 @@ func (b *builder) findIslands() {
 		}
 		return c
 	}
+	stride := map[*cluster]int{}
 	for _, l := range b.network.Lines {
-		near, far := b.of[l.A[0]], b.of[l.B[0]]
-		if wholeSteps(l.Delay, b.options.Step) > block {
+		near, far, steps := root(b.of[l.A[0]]), root(b.of[l.B[0]]), wholeSteps(l.Delay, b.options.Step)
+		if steps > block {
 			continue
 		}
-		if near, far = root(near), root(far); near != far {
+		if near != far {
 			parent[far] = near
 		}
+		// of the four waves that are looked at for one, the youngest is a step younger
+		stride[near] = max(1, min(cmp.Or(stride[near], block), cmp.Or(stride[far], block), steps-1))
 	}
 	number := map[*cluster]int{}
 	for _, c := range b.clusters {
@@ -54,8 +59,8 @@ func (b *builder) findIslands() {
 		if !known {
 			at = len(b.islands)
 			number[root(c)] = at
-			b.islands = append(b.islands, nil)
+			b.islands = append(b.islands, island{stride: cmp.Or(stride[root(c)], block)})
 		}
-		b.islands[at] = append(b.islands[at], c)
+		b.islands[at].clusters = append(b.islands[at].clusters, c)
 	}
 }

@@ -104,12 +104,12 @@ func (l *limiter) top(piece int) float64 {
 	return -l.curve.Volts[-piece]
 }
 
+// rests reports whether nothing of the limiter needs to be kept.
+func (l *limiter) rests() bool { return l.piece == 0 && l.idle }
+
 // after takes over the accepted voltage of step k. It returns the heat, W, and
 // whether the arc of a gap goes out or a diode blocks.
 func (l *limiter) after(c *cluster, k int) (power float64, opens bool) {
-	if l.piece == 0 && l.idle {
-		return 0, false
-	}
 	v := c.v[l.a] - c.v[l.b]
 	i := l.offset + l.g*v
 	if l.diode != nil {

@@ -8,35 +8,29 @@ import (
 	"clampline/analysis/circuit"
 )
 
-// wave is what travels on the conductors of a line, A: the current that it
-// will drive into the end where it arrives, through the resistance there. It is
-// 1/(1 + R/2Z) of v/Z + i, which left the other end.
-type wave [circuit.MaxConductors]float64
-
 // line is a travelling-wave line.
 type line struct {
 	m     int
-	z     circuit.Matrix // of the line and the resistance of an end in series: Z + R/2
+	meets panel          // half of the impedance of the line and the resistance of an end in series, Z + R/2
 	full  circuit.Matrix // (Z + R/2) 1/Z (Z + R/2): four times the energy of a second of a wave
 	a, b  lineEnd
 	delay float64 // in steps
 	along []place
 }
 
-// lineEnd is one end of a line. The rings hold the waves that left each end;
-// the place of a step in them is its number under the mask.
+// lineEnd is one end of a line, with the waves that left it and the far end.
 type lineEnd struct {
 	m           int
 	node        [circuit.MaxConductors]int
 	y           circuit.Matrix // conductance seen at the end, 1/(Z + R/2)
-	send, turn  circuit.Matrix // from the voltage, and the wave that arrives, to the wave that leaves
+	send, turn  square4        // from the voltage, and the wave that arrives, to the wave that leaves
 	heat        circuit.Matrix // from what these two waves differ by to the heat in the resistance
-	arrives     wave
-	own, far    []wave
-	mask        int
+	own, far    *ring
 	next        int  // the step to come
-	front       bool // its four conductors are the first nodes of the cluster, in order
+	front       bool // its conductors are the first nodes of the cluster, in order
 	whole, half between
+	arrives     [block * circuit.MaxConductors]float64 // the waves of the steps of a block
+	last        wave                                   // of them
 }
 
 // between finds a wave that left between two steps from the four round it.
@@ -96,24 +90,26 @@ func (o Options) checkWaves(lines []circuit.Line) error {
 func newLine(x circuit.Line, o Options) *line {
 	m, delay := len(x.A), x.Delay/o.Step
 	whole, size := wholeSteps(x.Delay, o.Step), ringSize(x, o)
-	rings := make([]wave, 2*size)
+	waves := make([]wave, 2*size)
+	a, b := &ring{waves[:size:size], size - 1}, &ring{waves[size:], size - 1}
 	half := x.R.Scaled(0.5).Matrix(m)
 	z, inverse := x.Z.Plus(half), x.Z.Inverse(m)
 	y := z.Inverse(m)
 	through := y.Times(x.Z) // 1/(1 + R/2Z)
 	full := z.Times(inverse).Times(z)
-	l := &line{m: m, z: z, full: full, delay: delay}
+	l := &line{m: m, meets: newPanel(len(z), len(z), rowsOf(z.Scaled(0.5))), full: full, delay: delay}
+	send, turn := through.Times(y).Scaled(2), circuit.Balanced{Own: 1}.Matrix(m).Plus(through.Scaled(-2))
 	l.a = lineEnd{
-		m: m, y: y, send: through.Times(y).Scaled(2), turn: circuit.Balanced{Own: 1}.Matrix(m).Plus(through.Scaled(-2)),
+		m: m, y: y, send: columnsOf(&send), turn: columnsOf(&turn),
 		heat: z.Times(inverse).Times(half).Times(inverse).Times(z).Scaled(0.25),
-		own:  rings[:size], far: rings[size:], mask: size - 1, next: 1,
+		own:  a, far: b, next: 1,
 		whole: newBetween(delay, whole >= 2), half: newBetween(delay+0.5, whole >= 2),
 	}
 	if whole > size-3-block {
 		l.a.whole, l.a.half = between{}, between{}
 	}
 	l.b = l.a
-	l.b.own, l.b.far = l.a.far, l.a.own
+	l.b.own, l.b.far = b, a
 	l.place(o.Samples)
 	return l
 }
@@ -131,70 +127,58 @@ func (c *cluster) addEnd(e *lineEnd) {
 		for j := range e.m {
 			c.put(e.node[i], e.node[j], e.y[i][j])
 		}
+		c.drivesIn = c.drivesIn || e.node[i] >= c.lin
 	}
 	e.front = e.m == circuit.MaxConductors && e.node == [circuit.MaxConductors]int{0, 1, 2, 3}
 	c.ends = append(c.ends, e)
 }
 
-// before finds the wave that arrives at the end of the step.
-func (e *lineEnd) before(c *cluster) { e.arrive(c, &e.whole) }
-
-// beforeHalf does the same for the middle of the step.
-func (e *lineEnd) beforeHalf(c *cluster) { e.arrive(c, &e.half) }
-
-func (e *lineEnd) arrive(c *cluster, b *between) {
-	last := e.next - b.back
-	w := &b.weight
-	w0, w1 := &e.far[last&e.mask], &e.far[(last-1)&e.mask]
-	w2, w3 := &e.far[(last-2)&e.mask], &e.far[(last-3)&e.mask]
-	a0, a1, a2, a3 := w[0], w[1], w[2], w[3]
-	v0 := (a0*w0[0] + a1*w1[0]) + (a2*w2[0] + a3*w3[0])
-	v1 := (a0*w0[1] + a1*w1[1]) + (a2*w2[1] + a3*w3[1])
-	v2 := (a0*w0[2] + a1*w1[2]) + (a2*w2[2] + a3*w3[2])
-	v3 := (a0*w0[3] + a1*w1[3]) + (a2*w2[3] + a3*w3[3])
-	e.arrives = wave{v0, v1, v2, v3}
+// arrive finds the waves that arrive in the next n steps and drives them in.
+func (e *lineEnd) arrive(c *cluster, n int) {
 	if e.front {
-		inj := (*wave)(c.inj)
-		inj[0] += v0
-		inj[1] += v1
-		inj[2] += v2
-		inj[3] += v3
-		return
-	}
-	for k := range e.m {
-		c.inj[e.node[k]] += e.arrives[k]
+		arrive(e.arrives[:], c.drive[c.width:], c.width, e.far, e.next-e.whole.back, n, &e.whole.weight)
+	} else {
+		var rows [block * circuit.MaxConductors]float64
+		arrive(e.arrives[:], rows[:], circuit.MaxConductors, e.far, e.next-e.whole.back, n, &e.whole.weight)
+		for i := range n {
+			e.put(c.drive[(i+1)*c.width:], (*wave)(rows[4*i:]))
+		}
 	}
 }
 
-// after sends the wave of the step on its way.
-func (e *lineEnd) after(c *cluster) {
-	out := &e.own[e.next&e.mask]
-	e.next++
-	if e.front {
-		e.leave((*wave)(c.v), out)
-		return
-	}
-	var v wave
+// put adds a wave to what is driven in.
+func (e *lineEnd) put(drive []float64, w *wave) {
 	for k := range e.m {
-		v[k] = c.v[e.node[k]]
+		drive[e.node[k]] += w[k]
 	}
-	e.leave(&v, out)
 }
 
-// leave finds the wave that leaves, with the sums over conductors written out.
-func (e *lineEnd) leave(v, out *wave) {
-	a, s, t := &e.arrives, &e.send, &e.turn
-	v0, v1, v2, v3 := v[0], v[1], v[2], v[3]
-	a0, a1, a2, a3 := a[0], a[1], a[2], a[3]
-	out[0] = ((s[0][0]*v0 + s[0][1]*v1) + (s[0][2]*v2 + s[0][3]*v3)) + ((t[0][0]*a0 + t[0][1]*a1) + (t[0][2]*a2 + t[0][3]*a3))
-	out[1] = ((s[1][0]*v0 + s[1][1]*v1) + (s[1][2]*v2 + s[1][3]*v3)) + ((t[1][0]*a0 + t[1][1]*a1) + (t[1][2]*a2 + t[1][3]*a3))
-	out[2] = ((s[2][0]*v0 + s[2][1]*v1) + (s[2][2]*v2 + s[2][3]*v3)) + ((t[2][0]*a0 + t[2][1]*a1) + (t[2][2]*a2 + t[2][3]*a3))
-	out[3] = ((s[3][0]*v0 + s[3][1]*v1) + (s[3][2]*v2 + s[3][3]*v3)) + ((t[3][0]*a0 + t[3][1]*a1) + (t[3][2]*a2 + t[3][3]*a3))
+// again drives the wave of step i of the block in once more, or that of half a step
+// before.
+func (e *lineEnd) again(c *cluster, i int, half bool) {
+	if !half {
+		e.put(c.inj, (*wave)(e.arrives[4*(i-1):]))
+		return
+	}
+	var out, row wave
+	arrive(out[:], row[:], circuit.MaxConductors, e.far, e.next+i-1-e.half.back, 1, &e.half.weight)
+	e.put(c.inj, &out)
+}
+
+// leave sends the waves of n steps on their way.
+func (e *lineEnd) leave(c *cluster, n int) {
+	volts, width := c.volts[c.width:], c.width
+	if !e.front {
+		volts, width = c.gather(&e.node, e.m, n), circuit.MaxConductors
+	}
+	leave(e.own, e.next, n, volts, width, e.arrives[:], &e.send, &e.turn)
+	e.last = *(*wave)(e.arrives[4*(n-1):])
+	e.next += n
 }
 
 // power returns the heat in the resistance at the end after a step, W.
 func (e *lineEnd) power() float64 {
-	out, a := &e.own[(e.next-1)&e.mask], &e.arrives
+	out, a := e.own.at(e.next-1), &e.last
 	return square(&wave{out[0] - a[0], out[1] - a[1], out[2] - a[2], out[3] - a[3]}, &e.heat)
 }
 
@@ -208,9 +192,9 @@ func square(w *wave, m *circuit.Matrix) float64 {
 // carries a quarter of wᵀ full w.
 func (e *lineEnd) stored(full *circuit.Matrix, delay, h float64) float64 {
 	sum := 0.0
-	steps := int(math.Ceil(min(delay, float64(len(e.own)))))
+	steps := int(math.Ceil(min(delay, float64(len(e.own.waves)))))
 	for back := range steps {
-		sum += min(1, delay-float64(back)) * square(&e.own[(e.next-1-back)&e.mask], full)
+		sum += min(1, delay-float64(back)) * square(e.own.at(e.next-1-back), full)
 	}
 	return sum / 4 * h
 }

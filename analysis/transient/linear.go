@@ -26,47 +26,18 @@ func (r *resistor) power(c *cluster) float64 {
 	return r.g * v * v
 }
 
-// capacitor has the current i = g v - j.
-type capacitor struct {
-	a, b     int
-	farads   float64
-	charged  float64 // V at the start
-	g, v     float64
-	j, nextJ float64
-}
-
-func (c *cluster) addCapacitor(a, b int, x circuit.Capacitor) {
-	g := 2 * x.Farads / c.h
-	c.capacitors = append(c.capacitors, capacitor{a: a, b: b, farads: x.Farads, charged: x.Charged, g: g, v: x.Charged})
-	c.add(a, b, g)
-}
-
-func (x *capacitor) before(c *cluster) { x.drive(c, 2*x.g*x.v-x.j) }
-
-func (x *capacitor) beforeHalf(c *cluster) { x.drive(c, x.g*x.v) }
-
-func (x *capacitor) drive(c *cluster, j float64) {
-	x.nextJ = j
-	c.inj[x.a] += j
-	c.inj[x.b] -= j
-}
-
-func (x *capacitor) after(c *cluster) { x.v, x.j = c.v[x.a]-c.v[x.b], x.nextJ }
-
-func (x *capacitor) stored() float64 { return 0.5 * x.farads * x.v * x.v }
-
 // source is an electromotive force behind a conductance.
 type source struct {
-	a, b  int
-	g     float64
-	x     circuit.Source
-	emf   []float64 // V, by step, as far as extend has come
-	force float64   // V, now
+	a, b int
+	g    float64
+	x    circuit.Source
+	emf  []float64 // V, by step, as far as extend has come
 }
 
 func (c *cluster) addSource(a, b int, x circuit.Source) {
 	c.sources = append(c.sources, source{a: a, b: b, g: 1 / x.Ohms, x: x})
 	c.add(a, b, 1/x.Ohms)
+	c.drivesIn = c.drivesIn || a >= c.lin && a < c.n || b >= c.lin && b < c.n
 }
 
 // extend finds what the source drives up to a step of h seconds.
@@ -82,14 +53,13 @@ func (s *source) before(c *cluster, k int) { s.drive(c, s.emf[k]) }
 func (s *source) beforeHalf(c *cluster, time float64) { s.drive(c, s.x.Volts*s.x.Shape.At(time)) }
 
 func (s *source) drive(c *cluster, emf float64) {
-	s.force = emf
 	c.inj[s.a] += emf * s.g
 	c.inj[s.b] -= emf * s.g
 }
 
-// power returns what the source delivers and what its own resistance turns to
-// heat, W.
-func (s *source) power(c *cluster) (driven, own float64) {
-	over := s.force - (c.v[s.a] - c.v[s.b])
-	return s.force * over * s.g, over * over * s.g
+// power returns what the source delivers after step k and what its own resistance
+// turns to heat, W.
+func (s *source) power(c *cluster, k int) (driven, own float64) {
+	over := s.emf[k] - (c.v[s.a] - c.v[s.b])
+	return s.emf[k] * over * s.g, over * over * s.g
 }

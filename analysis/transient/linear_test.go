@@ -1,6 +1,7 @@
 package transient
 
 import (
+	"context"
 	"math"
 	"testing"
 
@@ -108,5 +109,43 @@ func TestReciprocity(t *testing.T) {
 	t.Logf("worst of %d networks: %.3g of the crest", networks, worst)
 	if worst > exact {
 		t.Errorf("got voltages that differ by up to %.3g of the crest", worst)
+	}
+}
+
+// A cluster solved as one sum gives what its elements give one by one.
+func TestFusedIsThatOfItsElements(t *testing.T) {
+	worst, fusedClusters := 0.0, 0
+	for seed := range uint64(networks) {
+		n, step := random(seed, false)
+		var out [2][]waveform.Trace
+		for i := range out {
+			s, err := New(context.Background(), n, Options{Step: step, Duration: 5 * microsec, Record: toEarth(n)})
+			if err != nil {
+				t.Fatal(err)
+			}
+			for _, c := range s.clusters {
+				if c.fused != nil && i == 0 {
+					fusedClusters++
+				}
+				if i == 1 {
+					c.fused = nil
+				}
+			}
+			result, err := s.Run(context.Background())
+			if err != nil {
+				t.Fatal(err)
+			}
+			out[i] = result.Traces
+		}
+		for bus, w := range out[0] {
+			crest, _ := w.Peak()
+			for k, got := range w.Values {
+				worst = max(worst, math.Abs(got-out[1][bus].Values[k])/max(1, math.Abs(crest)))
+			}
+		}
+	}
+	t.Logf("worst of %d networks: %.3g of the crest", networks, worst)
+	if worst > exact || fusedClusters < networks {
+		t.Errorf("got voltages that differ by up to %.3g of the crest, in %d clusters", worst, fusedClusters)
 	}
 }

@@ -1,23 +1,28 @@
 package transient
 
-import (
-	"math"
-
-	"clampline/analysis/circuit"
-)
+import "math"
 
 // newton keeps what is needed to solve for the nodes that limiters touch.
 type newton struct {
 	stale  bool      // the pieces have changed since the factors were made
+	steps  int       // since they were made
+	bounds []bound   // of the pieces
+	live   []int     // limiters of which something must be kept at each step
 	factor []float64 // of red plus the limiters' conductances
 	want   []float64 // A, what is driven into the nodes, seen through the linear ones
 	rest   []float64 // A, want less the offsets of the limiters
 	v, old []float64 // V, by node and earth
 }
 
+// bound is between which voltages a limiter is on its piece.
+type bound struct {
+	a, b      int // among the nodes that limiters touch
+	low, high float64
+}
+
 func (n *newton) init(non int) {
 	n.factor = make([]float64, non*non)
-	n.want, n.rest = make([]float64, non), make([]float64, non)
+	n.want, n.rest = make([]float64, fours(non)), make([]float64, fours(non))
 	n.v, n.old = make([]float64, non+1), make([]float64, non+1)
 }
 
@@ -25,9 +30,14 @@ func (n *newton) init(non int) {
 func (c *cluster) factor() bool {
 	n, m := c.non, c.newton.factor
 	copy(m, c.red)
+	c.newton.bounds, c.newton.live = c.newton.bounds[:0], c.newton.live[:0]
 	for k := range c.limiters {
 		l := &c.limiters[k]
 		a, b := l.a-c.lin, l.b-c.lin
+		c.newton.bounds = append(c.newton.bounds, bound{a, b, l.low, l.high})
+		if !l.rests() {
+			c.newton.live = append(c.newton.live, k)
+		}
 		if a < n {
 			m[a*n+a] += l.g
 		}
@@ -39,7 +49,7 @@ func (c *cluster) factor() bool {
 			m[b*n+a] -= l.g
 		}
 	}
-	c.newton.stale = false
+	c.newton.stale, c.newton.steps = false, 0
 	return factorize(m, n)
 }
 
@@ -58,47 +68,48 @@ const (
 // solve finds the voltages for what is driven in. It returns false where there
 // is no end to the search.
 func (c *cluster) solve() bool {
-	if c.non > 0 && !c.solveLimited() {
-		return false
+	if c.non > 0 {
+		if c.wanted(); !c.solveLimited() {
+			return false
+		}
 	}
-	if c.lin == circuit.MaxConductors && c.non == 0 {
-		c.solveFour()
-		return true
-	}
-	copy(c.inj[c.lin:c.n], c.v[c.lin:c.n])
-	multiply(c.v[:c.lin], c.mix, c.inj[:c.n])
+	c.linearVolts()
 	return true
 }
 
-// solveFour is the solution for four linear nodes, written out.
-func (c *cluster) solveFour() {
-	g, x, v := (*[16]float64)(c.mix), (*[4]float64)(c.inj), (*[4]float64)(c.v)
-	x0, x1, x2, x3 := x[0], x[1], x[2], x[3]
-	v[0] = (g[0]*x0 + g[1]*x1) + (g[2]*x2 + g[3]*x3)
-	v[1] = (g[4]*x0 + g[5]*x1) + (g[6]*x2 + g[7]*x3)
-	v[2] = (g[8]*x0 + g[9]*x1) + (g[10]*x2 + g[11]*x3)
-	v[3] = (g[12]*x0 + g[13]*x1) + (g[14]*x2 + g[15]*x3)
+// wanted finds what is driven into the nodes that limiters touch.
+func (c *cluster) wanted() {
+	want := c.newton.want
+	c.back.times(want, c.inj)
+	for i, driven := range c.inj[c.lin:c.n] {
+		want[i] = driven - want[i]
+	}
+}
+
+// linearVolts finds the voltages of the linear nodes from those of the others.
+func (c *cluster) linearVolts() {
+	copy(c.inj[c.lin:c.n], c.v[c.lin:c.n])
+	c.mix.times(c.room, c.inj)
+	copy(c.v[:c.lin], c.room)
 }
 
 // solveLimited finds the voltages of the nodes that limiters touch.
 func (c *cluster) solveLimited() bool {
 	n := &c.newton
-	multiply(n.want, c.back, c.inj[:c.lin])
-	for i, driven := range c.inj[c.lin:c.n] {
-		n.want[i] = driven - n.want[i]
-	}
-	copy(n.old[:c.non], c.v[c.lin:c.n])
 	for round := range plainRounds + cutRounds {
 		if n.stale && !c.factor() {
 			return false
 		}
 		c.linearSolution()
 		switch {
-		case c.within(), round >= lateRounds && c.nearby():
+		case c.within(n.v), round >= lateRounds && c.nearby():
 			return c.acceptLimited()
 		case round < plainRounds:
 			c.follow()
 		default:
+			if round == plainRounds {
+				copy(n.old[:c.non], c.v[c.lin:c.n])
+			}
 			c.cut()
 		}
 	}
@@ -107,30 +118,36 @@ func (c *cluster) solveLimited() bool {
 
 // linearSolution solves for the present pieces as if they had no ends.
 func (c *cluster) linearSolution() {
-	n, size := &c.newton, c.non
-	copy(n.rest, n.want)
+	n := &c.newton
+	c.offsets(n.rest)
+	for i := range c.non {
+		n.v[i] = n.want[i] + n.rest[i]
+	}
+	substitute(n.v[:c.non], n.factor)
+}
+
+// offsets finds what the limiters drive in at no voltage, by their pieces.
+func (c *cluster) offsets(out []float64) {
+	clear(out)
 	for k := range c.limiters {
 		l := &c.limiters[k]
 		if l.offset == 0 {
 			continue
 		}
-		if a := l.a - c.lin; a < size {
-			n.rest[a] -= l.offset
+		if a := l.a - c.lin; a < c.non {
+			out[a] -= l.offset
 		}
-		if b := l.b - c.lin; b < size {
-			n.rest[b] += l.offset
+		if b := l.b - c.lin; b < c.non {
+			out[b] += l.offset
 		}
 	}
-	copy(n.v, n.rest)
-	substitute(n.v[:size], n.factor)
 }
 
-// within reports whether every limiter is on the piece that its new voltage
-// lies on.
-func (c *cluster) within() bool {
-	for k := range c.limiters {
-		l := &c.limiters[k]
-		if v := c.across(l, c.newton.v); !(v >= l.low && v <= l.high) {
+// within reports whether every limiter is on the piece that voltages lie on.
+func (c *cluster) within(volts []float64) bool {
+	for k := range c.newton.bounds {
+		b := &c.newton.bounds[k]
+		if v := volts[b.a] - volts[b.b]; !(v >= b.low && v <= b.high) {
 			return false
 		}
 	}

@@ -93,7 +93,8 @@ func (c *cluster) report(out *Result) {
 	for _, b := range c.buses {
 		peaks := make([]Peak, b.m*(b.m+1)/2)
 		for i := range peaks {
-			peaks[i] = Peak{b.peaks[i], float64(b.steps[i]) * c.h}
+			volts, step := b.peaks.of(pairs[b.m][i])
+			peaks[i] = Peak{volts, float64(step) * c.h}
 		}
 		out.Buses[b.number] = peaks
 	}
@@ -107,16 +108,16 @@ func (c *cluster) report(out *Result) {
 			out.Varistors[l.number] = duty
 		}
 	}
-	e, sums := &out.Energy, c.heated()
-	e.Lost += sums.lost
-	e.Delivered += sums.driven
-	e.Returned += sums.returned
+	e := &out.Energy
+	e.Lost += c.limited + c.lost + c.elsewhere()
+	e.Delivered += c.driven
+	e.Returned += c.returned
 	for i := range c.capacitors {
 		x := &c.capacitors[i]
 		if x.charged != 0 {
-			e.Delivered += 0.5*x.farads*x.charged*x.charged - x.stored()
+			e.Delivered += 0.5*x.farads*x.charged*x.charged - x.stored(c)
 		} else {
-			e.Stored += x.stored()
+			e.Stored += x.stored(c)
 		}
 	}
 	for i := range c.inductors {

@@ -100,13 +100,13 @@ func (s *Solver) RunTo(ctx context.Context, time float64) (*Result, error) {
 	s.extend(end)
 	for s.done < end {
 		last := min(s.done-s.done%block+block, end)
-		for n, i := range s.islands {
+		for n := range s.islands {
 			if n%256 == 0 { // a block of a large building takes some 20 ms, on a busy machine ten times as long
 				if err := ctx.Err(); err != nil {
 					return nil, err
 				}
 			}
-			if c, k := i.run(s.done, last); c != nil {
+			if c, k := s.islands[n].run(s.done, last); c != nil {
 				return nil, fmt.Errorf("%s: no solution was found at %.3g µs; the surge or a curve is beyond all measure", c.name, float64(k)*s.options.Step*1e6)
 			}
 		}

@@ -6,16 +6,16 @@ import "clampline/analysis/circuit"
 // weighted sum of four voltages, whose current flows in all four nodes with
 // the same weights.
 type winding struct {
-	x          circuit.Winding
-	node       [4]int
-	weight     [4]float64
-	g, echo, i float64
-	past, next float64
+	x           circuit.Winding
+	node        [4]int
+	weight      [4]float64
+	g, echo, i  float64
+	coming, now [1]float64 // A, that it drives out of the first of them
 }
 
 func (c *cluster) addWinding(node [4]int, x circuit.Winding) {
 	turn := 1 / x.Ratio
-	w := winding{x: x, node: node, weight: [4]float64{turn, -turn, -1, 1}}
+	w := &winding{x: x, node: node, weight: [4]float64{turn, -turn, -1, 1}}
 	w.g = 1 / (2*x.Henries/c.h + x.Ohms)
 	w.echo = w.g * 4 * x.Henries / c.h
 	for i, a := range node {
@@ -23,28 +23,29 @@ func (c *cluster) addWinding(node [4]int, x circuit.Winding) {
 			c.put(a, b, w.g*w.weight[i]*w.weight[j])
 		}
 	}
-	c.windings = append(c.windings, w)
+	c.windings, c.memory = append(c.windings, w), append(c.memory, w)
 }
 
-func (w *winding) before(c *cluster) { w.drive(c, w.echo*w.i-w.past) }
+func (w *winding) state() (coming, now []float64) { return w.coming[:], w.now[:] }
 
-func (w *winding) beforeHalf(c *cluster) { w.drive(c, w.echo*w.i/2) }
+func (w *winding) half([]float64) { w.now[0] = w.echo * w.i / 2 }
 
-func (w *winding) drive(c *cluster, past float64) {
-	w.next = past
+func (w *winding) drive(inj []float64) {
 	for k, node := range w.node {
-		c.inj[node] -= w.weight[k] * past
+		inj[node] -= w.weight[k] * w.now[0]
 	}
 }
 
-func (w *winding) after(c *cluster) {
+func (w *winding) after(volts []float64) {
 	v := 0.0
 	for k, node := range w.node {
-		v += w.weight[k] * c.v[node]
+		v += w.weight[k] * volts[node]
 	}
-	w.past = w.next
-	w.i = w.g*v + w.past
+	w.i = w.g*v + w.now[0]
+	w.coming[0] = w.echo*w.i - w.now[0]
 }
+
+func (w *winding) reset() { w.i, w.coming[0] = 0, 0 }
 
 func (w *winding) power() float64 { return w.x.Ohms * w.i * w.i }
 

@@ -65,7 +65,7 @@ func restricted() map[string][]string {
 		"github.com/goccy/go-json": {"diagram/file"},
 		"codeberg.org/go-pdf/fpdf": {"diagram/draw/pdf"},
 		"github.com/gofrs/flock":   {"diagram/disk"},
-		"golang.org/x/sys":         {"diagram/disk"},
+		"golang.org/x/sys":         {"diagram/disk", "analysis/transient"},
 		"golang.org/x/text":        {"analysis/survey"},
 		"gonum.org":                {"analysis/assess"},
 	}
