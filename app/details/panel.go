@@ -264,7 +264,8 @@ func (p *Panel) makeForms() []*form {
 		sheet := newForm(infoTarget(p.editor, c), infoRows(c), p.foldsOf("sheet"))
 		codes := newForm(infoTarget(p.editor, c), codesRows(c, p.editor.Document), p.foldsOf("sheet"))
 		plan := newForm(planTarget(p.editor, p.state.Plan, c), append([]row[diagram.Plan]{heading[diagram.Plan]("Plan")}, planRows(c)...), p.foldsOf("sheet"))
-		return []*form{sheet, plan, codes}
+		costs := newForm(infoTarget(p.editor, c), costRows(c), p.foldsOf("sheet"))
+		return []*form{sheet, plan, codes, costs}
 	case 1:
 		return p.recordForm(p.state.Selected[0])
 	}

@@ -1,0 +1,96 @@
+package compare
+
+import (
+	"fmt"
+	"math"
+
+	"clampline/analysis"
+	"clampline/analysis/lead"
+	"clampline/diagram"
+)
+
+// Says tells a change in a line: "Panel 2: Held, 900 V L-N, 60 % of 1 500 V; then
+// Unreached, no protector holds L-G".
+func (c Change) Says(doc *diagram.Document) string {
+	out := doc.NameOf(c.Part) + ": " + analysis.VerdictText(c.Before) + "; then " + analysis.VerdictText(c.After)
+	if c.Critical {
+		out += " (critical)"
+	}
+	return out
+}
+
+// Reasons says what else than a verdict gets worse without the protector, a sentence
+// for each, as far as it is computed; at least one.
+func (b Bought) Reasons(doc *diagram.Document, basis analysis.Basis) []string {
+	var out []string
+	if c, n := worse(b.Without.Modes, Change.IsWorse); n > 0 {
+		out = append(out, fmt.Sprintf("In another mode, %s: %s%s", c.Before.Mode, c.Says(doc), andMore(n)))
+	}
+	rises := func(c Change) bool { return c.After.Volts > c.Before.Volts }
+	if c, n := worse(b.Without.Volts, rises); n > 0 {
+		out = append(out, fmt.Sprintf("It lowers %s at %s from %s to %s, within the verdict%s", c.Before.Mode, doc.NameOf(c.Part), volts(c.After.Volts), volts(c.Before.Volts), andMore(n)))
+	}
+	if t, n := worse(b.Without.Takes, func(t Taking) bool { return t.After > t.Before }); n > 0 {
+		out = append(out, fmt.Sprintf("It takes part of the surge: without it %s has to take %s in place of %s%s", doc.NameOf(t.Protector), amperes(t.After), amperes(t.Before), andMore(n)))
+	}
+	for _, f := range b.Without.Findings {
+		out = append(out, "Without it: "+f.What)
+	}
+	switch {
+	case len(out) > 0:
+	case basis == analysis.Transient:
+		out = []string{"Nothing that is computed gets worse without it"}
+	default:
+		out = []string{"Nothing gets worse without it by the hand rule, which does not see how protectors share a surge; the transient may"}
+	}
+	return out
+}
+
+// worse returns the first one that meets, and how many do.
+func worse[T any](all []T, meets func(T) bool) (first T, n int) {
+	for _, x := range all {
+		if meets(x) {
+			if n == 0 {
+				first = x
+			}
+			n++
+		}
+	}
+	return first, n
+}
+
+// andMore ends a sentence about the first of n.
+func andMore(n int) string {
+	if n < 2 {
+		return ""
+	}
+	return fmt.Sprintf("; and %d more", n-1)
+}
+
+// ShortLeads says in a sentence what leads as short as can be would do, but for the
+// verdicts that they change.
+func (b Bought) ShortLeads(doc *diagram.Document) string {
+	if b.IsShort {
+		return "Its leads are as short as can be: " + leadText(b.Length) + " at most, straight"
+	}
+	out := "With straight leads of " + leadText(b.Length) + " at most"
+	c, n := worse(b.Short.Volts, func(c Change) bool { return c.After.Volts < c.Before.Volts })
+	switch {
+	case len(b.Short.Verdicts) > 0:
+		return out + " another verdict:"
+	case n > 0:
+		return out + fmt.Sprintf(" %s at %s falls from %s to %s, within the verdict%s", c.Before.Mode, doc.NameOf(c.Part), volts(c.Before.Volts), volts(c.After.Volts), andMore(n))
+	}
+	return out + " nothing changes that the verdicts show"
+}
+
+func volts(v float64) string   { return analysis.FigureIn(math.Round(v), "V") }
+func amperes(v float64) string { return analysis.FigureIn(analysis.Significant(v, 3), "A") }
+
+// leadText writes a length of leads in the unit of its rule, for unit.Words.
+func leadText(m float64) string {
+	if m == lead.InVPR {
+		return lead.Inches(m)
+	}
+	return analysis.FigureIn(m, "m")
+}
