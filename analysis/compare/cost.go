@@ -38,10 +38,11 @@ type Cost struct {
 // Whole reports whether nothing is missing in the total.
 func (c Cost) Whole() bool { return len(c.Unpriced)+len(c.Untimed) == 0 && !c.Unrated }
 
-// Sum writes a sum of money with its currency.
-func (c Cost) Sum(v float64) string { return sum(v, c.Currency) }
+// Sum writes a sum of money with the currency of the cost.
+func (c Cost) Sum(v float64) string { return Sum(v, c.Currency) }
 
-func sum(v float64, currency string) string {
+// Sum writes a sum of money with a currency.
+func Sum(v float64, currency string) string {
 	return strings.TrimSpace(unit.Format(v, unit.Money, unit.IEC) + "\u00a0" + unit.Visible(currency))
 }
 

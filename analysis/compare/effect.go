@@ -99,13 +99,17 @@ func (c Change) share() float64 {
 	return math.Abs(c.After.Volts-c.Before.Volts) / max(c.Before.Volts, c.After.Volts)
 }
 
+// shared is the share by which a surge current must differ for protectors to share it
+// in a way worth telling; common practice, no source.
+const shared = 0.05
+
 // takings returns the protectors but one that have to take another current, the
 // greatest difference first.
 func takings(before, after *analysis.Result, but diagram.ID) []Taking {
 	was, now := amps(before), amps(after)
 	var out []Taking
 	for id, a := range was {
-		if b, there := now[id]; there && id != but && isMoved(a, b) {
+		if b, there := now[id]; there && id != but && isApart(a, b, shared) {
 			out = append(out, Taking{id, a, b})
 		}
 	}

@@ -7,6 +7,7 @@ import (
 	"clampline/analysis"
 	"clampline/analysis/lead"
 	"clampline/diagram"
+	"clampline/diagram/unit"
 )
 
 // Says tells a change in a line: "Panel 2: Held, 900 V L-N, 60 % of 1 500 V; then
@@ -19,14 +20,35 @@ func (c Change) Says(doc *diagram.Document) string {
 	return out
 }
 
-// Reasons says what else than a verdict gets worse without the protector, a sentence
-// for each, as far as it is computed; at least one.
+// Lead says in a sentence how many verdicts depend on the protector; they follow.
+func (b Bought) Lead() string {
+	lost, gained := b.Without.Lost(), b.Without.Gained()
+	switch {
+	case lost > 0 && gained > 0:
+		return fmt.Sprintf("Without it %s a worse verdict, and %d a better one:", gets(lost), gained)
+	case lost > 0:
+		return fmt.Sprintf("Without it %s a worse verdict:", gets(lost))
+	case gained > 0:
+		return fmt.Sprintf("Without it %s a better verdict, and none a worse one:", gets(gained))
+	}
+	return "No verdict depends on it"
+}
+
+func gets(n int) string { return unit.CountOf(n, "board or load gets|boards and loads get") }
+
+// Reasons says what else gets worse without the protector than the verdicts that it
+// changes, a sentence for each, as far as it is computed: at other boards and loads,
+// for other protectors, by the rules. There is one at least where no verdict gets worse.
 func (b Bought) Reasons(doc *diagram.Document, basis analysis.Basis) []string {
 	var out []string
-	if c, n := worse(b.Without.Modes, Change.IsWorse); n > 0 {
+	told := map[diagram.ID]bool{}
+	for _, c := range b.Without.Verdicts {
+		told[c.Part] = true
+	}
+	if c, n := worse(b.Without.Modes, func(c Change) bool { return !told[c.Part] && c.IsWorse() }); n > 0 {
 		out = append(out, fmt.Sprintf("In another mode, %s: %s%s", c.Before.Mode, c.Says(doc), andMore(n)))
 	}
-	rises := func(c Change) bool { return c.After.Volts > c.Before.Volts }
+	rises := func(c Change) bool { return !told[c.Part] && c.After.Volts > c.Before.Volts }
 	if c, n := worse(b.Without.Volts, rises); n > 0 {
 		out = append(out, fmt.Sprintf("It lowers %s at %s from %s to %s, within the verdict%s", c.Before.Mode, doc.NameOf(c.Part), volts(c.After.Volts), volts(c.Before.Volts), andMore(n)))
 	}
@@ -37,7 +59,7 @@ func (b Bought) Reasons(doc *diagram.Document, basis analysis.Basis) []string {
 		out = append(out, "Without it: "+f.What)
 	}
 	switch {
-	case len(out) > 0:
+	case len(out) > 0 || b.Without.Lost() > 0:
 	case basis == analysis.Transient:
 		out = []string{"Nothing that is computed gets worse without it"}
 	default:

@@ -71,7 +71,11 @@ func differs(a, b analysis.Level) bool {
 	return a.Verdict != b.Verdict || a.Mode != b.Mode || a.Known != b.Known || a.Known && isMoved(a.Volts, b.Volts)
 }
 
-func isMoved(a, b float64) bool { return math.Abs(a-b) > max(1, moved*max(a, b)) }
+func isMoved(a, b float64) bool { return isApart(a, b, moved) }
+
+// isApart reports whether two figures differ by more than a share of the greater one,
+// and by more than 1.
+func isApart(a, b, share float64) bool { return math.Abs(a-b) > max(1, share*max(a, b)) }
 
 // Changes reports whether a row differs between two plans that are solved.
 func (r Row) Changes() bool {
