@@ -81,7 +81,7 @@ func TestAProtectorThatNoVerdictShows(t *testing.T) {
 		lead        float64
 		want, leads string
 	}{
-		{"longer leads", 26 * inch, "Nothing gets worse without it by the hand rule, which does not see how protectors share a surge; the transient may", "nothing changes that the verdicts show"},
+		{"longer leads", 26 * inch, "Nothing gets worse without it by the hand rule, which does not see how protectors share a surge; the transient may", "change nothing that the verdicts show"},
 		{"no leads at all", 0, "", "Its leads are as short as can be"},
 	} {
 		doc := twoPanels(t, second(row.lead))

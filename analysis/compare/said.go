@@ -95,15 +95,15 @@ func (b Bought) ShortLeads(doc *diagram.Document) string {
 	if b.IsShort {
 		return "Its leads are as short as can be: " + leadText(b.Length) + " at most, straight"
 	}
-	out := "With straight leads of " + leadText(b.Length) + " at most"
+	out := "Straight leads of " + leadText(b.Length) + " at most"
 	c, n := worse(b.Short.Volts, func(c Change) bool { return c.After.Volts < c.Before.Volts })
 	switch {
 	case len(b.Short.Verdicts) > 0:
-		return out + " another verdict:"
+		return out + " change a verdict:"
 	case n > 0:
-		return out + fmt.Sprintf(" %s at %s falls from %s to %s, within the verdict%s", c.Before.Mode, doc.NameOf(c.Part), volts(c.Before.Volts), volts(c.After.Volts), andMore(n))
+		return out + fmt.Sprintf(" lower %s at %s from %s to %s, within the verdict%s", c.Before.Mode, doc.NameOf(c.Part), volts(c.Before.Volts), volts(c.After.Volts), andMore(n))
 	}
-	return out + " nothing changes that the verdicts show"
+	return out + " change nothing that the verdicts show"
 }
 
 func volts(v float64) string   { return analysis.FigureIn(math.Round(v), "V") }

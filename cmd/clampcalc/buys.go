@@ -52,7 +52,7 @@ func buysCommand() *cobra.Command {
 			case asJSON:
 				return writeJSON(out, table.Records(boughtColumns(s, s.result.Basis), bought))
 			case asCSV:
-				return fileError(table.CSV(out, effectColumns(s), effectsOf(bought)))
+				return wrapFile(table.CSV(out, effectColumns(s), effectsOf(bought)))
 			default:
 				return writeBought(out, s, bought)
 			}
@@ -153,22 +153,37 @@ func boughtColumns(s sheet, basis analysis.Basis) []table.Column[compare.Bought]
 
 // changeColumns is what is told of each verdict that changes.
 func changeColumns(s sheet) []table.Column[compare.Change] {
-	volts := func(l analysis.Level) any {
-		if l.Known {
-			return rounded(l.Volts)
-		}
-		return nil
+	level := func(name string, of func(compare.Change) analysis.Level) table.Column[compare.Change] {
+		return table.Column[compare.Change]{Name: name, Help: "an object: " + table.Help(outcomeColumns()), Value: func(c compare.Change) any {
+			return table.RecordOf(outcomeColumns(), of(c))
+		}}
 	}
+	return append(placeColumns(s), level("before", beforeOf), level("after", afterOf))
+}
+
+func beforeOf(c compare.Change) analysis.Level { return c.Before }
+func afterOf(c compare.Change) analysis.Level  { return c.After }
+
+// placeColumns say where a verdict changes.
+func placeColumns(s sheet) []table.Column[compare.Change] {
 	return []table.Column[compare.Change]{
 		text("id", "of the bus or load", func(c compare.Change) string { return string(c.Part) }),
 		text("name", "", func(c compare.Change) string { return s.doc.NameOf(c.Part) }),
 		{Name: "critical", Value: func(c compare.Change) any { return c.Critical }},
-		text("mode", "before", func(c compare.Change) string { return c.Before.Mode.String() }),
-		{Name: "volts", Help: "before; null where it is not known", Value: func(c compare.Change) any { return volts(c.Before) }},
-		text("verdict", "before", func(c compare.Change) string { return c.Before.Verdict.String() }),
-		text("modeAfter", "", func(c compare.Change) string { return c.After.Mode.String() }),
-		{Name: "voltsAfter", Value: func(c compare.Change) any { return volts(c.After) }},
-		text("verdictAfter", "", func(c compare.Change) string { return c.After.Verdict.String() }),
+	}
+}
+
+// outcomeColumns are the figures of a level.
+func outcomeColumns() []table.Column[analysis.Level] {
+	return []table.Column[analysis.Level]{
+		text("mode", "", func(l analysis.Level) string { return l.Mode.String() }),
+		{Name: "volts", Help: "null where not known", Value: func(l analysis.Level) any {
+			if l.Known {
+				return rounded(l.Volts)
+			}
+			return nil
+		}},
+		text("verdict", "", func(l analysis.Level) string { return l.Verdict.String() }),
 	}
 }
 
@@ -192,15 +207,23 @@ func effectsOf(all []compare.Bought) []effectLine {
 	return out
 }
 
-// effectColumns are those of a CSV.
+// effectColumns are those of a CSV, with the modes in the words of the convention.
 func effectColumns(s sheet) []table.Column[effectLine] {
 	out := []table.Column[effectLine]{
 		text("protector", "", func(e effectLine) string { return string(e.protector) }),
 		text("protectorName", "", func(e effectLine) string { return s.doc.NameOf(e.protector) }),
 		text("change", "", func(e effectLine) string { return e.change }),
 	}
-	for _, c := range changeColumns(s) {
+	for _, c := range placeColumns(s) {
 		out = append(out, table.Column[effectLine]{Name: c.Name, Value: func(e effectLine) any { return c.Value(e.Change) }})
+	}
+	for _, of := range []struct {
+		name  string
+		level func(compare.Change) analysis.Level
+	}{{"Before", beforeOf}, {"After", afterOf}} {
+		for _, c := range spoken(s, outcomeColumns()) {
+			out = append(out, table.Column[effectLine]{Name: c.Name + of.name, Value: func(e effectLine) any { return c.Value(of.level(e.Change)) }})
+		}
 	}
 	return out
 }

@@ -128,7 +128,7 @@ func (v *compareView) write(out io.Writer, s sheet, t *compare.Table) error {
 	case v.json:
 		return writeJSON(out, comparedOf(s, t, rows))
 	case v.csv:
-		return fileError(table.CSV(out, lineColumns(s, t), linesOf(rows)))
+		return wrapFile(table.CSV(out, lineColumns(s, t), linesOf(rows)))
 	}
 	fmt.Fprintf(out, "%s, plans by the %s\n\n", report.SheetTitle(s.doc), t.Basis)
 	if err := table.Text(out, totalColumns(s, t), t.Plans, ""); err != nil {

@@ -76,7 +76,18 @@ func lineColumns(s sheet, t *compare.Table) []table.Column[line] {
 	for _, c := range rowColumns() {
 		out = append(out, table.Column[line]{Name: c.Name, Value: func(l line) any { return c.Value(l.Row) }})
 	}
-	return append(out, cellColumns(s, t)...)
+	return append(out, spoken(s, cellColumns(s, t))...)
+}
+
+// spoken are columns of which modes and reasons are in the words of the convention: a CSV
+// is read by people, and JSON by programs.
+func spoken[R any](s sheet, columns []table.Column[R]) []table.Column[R] {
+	for i, c := range columns {
+		if c.Name == "mode" || c.Name == "reason" {
+			columns[i].Value = func(r R) any { return unit.Terms(c.Value(r).(string), s.convention) }
+		}
+	}
+	return columns
 }
 
 // totalColumns are the totals of each plan.
