@@ -17,7 +17,7 @@ type Purchase struct {
 	Surges   []diagram.Surge       // of the transient; none stands for all of the sheet
 	Only     []diagram.ID          // the protectors that are asked about; none stands for all
 	Before   *analysis.Result      // of the plan as it is, where that is at hand; else nil
-	Progress func(done, of int)    // told after each solution; may be nil
+	Progress func(share float64)   // told how much is solved, up to 1; may be nil
 	Found    func(bought []Bought) // told after each protector what is known so far; may be nil
 }
 
@@ -38,7 +38,7 @@ type Bought struct {
 // processors; the outcome depends on the document alone. The engine keeps what it has
 // traced and calibrated from one to the next. Errors are those of Solve.
 func Buys(ctx context.Context, engine *assess.Engine, p Purchase) ([]Bought, error) {
-	b := &buying{Purchase: p, ctx: ctx, engine: engine}
+	b := &buying{Purchase: p, ctx: ctx, engine: engine, work: course{tell: p.Progress}}
 	asked := b.asked()
 	b.count(asked)
 	if err := b.begin(); err != nil {
@@ -61,9 +61,9 @@ func Buys(ctx context.Context, engine *assess.Engine, p Purchase) ([]Bought, err
 // buying is the work under way.
 type buying struct {
 	Purchase
-	ctx      context.Context
-	engine   *assess.Engine
-	done, of int
+	ctx    context.Context
+	engine *assess.Engine
+	work   course
 }
 
 // asked returns the protectors that are asked about, in the order of their ids.
@@ -83,13 +83,13 @@ func (b *buying) asked() []diagram.Protector {
 
 // count tells how many solutions there will be.
 func (b *buying) count(asked []diagram.Protector) {
-	b.of = len(asked)
+	b.work.of = len(asked)
 	if !b.isKnown() {
-		b.of++
+		b.work.of++
 	}
 	for _, p := range asked {
 		if _, longer := b.straight(p); longer {
-			b.of++
+			b.work.of++
 		}
 	}
 }
@@ -107,12 +107,7 @@ func (b *buying) begin() error {
 }
 
 func (b *buying) solve(doc *diagram.Document) (*analysis.Result, error) {
-	result, err := solveOne(b.ctx, b.engine, doc, b.Plan, b.Basis, b.Surges)
-	b.done++
-	if err == nil && b.Progress != nil {
-		b.Progress(b.done, b.of)
-	}
-	return result, err
+	return b.work.solve(b.ctx, b.engine, doc, b.Plan, b.Basis, b.Surges)
 }
 
 func (b *buying) buys(p diagram.Protector) (Bought, error) {

@@ -133,12 +133,13 @@ func TestBuysSolvesNothingTwice(t *testing.T) {
 	} {
 		p := purchase(doc, "plan-3")
 		p.Before = row.before
-		var dones, ofs, found []int
-		p.Progress = func(done, of int) { dones, ofs = append(dones, done), append(ofs, of) }
+		var shares []float64
+		var found []int
+		p.Progress = func(share float64) { shares = append(shares, share) }
 		p.Found = func(b []compare.Bought) { found = append(found, len(b)) }
 		buys(t, p)
-		if len(dones) != row.want || dones[len(dones)-1] != row.want || ofs[0] != row.want || !cmp.Equal(found, []int{1, 2}) {
-			t.Errorf("%s: told %v of %v, found %v", row.name, dones, ofs, found)
+		if len(shares) != row.want || shares[0] != 1/float64(row.want) || shares[row.want-1] != 1 || !cmp.Equal(found, []int{1, 2}) {
+			t.Errorf("%s: told %v, found %v", row.name, shares, found)
 		}
 	}
 	if a, b, c := doc.Count(); a != parts || b != feeders || c != protectors {

@@ -165,9 +165,9 @@ func TestKnownIsNotSolvedAgain(t *testing.T) {
 		{"more is due", &due, []diagram.ID{"plan-1", "plan-2", "plan-3"}},
 		{"another basis", &solved, []diagram.ID{"plan-1", "plan-2", "plan-3"}},
 	} {
-		var told []int
+		var told []float64
 		in := compare.Input{Document: doc, Plans: compare.All(doc), Basis: analysis.HandRule, Known: map[diagram.ID]*analysis.Result{"plan-2": row.known},
-			Progress: func(done, of int) { told = append(told, done, of) }}
+			Progress: func(share float64) { told = append(told, share) }}
 		if got := in.Missing(); !slices.Equal(got, row.want) {
 			t.Errorf("%s: missing %v, want %v", row.name, got, row.want)
 		}
@@ -178,7 +178,7 @@ func TestKnownIsNotSolvedAgain(t *testing.T) {
 		if got := out.Known["plan-2"] == mine; got != (row.known == mine) {
 			t.Errorf("%s: taken over: %t", row.name, got)
 		}
-		if n := len(row.want); len(told) != 2*n || told[len(told)-1] != n || len(out.Missing()) != 0 {
+		if n := len(row.want); len(told) != n || told[0] != 1/float64(n) || told[n-1] != 1 || len(out.Missing()) != 0 {
 			t.Errorf("%s: told %v, missing %v", row.name, told, out.Missing())
 		}
 	}

@@ -177,7 +177,7 @@ func (c *costing) times(hours float64) string {
 func (c *costing) add(label string, to *float64, v float64, formula, numbers string) {
 	*to = cents(v)
 	if *to != 0 {
-		c.Working.Add(analysis.Step{Label: label, Formula: formula, Numbers: numbers, Text: c.Sum(*to), Source: "from the sheet"})
+		c.Working.Add(analysis.Step{Label: label, Formula: formula, Text: numbers + " = " + c.Sum(*to), Source: "from the sheet"})
 	}
 }
 

@@ -20,6 +20,30 @@ func (c Change) Says(doc *diagram.Document) string {
 	return out
 }
 
+// Line is one of those that tell what a protector buys; those under another one name what that
+// counts.
+type Line struct {
+	Text  string
+	Under bool
+}
+
+// Lines tells all of what a protector buys.
+func (b Bought) Lines(doc *diagram.Document, basis analysis.Basis) []Line {
+	out := []Line{{Text: b.Lead()}}
+	list := func(changes []Change) {
+		for _, c := range changes {
+			out = append(out, Line{c.Says(doc), true})
+		}
+	}
+	list(b.Without.Verdicts)
+	for _, why := range b.Reasons(doc, basis) {
+		out = append(out, Line{Text: why})
+	}
+	out = append(out, Line{Text: b.ShortLeads(doc)})
+	list(b.Short.Verdicts)
+	return out
+}
+
 // Lead says in a sentence how many verdicts depend on the protector; they follow.
 func (b Bought) Lead() string {
 	lost, gained := b.Without.Lost(), b.Without.Gained()

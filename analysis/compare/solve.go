@@ -2,6 +2,7 @@ package compare
 
 import (
 	"context"
+	"slices"
 
 	"clampline/analysis"
 	"clampline/analysis/assess"
@@ -20,7 +21,7 @@ type Input struct {
 	Known map[diagram.ID]*analysis.Result
 
 	Bands    map[diagram.ID]map[diagram.ID]analysis.Band // at hand, by plan and bus; may be nil
-	Progress func(done, of int)                          // told after each plan that was solved; may be nil
+	Progress func(share float64)                         // told how much is solved, up to 1; may be nil
 }
 
 // All returns every plan of a document as it is listed.
@@ -30,6 +31,19 @@ func All(doc *diagram.Document) []diagram.ID {
 		out = append(out, plan.ID)
 	}
 	return out
+}
+
+// Same reports whether a plan comes out alike on two documents: they have the same building,
+// the same surge cases and plans, and the plan the same protectors and the same findings
+// set aside.
+func Same(a, b *diagram.Document, plan diagram.ID) bool {
+	return a.SameBuilding(b) && slices.Equal(a.Surges(), b.Surges()) && slices.Equal(a.Plans(), b.Plans()) &&
+		slices.Equal(slices.Collect(a.ProtectorsOf(plan)), slices.Collect(b.ProtectorsOf(plan))) &&
+		slices.Equal(asidesOf(a, plan), asidesOf(b, plan))
+}
+
+func asidesOf(doc *diagram.Document, plan diagram.ID) []diagram.Aside {
+	return slices.DeleteFunc(slices.Collect(doc.Asides()), func(a diagram.Aside) bool { return a.Plan != plan })
 }
 
 // known returns the result at hand of a plan, or nil.
@@ -64,27 +78,49 @@ func Solve(ctx context.Context, engine *assess.Engine, in Input) (Input, error) 
 			known[plan] = r
 		}
 	}
-	for i, plan := range missing {
-		result, err := solveOne(ctx, engine, in.Document, plan, in.Basis, in.Surges)
+	work := course{of: len(missing), tell: in.Progress}
+	for _, plan := range missing {
+		result, err := work.solve(ctx, engine, in.Document, plan, in.Basis, in.Surges)
 		if err != nil {
 			return Input{}, err
 		}
 		known[plan] = result
-		if in.Progress != nil {
-			in.Progress(i+1, len(missing))
-		}
 	}
 	in.Known = known
 	return in, nil
 }
 
-// solveOne solves one plan on a basis. Nobody draws its feeders.
-func solveOne(ctx context.Context, engine *assess.Engine, doc *diagram.Document, plan diagram.ID, basis analysis.Basis, surges []diagram.Surge) (*analysis.Result, error) {
+// course is how far some solutions are.
+type course struct {
+	done, of int
+	tell     func(share float64) // nil for nobody
+}
+
+// solve solves one plan on a basis. Nobody draws its feeders.
+func (c *course) solve(ctx context.Context, engine *assess.Engine, doc *diagram.Document, plan diagram.ID, basis analysis.Basis, surges []diagram.Surge) (*analysis.Result, error) {
+	result, err := c.result(ctx, engine, doc, plan, basis, surges)
+	c.done++
+	c.told(0)
+	return result, err
+}
+
+func (c *course) result(ctx context.Context, engine *assess.Engine, doc *diagram.Document, plan diagram.ID, basis analysis.Basis, surges []diagram.Surge) (*analysis.Result, error) {
 	if basis != analysis.Transient {
 		return engine.HandRule(ctx, doc, plan)
 	}
 	before := engine.Coarse
 	engine.Coarse = true
 	defer func() { engine.Coarse = before }()
-	return engine.Transient(ctx, doc, plan, surges...)
+	turn := assess.Turn{}
+	if c.tell != nil {
+		turn.SoFar = func(r *analysis.Result) { c.told(1 - float64(r.Due)/float64(max(1, r.Of))) }
+	}
+	return engine.InTurn(ctx, doc, plan, turn, surges...)
+}
+
+// told tells how far the work is, with a share of the solution under way.
+func (c *course) told(share float64) {
+	if c.tell != nil {
+		c.tell((float64(c.done) + share) / float64(c.of))
+	}
 }

@@ -69,7 +69,7 @@ func buysCommand() *cobra.Command {
 func buys(cmd *cobra.Command, s sheet) ([]compare.Bought, error) {
 	p := compare.Purchase{Document: s.doc, Plan: s.plan.ID, Basis: s.result.Basis, Before: s.result}
 	if isTerminal(os.Stderr) {
-		p.Progress = tenths(cmd.ErrOrStderr())
+		p.Progress = shares(cmd.ErrOrStderr())
 	}
 	out, err := compare.Buys(cmd.Context(), s.engine(), p)
 	if err != nil {
@@ -94,19 +94,12 @@ func writeBought(out io.Writer, s sheet, all []compare.Bought) error {
 func writeOneBought(out io.Writer, s sheet, b compare.Bought) {
 	p, _ := s.doc.Protector(b.Protector)
 	fmt.Fprintf(out, "\n%s on %s%s\n", s.doc.NameOf(p.ID), s.doc.NameOf(p.Bus), costOfOne(s, p))
-	line := func(words string) {
-		fmt.Fprintln(out, "  "+hanging(unit.SentenceCase(unit.Words(words, s.convention))))
-	}
-	line(b.Lead())
-	for _, c := range b.Without.Verdicts {
-		fmt.Fprintln(out, "    "+strings.ReplaceAll(hanging(unit.Words(c.Says(s.doc), s.convention)), "\n", "\n    "))
-	}
-	for _, why := range b.Reasons(s.doc, s.result.Basis) {
-		line(why)
-	}
-	line(b.ShortLeads(s.doc))
-	for _, c := range b.Short.Verdicts {
-		fmt.Fprintln(out, "    "+strings.ReplaceAll(hanging(unit.Words(c.Says(s.doc), s.convention)), "\n", "\n    "))
+	for _, line := range b.Lines(s.doc, s.result.Basis) {
+		text := hanging(unit.SentenceCase(unit.Words(line.Text, s.convention)))
+		if line.Under {
+			text = "  " + strings.ReplaceAll(text, "\n", "\n    ")
+		}
+		fmt.Fprintln(out, "  "+text)
 	}
 }
 

@@ -113,7 +113,7 @@ func (v *compareView) load(cmd *cobra.Command, from *source, path string) (sheet
 	}
 	in := compare.Input{Document: s.doc, Plans: plans, Basis: basis}
 	if basis == analysis.Transient && isTerminal(os.Stderr) {
-		in.Progress = func(done, of int) { fmt.Fprintf(cmd.ErrOrStderr(), "clampcalc: plan %d of %d\n", done, of) }
+		in.Progress = shares(cmd.ErrOrStderr())
 	}
 	if in, err = compare.Solve(cmd.Context(), s.engine(), in); err != nil {
 		return sheet{}, nil, s.refusal(err)

@@ -126,7 +126,9 @@ func handViews(s sheet) map[string]view {
 	}
 	bought, err := compare.Buys(context.Background(), s.engine(), compare.Purchase{Document: s.doc, Plan: s.plan.ID, Basis: s.result.Basis, Before: s.result})
 	out["buys"] = func(w io.Writer, s sheet) error { return cmp.Or(err, writeBought(w, s, bought)) }
-	out["buys --json"] = func(w io.Writer, s sheet) error { return writeJSON(w, table.Records(boughtColumns(s, s.result.Basis), bought)) }
+	out["buys --json"] = func(w io.Writer, s sheet) error {
+		return writeJSON(w, table.Records(boughtColumns(s, s.result.Basis), bought))
+	}
 	out["buys --csv"] = func(w io.Writer, s sheet) error { return table.CSV(w, effectColumns(s), effectsOf(bought)) }
 	for _, part := range judged(s) {
 		out["fault --of "+string(part.ID)] = func(w io.Writer, s sheet) error { return writeFaultWorking(w, s, string(part.ID)) }
