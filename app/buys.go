@@ -27,19 +27,25 @@ type boughtState struct {
 	protector diagram.ID
 }
 
-// seekBuys asks the hand rule what the selected protector buys, once the sheet is judged.
-// Until it answers, what it said of the state before stays.
-func (a *App) seekBuys() {
+// forgetBuys drops what is of another state. Until the hand rule answers anew, what it said
+// of the same protector before stays.
+func (a *App) forgetBuys() {
 	b, now := &a.buying, boughtState{a.state(), a.selectedProtector()}
-	if b.at != now {
-		b.stop()
-		kept := details.Buys{Protector: now.protector}
-		if b.at.protector == now.protector && b.at.editor == now.editor {
-			kept.Hand = b.buys.Hand
-		}
-		*b = buying{at: now, buys: kept, version: b.version + 1, halt: map[analysis.Basis]context.CancelFunc{}}
+	if b.at == now {
+		return
 	}
-	if now.protector == "" || b.byHand || a.judge.isWorking() || a.judgement.result == nil {
+	b.stop()
+	kept := details.Buys{Protector: now.protector}
+	if b.at.protector == now.protector && b.at.editor == now.editor {
+		kept.Hand = b.buys.Hand
+	}
+	*b = buying{at: now, buys: kept, version: b.version + 1, halt: map[analysis.Basis]context.CancelFunc{}}
+}
+
+// seekBuys asks the hand rule what the selected protector buys, once the sheet is judged.
+func (a *App) seekBuys() {
+	b := &a.buying
+	if b.at.protector == "" || b.byHand || a.judge.isWorking() || a.judgement.result == nil {
 		return
 	}
 	b.byHand = true

@@ -133,12 +133,12 @@ type region struct {
 func regionList() []region {
 	return []region{
 		{"plan of the file", ofPlan | ofPath, (*App).keepPlan},
-		{"what it buys", ofState | ofSelection | ofResult, (*App).seekBuys},
 		{"details", ofState | ofSelection | ofConvention | ofResult | ofBands | ofEditing | ofEntry | ofBuys, func(a *App) { a.details.Show(a.detailState()) }},
 		// of the menu: a change alone is followed by a result, and so is a drag, not at each step
 		{"menu", ofPlan | ofBasis | ofSelection | ofResult | ofHistory | ofEntry, func(a *App) { a.menu.show(a.editor) }},
 		{"hint", ofState, (*App).showHint},
 		{"judgement", ofState, func(a *App) { a.judge.ask(a.request()) }},
+		{"what it buys", ofState | ofSelection | ofResult, (*App).seekBuys}, // after the judgement is asked for
 		{"plans", ofState, func(a *App) { a.bar.showPlans(a) }},
 		{"surge cases", ofState | ofConvention, func(a *App) { a.bar.showSurges(a) }},
 		{"sheet", ofPicture, func(a *App) { a.sheet.Update() }},
@@ -175,6 +175,7 @@ func (a *App) now() shown {
 func (a *App) refresh() {
 	a.editor.SetOptions(scene.Options{Convention: a.convention()})
 	a.forgetBands()
+	a.forgetBuys()
 	a.mark()
 	before := a.shown
 	now := a.closeForms(before, a.now())

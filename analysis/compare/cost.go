@@ -203,7 +203,7 @@ func found(doc *diagram.Document, plan diagram.ID) []diagram.Protector {
 // sameDevice reports whether two protectors are the same device on the same bus: all
 // of the nameplate is alike. What it is called, costs and how it is installed may differ.
 func sameDevice(a, b diagram.Protector) bool {
-	return bare(a) == bare(b)
+	return a.Bus == b.Bus && bare(a) == bare(b)
 }
 
 // bare is a protector without what may differ between two plans.
