@@ -14,11 +14,10 @@ type Purchase struct {
 	Document *diagram.Document
 	Plan     diagram.ID
 	Basis    analysis.Basis
-	Surges   []diagram.Surge       // of the transient; none stands for all of the sheet
-	Only     []diagram.ID          // the protectors that are asked about; none stands for all
-	Before   *analysis.Result      // of the plan as it is, where that is at hand; else nil
-	Progress func(share float64)   // told how much is solved, up to 1; may be nil
-	Found    func(bought []Bought) // told after each protector what is known so far; may be nil
+	Surges   []diagram.Surge     // of the transient; none stands for all of the sheet
+	Only     []diagram.ID        // the protectors that are asked about; none stands for all
+	Before   *analysis.Result    // of the plan as it is, where that is at hand; else nil
+	Progress func(share float64) // told how much is solved, up to 1; may be nil
 }
 
 // Bought is what one protector of a plan buys.
@@ -51,9 +50,6 @@ func Buys(ctx context.Context, engine *assess.Engine, p Purchase) ([]Bought, err
 			return nil, err
 		}
 		out = append(out, found)
-		if p.Found != nil {
-			p.Found(out)
-		}
 	}
 	return out, nil
 }

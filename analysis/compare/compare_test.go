@@ -229,3 +229,35 @@ func TestFindingsLeft(t *testing.T) {
 		t.Errorf("counted %d of %d findings", all, len(before.Result.Findings))
 	}
 }
+
+// A plan comes out alike while its own protectors, the building, the surge cases, the plans and
+// what is set aside in it stay.
+func TestSame(t *testing.T) {
+	for _, row := range []struct {
+		name  string
+		alter func(*diagram.Tx)
+		want  bool
+	}{
+		{"nothing", func(*diagram.Tx) {}, true},
+		{"a protector of another plan", func(tx *diagram.Tx) { tx.Remove("p1") }, true},
+		{"one of its own", func(tx *diagram.Tx) { tx.Remove("p2") }, false},
+		{"the building", func(tx *diagram.Tx) { tx.Remove("load-1") }, false},
+		{"a surge case", func(tx *diagram.Tx) {
+			tx.SetSurge(diagram.Surge{ID: "s", Path: diagram.LinesToEarth, Wave: diagram.CombinationWave, Voltage: 6000, Current: 3000})
+		}, false},
+		{"another plan", func(tx *diagram.Tx) { tx.SetPlan(diagram.Plan{ID: "plan-4", Order: -1}) }, false},
+		{"set aside in it", func(tx *diagram.Tx) { tx.SetAside(aside(tx, "plan-3")) }, false},
+		{"set aside in another", func(tx *diagram.Tx) { tx.SetAside(aside(tx, "plan-2")) }, true},
+	} {
+		doc := twoPanels(t)
+		before := doc.Snapshot()
+		diagramtest.Must(doc.Edit(func(tx *diagram.Tx) error { row.alter(tx); return nil }))
+		if got := compare.Same(before, doc, "plan-3"); got != row.want {
+			t.Errorf("%s: got %t", row.name, got)
+		}
+	}
+}
+
+func aside(tx *diagram.Tx, plan diagram.ID) diagram.Aside {
+	return diagram.Aside{ID: tx.NewAsideID(), Plan: plan, Rule: "leads.long", About: "panel-1", Severity: "note", Reason: "known"}
+}

@@ -68,7 +68,7 @@ func (c *Compare) Object() fyne.CanvasObject { return c.object }
 
 // makeList makes the list anew, for as many plans as there are: its rows have a column for each.
 func (c *Compare) makeList() {
-	c.plans = c.planCount()
+	c.plans, c.kept = c.planCount(), nil // what was listed has other columns
 	focused := c.list != nil && c.list.focused
 	c.list = newList(func() int { return len(c.kept) }, func() fyne.CanvasObject { return newSideRow(c.plans) }, c.update)
 	c.list.OnSelected = c.click
