@@ -1,6 +1,12 @@
 package analysis
 
-import "clampline/diagram"
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"clampline/diagram"
+)
 
 // Level is the surge voltage in one mode of a bus or piece of equipment.
 type Level struct {
@@ -86,5 +92,24 @@ func (r *Result) Count() map[Verdict]int {
 	for _, bus := range r.Buses {
 		out[bus.Worst().Verdict]++
 	}
+	return out
+}
+
+// Downward returns the judged parts as the current flows: by the number of steps
+// from their supply, then by id; what nothing feeds stands last.
+func (r *Result) Downward(doc *diagram.Document) []diagram.Part {
+	steps := func(part diagram.Part) int {
+		if node := r.Topology.Node(part); node != nil && node.Fed {
+			return node.Depth
+		}
+		return math.MaxInt
+	}
+	var out []diagram.Part
+	for part := range doc.Parts() {
+		if _, ok := r.Buses[part.ID]; ok {
+			out = append(out, part)
+		}
+	}
+	slices.SortStableFunc(out, func(a, b diagram.Part) int { return cmp.Compare(steps(a), steps(b)) })
 	return out
 }

@@ -19,14 +19,16 @@ func WorstFirst(a, b Level) int {
 	percentA, _ := a.Percent()
 	percentB, _ := b.Percent()
 	return cmp.Or(
-		cmp.Compare(rank(a.Verdict), rank(b.Verdict)),
+		cmp.Compare(a.Verdict.Rank(), b.Verdict.Rank()),
 		-cmp.Compare(percentA, percentB),
 		-cmp.Compare(a.Volts, b.Volts),
 		cmp.Compare(a.Mode, b.Mode),
 	)
 }
 
-func rank(v Verdict) int {
+// Rank is the place of the verdict from worst, 0, to best: what is not known stands
+// before what is tight or held, since it may be worse.
+func (v Verdict) Rank() int {
 	switch v {
 	case Unreached:
 		return 0

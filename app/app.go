@@ -52,18 +52,20 @@ type App struct {
 	notice    notice
 	questions []*question // those that wait for an answer
 
-	sheet    *sheet.Sheet
-	legend   []scene.LegendEntry // on its card
-	strip    *parts.Strip
-	details  *details.Panel
-	findings *drawer.Findings
-	library  *protectors
-	bar      *bar
-	status   *status
-	regions  *regions
-	own      []edit.Command // of the window
-	commands []edit.Command // own, and those of the editor
-	menu     *menu
+	sheet      *sheet.Sheet
+	legend     []scene.LegendEntry // on its card
+	strip      *parts.Strip
+	details    *details.Panel
+	findings   *drawer.Findings
+	library    *protectors
+	comparison comparison
+	buying     buying
+	bar        *bar
+	status     *status
+	regions    *regions
+	own        []edit.Command // of the window
+	commands   []edit.Command // own, and those of the editor
+	menu       *menu
 }
 
 // New returns the program with an empty sheet. Show opens its window.

@@ -42,6 +42,7 @@ func (a *App) ownCommands() []edit.Command {
 		own(menuFile, "settings", "Settings …", a.settings, control(",")),
 		own(menuFile, quit, "Quit", a.close, control("Q")),
 		own(edit.MenuView, "findings", "Show or hide findings", func() { a.toggleView(viewFindings) }, shifted("F")),
+		own(edit.MenuView, "compare", "Show or hide the comparison of plans", func() { a.toggleView(viewCompare) }, shifted("M")),
 		own(edit.MenuView, "protectors", "Show or hide protectors", func() { a.toggleView(viewProtectors) }, shifted("K")),
 		own(edit.MenuView, "legend", "Show or hide legend", a.toggleLegend, shifted("J")),
 		own(edit.MenuView, "dark", "Light or dark", func() { a.setDark(!a.look.Dark) }, shifted("L")),

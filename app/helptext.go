@@ -48,7 +48,13 @@ func topics() []topic {
 		{"Survey on site", "{survey} writes a page for each board to fill in on site, as PDF, or the same as CSV for a spreadsheet: in one file a table of the boards, one of the transformers that feed them, and one of the protectors with a free row for each board. " +
 			"{import survey} reads the filled-in CSV, protectors found on site among it, and shows every change before it is made."},
 		{"Compare plans", "A file holds several plans: sets of protectors on the same building. {new plan} begins an empty one, {duplicate plan} a copy, {rename plan} names it. " +
-			"{next plan} shows the next one. The plan that is shown last is shown again when the file is opened."},
+			"{next plan} shows the next one. The plan that is shown last is shown again when the file is opened.\n" +
+			"{compare} opens the plans side by side: what each leaves at every board and load, by letter and colour, with the totals at the head; the plan on the sheet has a mark. " +
+			"Check what is to be listed: what changes, critical equipment, what is still not held by a plan after the first. A click goes to the place, and one on the head of a column shows that plan. " +
+			"By keyboard Up and Down walk, Enter goes there, Left and Right show the plan beside."},
+		{"Price a plan", "Price and labour stand in the details of each protector; with nothing selected, Prices says what an hour, travel, a shutdown, overhead and tax are, and What the work costs adds it up, step by step. " +
+			"The first of several plans is the building as found: what stands there is not bought again. " +
+			"What it buys, in the details of a protector, tells which boards and loads get a worse verdict without it, and what leads as short as can be would do: by the hand rule at once, by the transient where you press the button."},
 		{"Save and export", "{save} writes the file, and keeps those before it as .bak, .bak2 and so on; {export} writes the drawing. " +
 			"The dialog has a list of types, and takes a whole path too, such as ~/plans/hall.svg. " +
 			"A recovery copy is kept every few seconds of change, and offered after a crash; {settings} says how often, and how many of each are kept."},

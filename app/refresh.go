@@ -36,6 +36,9 @@ type shown struct {
 	editing    bool       // the surge cases
 	entry      diagram.ID // of the library, that is edited
 	library    bool       // its view is seen
+	comparing  bool       // the view of the plans is seen
+	compared   int64      // rises with what is solved for it
+	bought     int64      // rises with what is known of what a protector buys
 	undo, redo bool
 	saved      bool
 	reading    bool // the file is another window's
@@ -70,11 +73,14 @@ const (
 	ofNotice
 	ofBands
 	ofProgress
+	ofComparing
+	ofCompared
+	ofBuys
 
-	ofAll     = ofProgress<<1 - 1
+	ofAll     = ofBuys<<1 - 1
 	ofState   = ofEditor | ofDocument | ofPlan | ofBasis | ofSurge
 	ofPicture = ofEditor | ofOverlay
-	ofLists   = ofAll &^ (ofOverlay | ofNotice | ofBands | ofProgress) // of the drawer, which does not follow the pointer
+	ofLists   = ofAll &^ (ofOverlay | ofNotice | ofBands | ofProgress | ofComparing | ofCompared | ofBuys) // of the drawer, which does not follow the pointer
 )
 
 // changed returns what differs between two states of the window.
@@ -105,6 +111,9 @@ func changed(now, before *shown) facet {
 		{ofNotice, now.notice != before.notice},
 		{ofBands, now.bands != before.bands},
 		{ofProgress, now.progress != before.progress},
+		{ofComparing, now.comparing != before.comparing},
+		{ofCompared, now.compared != before.compared},
+		{ofBuys, now.bought != before.bought},
 	} {
 		if c.so {
 			out |= c.is
@@ -124,17 +133,19 @@ type region struct {
 func regionList() []region {
 	return []region{
 		{"plan of the file", ofPlan | ofPath, (*App).keepPlan},
-		{"details", ofState | ofSelection | ofConvention | ofResult | ofBands | ofEditing | ofEntry, func(a *App) { a.details.Show(a.detailState()) }},
+		{"details", ofState | ofSelection | ofConvention | ofResult | ofBands | ofEditing | ofEntry | ofBuys, func(a *App) { a.details.Show(a.detailState()) }},
 		// of the menu: a change alone is followed by a result, and so is a drag, not at each step
 		{"menu", ofPlan | ofBasis | ofSelection | ofResult | ofHistory | ofEntry, func(a *App) { a.menu.show(a.editor) }},
 		{"hint", ofState, (*App).showHint},
 		{"judgement", ofState, func(a *App) { a.judge.ask(a.request()) }},
+		{"what it buys", ofState | ofSelection | ofResult, (*App).seekBuys}, // after the judgement is asked for
 		{"plans", ofState, func(a *App) { a.bar.showPlans(a) }},
 		{"surge cases", ofState | ofConvention, func(a *App) { a.bar.showSurges(a) }},
 		{"sheet", ofPicture, func(a *App) { a.sheet.Update() }},
 		{"strip", ofPicture, func(a *App) { a.strip.Show(a.editor.Armed()) }},
 		{"findings", ofLists, (*App).showFindings},
 		{"library", ofLists, func(a *App) { a.library.show() }},
+		{"comparison", ofState | ofConvention | ofResult | ofBands | ofComparing | ofCompared, (*App).showComparison},
 		{"bar", ofAll, func(a *App) { a.bar.show(a) }},
 		{"status", ofAll, func(a *App) { a.status.show(a) }},
 		{"title", ofAll, (*App).title},
@@ -152,7 +163,7 @@ func (a *App) now() shown {
 		state:     a.state(),
 		selection: e.SelectionVersion(), overlay: e.OverlayVersion(),
 		convention: a.convention(), result: a.judgement.result, gaveUp: a.judgement.gaveUp, editing: a.editing,
-		bands: a.sure.found, progress: a.sure.progress(),
+		bands: a.sure.found, progress: a.sure.progress(), comparing: a.isCompareSeen(), compared: a.comparison.version, bought: a.buying.version,
 		entry: a.library.editing, library: a.library.isSeen(),
 		undo: a.canUndo(), redo: a.canRedo(), saved: e.IsSaved(), reading: a.held.reading, uncopied: a.copy.failure != "",
 		path: a.path, notice: a.noticed(),
@@ -164,6 +175,7 @@ func (a *App) now() shown {
 func (a *App) refresh() {
 	a.editor.SetOptions(scene.Options{Convention: a.convention()})
 	a.forgetBands()
+	a.forgetBuys()
 	a.mark()
 	before := a.shown
 	now := a.closeForms(before, a.now())
@@ -225,6 +237,7 @@ func (a *App) detailState() details.State {
 			}
 			return a.judgement.explained, a.judgement.explained.ID == bus
 		},
+		Buys: a.buying.buys, SolveBuys: a.solveBuys,
 		ExplainFault: func(at diagram.End) (analysis.Fault, bool) {
 			return fault.Explain(a.judgement.snapshot, a.judgement.result.Topology, at)
 		},

@@ -70,5 +70,6 @@ func (a *App) setDark(dark bool) {
 	a.sheet.SetPalette(palette)
 	a.strip.SetPalette(palette)
 	a.details.Rebuild()
+	a.showComparison()
 	a.refresh()
 }

@@ -62,6 +62,7 @@ func (a *App) build() {
 	a.findings = drawer.NewFindings(drawer.Hands{GoTo: a.goTo, Mend: a.mend,
 		Own: func() []library.Entry { return a.library.own.entries() }, Library: a.showFitting, Copy: a.copyPlan, Aside: a.askAside, Again: a.countAgain, Remember: a.prefs.setFindings}, a.prefs.findings())
 	a.library = newProtectors(a)
+	a.newComparison()
 	a.own = a.ownCommands()
 	a.commands = slices.Concat(a.own, a.editorCommands())
 	a.bar = newBar(a)
@@ -155,6 +156,7 @@ func newRegions(a *App) *regions {
 	r.sheet = container.NewStack(a.sheet, r.hint)
 	r.drawer = drawer.NewTabs(func(name string) { a.prefs.setView(name); a.viewed() }, func() { a.setDrawer(false) })
 	r.drawer.Add(viewFindings, a.findings.Object())
+	r.drawer.Add(viewCompare, a.comparison.view.Object())
 	r.drawer.Add(viewProtectors, a.library.view.Object())
 	r.drawer.Show(a.prefs.view())
 	r.split = container.NewVSplit(r.sheet, container.NewStack(look.NewGround(look.ColorBand), r.drawer.Object()))

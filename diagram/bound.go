@@ -84,6 +84,7 @@ var (
 	perCents    = Range{Low: 0.01, High: 100, Unit: "per cent", Name: "per cent"}
 	reactances  = Range{Low: 0.01, High: 1000, Unit: "per cent", Name: "per cent"}
 	tolerances  = Range{Low: 0, High: 20, Unit: "per cent", Name: "per cent", Zero: ZeroWithin}
+	surcharges  = Range{Low: 0, High: 1000, Unit: "per cent", Name: "per cent", Zero: ZeroWithin}
 	ratios      = Range{Low: 1e-9, High: 1e6, Unit: "(a ratio)", Name: "a ratio"}
 	multiples   = Range{Low: 1e-3, High: 1000, Unit: "times the crest", Name: "multiples of the crest of the nominal voltage"}
 	frequencies = Range{Low: 0.01, High: 1e5, Unit: "Hz", Name: "hertz"}

@@ -50,7 +50,19 @@ var infoFields = slices.Concat(
 		textField("note", func(i *Info) *string { return &i.Note }, "note", "Anything worth knowing; nothing is computed from it"),
 	},
 	inside("codes", "", func(i *Info) *Codes { return &i.Codes }, codesFields),
+	inside("costs", "", func(i *Info) *Costs { return &i.Costs }, costsFields),
 )
+
+var costsFields = []Field[Costs]{
+	textField("currency", func(c *Costs) *string { return &c.Currency }, "currency", "What stands beside a sum of money, such as a sign or three letters; nothing is converted"),
+	measured(numberField("rate", prices, NoFigure, func(c *Costs) *float64 { return &c.Rate }, "hour of labour", "What an hour of labour costs", notKnown), unit.Money),
+	measured(numberField("travel", prices, NoFigure, func(c *Costs) *float64 { return &c.Travel }, "travel", "Allowance for getting there, once for all the work of a plan", "none"), unit.Money),
+	measured(numberField("shutdown", prices, NoFigure, func(c *Costs) *float64 { return &c.Shutdown }, "each shutdown", "Allowance for each shutdown, besides its labour", "none"), unit.Money),
+	numberField("shutdownHours", hours, UsualHours, func(c *Costs) *float64 { return &c.ShutdownHours }, "labour of a shutdown", "Working time that each shutdown takes besides", "none"),
+	countField("shutdowns", 0, maxCount, func(c *Costs) *int { return &c.Shutdowns }, "shutdowns", "How many shutdowns the work of a plan takes", "one for each board or load worked at"),
+	measured(numberField("overhead", surcharges, NoFigure, func(c *Costs) *float64 { return &c.Overhead }, "overhead", "On protectors, labour, travel and shutdowns", "none"), unit.Percent),
+	measured(numberField("tax", surcharges, NoFigure, func(c *Costs) *float64 { return &c.Tax }, "tax", "On all of that with the overhead", "none"), unit.Percent),
+}
 
 var codesFields = []Field[Codes]{
 	wordField("practice", []Practice{NECPractice, IECPractice}, func(c *Codes) *Practice { return &c.Practice }, "practice", "Whose rules count: “NEC” are NFPA 70 and UL 1449, “IEC” IEC 60364 and IEC 61643-11", "what the earthing of the sources suggests"),
@@ -273,6 +285,7 @@ var protectorFields = slices.Concat(
 	[]Field[Protector]{
 		measured(numberField("price", prices, NoFigure, func(p *Protector) *float64 { return &p.Price }, "price", "In whatever currency the sheet is priced", notKnown), unit.Money),
 		numberField("hours", hours, UsualHours, func(p *Protector) *float64 { return &p.Hours }, "labour", "Working time that installing it takes", notKnown),
+		textField("catalogue", func(p *Protector) *string { return &p.Catalogue }, "catalogue text", "By what its seller lists it: for your own library, from which what you place has it"),
 	},
 )
 

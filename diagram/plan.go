@@ -16,5 +16,6 @@ type Info struct {
 	Author string
 	Note   string
 	Codes  Codes
+	Costs  Costs
 	Extra  string // as Part.Extra
 }

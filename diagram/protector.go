@@ -95,7 +95,8 @@ type Protector struct {
 	External       bool // in an enclosure of its own, outside the board
 	Leads          Leads
 
-	Price float64 // in whatever currency the sheet is priced; 0 not known
-	Hours float64 // labour, h; 0 not known
-	Extra string  // as Part.Extra
+	Price     float64 // in whatever currency the sheet is priced; 0 not known
+	Hours     float64 // labour, h; 0 not known
+	Catalogue string  // by which the person's own library has it from its seller; may be empty
+	Extra     string  // as Part.Extra
 }

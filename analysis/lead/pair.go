@@ -74,3 +74,20 @@ func Stretch(p *diagram.Protector, factor float64) {
 		lead.Length *= factor
 	}
 }
+
+// Shortest returns the length to which each lead can usually be cut, m: what a VPR
+// includes, or, where IEC counts or a Up is stated, half of the 0.5 m that line and
+// earth side should have together (IEC 60364-5-53 clause 534.4.8).
+func Shortest(p *diagram.Protector, iec bool) float64 {
+	if iec || p.Rating == diagram.Up {
+		return Preferred / 2
+	}
+	return InVPR
+}
+
+// Straighten cuts the leads to a length at most, and takes their sharp bends and
+// turns of slack away. How they run to each other stays.
+func Straighten(p *diagram.Protector, most float64) {
+	Shorten(p, most)
+	p.Leads.Bends, p.Leads.Coils = 0, 0
+}

@@ -13,6 +13,10 @@ const Inch = 0.0254
 // InVPR is the lead that a VPR includes, m: UL 1449.
 const InVPR = 6 * Inch
 
+// Preferred is what line and earth side should have together at most, m:
+// IEC 60364-5-53 clause 534.4.8.
+const Preferred = 0.5
+
 // Rate is what leads add per length.
 type Rate struct {
 	VPR  float64 // V per metre of two leads beyond Free, phase and return counted together

@@ -11,7 +11,7 @@ var (
 	leftOutOfFeeds      = []string{keyName, keyNote, "system.*", "transformer.primary.*", "transformer.xr", "transformer.screen", "transformer.auto"}
 	leftOutOfProtectors = []string{
 		"system.*", "modes.*.connected", "modes.*.switching", "imax", "iimp", "breaker.poles", "breaker.shared", "breaker.least", "breaker.most",
-		"external", "leads.*.area", "leads.run", "leads.bends", "leads.coils", "leads.steel", "leads.steelBonded", "price", "hours",
+		"external", "leads.*.area", "leads.run", "leads.bends", "leads.coils", "leads.steel", "leads.steelBonded", "price", "hours", "catalogue",
 	}
 )
 

@@ -270,6 +270,7 @@ func ofProtector() subject {
 		{"Outside the board", "yes", "External", true},
 		{cost + "Price", "1,250.50", "Price", 1250.5},
 		{cost + "Labour", "1 h 30 min", "Hours", 1.5},
+		{cost + "Catalogue text", "P-12", "Catalogue", "P-12"},
 		{"Remarks: Note", "as found", "Note", "as found"},
 	}
 	return subject{
@@ -317,17 +318,21 @@ func ofSurge(name string, places diagram.Places, settings ...setting) subject {
 
 // ofInfo is the sheet under rules that are the given ones.
 func ofInfo(name string, codes diagram.Codes, settings []setting) subject {
-	const rules = "Rules: "
+	const rules, prices = "Rules: ", "Prices: "
 	return subject{
 		name,
 		func(t *testing.T, c unit.Convention, settings []setting) {
 			doc := put(t, diagram.Info{Codes: codes})
-			rows := slices.Concat(infoRows(c), codesRows(c, fixed(doc)))
+			rows := slices.Concat(infoRows(c), codesRows(c, fixed(doc)), costRows(c))
 			checkAll(t, doc, func(e Editor) target[diagram.Info] { return infoTarget(e, c) }, rows, c, settings)
 		},
 		slices.Concat([]setting{
 			{"Title", "House", "Title", "House"}, {"Site", "Shore", "Site", "Shore"},
 			{"Drawn by", "N. N.", "Author", "N. N."}, {"Note", "n", "Note", "n"},
+			{prices + "Currency", "EUR", "Costs.Currency", "EUR"}, {prices + "Hour of labour", "78.50", "Costs.Rate", 78.5},
+			{prices + "Travel", "120", "Costs.Travel", 120.0}, {prices + "Each shutdown", "1,500", "Costs.Shutdown", 1500.0},
+			{prices + "Labour of a shutdown", "1 h 30 min", "Costs.ShutdownHours", 1.5}, {prices + "Shutdowns", "2", "Costs.Shutdowns", 2},
+			{prices + "Overhead", "12.5 %", "Costs.Overhead", 12.5}, {prices + "Tax", "19", "Costs.Tax", 19.0},
 			{rules + "Fault currents", "by the point-to-point method", "Codes.Fault", diagram.PointToPoint},
 			{rules + "Impedance tolerance", "7.5", "Codes.Tolerance", 7.5},
 		}, settings),

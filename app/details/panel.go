@@ -37,6 +37,9 @@ type State struct {
 	// other units are to be shown.
 	Explain func(bus diagram.ID) (analysis.BusResult, bool)
 
+	Buys      Buys   // what the selected protector buys
+	SolveBuys func() // by the transient, or stops that; nil where nothing is selected that buys
+
 	// ExplainFault returns the fault current at a terminal with its working, as
 	// Explain does for a bus. Nil where fault currents are not explained.
 	ExplainFault func(at diagram.End) (analysis.Fault, bool)
@@ -65,6 +68,8 @@ type Panel struct {
 	library *libraryView
 	fault   *faultView
 	duty    *dutyView
+	buys    *buysView
+	cost    *costView
 	working *workingView
 	object  *fyne.Container // the form alone, or above the working
 	scroll  *container.Scroll
@@ -84,12 +89,13 @@ type Panel struct {
 func New(editor Editor) *Panel {
 	p := &Panel{editor: editor, fields: container.NewVBox(), folded: map[string]bool{}}
 	p.fault, p.duty, p.working = newFaultView(p.foldsOf("results")), newDutyView(p.foldsOf("results")), newWorkingView(p)
+	p.buys, p.cost = newBuysView(p.foldsOf("results")), newCostView(p.foldsOf("results"))
 	p.cases, p.library = newCasesView(p), newLibraryView(p)
 	p.name = widget.NewRichText(&widget.TextSegment{Style: look.Style(look.ColorHeading, look.SizeHeading, true, true)})
 	p.name.Wrapping = fyne.TextWrapWord
 	p.about, p.verdict = look.NewFaintParagraph(""), look.NewFaintParagraph("")
 	p.heads = &heads{name: p.name, about: p.about, verdict: p.verdict}
-	p.scroll = padded(p.on, container.NewVBox(container.New(p.heads, p.name, p.about, p.verdict), p.fields, p.fault.object, p.duty.object))
+	p.scroll = padded(p.on, container.NewVBox(container.New(p.heads, p.name, p.about, p.verdict), p.fields, p.buys.object, p.cost.object, p.fault.object, p.duty.object))
 	p.scroll.OnScrolled = func(fyne.Position) {
 		for _, f := range p.forms {
 			f.explain(false, "", nil) // the pointer is on something else now
@@ -146,6 +152,8 @@ func (p *Panel) Show(state State) {
 	}
 	p.fault.show(p.editor.Document(), state)
 	p.duty.show(p.editor.Document(), state)
+	p.buys.show(p.editor.Document(), state)
+	p.cost.show(p.editor.Document(), state)
 	p.showWorking(p.working.show(p.editor.Document(), state))
 }
 
@@ -169,6 +177,8 @@ func (p *Panel) Rebuild() {
 	p.working.forget()
 	p.fault.forget()
 	p.duty.forget()
+	p.buys.forget()
+	p.cost.forget()
 	p.Show(p.state)
 }
 
@@ -264,7 +274,8 @@ func (p *Panel) makeForms() []*form {
 		sheet := newForm(infoTarget(p.editor, c), infoRows(c), p.foldsOf("sheet"))
 		codes := newForm(infoTarget(p.editor, c), codesRows(c, p.editor.Document), p.foldsOf("sheet"))
 		plan := newForm(planTarget(p.editor, p.state.Plan, c), append([]row[diagram.Plan]{heading[diagram.Plan]("Plan")}, planRows(c)...), p.foldsOf("sheet"))
-		return []*form{sheet, plan, codes}
+		costs := newForm(infoTarget(p.editor, c), costRows(c), p.foldsOf("sheet"))
+		return []*form{sheet, plan, codes, costs}
 	case 1:
 		return p.recordForm(p.state.Selected[0])
 	}

@@ -30,6 +30,7 @@ type shower struct {
 	convention unit.Convention
 	surges     bool // are shown
 	explained  int
+	buys       Buys
 
 	explainFault func(diagram.End) (analysis.Fault, bool)
 }
@@ -61,7 +62,7 @@ func (s *shower) show(selected ...diagram.ID) {
 			s.explained++
 			return assess.Explain(s.edit.Document(), s.result, bus)
 		},
-		ExplainFault: s.explainFault,
+		ExplainFault: s.explainFault, Buys: s.buys, SolveBuys: func() {},
 	})
 }
 

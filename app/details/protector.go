@@ -45,7 +45,7 @@ func protectorRows(c unit.Convention) []row[protector] {
 		"#Made for", "system",
 		"#Currents", "in", "imax", "iimp", "sccr",
 		"#Breaker", "breaker.rated", "breaker.poles", "breaker.shared", "breaker.least", "breaker.most",
-		"#Cost", "price", "hours",
+		"#Cost", "price", "hours", "catalogue",
 		"#" + remarks, "note",
 	}, rows)
 }

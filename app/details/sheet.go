@@ -9,10 +9,19 @@ import (
 
 // infoRows returns the fields of the sheet as a whole.
 func infoRows(c unit.Convention) []row[diagram.Info] {
-	return inForm(those(diagram.InfoFields(), func(f *diagram.Field[diagram.Info]) bool { return !isCode(f) }), c, keys{"title", "site", "author", "note"}, nil)
+	return inForm(those(diagram.InfoFields(), func(f *diagram.Field[diagram.Info]) bool { return !isCode(f) && !isCost(f) }), c, keys{"title", "site", "author", "note"}, nil)
 }
 
 func isCode(f *diagram.Field[diagram.Info]) bool { return strings.HasPrefix(f.Key, "codes.") }
+
+func isCost(f *diagram.Field[diagram.Info]) bool { return strings.HasPrefix(f.Key, "costs.") }
+
+// costRows returns the fields of how the work is priced.
+func costRows(c unit.Convention) []row[diagram.Info] {
+	return inForm(those(diagram.InfoFields(), isCost), c, keys{
+		"#Prices", "costs.currency", "costs.rate", "costs.travel", "costs.shutdown", "costs.shutdownHours", "costs.shutdowns", "costs.overhead", "costs.tax",
+	}, own[diagram.Info]{"costs.currency": alter(func(r row[diagram.Info]) row[diagram.Info] { return r.hint("such as three letters") })})
+}
 
 // codesRows returns the fields of the rules by which the sheet is checked.
 // Those of the other practice are not shown.

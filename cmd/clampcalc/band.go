@@ -81,6 +81,17 @@ func tenths(to io.Writer) func(done, of int) {
 	}
 }
 
+// shares tells each time a tenth more of the work is done.
+func shares(to io.Writer) func(share float64) {
+	told := 0
+	return func(share float64) {
+		if tenth := int(10 * share); tenth > told {
+			told = tenth
+			fmt.Fprintf(to, "clampcalc: %d %% solved\n", 10*tenth)
+		}
+	}
+}
+
 func isTerminal(f *os.File) bool {
 	info, err := f.Stat()
 	return err == nil && info.Mode()&os.ModeCharDevice != 0

@@ -97,7 +97,7 @@ func checkAll(ctx context.Context, s sheet, cases []assess.Case) ([]checkedCase,
 	var out []checkedCase
 	for _, met := range cases {
 		for _, c := range met.Alone() {
-			comparisons, err := compare(ctx, s, c)
+			comparisons, err := compareDeck(ctx, s, c)
 			if err != nil {
 				return nil, fileError(fmt.Errorf("%s: %w", surgeName(s, c.Surge), err))
 			}
@@ -119,8 +119,8 @@ func loadsOf(c assess.Circuit) string {
 	return string(diagram.OpenTerminals)
 }
 
-// compare runs the deck of a case and puts its numbers beside ours.
-func compare(ctx context.Context, s sheet, c assess.Case) ([]comparison, error) {
+// compareDeck runs the deck of a case and puts its numbers beside ours.
+func compareDeck(ctx context.Context, s sheet, c assess.Case) ([]comparison, error) {
 	var deck strings.Builder
 	if err := writeDeck(ctx, &deck, s, c); err != nil {
 		return nil, err

@@ -1,12 +1,9 @@
 package main
 
 import (
-	"cmp"
 	"encoding/json"
 	"fmt"
 	"io"
-	"math"
-	"slices"
 	"strings"
 	"sync"
 
@@ -65,24 +62,8 @@ func levelsCommand() *cobra.Command {
 	return cmd
 }
 
-// judged returns the judged parts as the current flows: by the number of steps
-// from their supply, then by id; what nothing feeds stands last.
-func judged(s sheet) []diagram.Part {
-	steps := func(part diagram.Part) int {
-		if node := s.result.Topology.Node(part); node != nil && node.Fed {
-			return node.Depth
-		}
-		return math.MaxInt
-	}
-	var out []diagram.Part
-	for part := range s.doc.Parts() {
-		if _, ok := s.result.Buses[part.ID]; ok {
-			out = append(out, part)
-		}
-	}
-	slices.SortStableFunc(out, func(a, b diagram.Part) int { return cmp.Compare(steps(a), steps(b)) })
-	return out
-}
+// judged returns the judged parts as the current flows.
+func judged(s sheet) []diagram.Part { return s.result.Downward(s.doc) }
 
 // levelColumns is what levels tells of each bus and piece of equipment.
 func levelColumns(s sheet) []table.Column[diagram.Part] {

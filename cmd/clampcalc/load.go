@@ -5,12 +5,14 @@ import (
 	"context"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
 
 	"clampline/analysis"
 	"clampline/analysis/assess"
+	"clampline/analysis/compare"
 	"clampline/diagram"
 	"clampline/diagram/file"
 	"clampline/diagram/unit"
@@ -28,8 +30,13 @@ type source struct {
 }
 
 func (s *source) flags(cmd *cobra.Command) {
-	s.errs = cmd.ErrOrStderr
 	cmd.Flags().StringVar(&s.plan, "plan", "", "the plan, by name or id (default: the first)")
+	s.unitsFlag(cmd)
+}
+
+// unitsFlag is flags for a command that is about no one plan.
+func (s *source) unitsFlag(cmd *cobra.Command) {
+	s.errs = cmd.ErrOrStderr
 	cmd.Flags().StringVar(&s.units, "units", "", "us or iec: units and words (default: as the system of the supply suggests)")
 }
 
@@ -74,15 +81,15 @@ func (w worded) Unwrap() error { return w.err }
 // load opens the sheet and judges it, by the hand rule unless the options say
 // otherwise.
 func (s *source) load(ctx context.Context, path string) (sheet, error) {
+	basis, err := s.chosenBasis()
+	if err != nil {
+		return sheet{}, err
+	}
 	judge := assess.Run
-	switch s.basis {
-	case "", "hand":
-	case "transient":
+	if basis == analysis.Transient {
 		judge = func(ctx context.Context, doc *diagram.Document, plan diagram.ID) (*analysis.Result, error) {
 			return (&assess.Engine{Everywhere: s.everywhere}).Transient(ctx, doc, plan)
 		}
-	default:
-		return sheet{}, usageError("--basis: %q is neither hand nor transient", s.basis)
 	}
 	out, err := s.open(path)
 	if err != nil {
@@ -92,6 +99,17 @@ func (s *source) load(ctx context.Context, path string) (sheet, error) {
 		return sheet{}, out.refusal(err)
 	}
 	return out, nil
+}
+
+// chosenBasis is the basis that the option names.
+func (s *source) chosenBasis() (analysis.Basis, error) {
+	switch s.basis {
+	case "", "hand":
+		return analysis.HandRule, nil
+	case "transient":
+		return analysis.Transient, nil
+	}
+	return "", usageError("--basis: %q is neither hand nor transient", s.basis)
 }
 
 // open opens the sheet without a result.
@@ -118,6 +136,30 @@ func (s *source) open(path string) (sheet, error) {
 		}
 	}
 	return sheet{doc: doc, plan: plan, convention: convention, everywhere: s.everywhere}, nil
+}
+
+// findPlans returns the plans that a list of names or ids between commas names, all of
+// them where it is empty.
+func findPlans(doc *diagram.Document, words string) ([]diagram.ID, error) {
+	if words == "" {
+		return compare.All(doc), nil
+	}
+	var out []diagram.ID
+	for _, word := range strings.Split(words, ",") {
+		word = strings.TrimSpace(word)
+		if word == "" {
+			return nil, usageError("--plans: %q has a comma with nothing before or after it", words)
+		}
+		plan, err := findPlan(doc, word)
+		if err != nil {
+			return nil, err
+		}
+		if slices.Contains(out, plan.ID) {
+			return nil, usageError("--plans: %q is named twice", word)
+		}
+		out = append(out, plan.ID)
+	}
+	return out, nil
 }
 
 // findPlan returns the plan with the id or the name, upper and lower case

@@ -12,6 +12,7 @@ import (
 
 	"clampline/analysis"
 	"clampline/analysis/assess"
+	"clampline/analysis/compare"
 	"clampline/analysis/spice"
 	"clampline/analysis/table"
 	"clampline/diagram"
@@ -120,10 +121,24 @@ func handViews(s sheet) map[string]view {
 	out := resultViews()
 	out["fault"] = writeFaults
 	out["fault --json"] = func(w io.Writer, s sheet) error { return writeJSON(w, table.Records(faultColumns(s), judged(s))) }
+	for name, v := range map[string]*compareView{"compare": {}, "compare --json": {json: true}, "compare --csv": {csv: true}} {
+		out[name] = func(w io.Writer, s sheet) error { return v.write(w, s, comparedAlone(s)) }
+	}
+	bought, err := compare.Buys(context.Background(), s.engine(), compare.Purchase{Document: s.doc, Plan: s.plan.ID, Basis: s.result.Basis, Before: s.result})
+	out["buys"] = func(w io.Writer, s sheet) error { return cmp.Or(err, writeBought(w, s, bought)) }
+	out["buys --json"] = func(w io.Writer, s sheet) error {
+		return writeJSON(w, table.Records(boughtColumns(s, s.result.Basis), bought))
+	}
+	out["buys --csv"] = func(w io.Writer, s sheet) error { return table.CSV(w, effectColumns(s), effectsOf(bought)) }
 	for _, part := range judged(s) {
 		out["fault --of "+string(part.ID)] = func(w io.Writer, s sheet) error { return writeFaultWorking(w, s, string(part.ID)) }
 	}
 	return out
+}
+
+// comparedAlone puts the result at hand into a table of one plan.
+func comparedAlone(s sheet) *compare.Table {
+	return compare.Input{Document: s.doc, Plans: []diagram.ID{s.plan.ID}, Basis: s.result.Basis, Known: map[diagram.ID]*analysis.Result{s.plan.ID: s.result}}.Table()
 }
 
 // resultViews are the commands that show a result on either basis.
@@ -139,6 +154,7 @@ func resultViews() map[string]view {
 // transientViews are the commands that show solved surge cases.
 func transientViews(cases []assess.Case) map[string]view {
 	out := resultViews()
+	out["compare"] = func(w io.Writer, s sheet) error { return new(compareView).write(w, s, comparedAlone(s)) }
 	out["surge"] = func(w io.Writer, s sheet) error { return surgeTable{w, s}.write(cases, true) }
 	out["surge --json"] = func(w io.Writer, s sheet) error { return writeJSON(w, surgesOf(s, cases)) }
 	out["crosscheck"] = func(w io.Writer, s sheet) error { return writeChecks(w, s, alike(cases)) }

@@ -41,7 +41,7 @@ func layers() []layer {
 		{13, "analysis/lead", false},
 		{14, "analysis/extract", false}, {14, "analysis/handrule", false}, {14, "analysis/rule", false}, {14, "analysis/fault", false},
 		{15, "analysis/assess", false},
-		{16, "analysis/search", false}, {16, "analysis/mark", false},
+		{16, "analysis/search", false}, {16, "analysis/compare", false}, {16, "analysis/mark", false},
 		{17, "analysis/report", false}, {17, "analysis/survey", false},
 		{18, "app/look", false},
 		{19, "app/plot", false},

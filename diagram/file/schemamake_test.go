@@ -15,7 +15,7 @@ import (
 
 // groupHelp says what the groups of members are, by the ends of their places.
 var groupHelp = map[string]string{
-	"info": "What the sheet says of itself.", "codes": "By which rules the sheet is checked; what is absent takes the usual ones.",
+	"info": "What the sheet says of itself.", "codes": "By which rules the sheet is checked; what is absent takes the usual ones.", "costs": "How the firm that does the work prices it, in the currency of the sheet.",
 	"at": "The middle of the symbol.", "system": "What a set of conductors carries: what a supply or generator delivers, the secondary side of a transformer, what the nameplate of a board says (absent, it is found from its supply), what a protector is made for.",
 	"source": "What a supply or generator is.", "transfer": "What a transfer switch is.", "transformer": "What a transformer is, besides its secondary system.",
 	"primary": "The system on its primary side.", "board": "What a switchboard or panel is.", "load": "What a load is.",

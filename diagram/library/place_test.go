@@ -19,7 +19,7 @@ func TestPlaceKeepsTheDeviceAndShortensTheName(t *testing.T) {
 	for _, test := range tests {
 		t.Run(test.name, func(t *testing.T) {
 			device := diagram.Protector{
-				ID: "own-1", Name: test.given, Note: test.note, Type: diagram.Type2, In: 20e3, Price: 300, Hours: 2,
+				ID: "own-1", Name: test.given, Note: test.note, Type: diagram.Type2, In: 20e3, Price: 300, Hours: 2, Catalogue: "P-12",
 				Breaker: diagram.BreakerData{Rated: 30, Poles: 3, Least: 30, Most: 60}, Extra: `{"colour":"red"}`,
 				Leads: diagram.Leads{Phase: diagram.Lead{Length: 0.3}, Run: diagram.Twisted},
 			}
