@@ -1,7 +1,15 @@
 package pdf
 
 import (
+	"bytes"
+	"crypto/sha256"
+	"fmt"
+	"image"
+	imagedraw "image/draw"
+	_ "image/jpeg" // a logo may be one
+	"image/png"
 	"math"
+	"strings"
 
 	"codeberg.org/go-pdf/fpdf"
 
@@ -18,7 +26,7 @@ type painter struct {
 	alpha   uint8      // that is set
 }
 
-var _ draw.Painter = (*painter)(nil)
+var _ draw.Imager = (*painter)(nil)
 
 // Begin and End have no meaning on a page.
 func (p *painter) Begin(string) {}
@@ -104,6 +112,27 @@ func (p *painter) Text(t draw.Text) {
 	p.file.SetFont(family, style, p.file.UnitToPointConvert(t.Size*p.scale))
 	at := p.at(t.At)
 	p.file.Text(at.X-t.Align.Share()*draw.TextWidth(words, t.Size, t.Bold)*p.scale, at.Y, words)
+}
+
+// Image draws an image. The library is given it as a plain PNG of 8 bits, since it
+// does not read every PNG; what is no image is left out.
+func (p *painter) Image(i draw.Image) {
+	decoded, _, err := image.Decode(strings.NewReader(i.Data))
+	if err != nil {
+		return
+	}
+	pixels := image.NewNRGBA(decoded.Bounds())
+	imagedraw.Draw(pixels, pixels.Rect, decoded, pixels.Rect.Min, imagedraw.Src)
+	var file bytes.Buffer
+	if png.Encode(&file, pixels) != nil {
+		return
+	}
+	name := fmt.Sprintf("%x", sha256.Sum256([]byte(i.Data)))
+	how := fpdf.ImageOptions{ImageType: "PNG"}
+	p.file.RegisterImageOptionsReader(name, how, &file)
+	p.translucent(255)
+	at := p.at(i.Box.Min)
+	p.file.ImageOptions(name, at.X, at.Y, i.Box.Width()*p.scale, i.Box.Height()*p.scale, false, how, 0, "")
 }
 
 func (p *painter) fill(role draw.Role) {
