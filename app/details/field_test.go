@@ -317,17 +317,20 @@ func ofSurge(name string, places diagram.Places, settings ...setting) subject {
 
 // ofInfo is the sheet under rules that are the given ones.
 func ofInfo(name string, codes diagram.Codes, settings []setting) subject {
-	const rules = "Rules: "
+	const rules, handOver = "Rules: ", "Hand over: "
 	return subject{
 		name,
 		func(t *testing.T, c unit.Convention, settings []setting) {
-			doc := put(t, diagram.Info{Codes: codes})
+			doc := put(t, diagram.Info{Codes: codes, Issue: diagram.Issue{Logo: onePixel}})
 			rows := slices.Concat(infoRows(c), codesRows(c, fixed(doc)))
 			checkAll(t, doc, func(e Editor) target[diagram.Info] { return infoTarget(e, c) }, rows, c, settings)
 		},
 		slices.Concat([]setting{
 			{"Title", "House", "Title", "House"}, {"Site", "Shore", "Site", "Shore"},
 			{"Drawn by", "N. N.", "Author", "N. N."}, {"Note", "n", "Note", "n"},
+			{handOver + "Firm", "Harbour Row Electric", "Issue.Firm", "Harbour Row Electric"}, {handOver + "Address", "Harbour Row 3", "Issue.Address", "Harbour Row 3"},
+			{handOver + "Logo", "none", "Issue.Logo", ""}, {handOver + "Sheet number", "E-1", "Issue.Number", "E-1"},
+			{handOver + "Revision", "B", "Issue.Revision", "B"}, {handOver + "Date of issue", "2 Nov 2026", "Issue.Date", "2 Nov 2026"},
 			{rules + "Fault currents", "by the point-to-point method", "Codes.Fault", diagram.PointToPoint},
 			{rules + "Impedance tolerance", "7.5", "Codes.Tolerance", 7.5},
 		}, settings),
