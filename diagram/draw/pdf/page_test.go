@@ -89,7 +89,7 @@ func TestSizesOfPages(t *testing.T) {
 		{geom.Point{}, 2000, "11349.92 11372.60"}, {geom.Point{}, 5080, "14388.67 14400.00"}, {geom.Point{}, 5081, "28.35 34.02"}, // no margin but a mistake
 	} {
 		var out strings.Builder
-		err := Write(&out, []Page{{dot, row.paper}}, Options{Margin: row.margin})
+		err := Write(&out, []Page{{Picture: dot, Paper: row.paper}}, Options{Margin: row.margin})
 		got := ""
 		if err == nil {
 			got = strings.Join(boxes([]byte(out.String())), "; ")

@@ -25,14 +25,21 @@ type Page struct {
 	// Paper is the width and height of the page, in mm, with the picture's origin
 	// at its top left corner. Zero makes the page as large as the picture with the
 	// margin round it.
-	Paper geom.Point
+	Paper     geom.Point
+	Bookmarks []Bookmark
+}
+
+// Bookmark is an entry of the list of contents that readers show beside a document.
+type Bookmark struct {
+	Text string
+	Y    float64 // where on the page, mm from its top
 }
 
 // Pages returns a page of the given paper for each picture.
 func Pages(paper geom.Point, pictures ...*draw.Picture) []Page {
 	out := make([]Page, len(pictures))
 	for i, picture := range pictures {
-		out[i] = Page{picture, paper}
+		out[i] = Page{Picture: picture, Paper: paper}
 	}
 	return out
 }
@@ -137,6 +144,10 @@ func addPage(file *fpdf.Fpdf, page Page, options Options) {
 	p := &painter{file: file, palette: options.Palette, origin: origin, scale: scale, alpha: 255}
 	p.paper(paper)
 	draw.Paint(page.Picture, p)
+	for _, b := range page.Bookmarks {
+		file.SetFont(family, "", 0) // else the library takes the text for another encoding
+		file.Bookmark(plain(unit.Visible(b.Text)), 0, b.Y)
+	}
 }
 
 // around returns the paper for a picture with the margin round it, the point of

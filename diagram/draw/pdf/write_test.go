@@ -214,7 +214,7 @@ func TestPages(t *testing.T) {
 	wide.Stroke(draw.Line(geom.Pt(10, 20), geom.Pt(90, 20)), draw.Pen{Width: 2})
 	huge := draw.NewPicture()
 	huge.Stroke(draw.Line(geom.Pt(0, 0), geom.Pt(20000, 10)), draw.Pen{Width: 2})
-	file := written(t, []Page{{Picture: wide}, {wide, Letter}, {wide, geom.Pt(297, 210)}, {Picture: huge}, {Picture: draw.NewPicture()}}, Options{Margin: 5})
+	file := written(t, []Page{{Picture: wide}, {Picture: wide, Paper: Letter}, {Picture: wide, Paper: geom.Pt(297, 210)}, {Picture: huge}, {Picture: draw.NewPicture()}}, Options{Margin: 5})
 	got := strings.Join(boxes(file), "; ")
 	// The pen and two margins round 80 mm; Letter is 612 by 792 points; 200 in is
 	// the limit; an empty picture is its margins.
@@ -281,15 +281,15 @@ func TestOddThings(t *testing.T) {
 func TestRefused(t *testing.T) {
 	for name, pages := range map[string][]Page{
 		"no pages":    nil,
-		"no width":    {{sample(), geom.Pt(0, 297)}},
-		"not a paper": {{sample(), geom.Pt(math.NaN(), 297)}},
-		"too large":   {{sample(), geom.Pt(6000, 297)}},
+		"no width":    {{Picture: sample(), Paper: geom.Pt(0, 297)}},
+		"not a paper": {{Picture: sample(), Paper: geom.Pt(math.NaN(), 297)}},
+		"too large":   {{Picture: sample(), Paper: geom.Pt(6000, 297)}},
 	} {
 		if err := Write(io.Discard, pages, Options{}); err == nil {
 			t.Errorf("%s: no error", name)
 		}
 	}
-	err := Write(io.Discard, []Page{{sample(), A4}, {sample(), geom.Pt(0, 297)}}, Options{})
+	err := Write(io.Discard, []Page{{Picture: sample(), Paper: A4}, {Picture: sample(), Paper: geom.Pt(0, 297)}}, Options{})
 	if want := "page 2: a paper of 0 by 297 mm; use sides above 0 and up to 5080 mm"; err == nil || err.Error() != want {
 		t.Errorf("got %v, want %s", err, want)
 	}

@@ -1,0 +1,163 @@
+package page
+
+import (
+	"bytes"
+	"cmp"
+	"fmt"
+	"image"
+	_ "image/jpeg" // a logo may be one
+	_ "image/png"
+	"math"
+	"strings"
+
+	"clampline/diagram"
+	"clampline/diagram/draw"
+	"clampline/diagram/geom"
+	"clampline/diagram/unit"
+)
+
+// Head is the title block at the top of a page. What is empty is left out.
+type Head struct {
+	Logo          []byte // a PNG or JPEG
+	Firm, Address string
+	Kind          string // what the document is: "proposal"
+	Title         string
+	Date          string // of issue, as people write it
+	Revision      string
+	Site          string
+	Sheet         string // its number
+	DrawnBy       string
+}
+
+// HeadOf returns the head that a sheet says of itself, for a document of the kind with
+// its own title.
+func HeadOf(info diagram.Info, kind, title string) Head {
+	return Head{
+		Logo: info.Issue.LogoFile(), Firm: info.Issue.Firm, Address: info.Issue.Address, Kind: kind, Title: title,
+		Date: info.Issue.Date, Revision: info.Issue.Revision, Site: info.Site, Sheet: info.Issue.Number, DrawnBy: info.Author,
+	}
+}
+
+// Frame is what is alike on all pages of a document.
+type Frame struct {
+	Paper   Paper
+	Head    Head
+	Caution string // at the foot of each page, never cut
+}
+
+// Sizes of a frame on A4, mm.
+const (
+	Margin     = 12.0
+	logoHeight = 13.0
+	logoWidth  = 32.0
+	logoApart  = 4.0
+	apart      = 4.0 // of the head and the foot from what lies between
+	mostTitle  = 3   // lines
+)
+
+// Begin returns a page with head and foot but without its number, and the room between
+// them.
+func (f Frame) Begin() (*draw.Picture, geom.Rect) {
+	p, k := draw.NewPicture(), f.Paper.enlarged()
+	room := geom.Rect{Max: f.Paper.Size}.Grow(-Margin * k)
+	room.Min.Y += f.head(p, room, k)
+	room.Max.Y -= f.foot(p, room, k)
+	return p, room
+}
+
+// head draws the title block at the top of the room and returns its height.
+func (f Frame) head(p *draw.Picture, room geom.Rect, k float64) float64 {
+	h, small, title := f.Head, faintType.scaled(k), titleType.scaled(k)
+	left := room.Min.X
+	if width := drawLogo(p, h.Logo, room.Min, geom.Pt(logoWidth, logoHeight).Mul(k)); width > 0 {
+		left += width + logoApart*k
+	}
+	y, wide := room.Min.Y, room.Max.X-left
+	pair(p, geom.Pt(left, y), wide, small, joined(", ", h.Firm, h.Address), joined(" · ", h.Kind, joined(", ", h.Date, worded("revision ", h.Revision))))
+	y += small.line()
+	y += lines(p, geom.Pt(left, y), wide, most(title.wrap(oneLine(h.Title), wide), mostTitle, wide, title), title)
+	site, by := worded("Site: ", h.Site), joined(" · ", worded("sheet ", h.Sheet), worded("drawn by ", h.DrawnBy))
+	if site+by != "" {
+		pair(p, geom.Pt(left, y), wide, small, site, by)
+		y += small.line()
+	}
+	if left > room.Min.X {
+		y = max(y, room.Min.Y+logoHeight*k)
+	}
+	y += 2.2 * k
+	rule(p, room.Min.X, room.Max.X, y, draw.RoleInk, 0.45*k)
+	return y - room.Min.Y + apart*k
+}
+
+// pair writes one text at the left and one at the right of a line. Each has the room
+// that the other leaves, or half of it.
+func pair(p *draw.Picture, at geom.Point, width float64, t Type, left, right string) {
+	const between = 4
+	rightWidth := min(t.width(right), max(width/2, width-between-t.width(left)))
+	y := at.Y + t.baseline()
+	Write(p, geom.Pt(at.X, y), width-rightWidth-between, left, t)
+	Write(p, geom.Pt(at.X+width, y), rightWidth+1e-9, right, t.aligned(draw.Right))
+}
+
+// joined returns what is not empty of texts, on one line.
+func joined(between string, texts ...string) string {
+	var out []string
+	for _, text := range texts {
+		if text != "" {
+			out = append(out, oneLine(text))
+		}
+	}
+	return strings.Join(out, between)
+}
+
+// oneLine returns a text on one line, what acts on readers shown.
+func oneLine(text string) string {
+	return strings.Join(strings.FieldsFunc(unit.VisibleLines(text), isLineEnd), " ")
+}
+
+func isLineEnd(r rune) bool { return r == '\n' || r == '\r' }
+
+// worded returns a text behind the word that says what it is, or nothing.
+func worded(word, text string) string {
+	if text == "" {
+		return ""
+	}
+	return joined("", word+text)
+}
+
+// drawLogo draws a logo in a corner as large as fits, and returns its width: 0 where
+// there is none.
+func drawLogo(p *draw.Picture, file []byte, at, room geom.Point) float64 {
+	size, _, err := image.DecodeConfig(bytes.NewReader(file))
+	if err != nil || size.Width < 1 || size.Height < 1 {
+		return 0
+	}
+	natural := geom.Pt(float64(size.Width), float64(size.Height))
+	fit := natural.Mul(math.Min(room.X/natural.X, room.Y/natural.Y))
+	p.Image(draw.Image{Data: string(file), Box: geom.RectOf(at, at.Add(fit))})
+	return fit.X
+}
+
+// numberRoom is the width that the number of a page takes at the foot of A4, mm.
+const numberRoom = 26.0
+
+// foot draws the caution at the bottom of the room and returns its height.
+func (f Frame) foot(p *draw.Picture, room geom.Rect, k float64) float64 {
+	t := footType.scaled(k)
+	texts := t.wrap(f.Caution, room.Width()-numberRoom*k)
+	height := float64(max(1, len(texts)))*t.line() + 2*k
+	rule(p, room.Min.X, room.Max.X, room.Max.Y-height, draw.RoleGrid, 0.3*k)
+	lines(p, geom.Pt(room.Min.X, room.Max.Y-height+2*k), room.Width(), texts, t)
+	return height + apart*k
+}
+
+// Number writes the number of a page at its foot: "page 2 of 5". The word is that of the
+// document, "page" where it is empty.
+func (f Frame) Number(p *draw.Picture, number, of int, word string) {
+	k := f.Paper.enlarged()
+	t := faintType.scaled(k).aligned(draw.Right)
+	corner := f.Paper.Size.Sub(geom.Pt(Margin*k, Margin*k))
+	texts := max(1, len(footType.scaled(k).wrap(f.Caution, f.Paper.Size.X-2*Margin*k-numberRoom*k)))
+	y := corner.Y - float64(texts)*footType.scaled(k).line() + footType.scaled(k).baseline()
+	Write(p, geom.Pt(corner.X, y), (numberRoom-2)*k, fmt.Sprintf("%s %d of %d", cmp.Or(word, "page"), number, of), t)
+}
