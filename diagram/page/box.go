@@ -163,19 +163,10 @@ func (b Beside) lay(room geom.Point) []piece {
 	whole := room.X - between*float64(len(b.Columns)-1)
 	out, x := piece{picture: draw.NewPicture(), before: 2.2}, 0.0
 	for i, column := range b.Columns {
-		width, y := whole*weights[i]/sum, 0.0
-		for _, block := range column {
-			for _, p := range block.lay(geom.Pt(width, room.Y)) {
-				if y > 0 {
-					y += p.before
-				}
-				if p.picture != nil {
-					out.picture.Append(p.picture, geom.Translate(geom.Pt(x, y)))
-				}
-				y += p.height
-			}
-		}
-		out.height, x = max(out.height, y), x+width+between
+		width := whole * weights[i] / sum
+		picture, height := stack(geom.Pt(width, room.Y), column)
+		out.picture.Append(picture, geom.Translate(geom.Pt(x, 0)))
+		out.height, x = max(out.height, height), x+width+between
 	}
 	if out.height > room.Y {
 		return Together(slices.Concat(b.Columns...)).lay(room)

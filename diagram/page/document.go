@@ -63,6 +63,29 @@ func (d Document) Pages() []Page {
 	return f.pages
 }
 
+// Stack returns blocks one below the other in a width, as a picture with its origin at
+// their top left corner, and how high they are: for what lays itself out.
+func Stack(width float64, blocks ...Block) (*draw.Picture, float64) {
+	const endless = 1e5
+	return stack(geom.Pt(width, endless), blocks)
+}
+
+func stack(room geom.Point, blocks []Block) (*draw.Picture, float64) {
+	p, y := draw.NewPicture(), 0.0
+	for _, b := range blocks {
+		for _, one := range b.lay(room) {
+			if y > 0 {
+				y += one.before
+			}
+			if one.picture != nil {
+				p.Append(one.picture, geom.Translate(geom.Pt(0, y)))
+			}
+			y += one.height
+		}
+	}
+	return p, y
+}
+
 // flow is a document that is being laid out.
 type flow struct {
 	frame Frame
@@ -135,6 +158,6 @@ func WritePDF(w io.Writer, f Frame, pages []Page, created time.Time) error {
 		out[i] = pdf.Page{Picture: p.Picture, Paper: f.Paper.Size, Bookmarks: p.Marks}
 	}
 	return pdf.Write(w, out, pdf.Options{
-		Title: joined(" · ", f.Head.Title, f.Head.Kind), Description: oneLine(f.Caution), Author: joined(", ", f.Head.DrawnBy, f.Head.Firm), Created: created,
+		Title: joined(" · ", f.Head.Title, f.Head.Kind), Description: oneLine(f.Caution), Author: joined(", ", f.Head.DrawnBy, f.Head.Firm), Created: created, Palette: f.Palette,
 	})
 }

@@ -42,7 +42,8 @@ func HeadOf(info diagram.Info, kind, title string) Head {
 type Frame struct {
 	Paper   Paper
 	Head    Head
-	Caution string // at the foot of each page, never cut
+	Caution string       // at the foot of each page, never cut
+	Palette draw.Palette // the zero value is for white paper
 }
 
 // Sizes of a frame on A4, mm.
@@ -58,7 +59,7 @@ const (
 // Begin returns a page with head and foot but without its number, and the room between
 // them.
 func (f Frame) Begin() (*draw.Picture, geom.Rect) {
-	p, k := draw.NewPicture(), f.Paper.enlarged()
+	p, k := draw.NewPicture(), f.Paper.Enlarged()
 	room := geom.Rect{Max: f.Paper.Size}.Grow(-Margin * k)
 	room.Min.Y += f.head(p, room, k)
 	room.Max.Y -= f.foot(p, room, k)
@@ -154,7 +155,7 @@ func (f Frame) foot(p *draw.Picture, room geom.Rect, k float64) float64 {
 // Number writes the number of a page at its foot: "page 2 of 5". The word is that of the
 // document, "page" where it is empty.
 func (f Frame) Number(p *draw.Picture, number, of int, word string) {
-	k := f.Paper.enlarged()
+	k := f.Paper.Enlarged()
 	t := faintType.scaled(k).aligned(draw.Right)
 	corner := f.Paper.Size.Sub(geom.Pt(Margin*k, Margin*k))
 	texts := max(1, len(footType.scaled(k).wrap(f.Caution, f.Paper.Size.X-2*Margin*k-numberRoom*k)))

@@ -42,7 +42,7 @@ func table() Table {
 // inside reports what of a page lies beyond its margins.
 func inside(t *testing.T, name string, f Frame, pages []Page) {
 	t.Helper()
-	frame := geom.Rect{Max: f.Paper.Size}.Grow(-Margin * f.Paper.enlarged())
+	frame := geom.Rect{Max: f.Paper.Size}.Grow(-Margin * f.Paper.Enlarged())
 	for i, p := range pages {
 		for _, item := range p.Picture.Items() {
 			bounds, text := item.Bounds, ""

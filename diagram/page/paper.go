@@ -52,9 +52,13 @@ func (p Paper) Landscape() Paper {
 	return p
 }
 
-// enlarged is how much larger head and foot are set than on A4, for paper that is
-// looked at from further away: the root of the ratio of the sides.
-func (p Paper) enlarged() float64 {
+// Enlarged is how much larger head and foot are set than on A4, for paper that is
+// looked at from further away: the root of the ratio of the sides. Paper without a
+// name, made for what is on it, is as A4.
+func (p Paper) Enlarged() float64 {
+	if p.Name == "" {
+		return 1
+	}
 	ratio := math.Sqrt(p.Size.X * p.Size.Y / (pdf.A4.X * pdf.A4.Y))
 	return math.Max(1, math.Round(math.Sqrt(ratio)*10)/10)
 }
