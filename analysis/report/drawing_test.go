@@ -27,7 +27,7 @@ func drawing(t *testing.T) Drawing {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return Drawing{Document: doc, Result: result, Palette: Paper(), DotsPerInch: 60}
+	return Drawing{Document: doc, Result: result, Palette: Light(), DotsPerInch: 60}
 }
 
 // Every drawing that leaves the program bears its title, the legend and the
@@ -54,14 +54,14 @@ func TestDrawingNamesWhatIsSetAside(t *testing.T) {
 			By:      diagram.Aside{Reason: "as told", By: "A. Planner", Day: "2026-11-29"},
 		})
 	}
-	got := d.foot()
+	got := d.notes()
 	for words, want := range map[string]int{"Set aside: Finding ": 8, "Set aside: Finding 0: as told (A. Planner, 2026-11-29).": 1, "And 2 more are set aside.": 1, mark.Caution[:40]: 1} {
 		if strings.Count(got, words) != want {
 			t.Errorf("%q stands %d times, want %d, in\n%s", words, strings.Count(got, words), want, got)
 		}
 	}
 	d.Result.Aside = d.Result.Aside[:8]
-	if got := d.foot(); strings.Count(got, "Set aside: Finding ") != 8 || strings.Contains(got, "more are set aside") {
+	if got := d.notes(); strings.Count(got, "Set aside: Finding ") != 8 || strings.Contains(got, "more are set aside") {
 		t.Errorf("of eight: got\n%s", got)
 	}
 }

@@ -41,8 +41,17 @@ type piece struct {
 	mark    string  // of a reader's list of contents
 }
 
-// Pages lays the document out. There is at least one page.
+// Pages lays the document out, each page with its number. There is at least one.
 func (d Document) Pages() []Page {
+	pages := d.Lay()
+	for i, p := range pages {
+		d.Number(p.Picture, i+1, len(pages), d.Word)
+	}
+	return pages
+}
+
+// Lay is Pages without their numbers, for pages that others stand beside.
+func (d Document) Lay() []Page {
 	f := flow{frame: d.Frame}
 	f.next()
 	var pieces []piece
@@ -56,9 +65,6 @@ func (d Document) Pages() []Page {
 		}
 		f.place(pieces[:run])
 		pieces = pieces[run:]
-	}
-	for i, p := range f.pages {
-		d.Number(p.Picture, i+1, len(f.pages), d.Word)
 	}
 	return f.pages
 }
