@@ -8,29 +8,32 @@ import (
 )
 
 // cuts returns where a length is cut into a number of pieces, each at most usable long,
-// both ends among them: where a cut crosses little, and as late as that allows.
+// both ends among them: where a cut crosses little, and as evenly as that allows.
 func cuts(from, to, usable float64, count int, crossed func(float64) float64) []float64 {
 	out := []float64{from}
 	for left := float64(count - 1); left > 0; left-- {
 		at := out[len(out)-1]
-		latest := min(at+usable, to)
-		earliest := min(latest, max(at+usable/2, to-left*usable))
-		out = append(out, quietest(earliest, latest, crossed))
+		even := (to - at) / (left + 1)
+		latest := min(at+usable, to-left*even/2) // a sheet of next to nothing is no use
+		earliest := min(latest, max(at+even/2, to-left*usable))
+		out = append(out, quietest(earliest, latest, at+even, crossed))
 	}
 	return append(out, to)
 }
 
-// quietest returns the place between two that crosses the least, the last of several.
-func quietest(from, to float64, crossed func(float64) float64) float64 {
-	const places = 80
-	best, least := to, math.Inf(1)
+// quietest returns the place between two that crosses the least, of several the one
+// nearest to where it is best.
+func quietest(from, to, best float64, crossed func(float64) float64) float64 {
+	const places = 100
+	out, least, off := to, math.Inf(1), 0.0
 	for i := range places + 1 {
-		at := to - (to-from)*float64(i)/places
-		if cost := crossed(at); cost < least {
-			best, least = at, cost
+		at := from + (to-from)*float64(i)/places
+		cost, away := crossed(at), math.Abs(at-best)
+		if cost < least || cost == least && away < off {
+			out, least, off = at, cost, away
 		}
 	}
-	return best
+	return out
 }
 
 // crossings returns how much a cut at a place crosses: a text or symbol that is parted

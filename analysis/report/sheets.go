@@ -133,7 +133,7 @@ func (l *layout) share(size geom.Point, least float64) {
 	if l.of.Scale > 0 {
 		return
 	}
-	const slack = 0.9 // for cuts where they cross little
+	const slack = 0.85 // for cuts where they cross little
 	l.Scale = max(least, page.Fit(size, geom.Pt(float64(l.Across)*room.X*slack, float64(l.Down)*room.Y*slack), 1))
 }
 

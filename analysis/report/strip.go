@@ -29,10 +29,9 @@ func (l *layout) strip(width float64, several bool) (*draw.Picture, float64) {
 	if several {
 		left -= mapWidth + mapApart
 	}
-	legend := scene.LegendWithin(l.legend, left)
-	if legend.Len() > 0 {
-		p.Append(legend, geom.Identity())
-		height = legend.Bounds().Height()
+	if legend, scale := legendFor(l.legend, left); legend.Len() > 0 {
+		p.Append(legend, geom.Scale(scale))
+		height = legend.Bounds().Height() * scale
 	}
 	if notes := l.of.notes(); notes != "" {
 		if l.apart {
@@ -46,6 +45,17 @@ func (l *layout) strip(width float64, several bool) (*draw.Picture, float64) {
 		height = max(height, mapHeight)
 	}
 	return p, height
+}
+
+// legendFor returns the legend for a width: in one row where that need not be set much
+// smaller, else in several.
+func legendFor(entries []scene.LegendEntry, width float64) (legend *draw.Picture, scale float64) {
+	const least = 0.85 // its text is 2.6 mm, and above 6 points still
+	row := scene.Legend(entries)
+	if wide := row.Bounds().Width(); wide*least <= width {
+		return row, min(1, width/wide)
+	}
+	return scene.LegendWithin(entries, width), 1
 }
 
 // keyMap draws in a box which part of the drawing this sheet has of all.
