@@ -44,26 +44,47 @@ type Frame struct {
 	Head    Head
 	Caution string       // at the foot of each page, never cut
 	Palette draw.Palette // the zero value is for white paper
+	Tight   bool         // for pages that are full: a title of one line, smaller and cut where it must be, and narrower margins above and below
 }
+
+// Margin is how much of a page is left free round it, on A4, mm.
+const Margin = 12.0
 
 // Sizes of a frame on A4, mm.
 const (
-	Margin     = 12.0
 	logoHeight = 13.0
 	logoWidth  = 32.0
 	logoApart  = 4.0
-	apart      = 4.0 // of the head and the foot from what lies between
-	mostTitle  = 3   // lines
+	mostTitle  = 3 // lines
 )
 
 // Begin returns a page with head and foot but without its number, and the room between
 // them.
 func (f Frame) Begin() (*draw.Picture, geom.Rect) {
 	p, k := draw.NewPicture(), f.Paper.Enlarged()
-	room := geom.Rect{Max: f.Paper.Size}.Grow(-Margin * k)
+	room := f.inner()
 	room.Min.Y += f.head(p, room, k)
 	room.Max.Y -= f.foot(p, room, k)
 	return p, room
+}
+
+// inner returns a page without its margins, those above and below narrower where it
+// is tight.
+func (f Frame) inner() geom.Rect {
+	k := f.Paper.Enlarged()
+	out := geom.Rect{Max: f.Paper.Size}.Grow(-Margin * k)
+	if f.Tight {
+		out.Min.Y, out.Max.Y = out.Min.Y-2*k, out.Max.Y+2*k
+	}
+	return out
+}
+
+// apart is how far the head and the foot are from what lies between them, on A4.
+func (f Frame) apart() float64 {
+	if f.Tight {
+		return 2.4
+	}
+	return 4
 }
 
 // head draws the title block at the top of the room and returns its height.
@@ -76,7 +97,14 @@ func (f Frame) head(p *draw.Picture, room geom.Rect, k float64) float64 {
 	y, wide := room.Min.Y, room.Max.X-left
 	pair(p, geom.Pt(left, y), wide, small, joined(", ", h.Firm, h.Address), joined(" · ", h.Kind, joined(", ", h.Date, worded("revision ", h.Revision))))
 	y += small.line()
-	y += lines(p, geom.Pt(left, y), wide, most(title.wrap(oneLine(h.Title), wide), mostTitle, wide, title), title)
+	above := 2.2 // the rule
+	if f.Tight {
+		title.tight, above = true, 1.4
+		Write(p, geom.Pt(left, y+title.baseline()), wide, oneLine(h.Title), title)
+		y += title.line()
+	} else {
+		y += lines(p, geom.Pt(left, y), wide, most(title.wrap(oneLine(h.Title), wide), mostTitle, wide, title), title)
+	}
 	site, by := worded("Site: ", h.Site), joined(" · ", worded("sheet ", h.Sheet), worded("drawn by ", h.DrawnBy))
 	if site+by != "" {
 		pair(p, geom.Pt(left, y), wide, small, site, by)
@@ -85,9 +113,9 @@ func (f Frame) head(p *draw.Picture, room geom.Rect, k float64) float64 {
 	if left > room.Min.X {
 		y = max(y, room.Min.Y+logoHeight*k)
 	}
-	y += 2.2 * k
+	y += above * k
 	rule(p, room.Min.X, room.Max.X, y, draw.RoleInk, 0.45*k)
-	return y - room.Min.Y + apart*k
+	return y - room.Min.Y + f.apart()*k
 }
 
 // pair writes one text at the left and one at the right of a line. Each has the room
@@ -144,21 +172,32 @@ const numberRoom = 26.0
 
 // foot draws the caution at the bottom of the room and returns its height.
 func (f Frame) foot(p *draw.Picture, room geom.Rect, k float64) float64 {
-	t := footType.scaled(k)
-	texts := t.wrap(f.Caution, room.Width()-numberRoom*k)
-	height := float64(max(1, len(texts)))*t.line() + 2*k
+	t, texts := footType.scaled(k), f.footLines(k)
+	height := float64(len(texts))*t.line() + 2*k
 	rule(p, room.Min.X, room.Max.X, room.Max.Y-height, draw.RoleGrid, 0.3*k)
 	lines(p, geom.Pt(room.Min.X, room.Max.Y-height+2*k), room.Width(), texts, t)
-	return height + apart*k
+	return height + f.apart()*k
+}
+
+// footLines returns the caution in lines, the first of them beside the number of the
+// page; there is one at least.
+func (f Frame) footLines(k float64) []string {
+	t, width := footType.scaled(k), f.inner().Width()
+	first, rest, _ := strings.Cut(f.Caution, "\n")
+	beside := t.wrap(first, width-numberRoom*k)
+	if len(beside) == 0 {
+		return append([]string{""}, t.wrap(rest, width)...)
+	}
+	out := append(beside[:1:1], t.wrap(strings.Join(beside[1:], " "), width)...)
+	return append(out, t.wrap(rest, width)...)
 }
 
 // Number writes the number of a page at its foot: "page 2 of 5". The word is that of the
 // document, "page" where it is empty.
 func (f Frame) Number(p *draw.Picture, number, of int, word string) {
 	k := f.Paper.Enlarged()
-	t := faintType.scaled(k).aligned(draw.Right)
-	corner := f.Paper.Size.Sub(geom.Pt(Margin*k, Margin*k))
-	texts := max(1, len(footType.scaled(k).wrap(f.Caution, f.Paper.Size.X-2*Margin*k-numberRoom*k)))
-	y := corner.Y - float64(texts)*footType.scaled(k).line() + footType.scaled(k).baseline()
+	t, foot := faintType.scaled(k).aligned(draw.Right), footType.scaled(k)
+	corner := f.inner().Max
+	y := min(corner.Y-float64(len(f.footLines(k)))*foot.line()+foot.baseline(), corner.Y-draw.Descent(t.Size))
 	Write(p, geom.Pt(corner.X, y), (numberRoom-2)*k, fmt.Sprintf("%s %d of %d", cmp.Or(word, "page"), number, of), t)
 }

@@ -216,6 +216,22 @@ func TestSameBytes(t *testing.T) {
 	}
 }
 
+// A text that is a little too wide is set smaller and not cut, down to 2.2 mm; one that
+// is wider still has dots at its end.
+func TestTextShrinksBeforeItIsCut(t *testing.T) {
+	const text = "Main switchboard"
+	for share, want := range map[float64]string{1.1: text, 1: text, 0.8: text, 0.74: text, 0.5: "Main swit…"} {
+		p := draw.NewPicture()
+		Write(p, geom.Point{}, share*draw.TextWidth(text, 3, false), text, Type{Size: 3})
+		if got := textsOf(p)[0]; got != want {
+			t.Errorf("%g of the width: got %q, want %q", share, got, want)
+		}
+		if got := p.Bounds().Width(); got > share*draw.TextWidth(text, 3, false)+1e-9 {
+			t.Errorf("%g of the width: it is %g mm wide", share, got)
+		}
+	}
+}
+
 func TestPapers(t *testing.T) {
 	for name, want := range map[string]geom.Point{"a4": geom.Pt(210, 297), "ARCH D": geom.Pt(609.6, 914.4), "arch-d": geom.Pt(609.6, 914.4), "Tabloid": geom.Pt(279.4, 431.8)} {
 		if got, err := PaperNamed(name); err != nil || got.Size != want {

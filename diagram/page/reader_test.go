@@ -59,7 +59,7 @@ func TestPDFReadsAsWritten(t *testing.T) {
 	rows := [][]string{{"SPD-1", "Größe 4 mm² Ω"}, {"SPD-2", "щит 1 πίνακας"}, {"SPD-3", "վահանակ ტაბლო"}}
 	d := Document{Frame: Frame{Paper: Usual(unit.IEC), Head: head(), Caution: caution}, Blocks: []Block{
 		Heading{Text: "Schedule"}, Table{Columns: []Column{{Title: "tag"}, {Title: "bus", Weight: 1}}, Rows: rows},
-		Paragraph{Text: strings.Repeat("Each inch beyond these lets about 25 V more through. ", 90)},
+		Paragraph{Text: strings.Repeat("Each inch beyond these lets about 25 V more through. ", 130)},
 	}}
 	squeezed := func(s string) string {
 		return strings.Map(func(r rune) rune {
@@ -75,8 +75,8 @@ func TestPDFReadsAsWritten(t *testing.T) {
 			t.Errorf("the text lacks %q", want)
 		}
 	}
-	if got := strings.Count(text, "lets"); got != 90 {
-		t.Errorf("a sentence that stands there 90 times is read %d times", got)
+	if got := strings.Count(text, "lets"); got != 130 {
+		t.Errorf("a sentence that stands there 130 times is read %d times", got)
 	}
 	about := read(t, d, "pdfinfo", "FILE")
 	for _, want := range []string{"Surge protection, Tern Quay Marine Laboratory · proposal", "N. N., Firm of your own", "Nov  2"} {

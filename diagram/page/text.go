@@ -14,6 +14,7 @@ type Type struct {
 	Role  draw.Role
 	Bold  bool
 	Align draw.Align
+	tight bool // its lines stand closer
 }
 
 // The types of a page.
@@ -22,11 +23,12 @@ var (
 	headingType = Type{Size: 4.2, Bold: true}
 	bodyType    = Type{Size: 3.2}
 	faintType   = Type{Size: 2.7, Role: draw.RoleFaint}
-	footType    = Type{Size: 2.2, Role: draw.RoleFaint}
+	footType    = Type{Size: 2.2, Role: draw.RoleFaint, tight: true}
 )
 
 const (
 	pitch     = 1.42 // from line to line, of the size
+	tight     = 1.25 // that of what is seldom read
 	leastType = 2.2  // to which a text that must stay on its line shrinks, mm: above 6 points
 )
 
@@ -46,7 +48,12 @@ func (t Type) scaled(by float64) Type {
 }
 
 // line is how much a line takes, mm.
-func (t Type) line() float64 { return t.Size * pitch }
+func (t Type) line() float64 {
+	if t.tight {
+		return t.Size * tight
+	}
+	return t.Size * pitch
+}
 
 // baseline is how far below the top of its line a text stands, mm.
 func (t Type) baseline() float64 {
