@@ -49,7 +49,7 @@ func topics() []topic {
 			"{import survey} reads the filled-in CSV, protectors found on site among it, and shows every change before it is made."},
 		{"Compare plans", "A file holds several plans: sets of protectors on the same building. {new plan} begins an empty one, {duplicate plan} a copy, {rename plan} names it. " +
 			"{next plan} shows the next one. The plan that is shown last is shown again when the file is opened."},
-		{"Save and export", "{save} writes the file, and keeps those before it as .bak, .bak2 and so on; {export} writes the drawing. " +
+		{"Save and export", "{save} writes the file, and keeps those before it as .bak, .bak2 and so on; {export} writes the drawing with its title block, as PNG, SVG, PDF or DXF for drawing programs; firm, logo, number, revision and date of the title block are fields of the sheet, shown where nothing is selected. " +
 			"The dialog has a list of types, and takes a whole path too, such as ~/plans/hall.svg. " +
 			"A recovery copy is kept every few seconds of change, and offered after a crash; {settings} says how often, and how many of each are kept."},
 		{"One file, two hands", "A file that another window has open can be opened for reading; changes are then saved under another name. " +

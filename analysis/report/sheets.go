@@ -23,14 +23,15 @@ type Sheets struct {
 }
 
 const (
-	leastPoints  = 6.0 // of a text that people are to read on paper: common practice, no source
-	mostEnlarged = 2.0 // that a small drawing is made to fit a large paper
-	mostSheets   = 100 // of one drawing
-	overlap      = 4.0 // of neighbouring sheets on either side, mm on paper
-	bandHeight   = 4.6 // of what says where the drawing goes on, mm
-	stripApart   = 3.0 // between the drawing and what explains it, mm
-	narrowest    = 180 // room of a page made for the drawing, mm: that of a title block
-	notesShare   = 0.3 // of the height that legend and notes may take; else notes have a page of their own
+	leastPoints  = 6.0  // of a text that people are to read on paper: common practice, no source
+	mostEnlarged = 2.0  // that a small drawing is made to fit a large paper
+	mostSheets   = 100  // of one drawing
+	overlap      = 4.0  // of neighbouring sheets on either side, mm on paper
+	bandHeight   = 4.6  // of what says where the drawing goes on, mm
+	stripApart   = 3.0  // between the drawing and what explains it, mm
+	narrowest    = 180  // room of a page made for the drawing, mm: that of a title block
+	widest       = 4500 // that the drawing is on a page made for it, mm: readers of PDF take 5080 (ISO 32000-1:2008, annex C.2)
+	notesShare   = 0.3  // of the height that legend and notes may take; else notes have a page of their own
 )
 
 // layout is a drawing that is being laid out.
@@ -134,7 +135,7 @@ func (l *layout) share(size geom.Point, least float64) {
 		return
 	}
 	const slack = 0.85 // for cuts where they cross little
-	l.Scale = max(least, page.Fit(size, geom.Pt(float64(l.Across)*room.X*slack, float64(l.Down)*room.Y*slack), 1))
+	l.Scale = max(least, page.Fit(size, geom.Pt(float64(l.Across)*room.X*slack, float64(l.Down)*room.Y*slack), mostEnlarged))
 }
 
 // usable returns how much of a drawing over several sheets lies on each, mm on paper.
@@ -168,6 +169,7 @@ func (l *layout) ownPaper(format Format) {
 	} else if l.Scale = l.of.Scale; l.Scale <= 0 {
 		l.Scale = 1
 	}
+	l.Scale = page.Fit(geom.Pt(l.bounds.Width(), l.bounds.Height()), geom.Pt(widest, widest), l.Scale)
 	const high = 1000 // that the head, the strip and the foot lie on for sure
 	l.Across, l.Down, l.apart, l.onePage = 1, 1, false, true
 	l.Frame.Paper = page.Paper{Size: geom.Pt(max(narrowest, l.bounds.Width()*l.Scale)+2*page.Margin, high)}

@@ -322,3 +322,22 @@ func TestReadByOthers(t *testing.T) {
 }
 
 var pythons = []string{"python3", "/usr/bin/python3"}
+
+// A sheet spread over kilometres is drawn as small as a page may be, which is said.
+func TestVeryWideDrawing(t *testing.T) {
+	doc := diagramtest.Building(20)
+	diagramtest.Edit(t, doc, func(tx *diagram.Tx) {
+		for p := range doc.Snapshot().Parts() {
+			p.At = p.At.Mul(300)
+			tx.SetPart(p)
+		}
+	})
+	d := drawn(t, doc, page.Paper{}, unit.IEC)
+	var out bytes.Buffer
+	if err := d.Write(&out, PDF); err != nil {
+		t.Fatal(err)
+	}
+	if s := laid(t, d, PDF); s.Frame.Paper.Size.X > 5080 || s.Frame.Paper.Size.Y > 5080 || !strings.Contains(s.Remark, "hard to read") {
+		t.Errorf("a page of %v, %q", s.Frame.Paper.Size, s.Remark)
+	}
+}
