@@ -232,6 +232,31 @@ func TestTextShrinksBeforeItIsCut(t *testing.T) {
 	}
 }
 
+// A tight page has more room, and a title of one line however long that is.
+func TestTightFrame(t *testing.T) {
+	long := head()
+	long.Title = strings.Repeat("Server room ", 40)
+	for name, row := range map[string]struct {
+		head  Head
+		tight bool
+		lines int
+	}{"short": {head(), true, 1}, "long": {long, true, 1}, "loose": {long, false, 3}} {
+		f := Frame{Paper: Usual(unit.IEC), Head: row.head, Caution: caution, Tight: row.tight}
+		p, room := f.Begin()
+		titles := 0
+		for _, item := range p.Items() {
+			if item.Text != nil && item.Text.Bold {
+				titles++
+			}
+		}
+		loose := Frame{Paper: f.Paper, Head: head(), Caution: caution}
+		_, usual := loose.Begin()
+		if titles != row.lines || row.tight && room.Height() < usual.Height()+5 {
+			t.Errorf("%s: a title of %d lines, want %d; room %v, usually %v", name, titles, row.lines, room, usual)
+		}
+	}
+}
+
 func TestPapers(t *testing.T) {
 	for name, want := range map[string]geom.Point{"a4": geom.Pt(210, 297), "ARCH D": geom.Pt(609.6, 914.4), "arch-d": geom.Pt(609.6, 914.4), "Tabloid": geom.Pt(279.4, 431.8)} {
 		if got, err := PaperNamed(name); err != nil || got.Size != want {
