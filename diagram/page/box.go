@@ -117,6 +117,24 @@ func (b Figure) lay(room geom.Point) []piece {
 	return []piece{out}
 }
 
+// Image is a PNG or JPEG, such as a photo, in the middle: as high as it is told, or as
+// wide as the room allows. What is none takes no room.
+type Image struct {
+	File   []byte
+	Height float64 // mm
+}
+
+func (b Image) lay(room geom.Point) []piece {
+	p := draw.NewPicture()
+	size := drawImage(p, b.File, geom.Point{}, geom.Pt(room.X, min(b.Height, room.Y)))
+	if size.X <= 0 {
+		return nil
+	}
+	out := piece{picture: draw.NewPicture(), height: size.Y, before: 2.2}
+	out.picture.Append(p, geom.Translate(geom.Pt((room.X-size.X)/2, 0)))
+	return []piece{out}
+}
+
 // Fit returns the scale at which something fits into room, at most the greatest.
 func Fit(size, room geom.Point, most float64) float64 {
 	scale := most

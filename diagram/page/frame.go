@@ -91,8 +91,8 @@ func (f Frame) apart() float64 {
 func (f Frame) head(p *draw.Picture, room geom.Rect, k float64) float64 {
 	h, small, title := f.Head, faintType.scaled(k), titleType.scaled(k)
 	left := room.Min.X
-	if width := drawLogo(p, h.Logo, room.Min, geom.Pt(logoWidth, logoHeight).Mul(k)); width > 0 {
-		left += width + logoApart*k
+	if logo := drawImage(p, h.Logo, room.Min, geom.Pt(logoWidth, logoHeight).Mul(k)); logo.X > 0 {
+		left += logo.X + logoApart*k
 	}
 	y, wide := room.Min.Y, room.Max.X-left
 	pair(p, geom.Pt(left, y), wide, small, joined(", ", h.Firm, h.Address), joined(" · ", h.Kind, joined(", ", h.Date, worded("revision ", h.Revision))))
@@ -154,17 +154,17 @@ func worded(word, text string) string {
 	return joined("", word+text)
 }
 
-// drawLogo draws a logo in a corner as large as fits, and returns its width: 0 where
-// there is none.
-func drawLogo(p *draw.Picture, file []byte, at, room geom.Point) float64 {
+// drawImage draws an image in a corner as large as fits, and returns its size: none
+// where there is none.
+func drawImage(p *draw.Picture, file []byte, at, room geom.Point) geom.Point {
 	size, _, err := image.DecodeConfig(bytes.NewReader(file))
 	if err != nil || size.Width < 1 || size.Height < 1 {
-		return 0
+		return geom.Point{}
 	}
 	natural := geom.Pt(float64(size.Width), float64(size.Height))
 	fit := natural.Mul(math.Min(room.X/natural.X, room.Y/natural.Y))
 	p.Image(draw.Image{Data: string(file), Box: geom.RectOf(at, at.Add(fit))})
-	return fit.X
+	return fit
 }
 
 // numberRoom is the width that the number of a page takes at the foot of A4, mm.
