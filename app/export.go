@@ -11,8 +11,7 @@ import (
 
 const exportDotsPerInch = 200
 
-// export asks for a name and writes the drawing as PDF, PNG or SVG, as the
-// ending says.
+// export asks for a name and writes the drawing in the format that the ending says.
 func (a *App) export() {
 	a.askForName("Export drawing", "Drawing not written", a.nameLike("drawing", "", string(report.PNG)), drawingTypes(), a.exportTo)
 }
@@ -23,7 +22,7 @@ func drawingTypes() []fileType {
 	for _, t := range []struct {
 		words  string
 		format report.Format
-	}{{"PNG picture", report.PNG}, {"SVG drawing", report.SVG}, {"PDF page", report.PDF}} {
+	}{{"PNG picture", report.PNG}, {"SVG drawing", report.SVG}, {"PDF page", report.PDF}, {"DXF drawing", report.DXF}} {
 		out = append(out, fileType{t.words + " (*" + string(t.format) + ")", string(t.format)})
 	}
 	return out
@@ -70,7 +69,7 @@ func (a *App) writeDrawing(path string) error {
 		return errNotJudged
 	}
 	drawing := report.Drawing{
-		Document: a.judgement.snapshot, Result: a.judgement.result, Convention: a.convention(), Palette: report.Paper(), DotsPerInch: exportDotsPerInch,
+		Document: a.judgement.snapshot, Result: a.judgement.result, Convention: a.convention(), Palette: report.Light(), DotsPerInch: exportDotsPerInch,
 	}
 	return file.Export(path, func(w io.Writer) error { return drawing.Write(w, format) })
 }

@@ -16,7 +16,7 @@ import (
 func TestNamingListsTypes(t *testing.T) {
 	for command, want := range map[string][]string{
 		"save as": {"Sheet (*.clampline)"},
-		"export":  {"PNG picture (*.png)", "SVG drawing (*.svg)", "PDF page (*.pdf)"},
+		"export":  {"PNG picture (*.png)", "SVG drawing (*.svg)", "PDF page (*.pdf)", "DXF drawing (*.dxf)"},
 		"survey":  {"PDF pages (*.pdf)", "CSV table (*.csv)"},
 	} {
 		a := start(t)

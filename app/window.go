@@ -58,6 +58,7 @@ func (a *App) build() {
 		Drop:  a.drop,
 	})
 	a.details = details.New(forward{a})
+	a.details.Choose = a.chooseImage
 	a.details.Lost = func(why string) { a.note("Not taken: " + why) }
 	a.findings = drawer.NewFindings(drawer.Hands{GoTo: a.goTo, Mend: a.mend,
 		Own: func() []library.Entry { return a.library.own.entries() }, Library: a.showFitting, Copy: a.copyPlan, Aside: a.askAside, Again: a.countAgain, Remember: a.prefs.setFindings}, a.prefs.findings())

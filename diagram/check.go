@@ -16,6 +16,8 @@ func checkFields[R any](c *checker, id ID, fields []Field[R], r *R) {
 		switch f := &fields[i]; f.Sort {
 		case SortText:
 			c.text(id, f.Key, f.text(r))
+		case SortImage:
+			c.image(id, f.Key, f.text(r))
 		case SortWord:
 			c.oneOf(id, f.Key, f.text(r), f.Words)
 		case SortNumber:

@@ -20,6 +20,7 @@ const (
 	SortNumber             // a quantity in SI units
 	SortCount              // a whole number
 	SortFlag               // yes or no
+	SortImage              // an image, as EncodeImage has it, or nothing
 )
 
 // Field is one member of a record R, told once: its bounds, how a file, a schema,
@@ -151,6 +152,8 @@ func (f *Field[R]) Said(r *R, c unit.Convention) string {
 		return ""
 	case SortFlag:
 		return map[bool]string{true: "yes"}[*f.flag(r)]
+	case SortImage:
+		return imageSaid(f.text(r))
 	}
 	return f.text(r)
 }
@@ -200,6 +203,10 @@ func flagField[R any](key string, at func(*R) *bool, says ...string) Field[R] {
 
 func textField[R any](key string, at func(*R) *string, says ...string) Field[R] {
 	return lettersField[R, string](SortText, key, at, says)
+}
+
+func imageField[R any](key string, at func(*R) *string, says ...string) Field[R] {
+	return lettersField[R, string](SortImage, key, at, says)
 }
 
 func idField[R any](key string, at func(*R) *ID, says ...string) Field[R] {

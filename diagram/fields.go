@@ -49,6 +49,7 @@ var infoFields = slices.Concat(
 		textField("author", func(i *Info) *string { return &i.Author }, "drawn by", "Who drew the sheet"),
 		textField("note", func(i *Info) *string { return &i.Note }, "note", "Anything worth knowing; nothing is computed from it"),
 	},
+	inside("issue", "", func(i *Info) *Issue { return &i.Issue }, issueFields),
 	inside("codes", "", func(i *Info) *Codes { return &i.Codes }, codesFields),
 	inside("costs", "", func(i *Info) *Costs { return &i.Costs }, costsFields),
 )
@@ -62,6 +63,15 @@ var costsFields = []Field[Costs]{
 	countField("shutdowns", 0, maxCount, func(c *Costs) *int { return &c.Shutdowns }, "shutdowns", "How many shutdowns the work of a plan takes", "one for each board or load worked at"),
 	measured(numberField("overhead", surcharges, NoFigure, func(c *Costs) *float64 { return &c.Overhead }, "overhead", "On protectors, labour, travel and shutdowns", "none"), unit.Percent),
 	measured(numberField("tax", surcharges, NoFigure, func(c *Costs) *float64 { return &c.Tax }, "tax", "On all of that with the overhead", "none"), unit.Percent),
+}
+
+var issueFields = []Field[Issue]{
+	textField("firm", func(i *Issue) *string { return &i.Firm }, "firm", "Whose name stands at the head of what is handed over"),
+	textField("address", func(i *Issue) *string { return &i.Address }, "address", "Where that firm is to be found"),
+	imageField("logo", func(i *Issue) *string { return &i.Logo }, "logo", "The firm's own picture, for the head of what is handed over: a PNG or JPEG, in base64", "none"),
+	textField("number", func(i *Issue) *string { return &i.Number }, "sheet number", "What the sheet is filed under, such as E-1"),
+	textField("revision", func(i *Issue) *string { return &i.Revision }, "revision", "Which state of the sheet is handed over, such as 1 or B"),
+	textField("date", func(i *Issue) *string { return &i.Date }, "date of issue", "The day on which it is handed over, as people write it"),
 }
 
 var codesFields = []Field[Codes]{

@@ -15,6 +15,7 @@ type Info struct {
 	Site   string
 	Author string
 	Note   string
+	Issue  Issue
 	Codes  Codes
 	Costs  Costs
 	Extra  string // as Part.Extra

@@ -25,7 +25,6 @@ func Of(doc *diagram.Document, result *analysis.Result, convention unit.Conventi
 		Protectors: map[diagram.ID][]string{},
 		Badges:     badges(doc, result),
 		Legend:     legend(),
-		Caution:    Caution,
 	}
 	for id, bus := range result.Buses {
 		mark := busMark(bus, convention)

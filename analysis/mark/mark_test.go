@@ -215,7 +215,7 @@ func TestMarksOfAResult(t *testing.T) {
 	if _, other := got.Protectors["protector-3"]; other || len(got.Protectors) != 2 {
 		t.Errorf("got %v", got.Protectors)
 	}
-	if len(got.Legend) != len(analysis.Verdicts())+2 || got.Caution != Caution {
+	if len(got.Legend) != len(analysis.Verdicts())+2 {
 		t.Errorf("got %d entries of the legend", len(got.Legend))
 	}
 	if badge := got.Legend[len(got.Legend)-2].Badge; badge.Count != 1 || !badge.Wrong {

@@ -5,17 +5,20 @@ import (
 	"image/color"
 	"io"
 	"path/filepath"
+	"slices"
 	"strings"
+	"time"
 
 	"clampline/analysis"
 	"clampline/analysis/assess"
 	"clampline/analysis/mark"
 	"clampline/diagram"
 	"clampline/diagram/draw"
-	"clampline/diagram/draw/pdf"
+	"clampline/diagram/draw/dxf"
 	"clampline/diagram/draw/raster"
 	"clampline/diagram/draw/svg"
-	"clampline/diagram/scene"
+	"clampline/diagram/geom"
+	"clampline/diagram/page"
 	"clampline/diagram/unit"
 )
 
@@ -27,42 +30,61 @@ const (
 	PNG Format = ".png"
 	SVG Format = ".svg"
 	PDF Format = ".pdf"
+	DXF Format = ".dxf"
 )
+
+// Formats returns every format, the one that most people can open first.
+func Formats() []Format { return []Format{PDF, PNG, SVG, DXF} }
+
+// Endings lists the endings of the formats within a sentence.
+const Endings = ".pdf, .png, .svg or .dxf"
+
+// name is what people call the format.
+func (f Format) name() string { return strings.ToUpper(strings.TrimPrefix(string(f), ".")) }
 
 // FormatOf returns the format that the ending of the path names.
 func FormatOf(path string) (Format, error) {
 	ending := strings.ToLower(filepath.Ext(path))
-	switch format := Format(ending); format {
-	case PNG, SVG, PDF:
+	if format := Format(ending); slices.Contains(Formats(), format) {
 		return format, nil
 	}
-	return "", fmt.Errorf("%q: the ending says the format; use .pdf, .png or .svg", path)
+	return "", fmt.Errorf("%q: the ending says the format; use %s", path, Endings)
 }
 
-const (
-	marginMM = 8.0 // round a drawing
-	inchMM   = 25.4
-)
+const inchMM = 25.4
 
-// Drawing is a sheet with the result of one plan.
+// Drawing is a sheet with the result of one plan, laid out with a title block, the
+// legend and the cautions.
 type Drawing struct {
 	Document    *diagram.Document
 	Result      *analysis.Result
 	Convention  unit.Convention
 	Palette     draw.Palette
 	DotsPerInch float64 // of a PNG; above 0
+
+	Paper page.Paper // without a name as large as the drawing needs
+	Scale float64    // millimetres on paper to one of the sheet; 0 for what fits
+	Plain bool       // without verdicts, as an electrician draws it
+	Date  time.Time  // of issue, and of the file; the zero time leaves both to the sheet
 }
 
-// Paper returns the palette for a drawing to print: light, on white.
-func Paper() draw.Palette {
+// Light returns the palette for a drawing to print: light, on white.
+func Light() draw.Palette {
 	palette := draw.Light()
 	palette[draw.RolePaper] = color.NRGBA{255, 255, 255, 255}
 	return palette
 }
 
-// Title returns what stands under the drawing: sheet, plan and basis.
-func (d Drawing) Title() string {
-	return fmt.Sprintf("%s · plan %s · %s", SheetTitle(d.Document), d.Document.NameOf(d.Result.Plan), d.Result.Basis)
+// Title returns what the drawing is of: sheet, plan and basis.
+func (d Drawing) Title() string { return SheetTitle(d.Document) + " · " + d.kind() }
+
+// kind returns what the drawing is, in the words of its title block.
+func (d Drawing) kind() string {
+	out := "one-line diagram · plan " + unit.Visible(d.Document.NameOf(d.Result.Plan))
+	if d.Plain {
+		return out
+	}
+	return out + " · " + string(d.Result.Basis)
 }
 
 // SheetTitle returns the title of the sheet, or words that stand for it.
@@ -109,23 +131,67 @@ func (d Drawing) asides() []string {
 	return out
 }
 
-// foot returns what stands below the title: the surge cases, what is set aside and
-// the caution.
-func (d Drawing) foot() string {
-	return strings.TrimLeft(strings.Join(append(append([]string{d.Cases()}, d.asides()...), mark.Caution), "\n"), "\n")
+// notes returns what the verdicts on the drawing rest on: the surge cases and what is
+// set aside. A plain drawing has none.
+func (d Drawing) notes() string {
+	if d.Plain {
+		return ""
+	}
+	return strings.Trim(strings.Join(append([]string{d.Cases()}, d.asides()...), "\n"), "\n")
 }
 
-// Write writes the drawing with legend, surge cases and cautions.
+// head returns the title block.
+func (d Drawing) head() page.Head {
+	out := page.HeadOf(d.Document.Info(), d.kind(), SheetTitle(d.Document))
+	if out.Date == "" && !d.Date.IsZero() {
+		out.Date = d.Date.Format("2 Jan 2006")
+	}
+	return out
+}
+
+// Write writes the drawing. PDF has a page for each sheet that the paper makes of it;
+// the others hold it on one.
 func (d Drawing) Write(w io.Writer, format Format) error {
-	marks := mark.Of(d.Document, d.Result, d.Convention)
-	placed := scene.New(d.Document, d.Result.Plan, marks, scene.Options{Convention: d.Convention})
-	picture := placed.Export(d.Title(), d.foot())
+	sheets, err := d.Sheets(format)
+	if err != nil {
+		return err
+	}
+	if format == PDF {
+		return page.WritePDF(w, sheets.Frame, sheets.Pages, d.Date)
+	}
+	picture := draw.NewPicture()
+	picture.Fill(draw.Rectangle(geom.Rect{Max: sheets.Frame.Paper.Size}, 0), draw.RolePaper)
+	picture.Begin("page")
+	picture.Append(sheets.Pages[0].Picture, geom.Identity())
+	picture.End()
 	switch format {
 	case SVG:
-		return svg.Document{Palette: d.Palette, Margin: marginMM, Title: d.Title(), Description: d.foot()}.Write(w, picture)
-	case PDF:
-		options := pdf.Options{Title: d.Title(), Description: d.foot(), Author: d.Document.Info().Author, Palette: d.Palette, Margin: marginMM}
-		return pdf.Write(w, []pdf.Page{{Picture: picture}}, options)
+		about := strings.TrimSpace(d.notes() + "\n" + mark.Caution)
+		return svg.Document{Palette: d.Palette, Title: d.Title(), Description: about}.Write(w, picture)
+	case DXF:
+		return dxf.Document{Palette: d.Palette, Layer: d.layer}.Write(w, picture)
 	}
-	return raster.WritePNG(w, picture, d.Palette, d.DotsPerInch/inchMM, marginMM)
+	return raster.WritePNG(w, picture, d.Palette, d.DotsPerInch/inchMM, 0)
+}
+
+// layer returns the layer of what belongs to a record in a drawing program: bus,
+// feeder, protector, or the kind of the part.
+func (d Drawing) layer(group string) string {
+	id := diagram.ID(group)
+	part, isPart := d.Document.Part(id)
+	_, isFeeder := d.Document.Feeder(id)
+	_, isProtector := d.Document.Protector(id)
+	switch {
+	case isFeeder:
+		return "feeder"
+	case isProtector:
+		return "protector"
+	case isPart && (part.Kind.IsBoard() || part.Kind == diagram.Junction):
+		return "bus"
+	case isPart:
+		return strings.ReplaceAll(string(part.Kind), " ", "-")
+	case group == "page":
+		return group
+	}
+	return ""
 }

@@ -18,6 +18,7 @@ import (
 	"clampline/analysis/mark"
 	"clampline/diagram"
 	"clampline/diagram/diagramtest"
+	"clampline/diagram/page"
 )
 
 func drawing(t *testing.T) Drawing {
@@ -27,7 +28,7 @@ func drawing(t *testing.T) Drawing {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return Drawing{Document: doc, Result: result, Palette: Paper(), DotsPerInch: 60}
+	return Drawing{Document: doc, Result: result, Palette: Light(), DotsPerInch: 60}
 }
 
 // Every drawing that leaves the program bears its title, the legend and the
@@ -38,7 +39,7 @@ func TestDrawingSaysWhatItIs(t *testing.T) {
 	if err := d.Write(&out, SVG); err != nil {
 		t.Fatal(err)
 	}
-	for _, words := range []string{"Sheet without a title · plan As found · hand rule", "Unreached", mark.Caution[:40]} {
+	for _, words := range []string{"Sheet without a title · one-line diagram · plan As found · hand rule", "Unreached", mark.Caution[:40]} {
 		if !strings.Contains(out.String(), words) {
 			t.Errorf("the drawing lacks %q", words)
 		}
@@ -54,14 +55,14 @@ func TestDrawingNamesWhatIsSetAside(t *testing.T) {
 			By:      diagram.Aside{Reason: "as told", By: "A. Planner", Day: "2026-11-29"},
 		})
 	}
-	got := d.foot()
-	for words, want := range map[string]int{"Set aside: Finding ": 8, "Set aside: Finding 0: as told (A. Planner, 2026-11-29).": 1, "And 2 more are set aside.": 1, mark.Caution[:40]: 1} {
+	got := d.notes()
+	for words, want := range map[string]int{"Set aside: Finding ": 8, "Set aside: Finding 0: as told (A. Planner, 2026-11-29).": 1, "And 2 more are set aside.": 1} {
 		if strings.Count(got, words) != want {
 			t.Errorf("%q stands %d times, want %d, in\n%s", words, strings.Count(got, words), want, got)
 		}
 	}
 	d.Result.Aside = d.Result.Aside[:8]
-	if got := d.foot(); strings.Count(got, "Set aside: Finding ") != 8 || strings.Contains(got, "more are set aside") {
+	if got := d.notes(); strings.Count(got, "Set aside: Finding ") != 8 || strings.Contains(got, "more are set aside") {
 		t.Errorf("of eight: got\n%s", got)
 	}
 }
@@ -108,7 +109,7 @@ func TestDrawingNamesTheSurgeCases(t *testing.T) {
 }
 
 // A PNG has the size of the SVG, which is in millimetres, at its dots per inch of 25.4
-// mm; round what is drawn both leave 8 mm.
+// mm; round what is drawn both leave the margin of a page.
 func TestSizeOfADrawing(t *testing.T) {
 	d := drawing(t)
 	var vector bytes.Buffer
@@ -135,8 +136,9 @@ func TestSizeOfADrawing(t *testing.T) {
 			t.Errorf("%g dots: got %d by %d, want about %.0f by %.0f", dots, size.Width, size.Height, w, h)
 		}
 	}
-	if ink := inkFrom(t, d); ink < 15 || ink > 17 { // at two pixels per millimetre
-		t.Errorf("the first ink lies %d pixels from the edge, want about 16", ink)
+	d.DotsPerInch = 8 * 25.4 // letters of few pixels are set wider than they are
+	if ink, want := inkFrom(t, d), int(8*page.Margin); ink < want-3 || ink > want+1 {
+		t.Errorf("the first ink lies %d pixels from the edge, want about %d", ink, want)
 	}
 }
 
@@ -234,7 +236,7 @@ func TestSheetTitle(t *testing.T) {
 }
 
 func TestFormatOf(t *testing.T) {
-	for path, want := range map[string]Format{"a.png": PNG, "b.SVG": SVG, "c.Pdf": PDF, "c.jpg": "", "d": ""} {
+	for path, want := range map[string]Format{"a.png": PNG, "b.SVG": SVG, "c.Pdf": PDF, "e.dxf": DXF, "c.jpg": "", "d": ""} {
 		got, err := FormatOf(path)
 		if got != want || (err != nil) != (want == "") {
 			t.Errorf("%s: got %q, %v; want %q", path, got, err, want)

@@ -1,22 +1,19 @@
 package survey
 
 import (
+	"cmp"
 	"strings"
 
 	"clampline/diagram/draw"
 	"clampline/diagram/geom"
+	"clampline/diagram/page"
 	"clampline/diagram/unit"
 )
 
 // Sizes on the page, mm.
 const (
-	sideMargin  = 12.0
-	topMargin   = 10.0
 	labelSize   = 2.3
 	valueSize   = 3.2
-	smallSize   = 2.1 // of the cautions
-	smallPitch  = 2.75
-	leastSize   = 2.0 // to which a value shrinks before it is cut
 	inset       = 1.2 // of text from the frame of its box
 	frameWidth  = 0.2
 	tickSide    = 2.6
@@ -29,71 +26,53 @@ const (
 	sectionSize = 3.0
 )
 
-// sheet of paper that is being drawn on, from the top down.
+// canvas is a page that is being drawn on, from the top down.
 type canvas struct {
 	picture     *draw.Picture
+	round       page.Frame // what is alike on all pages
 	convention  unit.Convention
 	left, right float64
 	bottom      float64
 	y           float64
-	number      geom.Point // where the number of the page stands
 }
 
-func newCanvas(c unit.Convention) *canvas {
-	paper := Paper(c)
+// newCanvas begins a page about a board.
+func newCanvas(s Sheet, kind string) *canvas {
+	frame := frameOf(s, kind)
+	picture, room := frame.Begin()
 	return &canvas{
-		picture: draw.NewPicture(), convention: c,
-		left: sideMargin, right: paper.X - sideMargin, bottom: paper.Y - topMargin, y: topMargin,
+		picture: picture, round: frame, convention: s.Convention,
+		left: room.Min.X, right: room.Max.X, bottom: room.Max.Y, y: room.Min.Y,
 	}
+}
+
+// frameOf returns what stands round the page of a board.
+func frameOf(s Sheet, kind string) page.Frame {
+	head := page.HeadOf(s.info, kind+" · "+s.Title+" · plan "+s.Plan, s.Name)
+	head.Site = cmp.Or(s.Site, strings.Repeat("_", 26))
+	head.Date, head.DrawnBy = "", "" // those of the survey are asked for
+	return page.Frame{Paper: page.Usual(s.Convention), Head: head, Caution: cautionText(s.Convention), Tight: true}
 }
 
 func (v *canvas) width() float64 { return v.right - v.left }
 
-// style is how a text is set.
-type style struct {
-	size  float64
-	role  draw.Role
-	bold  bool
-	align draw.Align
-}
-
 var (
-	labelStyle   = style{size: labelSize, role: draw.RoleFaint}
-	valueStyle   = style{size: valueSize}
-	drawingStyle = style{size: valueSize, role: draw.RoleFaint}
+	labelStyle   = page.Type{Size: labelSize, Role: draw.RoleFaint}
+	valueStyle   = page.Type{Size: valueSize}
+	drawingStyle = page.Type{Size: valueSize, Role: draw.RoleFaint}
 )
 
 // fromDrawing stands before what the drawing says, where the record is silent.
 const fromDrawing = "▸ "
 
-// write writes a text on one line no wider than width: smaller where it must be,
-// and cut where that is not enough.
-func (v *canvas) write(at geom.Point, width float64, text string, s style) {
-	if wide := draw.TextWidth(text, s.size, s.bold); wide > width {
-		s.size = max(s.size*width/wide, min(s.size, max(leastSize, s.size/2)))
-		text = cut(text, width, s)
-	}
-	v.picture.Text(draw.Text{At: at, Size: s.size, Role: s.role, Bold: s.bold, Align: s.align, String: text})
-}
-
-// cut returns as much of a text as fits, with dots where something is missing.
-func cut(text string, width float64, s style) string {
-	if draw.TextWidth(text, s.size, s.bold) <= width+1e-9 {
-		return text
-	}
-	left := width - draw.TextWidth("…", s.size, s.bold)
-	for i, letter := range text {
-		if left -= draw.TextWidth(string(letter), s.size, s.bold); left < 0 {
-			return strings.TrimSpace(text[:i]) + "…"
-		}
-	}
-	return text
+func (v *canvas) write(at geom.Point, width float64, text string, t page.Type) {
+	page.Write(v.picture, at, width, text, t)
 }
 
 // section begins a group of rows.
 func (v *canvas) section(title string) {
 	v.y += sectionGap + sectionSize
-	v.write(geom.Pt(v.left, v.y), v.width(), title, style{size: sectionSize, bold: true})
+	v.write(geom.Pt(v.left, v.y), v.width(), title, page.Type{Size: sectionSize, Bold: true})
 	v.y += 1.2
 }
 
@@ -152,7 +131,7 @@ func (v *canvas) value(box geom.Rect, line Line) {
 	case line.Drawing != "":
 		v.write(at, width, fromDrawing+line.Drawing, drawingStyle)
 	default:
-		v.write(geom.Pt(box.Max.X-inset, at.Y), width, line.hint.in(v.convention), style{size: labelSize, role: draw.RoleFaint, align: draw.Right})
+		v.write(geom.Pt(box.Max.X-inset, at.Y), width, line.hint.in(v.convention), page.Type{Size: labelSize, Role: draw.RoleFaint, Align: draw.Right})
 	}
 }
 
@@ -163,11 +142,11 @@ func (v *canvas) squares(at geom.Point, right float64, line Line, options []stri
 	spare := right - at.X - widthOf(options, 0)
 	between := min(5, spare/float64(max(1, len(options)-1)))
 	for _, o := range options {
-		v.square(at, line.Value == o)
+		page.Square(v.picture, at, tickSide, line.Value == o)
 		if line.Value == "" && line.Drawing == o {
-			v.write(at.Add(geom.Pt(-1.9, -0.1)), 2, "▸", style{size: 2.6, role: draw.RoleFaint})
+			v.write(at.Add(geom.Pt(-1.9, -0.1)), 2, "▸", page.Type{Size: 2.6, Role: draw.RoleFaint})
 		}
-		v.write(at.Add(geom.Pt(step, 0)), right-at.X-step, o, style{size: wordSize})
+		v.write(at.Add(geom.Pt(step, 0)), right-at.X-step, o, page.Type{Size: wordSize})
 		at.X += step + draw.TextWidth(o, wordSize, false) + between
 	}
 }
@@ -179,16 +158,4 @@ func widthOf(options []string, between float64) float64 {
 		width += tickSide + wordGap + draw.TextWidth(o, wordSize, false)
 	}
 	return width
-}
-
-// square draws a square to tick on a baseline.
-func (v *canvas) square(at geom.Point, ticked bool) {
-	box := geom.RectOf(at.Add(geom.Pt(0, 0.3-tickSide)), at.Add(geom.Pt(tickSide, 0.3)))
-	v.picture.Stroke(draw.Rectangle(box, 0), draw.Pen{Width: 0.25})
-	if ticked {
-		inner := box.Grow(-0.5)
-		pen := draw.Pen{Width: 0.4}
-		v.picture.Stroke(draw.Line(inner.Min, inner.Max), pen)
-		v.picture.Stroke(draw.Line(geom.Pt(inner.Min.X, inner.Max.Y), geom.Pt(inner.Max.X, inner.Min.Y)), pen)
-	}
 }

@@ -7,6 +7,7 @@ import (
 
 	"clampline/diagram/draw"
 	"clampline/diagram/geom"
+	"clampline/diagram/page"
 	"clampline/diagram/symbol"
 	"clampline/diagram/unit"
 )
@@ -14,18 +15,18 @@ import (
 // pages draws the page of a board, and more where its protectors take them. Each has
 // room for one that is not drawn.
 func pages(s Sheet) []*canvas {
-	first := newCanvas(s.Convention)
-	first.head(s, "Survey sheet")
+	first := newCanvas(s, "survey sheet")
+	first.head(s)
 	first.asked(slices.Concat(s.Lines, s.Feed))
 	const photos, leastRemarks = 15.0, 14.0 // mm
-	rest := first.attached(s, s.Protectors, 0, first.bottom-first.footHeight()-photos-leastRemarks)
+	rest := first.attached(s, s.Protectors, 0, first.bottom-footHeight-photos-leastRemarks)
 	first.photos()
 	first.remarks(s)
 	out := []*canvas{first}
 	for len(rest) > 0 {
-		next := newCanvas(s.Convention)
-		next.head(s, "Survey sheet, continued")
-		rest = next.attached(s, rest, 1, next.bottom-next.footHeight())
+		next := newCanvas(s, "survey sheet, continued")
+		next.head(s)
+		rest = next.attached(s, rest, 1, next.bottom-footHeight)
 		out = append(out, next)
 	}
 	for _, v := range out {
@@ -48,30 +49,14 @@ func (v *canvas) attached(s Sheet, protectors [][]Line, least int, bottom float6
 	return protectors[room:]
 }
 
-// head draws the title block: at the left what the page is about, at the right
-// where it belongs.
-func (v *canvas) head(s Sheet, title string) {
-	const height, share = 21.0, 0.6
-	middle := v.left + v.width()*share
-	room := middle - v.left - 4
-	at := geom.Pt(v.left, v.y+3)
-	v.write(at, room, title, style{size: 3, role: draw.RoleFaint})
-	v.write(at.Add(geom.Pt(0, 7)), room, s.Name, style{size: 5.6, bold: true})
+// head says where the board is fed from, and how the page is to be read.
+func (v *canvas) head(s Sheet) {
+	v.y += 1.6
 	kind := unit.SentenceCase(string(s.Kind))
-	v.write(at.Add(geom.Pt(0, 12)), room, kind+" ("+string(s.Board)+"), fed from:", style{size: 2.6, role: draw.RoleFaint})
-	v.write(at.Add(geom.Pt(0, 15.8)), room, s.Line(keyFedFrom).Drawing, style{size: 2.6})
-
-	box := geom.RectOf(geom.Pt(middle, v.y), geom.Pt(v.right, v.y+height-2))
-	v.picture.Stroke(draw.Rectangle(box, 0), draw.Pen{Width: 0.35})
-	at, width := box.Min.Add(geom.Pt(2, 4.4)), box.Width()-4
-	v.write(at, width, s.Title, style{size: 3, bold: true})
-	v.write(at.Add(geom.Pt(0, 4.2)), width, "Site: "+cmp.Or(s.Site, strings.Repeat("_", 26)), style{size: 2.6})
-	v.write(at.Add(geom.Pt(0, 8.4)), width, "Plan: "+s.Plan, style{size: 2.6})
-	v.number = at.Add(geom.Pt(0, 12.6))
-	v.y += height
-	v.write(geom.Pt(v.left, v.y+1.5), v.width(),
+	v.write(geom.Pt(v.left, v.y), v.width(), kind+" ("+string(s.Board)+"), fed from: "+s.Line(keyFedFrom).Drawing, page.Type{Size: 2.6})
+	v.y += 3.6
+	v.write(geom.Pt(v.left, v.y), v.width(),
 		"What is printed in a box is on record. ▸ marks what the drawing says: look whether it is so, and write down what is different.", labelStyle)
-	v.y += 1.5
 }
 
 // asked draws a box for each thing that is asked, a section for each group of them.
@@ -153,7 +138,7 @@ func (v *canvas) photos() {
 // remarks draws what is left of the page as a box to write in, ruled.
 func (v *canvas) remarks(s Sheet) {
 	const pitch = 6.5
-	box := v.frame(v.left, v.right, v.y+sectionGap, v.bottom-v.footHeight())
+	box := v.frame(v.left, v.right, v.y+sectionGap, v.bottom-footHeight)
 	v.label(box, "Remarks and sketch")
 	at, width := geom.Pt(box.Min.X+inset, box.Min.Y+7), box.Width()-2*inset
 	written := symbol.Wrap(s.Line(keyNote).Value, valueSize, false, width)
@@ -170,22 +155,10 @@ func (v *canvas) remarks(s Sheet) {
 }
 
 // footHeight is how much of the page the foot takes, mm.
-func (v *canvas) footHeight() float64 {
-	return rowHeight + 1.5 + float64(len(v.cautions()))*smallPitch + 0.5
-}
+const footHeight = rowHeight
 
-// cautions returns the lines of the cautions.
-func (v *canvas) cautions() []string {
-	return symbol.Wrap(cautionText(v.convention), smallSize, false, v.width())
-}
-
-// foot draws who looked, and the cautions.
+// foot draws who looked.
 func (v *canvas) foot() {
-	v.y = v.bottom - v.footHeight()
+	v.y = v.bottom - footHeight
 	v.row(Line{Label: "Surveyed by"}, Line{Label: "Date"}, Line{Label: "Qualified person, if a cover was opened: name and signature"})
-	v.y += 1.5
-	for _, line := range v.cautions() {
-		v.y += smallPitch
-		v.write(geom.Pt(v.left, v.y-0.6), v.width()+1, line, style{size: smallSize})
-	}
 }

@@ -1,48 +1,48 @@
 package survey
 
 import (
-	"fmt"
+	"errors"
 	"io"
+	"time"
 
 	"clampline/diagram/draw"
-	"clampline/diagram/draw/pdf"
-	"clampline/diagram/geom"
-	"clampline/diagram/unit"
+	"clampline/diagram/page"
 )
 
-// Paper returns the paper that people of the convention have in their printers,
-// upright, mm.
-func Paper(c unit.Convention) geom.Point {
-	if c == unit.IEC {
-		return pdf.A4
-	}
-	return pdf.Letter
-}
-
-// Pages returns the pages to print, each with its origin at the corner of the
-// Paper of the sheets' convention. A board has one page, and others where it has
+// laid returns the pages to print, in turn: a board has one, and others where it has
 // more protectors than fit.
-func Pages(sheets []Sheet) []*draw.Picture {
+func laid(sheets []Sheet) []*canvas {
 	var all []*canvas
 	for _, s := range sheets {
 		all = append(all, pages(s)...)
 	}
-	out := make([]*draw.Picture, len(all))
 	for i, v := range all {
-		v.write(v.number, v.width(), fmt.Sprintf("Page %d of %d", i+1, len(all)), style{size: 2.6})
-		out[i] = v.picture
+		v.round.Number(v.picture, i+1, len(all), "page")
+	}
+	return all
+}
+
+// Pages returns the pages to print, each with its origin at the corner of the usual
+// paper of the sheets' convention.
+func Pages(sheets []Sheet) []*draw.Picture {
+	var out []*draw.Picture
+	for _, v := range laid(sheets) {
+		out = append(out, v.picture)
 	}
 	return out
 }
 
 // WritePDF writes the pages as a PDF. Without sheets it is an error.
 func WritePDF(w io.Writer, sheets []Sheet) error {
-	options := pdf.Options{Title: "Survey sheets"}
-	paper := pdf.A4
-	if len(sheets) > 0 {
-		paper = Paper(sheets[0].Convention)
-		options.Title += " · " + sheets[0].Title
-		options.Description = cautionText(sheets[0].Convention)
+	if len(sheets) == 0 {
+		return errors.New("there is no board to survey; place a panel or a switchboard first")
 	}
-	return pdf.Write(w, pdf.Pages(paper, Pages(sheets)...), options)
+	var out []page.Page
+	for _, v := range laid(sheets) {
+		out = append(out, page.Page{Picture: v.picture, Marks: nil})
+	}
+	frame := frameOf(sheets[0], "survey sheets")
+	frame.Head.Title = sheets[0].Title
+	frame.Head.Kind = "survey sheets"
+	return page.WritePDF(w, frame, out, time.Time{})
 }

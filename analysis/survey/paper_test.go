@@ -11,6 +11,7 @@ import (
 	"clampline/diagram/draw"
 	"clampline/diagram/draw/drawtest"
 	"clampline/diagram/geom"
+	"clampline/diagram/page"
 	"clampline/diagram/unit"
 )
 
@@ -43,7 +44,7 @@ func TestPageAsksForEverything(t *testing.T) {
 		text := strings.Join(wordsOf(Pages(sheets)[0]), "\n")
 		earth := words{"ground", "earth"}.in(c)
 		for _, want := range []string{
-			"Page 1 of 1", sheets[0].Title, sheets[0].Name, "Plan: As found", "Site: ",
+			"page 1 of 1", sheets[0].Title, sheets[0].Name, "plan As found", "Site: ",
 			"Nameplate voltage", "Frequency", "Neutral", "Wiring", words{"Grounding", "Earthing"}.in(c) + " of the source",
 			"Fault current marked or told (kA)", "Fault current from", "label", "utility", "study", "Fault current by the drawing",
 			"Transformer that feeds it", "kVA", "Transformer impedance",
@@ -129,7 +130,7 @@ func TestPagesHoldWhatIsOnThem(t *testing.T) {
 			if len(pictures) != pages {
 				t.Fatalf("%d protectors take %d pages, want %d", protectors, len(pictures), pages)
 			}
-			paper := geom.RectOf(geom.Pt(0, 0), Paper(c)).Grow(-8)
+			paper := geom.RectOf(geom.Pt(0, 0), page.Usual(c).Size).Grow(-8)
 			named := 0
 			for i, p := range pictures {
 				if b := p.Bounds(); !paper.Holds(b) {
@@ -140,7 +141,7 @@ func TestPagesHoldWhatIsOnThem(t *testing.T) {
 						named++
 					}
 				}
-				if text := strings.Join(wordsOf(p), "\n"); !strings.Contains(text, fmt.Sprintf("Page %d of %d", i+1, pages)) || !strings.Contains(text, "Surveyed by") {
+				if text := strings.Join(wordsOf(p), "\n"); !strings.Contains(text, fmt.Sprintf("page %d of %d", i+1, pages)) || !strings.Contains(text, "Surveyed by") {
 					t.Errorf("page %d lacks its number or foot", i+1)
 				}
 			}

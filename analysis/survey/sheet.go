@@ -24,6 +24,8 @@ type Sheet struct {
 	Feed       []Line   // of the transformer that feeds it; its id is that of a supply where it is the utility's, and empty where there is none
 	Protectors [][]Line // of those that are there by the plan
 	Free       []Line   // of one that is not drawn yet
+
+	info diagram.Info // of the drawing
 }
 
 // Line is one thing that is asked or told.
@@ -108,6 +110,7 @@ func (b *building) sheet(forms [formCount]form, board part) Sheet {
 		Lines: b.lines(forms[boards], subject{part: board}),
 		Feed:  b.lines(forms[feeds], about(feed)),
 		Free:  b.lines(forms[protectors], subject{protector: protector{Bus: board.ID}}),
+		info:  info,
 	}
 	if !board.System.Known() { // else what the nameplate leaves open is for the nameplate to say
 		arrives := subject{part: part{System: b.carried(board)}}

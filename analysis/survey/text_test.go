@@ -10,7 +10,6 @@ import (
 	"clampline/diagram"
 	"clampline/diagram/draw"
 	"clampline/diagram/draw/drawtest"
-	"clampline/diagram/geom"
 	"clampline/diagram/unit"
 )
 
@@ -43,19 +42,6 @@ func TestPagesOfMuchAndOfNothing(t *testing.T) {
 	nothing := sheetsOf(t, doc, "panel-9")
 	drawtest.Text(t, "much.txt", laidOut(much[0])+"\n"+laidOut(much[1]))
 	drawtest.Text(t, "nothing.txt", laidOut(Pages(nothing)[0]))
-}
-
-// A text that is a little too wide is set smaller and not cut, down to two thirds of
-// 3 mm; one that is wider still has dots at its end.
-func TestTextShrinksBeforeItIsCut(t *testing.T) {
-	const text = "Main switchboard"
-	for share, want := range map[float64]string{1.1: text, 1: text, 0.8: text, 0.67: text, 0.5: "Main switc…"} {
-		v := newCanvas(unit.IEC)
-		v.write(geom.Pt(0, 0), share*draw.TextWidth(text, 3, false), text, style{size: 3})
-		if got := wordsOf(v.picture)[0]; got != want {
-			t.Errorf("%g of the width: got %q, want %q", share, got, want)
-		}
-	}
 }
 
 // TestTableText writes the whole table of the laboratory, and that of no boards.

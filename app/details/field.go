@@ -116,6 +116,8 @@ func fieldControl[R any](f *diagram.Field[R], label string, c unit.Convention) r
 		return count(label, int(f.Range.High), f.Count)
 	case diagram.SortFlag:
 		return toggle(label, f.Flag)
+	case diagram.SortImage:
+		return imageRow(f, label)
 	case diagram.SortWord:
 		return wordRow(f, label, c)
 	}

@@ -318,11 +318,11 @@ func ofSurge(name string, places diagram.Places, settings ...setting) subject {
 
 // ofInfo is the sheet under rules that are the given ones.
 func ofInfo(name string, codes diagram.Codes, settings []setting) subject {
-	const rules, prices = "Rules: ", "Prices: "
+	const rules, prices, handOver = "Rules: ", "Prices: ", "Hand over: "
 	return subject{
 		name,
 		func(t *testing.T, c unit.Convention, settings []setting) {
-			doc := put(t, diagram.Info{Codes: codes})
+			doc := put(t, diagram.Info{Codes: codes, Issue: diagram.Issue{Logo: onePixel}})
 			rows := slices.Concat(infoRows(c), codesRows(c, fixed(doc)), costRows(c))
 			checkAll(t, doc, func(e Editor) target[diagram.Info] { return infoTarget(e, c) }, rows, c, settings)
 		},
@@ -333,6 +333,9 @@ func ofInfo(name string, codes diagram.Codes, settings []setting) subject {
 			{prices + "Travel", "120", "Costs.Travel", 120.0}, {prices + "Each shutdown", "1,500", "Costs.Shutdown", 1500.0},
 			{prices + "Labour of a shutdown", "1 h 30 min", "Costs.ShutdownHours", 1.5}, {prices + "Shutdowns", "2", "Costs.Shutdowns", 2},
 			{prices + "Overhead", "12.5 %", "Costs.Overhead", 12.5}, {prices + "Tax", "19", "Costs.Tax", 19.0},
+			{handOver + "Firm", "Harbour Row Electric", "Issue.Firm", "Harbour Row Electric"}, {handOver + "Address", "Harbour Row 3", "Issue.Address", "Harbour Row 3"},
+			{handOver + "Logo", "none", "Issue.Logo", ""}, {handOver + "Sheet number", "E-1", "Issue.Number", "E-1"},
+			{handOver + "Revision", "B", "Issue.Revision", "B"}, {handOver + "Date of issue", "2 Nov 2026", "Issue.Date", "2 Nov 2026"},
 			{rules + "Fault currents", "by the point-to-point method", "Codes.Fault", diagram.PointToPoint},
 			{rules + "Impedance tolerance", "7.5", "Codes.Tolerance", 7.5},
 		}, settings),

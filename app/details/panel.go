@@ -80,6 +80,10 @@ type Panel struct {
 	folded  map[string]bool // sections, as folds has them
 	used    bool            // it is what was last used
 
+	// Choose asks for an image and hands it on as diagram.EncodeImage has it; nil
+	// where nobody can be asked.
+	Choose func(use func(image string))
+
 	// Lost is told why a text was not taken whose field goes, since something
 	// else is shown; nil where nobody asks.
 	Lost func(why string)
@@ -271,7 +275,9 @@ func (p *Panel) makeForms() []*form {
 	}
 	switch len(p.state.Selected) {
 	case 0:
-		sheet := newForm(infoTarget(p.editor, c), infoRows(c), p.foldsOf("sheet"))
+		info := infoTarget(p.editor, c)
+		info.choose = p.Choose
+		sheet := newForm(info, infoRows(c), p.foldsOf("sheet"))
 		codes := newForm(infoTarget(p.editor, c), codesRows(c, p.editor.Document), p.foldsOf("sheet"))
 		plan := newForm(planTarget(p.editor, p.state.Plan, c), append([]row[diagram.Plan]{heading[diagram.Plan]("Plan")}, planRows(c)...), p.foldsOf("sheet"))
 		costs := newForm(infoTarget(p.editor, c), costRows(c), p.foldsOf("sheet"))

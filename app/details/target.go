@@ -23,6 +23,7 @@ type target[R any] struct {
 	drag       func(label string, alter func(*R)) error // set, while a value is dragged
 	dropped    func()                                   // the drag has ended
 	convention unit.Convention
+	choose     func(use func(image string)) // asks for an image; nil where nobody can
 }
 
 func partTarget(e Editor, id diagram.ID, c unit.Convention) target[diagram.Part] {

@@ -284,7 +284,7 @@ func drawing(rng *rand.Rand) soakCase {
 		if err != nil {
 			return err
 		}
-		d := report.Drawing{Document: doc, Result: result, Palette: report.Paper(), DotsPerInch: 20}
+		d := report.Drawing{Document: doc, Result: result, Palette: report.Light(), DotsPerInch: 20}
 		var out strings.Builder
 		if err := d.Write(&out, report.SVG); err != nil {
 			return err

@@ -60,6 +60,9 @@ func Shake(rng *rand.Rand, doc *diagram.Document, parts int) diagram.Change {
 	return change
 }
 
+// dot is an image of one grey pixel, as a sheet has it.
+const dot = "iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAAAAAA6fptVAAAACklEQVR4nGNoAAAAggCBd81ytgAAAABJRU5ErkJggg=="
+
 type shaker struct {
 	*rand.Rand
 	tx *diagram.Tx
@@ -113,6 +116,8 @@ func fill[R any](s shaker, fields []diagram.Field[R], r *R, accept func(*diagram
 		switch f.Sort {
 		case diagram.SortText:
 			f.SetText(r, s.word())
+		case diagram.SortImage:
+			f.SetText(r, maybe(s, []string{dot}))
 		case diagram.SortWord:
 			if f.Needed {
 				f.SetText(r, pick(s, f.Words))

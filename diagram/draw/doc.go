@@ -1,7 +1,7 @@
 // Package draw records a sheet as a picture: strokes, fills, text and placed
 // symbols, in order, each in a group tagged with an id. The picture is data.
 // It is measured, compared as text, and replayed by any [Painter]: to the
-// screen and PNG by draw/raster, to SVG by draw/svg.
+// screen and PNG by draw/raster, to SVG, PDF and DXF by draw/svg, pdf and dxf.
 //
 // Lengths are millimetres on the sheet, x to the right and y downward, pen
 // widths and text sizes among them. Turns are quarter turns, clockwise as

@@ -58,12 +58,19 @@ func (s Stamp) moved(by mapping, turn int) Stamp {
 	return s
 }
 
-// Item is one thing a picture draws: exactly one of Shape, Text and Stamp is
-// set. They belong to the picture and must not be changed.
+// Image is a picture of pixels, such as a logo. It is always upright.
+type Image struct {
+	Data string    // a PNG or JPEG file
+	Box  geom.Rect // that it fills, stretched where the shapes differ
+}
+
+// Item is one thing a picture draws: exactly one of Shape, Text, Stamp and
+// Image is set. They belong to the picture and must not be changed.
 type Item struct {
 	Group  string    // id of the innermost group it is in, empty outside all
 	Bounds geom.Rect // of its ink
 	Shape  *Shape
 	Text   *Text
 	Stamp  *Stamp
+	Image  *Image
 }

@@ -21,6 +21,12 @@ type Placer interface {
 	Place(Stamp)
 }
 
+// Imager is a painter that draws images of pixels. Other painters leave them out.
+type Imager interface {
+	Painter
+	Image(Image)
+}
+
 // Paint replays the picture.
 func Paint(picture *Picture, painter Painter) {
 	replay(picture, painter, func(geom.Rect) bool { return true })
@@ -33,6 +39,7 @@ func PaintWithin(picture *Picture, window geom.Rect, painter Painter) {
 
 func replay(picture *Picture, painter Painter, shown func(geom.Rect) bool) {
 	placer, _ := painter.(Placer)
+	imager, _ := painter.(Imager)
 	groups := walker{picture.groups, painter, 0}
 	for i, item := range picture.items {
 		if !shown(picture.bounds[i]) {
@@ -49,6 +56,10 @@ func replay(picture *Picture, painter Painter, shown func(geom.Rect) bool) {
 				placer.Place(stamp)
 			} else {
 				replay(stamp.Expand(), painter, shown)
+			}
+		case imageItem:
+			if imager != nil {
+				imager.Image(picture.images[item.index])
 			}
 		}
 	}

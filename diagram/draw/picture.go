@@ -13,6 +13,7 @@ type Picture struct {
 	shapes []Shape
 	texts  []Text
 	stamps []Stamp
+	images []Image
 	items  []entry
 	bounds []geom.Rect // of each item; apart, because culling reads them all
 	groups []group
@@ -26,6 +27,7 @@ const (
 	shapeItem kind = iota
 	textItem
 	stampItem
+	imageItem
 )
 
 // entry is one item: its kind, its place in the list of that kind, and the
@@ -105,6 +107,15 @@ func (p *Picture) Place(key string, sub *Picture, at geom.Point, turn int, role 
 	p.place(Stamp{Key: key, Picture: sub, At: at, Turn: turn & 3, Role: role})
 }
 
+// Image draws an image in its box; one without data or room is left out.
+func (p *Picture) Image(image Image) {
+	if image.Data == "" || !finite(image.Box) {
+		return
+	}
+	p.images = append(p.images, image)
+	p.add(imageItem, len(p.images)-1, image.Box)
+}
+
 func (p *Picture) place(stamp Stamp) {
 	bounds := stamp.Bounds()
 	if !finite(bounds) {
@@ -174,6 +185,10 @@ func (p *Picture) copy(other *Picture, item entry, by mapping) {
 			return
 		}
 		p.append(stamp.Picture, stamp.Affine().Then(by.affine), stamp.Role.tinted(by.tint))
+	case imageItem:
+		image := other.images[item.index]
+		image.Box = by.affine.ApplyRect(image.Box)
+		p.Image(image)
 	}
 }
 
@@ -241,6 +256,8 @@ func (p *Picture) item(i int) Item {
 		out.Text = &p.texts[from.index]
 	case stampItem:
 		out.Stamp = &p.stamps[from.index]
+	case imageItem:
+		out.Image = &p.images[from.index]
 	}
 	return out
 }

@@ -24,7 +24,10 @@ type printer struct {
 	depth int
 }
 
-var _ Placer = (*printer)(nil)
+var (
+	_ Placer = (*printer)(nil)
+	_ Imager = (*printer)(nil)
+)
 
 func (w *printer) line(format string, values ...any) {
 	w.text.WriteString(strings.Repeat("  ", w.depth))
@@ -65,6 +68,11 @@ func (w *printer) Text(t Text) {
 // Place writes a stamp by its key.
 func (w *printer) Place(s Stamp) {
 	w.line("place %s %s turn %d %s", s.Key, place(s.At), s.Turn, s.Role)
+}
+
+// Image writes where an image lies and how many bytes it has.
+func (w *printer) Image(i Image) {
+	w.line("image %s %s: %d bytes", place(i.Box.Min), place(i.Box.Max), len(i.Data))
 }
 
 // String returns the path in the letters of SVG path data, with lengths to a

@@ -83,3 +83,11 @@ func (r Rect) Move(p Point) Rect { return Rect{r.Min.Add(p), r.Max.Add(p)} }
 func (r Rect) Corners() [4]Point {
 	return [4]Point{r.Min, {r.Max.X, r.Min.Y}, r.Max, {r.Min.X, r.Max.Y}}
 }
+
+// Intersect returns what r and s share, which may be empty.
+func (r Rect) Intersect(s Rect) Rect {
+	return Rect{
+		Min: Point{max(r.Min.X, s.Min.X), max(r.Min.Y, s.Min.Y)},
+		Max: Point{min(r.Max.X, s.Max.X), min(r.Max.Y, s.Max.Y)},
+	}
+}

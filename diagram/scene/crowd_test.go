@@ -96,24 +96,6 @@ func TestLabelsOfOneLine(t *testing.T) {
 	}
 }
 
-// An export has the legend, the title and the caution below the drawing, each line
-// no wider than the drawing or 150 mm.
-func TestExportText(t *testing.T) {
-	doc := diagramtest.Sheet(t, func(tx *diagram.Tx) {
-		tx.SetPart(diagram.Part{ID: "load", Kind: diagram.Load, Name: "Pump"})
-	})
-	legend := []LegendEntry{{Role: draw.RoleHeld, Letter: "H", Text: "Held"}, {Text: "Errors here", Badge: Badge{1, true}}, {Text: "Ends", Break: true}}
-	long := strings.Repeat("Work on electrical equipment only de-energised. ", 5)
-	for name, s := range map[string]*Scene{
-		"export":       New(doc, diagram.FirstPlan, Marks{Legend: legend}, Options{}),
-		"export-bare":  New(doc, diagram.FirstPlan, Marks{}, Options{}),
-		"export-empty": New(diagram.New(), diagram.FirstPlan, Marks{Legend: legend[:1]}, Options{}),
-		"export-shown": New(diagram.New(), diagram.FirstPlan, Marks{Legend: legend}, Options{Legend: true}),
-	} {
-		drawtest.Text(t, name+".txt", s.Export(strings.Repeat("Tern Quay Marine Laboratory ", 3), long).String())
-	}
-}
-
 // Feeders that leave a board as close as the teeth of a comb leave badges no room
 // but on lines: there they cover no switch, no symbol and no text all the same.
 func TestBadgesOnAComb(t *testing.T) {

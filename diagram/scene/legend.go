@@ -17,25 +17,32 @@ const (
 	legendApart  = 6.0
 )
 
-// Legend returns the card that explains the entries, its top left corner at
-// the origin; an empty picture where there are none.
-func Legend(entries []LegendEntry) *draw.Picture {
+// Legend returns the card that explains the entries in one row, its top left corner
+// at the origin; an empty picture where there are none.
+func Legend(entries []LegendEntry) *draw.Picture { return LegendWithin(entries, math.Inf(1)) }
+
+// LegendWithin returns the card with as many rows as a width needs, mm. An entry that
+// is wider has a row of its own.
+func LegendWithin(entries []LegendEntry, width float64) *draw.Picture {
 	p := draw.NewPicture()
 	if len(entries) == 0 {
 		return p
 	}
-	widths := make([]float64, len(entries))
-	total := legendPad
+	const pitch = legendHeight - legendPad // from row to row
+	at, places, widest := geom.Pt(legendPad, 0), make([]geom.Point, len(entries)), 0.0
 	for i, entry := range entries {
-		widths[i] = math.Max(entry.sampleWidth(), draw.TextWidth(entry.Text, faintSize, false))
-		total += widths[i] + legendApart
+		own := math.Max(entry.sampleWidth(), draw.TextWidth(entry.Text, faintSize, false))
+		if at.X > legendPad && at.X+own+legendPad > width {
+			at = geom.Pt(legendPad, at.Y+pitch)
+		}
+		places[i] = at
+		at.X += own + legendApart
+		widest = math.Max(widest, at.X-legendApart+legendPad)
 	}
-	card := geom.RectOf(geom.Point{}, geom.Pt(total-legendApart+legendPad, legendHeight))
+	card := geom.RectOf(geom.Point{}, geom.Pt(widest, at.Y+legendHeight))
 	p.FillStroke(draw.Rectangle(card, cardRadius), draw.RoleCard, draw.Pen{Role: draw.RoleGrid, Width: 0.3})
-	left := legendPad
 	for i, entry := range entries {
-		entry.paint(p, geom.Pt(left, legendPad-0.4))
-		left += widths[i] + legendApart
+		entry.paint(p, places[i].Add(geom.Pt(0, legendPad-0.4)))
 	}
 	return p
 }

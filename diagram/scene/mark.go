@@ -49,5 +49,4 @@ type Marks struct {
 	Protectors map[diagram.ID][]string // label lines of a protector, such as "lead 18 in, 1 200 V"
 	Badges     map[diagram.ID]Badge    // what was found at a part, feeder or protector
 	Legend     []LegendEntry
-	Caution    string // below an exported drawing
 }

@@ -6,7 +6,7 @@ import "clampline/diagram/unit"
 // North American convention, without a legend.
 type Options struct {
 	Convention unit.Convention // units of lengths and sizes
-	Legend     bool            // the picture has the legend below the drawing; an export always has it
+	Legend     bool            // the picture has the legend below the drawing
 	HideTags   bool            // parts show no tag
 	HideLabels bool            // feeders and protectors show no label
 }

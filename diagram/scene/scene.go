@@ -19,7 +19,6 @@ type Scene struct {
 	badges     map[diagram.ID]Badge
 	badgeAt    map[diagram.ID]geom.Point // where the middle of each is
 	legend     []LegendEntry
-	caution    string
 	options    Options
 	walls      func() *space // where the parts are, for the route of a new feeder
 	picture    func() *draw.Picture
@@ -57,7 +56,7 @@ func (s *Scene) Next(doc *diagram.Document, plan diagram.ID, marks Marks, option
 func build(before *Scene, doc *diagram.Document, plan diagram.ID, marks Marks, options Options) *Scene {
 	b := builder{
 		before: before,
-		Scene:  &Scene{badges: marks.Badges, legend: marks.Legend, caution: marks.Caution, options: options},
+		Scene:  &Scene{badges: marks.Badges, legend: marks.Legend, options: options},
 		marks:  marks,
 		texts:  map[quantity]string{},
 	}

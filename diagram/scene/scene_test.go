@@ -222,27 +222,6 @@ func TestProtectorsOfThePlan(t *testing.T) {
 	}
 }
 
-func TestExport(t *testing.T) {
-	s := quayScene(t, Options{})
-	long := strings.Repeat("Work on electrical equipment only de-energised. ", 12)
-	got := s.Export("Tern Quay Marine Laboratory", long)
-	if drawing := s.Bounds(); got.Bounds().Width() > drawing.Width()+2 || got.Bounds().Height() <= drawing.Height() {
-		t.Errorf("export %v of a drawing %v: it should be higher and no wider", got.Bounds(), drawing)
-	}
-	text := got.String()
-	for _, part := range []string{"Tern Quay Marine Laboratory", "Unreached", "de-energised."} {
-		if !strings.Contains(text, part) {
-			t.Errorf("the export does not say %q", part)
-		}
-	}
-	if own := s.Export("Title", "").String(); !strings.Contains(own, "Local codes and licensed practice decide.") {
-		t.Error("the export lacks the caution of the marks")
-	}
-	if once := quayScene(t, Options{Legend: true}).Export("", "").String(); strings.Count(once, `"Unreached"`) != 1 {
-		t.Error("the legend should stand once on an export")
-	}
-}
-
 func TestLongName(t *testing.T) {
 	doc := diagramtest.Sheet(t, func(tx *diagram.Tx) {
 		tx.SetPart(diagram.Part{ID: "long", Kind: diagram.Panel, Name: strings.Repeat("Größe ", 30)})

@@ -170,6 +170,5 @@ func quayMarks() Marks {
 			{Role: draw.RoleUnknown, Dash: draw.Dotted, Letter: "?", Text: "Unknown"},
 			{Text: "Errors here", Badge: Badge{1, true}}, {Text: "Warnings here", Badge: Badge{1, false}}, {Text: "Protection stops here", Break: true},
 		},
-		Caution: "Planning estimate. Local codes and licensed practice decide.",
 	}
 }

@@ -2,14 +2,16 @@ package symbol
 
 import (
 	"strings"
+	"unicode"
 
 	"clampline/diagram/draw"
 )
 
 // Wrap returns the text in lines no wider than width millimetres, set at the
-// given size in millimetres. It breaks at spaces and line ends; a word that is
-// wider than a line is broken where it must be, but no line has less than one
-// character. Empty text has no lines.
+// given size in millimetres. It breaks at line ends and at spaces that are not
+// no-break ones; a word that is wider than a line is broken where it must be, but no
+// line has less than one character, and an accent stays with its letter. Empty text
+// has no lines.
 func Wrap(text string, size float64, bold bool, width float64) []string {
 	if strings.TrimSpace(text) == "" {
 		return nil
@@ -17,7 +19,7 @@ func Wrap(text string, size float64, bold bool, width float64) []string {
 	w := wrapper{size: size, bold: bold, width: width + 1e-9} // sums of widths are rounded
 	for paragraph := range strings.SplitSeq(text, "\n") {
 		before := len(w.lines)
-		for word := range strings.FieldsSeq(paragraph) {
+		for word := range strings.FieldsFuncSeq(paragraph, parts) {
 			w.word(word)
 		}
 		if w.line.Len() > 0 || len(w.lines) == before {
@@ -26,6 +28,9 @@ func Wrap(text string, size float64, bold bool, width float64) []string {
 	}
 	return w.lines
 }
+
+// parts reports whether a line may break at a space: not at one without a break.
+func parts(r rune) bool { return unicode.IsSpace(r) && r != '\u00a0' && r != '\u202f' }
 
 type wrapper struct {
 	size, width float64
@@ -53,7 +58,7 @@ func (w *wrapper) word(word string) {
 	for _, r := range word {
 		letter := string(r)
 		wide := w.measure(letter)
-		if w.line.Len() > 0 && w.used+wide > w.width {
+		if w.line.Len() > 0 && w.used+wide > w.width && !unicode.Is(unicode.Mn, r) {
 			w.flush()
 		}
 		w.put(letter, wide)

@@ -1,6 +1,7 @@
 package pdf
 
 import (
+	"bytes"
 	"image/color"
 	"strings"
 	"testing"
@@ -37,12 +38,6 @@ func TestPageText(t *testing.T) {
 	palette := draw.Dark()
 	palette[draw.RoleAccentSoft].A = 51
 	drawtest.Text(t, "page.txt", readable(t, written(t, Pages(A4, everything()), Options{Palette: palette}), 0))
-	drawtest.Text(t, "page-own.txt", readable(t, written(t, one(everything()), Options{Margin: 5}), 0))
-	large := draw.NewPicture() // 15 m wide, so made smaller by 5.08 / 15
-	large.Stroke(draw.Line(geom.Pt(0, 0), geom.Pt(15000, 0)), draw.Pen{Width: 30})
-	large.Stroke(draw.Line(geom.Pt(0, 100), geom.Pt(15000, 100)), draw.Pen{Width: 0.01, Dash: draw.Hatched})
-	large.Text(draw.Text{At: geom.Pt(3000, 60), Size: 90, Align: draw.Center, String: "Bus"})
-	drawtest.Text(t, "page-large.txt", readable(t, written(t, one(large), Options{}), 0))
 }
 
 // Within the basic plane of Unicode a letter is written as it is, beyond it not at
@@ -75,27 +70,31 @@ func TestPaper(t *testing.T) {
 	}
 }
 
-// The least and the largest paper, and a page that a picture makes for itself.
+// The least and the largest paper.
 func TestSizesOfPages(t *testing.T) {
-	dot := draw.NewPicture()
-	dot.Fill(draw.Rectangle(geom.RectOf(geom.Pt(0, 0), geom.Pt(4, 12)), 0), draw.RoleInk)
-	for _, row := range []struct {
-		paper  geom.Point
-		margin float64
-		want   string // in points; none where it is refused
-	}{
-		{geom.Pt(1, 1), 5, "2.83 2.83"}, {geom.Pt(5080, 5080), 5, "14400.00 14400.00"}, {geom.Pt(5080.1, 5000), 0, ""}, {geom.Pt(100, 5081), 0, ""}, {geom.Pt(100, -1), 0, ""},
-		{geom.Point{}, 0, "28.35 34.02"}, {geom.Point{}, -5, "28.35 34.02"}, {geom.Point{}, 5, "39.69 62.36"}, {geom.Point{}, 0.5, "28.35 36.85"},
-		{geom.Point{}, 2000, "11349.92 11372.60"}, {geom.Point{}, 5080, "14388.67 14400.00"}, {geom.Point{}, 5081, "28.35 34.02"}, // no margin but a mistake
+	for paper, want := range map[geom.Point]string{ // in points; none where it is refused
+		geom.Pt(1, 1): "2.83 2.83", geom.Pt(5080, 5080): "14400.00 14400.00", geom.Pt(5080.1, 5000): "", geom.Pt(100, 5081): "", geom.Pt(100, -1): "", {}: "",
 	} {
 		var out strings.Builder
-		err := Write(&out, []Page{{dot, row.paper}}, Options{Margin: row.margin})
+		err := Write(&out, Pages(paper, everything()), Options{})
 		got := ""
 		if err == nil {
 			got = strings.Join(boxes([]byte(out.String())), "; ")
 		}
-		if got != row.want {
-			t.Errorf("paper %v, margin %g: %q (%v), want %q", row.paper, row.margin, got, err, row.want)
+		if got != want {
+			t.Errorf("paper %v: %q (%v), want %q", paper, got, err, want)
+		}
+	}
+}
+
+// A bookmark names a place of its page; nothing in it acts on what shows it.
+func TestBookmarks(t *testing.T) {
+	pages := Pages(A4, everything(), everything())
+	pages[1].Bookmarks = []Bookmark{{Text: "Größe\u202e", Y: 97}}
+	file := written(t, pages, Options{})
+	for _, want := range []string{"/Title (\xfe\xff" + encoded("Größe\\u202e") + ")", "/Dest [5 0 R /XYZ 0 566.93 null]", "/PageMode /UseOutlines"} {
+		if !bytes.Contains(file, []byte(want)) {
+			t.Errorf("the file lacks %q", want)
 		}
 	}
 }

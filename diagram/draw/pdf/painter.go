@@ -1,7 +1,15 @@
 package pdf
 
 import (
+	"bytes"
+	"crypto/sha256"
+	"fmt"
+	"image"
+	imagedraw "image/draw"
+	_ "image/jpeg" // a logo may be one
+	"image/png"
 	"math"
+	"strings"
 
 	"codeberg.org/go-pdf/fpdf"
 
@@ -13,12 +21,10 @@ import (
 type painter struct {
 	file    *fpdf.Fpdf
 	palette draw.Palette
-	origin  geom.Point // of the picture, that lies at the page's corner
-	scale   float64    // from the picture to the page
-	alpha   uint8      // that is set
+	alpha   uint8 // that is set
 }
 
-var _ draw.Painter = (*painter)(nil)
+var _ draw.Imager = (*painter)(nil)
 
 // Begin and End have no meaning on a page.
 func (p *painter) Begin(string) {}
@@ -56,7 +62,7 @@ func (p *painter) stroke(role draw.Role, strand draw.Strand) {
 	c := p.palette[role]
 	p.translucent(c.A)
 	p.file.SetDrawColor(int(c.R), int(c.G), int(c.B))
-	p.file.SetLineWidth(strand.Width * p.scale)
+	p.file.SetLineWidth(strand.Width)
 	p.file.SetDashPattern(p.dashes(strand), 0)
 	p.path(strand.Path)
 	p.file.DrawPath("S")
@@ -70,20 +76,20 @@ func (p *painter) dashes(strand draw.Strand) []float64 {
 	if !(strand.Gap > 0) {
 		return nil
 	}
-	return []float64{math.Max(strand.Ink*p.scale, hair), math.Max(strand.Gap*p.scale, hair)}
+	return []float64{math.Max(strand.Ink, hair), math.Max(strand.Gap, hair)}
 }
 
 func (p *painter) path(path draw.Path) {
 	path.Each(func(verb draw.Verb, points []geom.Point) {
 		switch verb {
 		case draw.Move:
-			at := p.at(points[0])
+			at := points[0]
 			p.file.MoveTo(at.X, at.Y)
 		case draw.To:
-			at := p.at(points[0])
+			at := points[0]
 			p.file.LineTo(at.X, at.Y)
 		case draw.Curve:
-			c1, c2, at := p.at(points[0]), p.at(points[1]), p.at(points[2])
+			c1, c2, at := points[0], points[1], points[2]
 			p.file.CurveBezierCubicTo(c1.X, c1.Y, c2.X, c2.Y, at.X, at.Y)
 		case draw.Close:
 			p.file.ClosePath()
@@ -101,9 +107,30 @@ func (p *painter) Text(t draw.Text) {
 	if t.Bold {
 		style = "B"
 	}
-	p.file.SetFont(family, style, p.file.UnitToPointConvert(t.Size*p.scale))
-	at := p.at(t.At)
-	p.file.Text(at.X-t.Align.Share()*draw.TextWidth(words, t.Size, t.Bold)*p.scale, at.Y, words)
+	p.file.SetFont(family, style, p.file.UnitToPointConvert(t.Size))
+	at := t.At
+	p.file.Text(at.X-t.Align.Share()*draw.TextWidth(words, t.Size, t.Bold), at.Y, words)
+}
+
+// Image draws an image. The library is given it as a plain PNG of 8 bits, since it
+// does not read every PNG; what is no image is left out.
+func (p *painter) Image(i draw.Image) {
+	decoded, _, err := image.Decode(strings.NewReader(i.Data))
+	if err != nil {
+		return
+	}
+	pixels := image.NewNRGBA(decoded.Bounds())
+	imagedraw.Draw(pixels, pixels.Rect, decoded, pixels.Rect.Min, imagedraw.Src)
+	var file bytes.Buffer
+	if png.Encode(&file, pixels) != nil {
+		return
+	}
+	name := fmt.Sprintf("%x", sha256.Sum256([]byte(i.Data)))
+	how := fpdf.ImageOptions{ImageType: "PNG"}
+	p.file.RegisterImageOptionsReader(name, how, &file)
+	p.translucent(255)
+	at := i.Box.Min
+	p.file.ImageOptions(name, at.X, at.Y, i.Box.Width(), i.Box.Height(), false, how, 0, "")
 }
 
 func (p *painter) fill(role draw.Role) {
@@ -119,6 +146,3 @@ func (p *painter) translucent(alpha uint8) {
 		p.file.SetAlpha(float64(alpha)/255, "Normal")
 	}
 }
-
-// at returns where a point of the picture lies on the page.
-func (p *painter) at(point geom.Point) geom.Point { return point.Sub(p.origin).Mul(p.scale) }

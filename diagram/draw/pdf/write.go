@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"image/color"
 	"io"
-	"math"
 	"strings"
 	"time"
 	"unicode/utf8"
@@ -23,16 +22,22 @@ import (
 type Page struct {
 	Picture *draw.Picture
 	// Paper is the width and height of the page, in mm, with the picture's origin
-	// at its top left corner. Zero makes the page as large as the picture with the
-	// margin round it.
-	Paper geom.Point
+	// at its top left corner.
+	Paper     geom.Point
+	Bookmarks []Bookmark
+}
+
+// Bookmark is an entry of the list of contents that readers show beside a document.
+type Bookmark struct {
+	Text string
+	Y    float64 // where on the page, mm from its top
 }
 
 // Pages returns a page of the given paper for each picture.
 func Pages(paper geom.Point, pictures ...*draw.Picture) []Page {
 	out := make([]Page, len(pictures))
 	for i, picture := range pictures {
-		out[i] = Page{picture, paper}
+		out[i] = Page{Picture: picture, Paper: paper}
 	}
 	return out
 }
@@ -43,7 +48,6 @@ type Options struct {
 	Description string
 	Author      string
 	Palette     draw.Palette // the zero value draws on white paper, as for a printer
-	Margin      float64      // round a picture on a page without a paper of its own, mm
 	Created     time.Time    // as the document's properties say; the zero value leaves it out
 }
 
@@ -53,14 +57,9 @@ var (
 	Letter = geom.Pt(215.9, 279.4)
 )
 
-const (
-	// largest is the greatest side of a page, mm: 14 400 points, which readers
-	// have as their limit (ISO 32000-1:2008, annex C.2). A picture that needs more
-	// is made smaller.
-	largest = 14400 * 25.4 / 72
-	// least is the smallest side of a page made for a picture, mm.
-	least = 10.0
-)
+// largest is the greatest side of a page, mm: 14 400 points, which readers have as
+// their limit (ISO 32000-1:2008, annex C.2).
+const largest = 14400 * 25.4 / 72
 
 // Write writes the pages as one document.
 func Write(w io.Writer, pages []Page, options Options) error {
@@ -92,10 +91,10 @@ func Write(w io.Writer, pages []Page, options Options) error {
 	return err
 }
 
-// sensible reports whether the paper is one, or none.
+// sensible reports whether the paper is one.
 func sensible(paper geom.Point) bool {
 	side := func(v float64) bool { return v > 0 && v <= largest }
-	return paper == geom.Point{} || side(paper.X) && side(paper.Y)
+	return side(paper.X) && side(paper.Y)
 }
 
 // nominal is the date that the library is given where the document has none.
@@ -127,30 +126,16 @@ func newFile(options Options) *fpdf.Fpdf {
 
 // addPage paints one page.
 func addPage(file *fpdf.Fpdf, page Page, options Options) {
-	paper, origin, scale := page.Paper, geom.Point{}, 1.0
-	if paper == (geom.Point{}) {
-		paper, origin, scale = around(page.Picture.Bounds(), options.Margin)
-	}
 	// An upright page keeps its sides as they are given, whichever is longer.
-	file.AddPageFormat("P", fpdf.SizeType{Wd: paper.X, Ht: paper.Y})
+	file.AddPageFormat("P", fpdf.SizeType{Wd: page.Paper.X, Ht: page.Paper.Y})
 	file.SetLineJoinStyle("round")
-	p := &painter{file: file, palette: options.Palette, origin: origin, scale: scale, alpha: 255}
-	p.paper(paper)
+	p := &painter{file: file, palette: options.Palette, alpha: 255}
+	p.paper(page.Paper)
 	draw.Paint(page.Picture, p)
-}
-
-// around returns the paper for a picture with the margin round it, the point of
-// the picture at its corner, and the scale at which it fits.
-func around(bounds geom.Rect, margin float64) (paper, origin geom.Point, scale float64) {
-	if bounds.IsEmpty() {
-		bounds = geom.Rect{}
+	for _, b := range page.Bookmarks {
+		file.SetFont(family, "", 0) // else the library takes the text for another encoding
+		file.Bookmark(plain(unit.Visible(b.Text)), 0, b.Y)
 	}
-	if margin > 0 && margin <= largest {
-		bounds = bounds.Grow(margin)
-	}
-	scale = math.Min(1, largest/math.Max(bounds.Width(), bounds.Height()))
-	paper = geom.Pt(math.Max(bounds.Width()*scale, least), math.Max(bounds.Height()*scale, least))
-	return paper, bounds.Min, scale
 }
 
 // undated blanks the dates, which the library does not leave out. Nothing moves

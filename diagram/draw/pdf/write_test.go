@@ -45,7 +45,7 @@ func written(t *testing.T, pages []Page, options Options) []byte {
 	return out.Bytes()
 }
 
-func one(picture *draw.Picture) []Page { return []Page{{Picture: picture}} }
+func one(picture *draw.Picture) []Page { return Pages(geom.Pt(100, 60), picture) }
 
 var streams = regexp.MustCompile(`(?s)/Filter /FlateDecode /Length (\d+)>>\nstream\n`)
 
@@ -84,7 +84,7 @@ func encoded(s string) string {
 
 func TestSameBytesEachTime(t *testing.T) {
 	pages := append(one(sample()), Pages(A4, sample(), sample())...)
-	options := Options{Title: "Tern Quay", Margin: 5}
+	options := Options{Title: "Tern Quay"}
 	first := written(t, pages, options)
 	for range 3 {
 		if again := written(t, pages, options); !bytes.Equal(first, again) {
@@ -160,7 +160,7 @@ func TestEachPatternIsDrawn(t *testing.T) {
 		path := draw.Line(geom.Pt(0, 0), geom.Pt(40, 0))
 		p := draw.NewPicture()
 		p.Stroke(path, pen)
-		page := contents(t, written(t, one(p), Options{Margin: 5}))[0]
+		page := contents(t, written(t, one(p), Options{}))[0]
 		if got, want := strings.Count(page, "\nS\n"), len(pen.Strands(path)); got != want {
 			t.Errorf("%s: %d lines, want %d", dash, got, want)
 		}
@@ -210,19 +210,13 @@ func boxes(file []byte) []string {
 }
 
 func TestPages(t *testing.T) {
-	wide := draw.NewPicture()
-	wide.Stroke(draw.Line(geom.Pt(10, 20), geom.Pt(90, 20)), draw.Pen{Width: 2})
-	huge := draw.NewPicture()
-	huge.Stroke(draw.Line(geom.Pt(0, 0), geom.Pt(20000, 10)), draw.Pen{Width: 2})
-	file := written(t, []Page{{Picture: wide}, {wide, Letter}, {wide, geom.Pt(297, 210)}, {Picture: huge}, {Picture: draw.NewPicture()}}, Options{Margin: 5})
-	got := strings.Join(boxes(file), "; ")
-	// The pen and two margins round 80 mm; Letter is 612 by 792 points; 200 in is
-	// the limit; an empty picture is its margins.
-	if want := "260.79 34.02; 612.00 792.00; 841.89 595.28; 14400.00 28.35; 28.35 28.35"; got != want {
+	file := written(t, []Page{{Picture: sample(), Paper: Letter}, {Picture: sample(), Paper: geom.Pt(297, 210)}, {Picture: draw.NewPicture(), Paper: Letter}}, Options{})
+	// Letter is 612 by 792 points.
+	if got, want := strings.Join(boxes(file), "; "), "612.00 792.00; 841.89 595.28; 612.00 792.00"; got != want {
 		t.Errorf("got  %s\nwant %s", got, want)
 	}
-	if !bytes.Contains(file, []byte("/Count 5")) {
-		t.Error("the document does not count five pages")
+	if !bytes.Contains(file, []byte("/Count 3")) {
+		t.Error("the document does not count three pages")
 	}
 }
 
@@ -230,7 +224,7 @@ func TestPages(t *testing.T) {
 func TestOriginIsTheCornerOfThePaper(t *testing.T) {
 	p := draw.NewPicture()
 	p.Stroke(draw.Line(geom.Pt(25.4, 25.4), geom.Pt(50.8, 25.4)), draw.Pen{Width: 1})
-	page := contents(t, written(t, Pages(Letter, p), Options{Margin: 9}))[0]
+	page := contents(t, written(t, Pages(Letter, p), Options{}))[0]
 	if want := "72.00 720.00 m\n144.00 720.00 l"; !strings.Contains(page, want) {
 		t.Errorf("no line %q in\n%s", want, page)
 	}
@@ -262,7 +256,7 @@ func TestOddThings(t *testing.T) {
 			p.Text(draw.Text{Size: v, String: s})
 			p.FillStroke(draw.Circle(geom.Pt(v, 0), v), draw.RoleInk, draw.Pen{Width: v, Dash: draw.Double})
 			p.Stroke(draw.Line(geom.Pt(v, v), geom.Pt(v, v)), draw.Pen{Width: 1, Dash: draw.Hatched})
-			file := written(t, append(one(p), Pages(A4, p)...), Options{Title: s, Description: s, Author: s, Margin: v})
+			file := written(t, append(one(p), Pages(A4, p)...), Options{Title: s, Description: s, Author: s})
 			if got := len(boxes(file)); got != 2 {
 				t.Errorf("%q, %g: %d pages, want 2", s, v, got)
 			}
@@ -281,15 +275,15 @@ func TestOddThings(t *testing.T) {
 func TestRefused(t *testing.T) {
 	for name, pages := range map[string][]Page{
 		"no pages":    nil,
-		"no width":    {{sample(), geom.Pt(0, 297)}},
-		"not a paper": {{sample(), geom.Pt(math.NaN(), 297)}},
-		"too large":   {{sample(), geom.Pt(6000, 297)}},
+		"no width":    {{Picture: sample(), Paper: geom.Pt(0, 297)}},
+		"not a paper": {{Picture: sample(), Paper: geom.Pt(math.NaN(), 297)}},
+		"too large":   {{Picture: sample(), Paper: geom.Pt(6000, 297)}},
 	} {
 		if err := Write(io.Discard, pages, Options{}); err == nil {
 			t.Errorf("%s: no error", name)
 		}
 	}
-	err := Write(io.Discard, []Page{{sample(), A4}, {sample(), geom.Pt(0, 297)}}, Options{})
+	err := Write(io.Discard, []Page{{Picture: sample(), Paper: A4}, {Picture: sample(), Paper: geom.Pt(0, 297)}}, Options{})
 	if want := "page 2: a paper of 0 by 297 mm; use sides above 0 and up to 5080 mm"; err == nil || err.Error() != want {
 		t.Errorf("got %v, want %s", err, want)
 	}

@@ -25,7 +25,10 @@ type brush struct {
 	strands []draw.Strand
 }
 
-var _ draw.Placer = (*brush)(nil)
+var (
+	_ draw.Placer = (*brush)(nil)
+	_ draw.Imager = (*brush)(nil)
+)
 
 // Begin and End have no meaning in an image.
 func (b *brush) Begin(string) {}

@@ -16,6 +16,7 @@ type Painter struct {
 	screen   screen
 	brush    brush
 	gridCols []int
+	logo     logo
 }
 
 const (

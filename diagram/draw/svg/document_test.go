@@ -2,6 +2,7 @@ package svg
 
 import (
 	"bytes"
+	"encoding/base64"
 	"encoding/xml"
 	"errors"
 	"io"
@@ -183,5 +184,21 @@ func (broken) Write([]byte) (int, error) { return 0, errFull }
 func TestWriteReportsTheWritersError(t *testing.T) {
 	if err := (Document{Palette: draw.Light(), Margin: 5}).Write(broken{}, sample()); !errors.Is(err, errFull) {
 		t.Errorf("got %v, want %v", err, errFull)
+	}
+}
+
+// An image is in the document itself, as what it is.
+func TestImage(t *testing.T) {
+	for data, kind := range map[string]string{"\x89PNG\r\n": "image/png", "\xff\xd8\xff": "image/jpeg"} {
+		p := draw.NewPicture()
+		p.Image(draw.Image{Data: data, Box: geom.RectOf(geom.Pt(1, 2), geom.Pt(5, 4))})
+		var out bytes.Buffer
+		if err := (Document{Palette: draw.Light()}).Write(&out, p); err != nil {
+			t.Fatal(err)
+		}
+		want := `<image x="1" y="2" width="4" height="2" preserveAspectRatio="none" href="data:` + kind + `;base64,` + base64.StdEncoding.EncodeToString([]byte(data)) + `"/>`
+		if !strings.Contains(out.String(), want) {
+			t.Errorf("no %s in\n%s", want, out.String())
+		}
 	}
 }

@@ -2,6 +2,7 @@ package svg
 
 import (
 	"bufio"
+	"encoding/base64"
 	"fmt"
 	"math"
 	"regexp"
@@ -20,7 +21,7 @@ type painter struct {
 	depth   int
 }
 
-var _ draw.Painter = (*painter)(nil)
+var _ draw.Imager = (*painter)(nil)
 
 func (p *painter) line(format string, values ...any) {
 	p.out.WriteString(strings.Repeat("  ", p.depth))
@@ -101,6 +102,16 @@ func (p *painter) Text(t draw.Text) {
 	}
 	p.line(`<text x="%s" y="%s" font-size="%s"%s>%s</text>`,
 		number(t.At.X), number(t.At.Y), number(t.Size), attributes, escape(t.String))
+}
+
+// Image writes an image with its pixels in the document.
+func (p *painter) Image(i draw.Image) {
+	kind := "jpeg"
+	if strings.HasPrefix(i.Data, "\x89PNG") {
+		kind = "png"
+	}
+	p.line(`<image%s preserveAspectRatio="none" href="data:image/%s;base64,%s"/>`,
+		box(i.Box), kind, base64.StdEncoding.EncodeToString([]byte(i.Data)))
 }
 
 // colour returns the attributes that paint with a role.
