@@ -18,6 +18,7 @@ func Rand(seed uint64) *rand.Rand { return rand.New(rand.NewPCG(seed, 1)) }
 func Random(rng *rand.Rand, parts int) *diagram.Document {
 	doc := diagram.New()
 	Shake(rng, doc, parts)
+	doc.Show(pick(shaker{Rand: rng}, doc.Plans()).ID)
 	return doc
 }
 
@@ -27,6 +28,7 @@ func Random(rng *rand.Rand, parts int) *diagram.Document {
 func Shake(rng *rand.Rand, doc *diagram.Document, parts int) diagram.Change {
 	change, err := doc.Edit(func(tx *diagram.Tx) error {
 		s := shaker{rng, tx}
+		s.unlock()
 		s.remove()
 		for range parts {
 			tx.SetPart(s.part())
@@ -113,6 +115,8 @@ func fill[R any](s shaker, fields []diagram.Field[R], r *R, accept func(*diagram
 		switch f.Sort {
 		case diagram.SortText:
 			f.SetText(r, s.word())
+		case diagram.SortDate:
+			f.SetText(r, pick(s, []string{"", "2026-11-29", "2024-02-29", "0001-01-01"}))
 		case diagram.SortWord:
 			if f.Needed {
 				f.SetText(r, pick(s, f.Words))
@@ -239,6 +243,14 @@ func (s shaker) aside() {
 		a.About = pick(s, parts).ID
 	}
 	s.tx.SetAside(a)
+}
+
+// unlock has every plan take changes.
+func (s shaker) unlock() {
+	for _, plan := range s.tx.Document().Plans() {
+		plan.Locked = false
+		s.tx.SetPlan(plan)
+	}
 }
 
 // remove takes away about one part in eight with what hangs on it, moves

@@ -74,6 +74,8 @@ func leafSchema[R any](t *testing.T, f *diagram.Field[R]) object {
 	switch {
 	case f.Sort == diagram.SortText:
 		return append(out, member{"$ref", "#/$defs/text"})
+	case f.Sort == diagram.SortDate:
+		return append(out, member{"type", "string"}, member{"pattern", "^([0-9]{4}-[0-9]{2}-[0-9]{2})?$"})
 	case len(f.Words) > 0:
 		var words []any
 		if !f.Needed {

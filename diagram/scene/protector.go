@@ -18,29 +18,34 @@ type protector struct {
 	turn int
 	box  geom.Rect
 	tag  tag
+
+	differ Differ // from another plan, where that is marked
 }
 
 // hangProtectors places the protectors of the plan: as near to its offset as
 // each has room clear of feeders, first with its label, then without.
 func (b *builder) hangProtectors(doc *diagram.Document, plan diagram.ID) {
+	differ := differences(b.marks.Differences)
 	for record := range doc.ProtectorsOf(plan) {
 		host, ok := b.partAt[record.Bus]
 		if !ok || !b.parts[host].kind.TakesProtector() {
 			continue
 		}
-		b.protectors = append(b.protectors, b.hang(&record, host))
+		d := differ[record.ID]
+		b.protectors = append(b.protectors, b.hang(&record, host, b.changeLines(&record, d), kindOf(d)))
 	}
 }
 
-func (b *builder) hang(record *diagram.Protector, host int) protector {
+func (b *builder) hang(record *diagram.Protector, host int, lines []string, differ Differ) protector {
 	part := &b.parts[host]
-	label := protectorTag(b.marks.Protectors[record.ID])
+	label := protectorTag(lines)
 	if b.options.HideLabels {
 		label = tag{}
 	}
 	for _, withLabel := range []bool{true, false} {
 		for offset := range part.offsets(record.Offset) {
 			p := part.hold(record.ID, host, offset)
+			p.differ = differ
 			if !b.taken.free(p.needs()) {
 				continue
 			}
@@ -49,12 +54,17 @@ func (b *builder) hang(record *diagram.Protector, host int) protector {
 			}
 		}
 	}
-	return b.occupy(part.hold(record.ID, host, record.Offset))
+	p := part.hold(record.ID, host, record.Offset)
+	p.differ = differ
+	return b.occupy(p)
 }
 
 // occupy takes the room of a protector and of its label.
 func (b *builder) occupy(p protector) protector {
 	b.taken.take(p.box)
+	if p.differ != Alike {
+		b.taken.take(geom.Rect{Min: p.signAt(), Max: p.signAt()}.Grow(signRadius))
+	}
 	if p.from != p.at {
 		b.taken.take(geom.RectOf(p.from, p.at))
 	}

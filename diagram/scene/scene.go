@@ -16,6 +16,7 @@ type Scene struct {
 	partAt     map[diagram.ID]int
 	feeders    []feeder
 	protectors []protector
+	gone       []protector // of another plan, that this one no longer has
 	badges     map[diagram.ID]Badge
 	badgeAt    map[diagram.ID]geom.Point // where the middle of each is
 	legend     []LegendEntry
@@ -65,6 +66,7 @@ func build(before *Scene, doc *diagram.Document, plan diagram.ID, marks Marks, o
 	b.taken = b.partWalls()
 	b.leadFeeders(doc)
 	b.hangProtectors(doc, plan)
+	b.hangGone()
 	b.placeTags()
 	b.placeLabels()
 	b.placeBadges()
