@@ -30,7 +30,7 @@ func (a *App) ownCommands() []edit.Command {
 	}
 	control := func(name string) edit.Key { return edit.Key{Modifiers: edit.Control, Name: name} }
 	shifted := func(name string) edit.Key { return edit.Key{Modifiers: edit.Control | edit.Shift, Name: name} }
-	return []edit.Command{
+	return slices.Concat(a.planCommands(), []edit.Command{
 		own(menuFile, "new", "New", a.newSheet, control("N")),
 		own(menuFile, "open", "Open …", a.open, control("O")),
 		own(menuFile, "open demo", "Open a demo …", a.chooseDemo, shifted("O")),
@@ -45,7 +45,6 @@ func (a *App) ownCommands() []edit.Command {
 		own(edit.MenuView, "protectors", "Show or hide protectors", func() { a.toggleView(viewProtectors) }, shifted("K")),
 		own(edit.MenuView, "legend", "Show or hide legend", a.toggleLegend, shifted("J")),
 		own(edit.MenuView, "dark", "Light or dark", func() { a.setDark(!a.look.Dark) }, shifted("L")),
-		own(edit.MenuPlan, "rename plan", "Rename plan …", a.renamePlan, edit.Key{Name: "F2"}),
 		own(menuSurge, "basis", "Hand rule or transient", a.switchBasis, control("B")),
 		a.surgeCommand("next surge", "Next surge case", 1, shifted(edit.KeyPageDown)),
 		a.surgeCommand("previous surge", "Previous surge case", -1, shifted(edit.KeyPageUp)),
@@ -55,7 +54,7 @@ func (a *App) ownCommands() []edit.Command {
 		own(menuHelp, "sources", aboutSources, a.showSources, edit.Key{Modifiers: edit.Control | edit.Shift, Name: "F1"}),
 		own(menuHelp, "cautions", "Cautions", a.showCautions, edit.Key{Modifiers: edit.Shift, Name: "F1"}),
 		own(menuHelp, "about", "About Clampline", a.showAbout, control("F1")),
-	}
+	})
 }
 
 // editorCommands returns the commands of the editor. While an entry of the
@@ -71,6 +70,8 @@ func (a *App) editorCommands() []edit.Command {
 		case "redo":
 			out[i].MayRun = func(*edit.Editor) bool { return a.canRedo() }
 			out[i].Run = a.inEntry(a.library.redo, command.Run)
+		case "new plan", "duplicate plan", "differences", "other plan":
+			out[i].Run = a.tellingPlans(command)
 		}
 	}
 	return out

@@ -123,7 +123,6 @@ type region struct {
 // regionList returns what follows the state, in the order in which it does.
 func regionList() []region {
 	return []region{
-		{"plan of the file", ofPlan | ofPath, (*App).keepPlan},
 		{"details", ofState | ofSelection | ofConvention | ofResult | ofBands | ofEditing | ofEntry, func(a *App) { a.details.Show(a.detailState()) }},
 		// of the menu: a change alone is followed by a result, and so is a drag, not at each step
 		{"menu", ofPlan | ofBasis | ofSelection | ofResult | ofHistory | ofEntry, func(a *App) { a.menu.show(a.editor) }},
@@ -193,13 +192,6 @@ func (a *App) closeForms(before, now shown) shown {
 	return now
 }
 
-// keepPlan remembers which plan of the file was looked at.
-func (a *App) keepPlan() {
-	if a.path != "" {
-		a.prefs.setPlan(a.path, a.editor.Plan())
-	}
-}
-
 // showHint shows the hint on a sheet without parts.
 func (a *App) showHint() {
 	parts, _, _ := a.editor.Document().Count()
@@ -258,11 +250,12 @@ type marked struct {
 	result     *analysis.Result
 	convention unit.Convention
 	bands      *bands
+	against    string // the plan from which differences are marked; empty for none
 }
 
 // mark hands the result to the drawing.
 func (a *App) mark() {
-	j, now := &a.judgement, marked{a.editor, a.judgement.result, a.convention(), a.sure.found}
+	j, now := &a.judgement, marked{a.editor, a.judgement.result, a.convention(), a.sure.found, a.against()}
 	if now == a.marked {
 		return
 	}
@@ -275,7 +268,19 @@ func (a *App) mark() {
 		j.marks, j.convention = mark.Of(j.snapshot, j.result, now.convention), now.convention
 	}
 	a.editor.SetMarks(mark.WithBands(j.marks, a.bandsShown(), now.convention))
-	a.showLegend(j.marks.Legend)
+	entries := j.marks.Legend
+	if now.against != "" {
+		entries = slices.Concat(entries, scene.DifferenceLegend(now.against))
+	}
+	a.showLegend(entries)
+}
+
+// against returns the name of the plan from which differences are marked, or nothing.
+func (a *App) against() string {
+	if id := a.editor.Against(); id != "" {
+		return a.editor.Document().NameOf(id)
+	}
+	return ""
 }
 
 // showLegend puts the entries on the card of the sheet, unless it has them.

@@ -19,7 +19,7 @@ import (
 
 // seenIn returns what the window says, greyed commands and buttons among it.
 func seenIn(a *App) string {
-	out := []string{a.window.Title(), wordsOf(a.window.Content()), drawn(a), fmt.Sprint(a.bar.surge.Options, a.regions.hint.Visible(), a.prefs.plan(a.path))}
+	out := []string{a.window.Title(), wordsOf(a.window.Content()), drawn(a), fmt.Sprint(a.bar.surge.Options, a.regions.hint.Visible())}
 	for _, i := range a.menu.items {
 		out = append(out, fmt.Sprint(i.command.Name, " greyed: ", i.item.Disabled))
 	}

@@ -63,7 +63,7 @@ func (a *App) build() {
 		Own: func() []library.Entry { return a.library.own.entries() }, Library: a.showFitting, Copy: a.copyPlan, Aside: a.askAside, Again: a.countAgain, Remember: a.prefs.setFindings}, a.prefs.findings())
 	a.library = newProtectors(a)
 	a.own = a.ownCommands()
-	a.commands = slices.Concat(a.own, a.editorCommands())
+	a.commands = plansInOrder(slices.Concat(a.own, a.editorCommands()))
 	a.bar = newBar(a)
 	a.status = newStatus(func() { a.showView(viewFindings) })
 	a.menu = newMenu(a)

@@ -11,7 +11,7 @@ package diagram
 func (c *checker) locks(change Change) {
 	for _, u := range change.Plans {
 		if u.To == nil && u.From.Locked {
-			c.locked(*u.From, "it is locked, and so it cannot be removed")
+			c.locked(*u.From, "it is locked, and so it stays", toUnlock)
 		}
 	}
 	for _, u := range change.Protectors {
@@ -20,7 +20,7 @@ func (c *checker) locks(change Change) {
 				continue
 			}
 			if plan, ok := c.lockedBefore(side.Plan, change); ok {
-				c.locked(plan, "it is locked, and so its protectors stay as they are")
+				c.locked(plan, "it is locked, and so its protectors stay as they are", toUnlock+" or work on a copy (Plan, Duplicate plan)")
 			}
 		}
 	}
@@ -37,11 +37,11 @@ func (c *checker) lockedBefore(id ID, change Change) (Plan, bool) {
 	return plan, ok && plan.Locked
 }
 
-func (c *checker) locked(plan Plan, what string) {
-	c.add(Problem{
-		ID: plan.ID, Place: "plan " + nameOr(plan.Name, plan.ID), What: what,
-		Remedy: "unlock it (Plan, Unlock plan) or work on a copy (Plan, Duplicate plan)",
-	})
+// toUnlock names the command as a menu has it.
+const toUnlock = "unlock it (Plan, Unlock plan)"
+
+func (c *checker) locked(plan Plan, what, remedy string) {
+	c.add(Problem{ID: plan.ID, Place: "plan " + nameOr(plan.Name, plan.ID), What: what, Remedy: remedy})
 }
 
 // undrawn returns the protector without what is only of the drawing.

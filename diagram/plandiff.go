@@ -143,16 +143,15 @@ func (l planLine) text() string {
 // nameOf returns the mode or conductor that a field is about, or nothing, and what of
 // it the field is.
 func (d PlanDifference) nameOf(f *Field[Protector], c unit.Convention) (of, noun string) {
-	switch names := f.Names(); {
-	case names[0] == "modes" && f.Names()[2] == "level":
-		return unit.Terms(names[1], c), string(cmp.Or(d.After.Rating, VPR))
-	case names[0] == "modes":
-		return unit.Terms(names[1], c), f.Title(c)
-	case names[0] == "leads" && len(names) == 3:
-		of, noun, _ = strings.Cut(f.Name(c), " ")
-		return of, noun
+	names := f.Names()
+	if len(names) < 3 { // of a mode or a lead
+		return "", f.Name(c)
 	}
-	return "", f.Name(c)
+	of, noun, _ = strings.Cut(f.Name(c), " ")
+	if names[2] == "level" {
+		noun = string(cmp.Or(d.After.Rating, VPR))
+	}
+	return of, noun
 }
 
 // said is what a protector has in a field.

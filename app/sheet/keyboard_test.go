@@ -31,7 +31,7 @@ func TestEveryPlainKeyHasItsName(t *testing.T) {
 	typed := map[string]bool{}
 	for _, name := range []fyne.KeyName{
 		fyne.KeyReturn, fyne.KeyEscape, fyne.KeyTab, fyne.KeyDelete, fyne.KeyBackspace, fyne.KeyUp, fyne.KeyDown, fyne.KeyLeft, fyne.KeyRight,
-		fyne.KeyLeftBracket, fyne.KeyRightBracket, fyne.KeyC, fyne.KeyO, fyne.KeyP, fyne.KeyR,
+		fyne.KeyLeftBracket, fyne.KeyRightBracket, fyne.KeyB, fyne.KeyC, fyne.KeyO, fyne.KeyP, fyne.KeyR,
 		fyne.Key1, fyne.Key2, fyne.Key3, fyne.Key4, fyne.Key5, fyne.Key6, fyne.Key7, fyne.Key8, fyne.Key9,
 	} {
 		typed[KeyName(name)] = true

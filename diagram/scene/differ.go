@@ -57,6 +57,9 @@ func DifferenceLegend(name string) []LegendEntry {
 
 // differences are those of the protectors of the plan by their ids.
 func differences(list []diagram.PlanDifference) map[diagram.ID]diagram.PlanDifference {
+	if len(list) == 0 {
+		return nil
+	}
 	out := make(map[diagram.ID]diagram.PlanDifference, len(list))
 	for _, d := range list {
 		if d.After != nil {
