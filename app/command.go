@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 
 	"clampline/analysis"
+	"clampline/app/sheet"
 	"clampline/diagram/edit"
 )
 
@@ -259,7 +260,7 @@ func shortcutOf(key edit.Key) fyne.Shortcut {
 			return &fyne.ShortcutPaste{}
 		}
 	}
-	return &desktop.CustomShortcut{KeyName: fyne.KeyName(key.Name), Modifier: modifierOf(key.Modifiers)}
+	return &desktop.CustomShortcut{KeyName: sheet.ToolkitKey(key.Name), Modifier: modifierOf(key.Modifiers)}
 }
 
 func modifierOf(m edit.Modifiers) fyne.KeyModifier {

@@ -204,7 +204,7 @@ func (a *App) subject() subject {
 }
 
 func (a *App) request() request {
-	return request{subject: a.subject(), bus: details.BusOf(a.editor.Document(), a.editor.Selection()), convention: a.convention()}
+	return request{subject: a.subject(), version: a.editor.DocumentVersion() + 1, bus: details.BusOf(a.editor.Document(), a.editor.Selection()), convention: a.convention()}
 }
 
 func (a *App) detailState() details.State {

@@ -117,6 +117,21 @@ func (s *Sheet) modifiers(mods fyne.KeyModifier) edit.Modifiers {
 	return out
 }
 
+// ToolkitKey returns what the toolkit calls a key of the editor.
+func ToolkitKey(name string) fyne.KeyName {
+	switch name {
+	case edit.KeyEnter:
+		return fyne.KeyReturn
+	case edit.KeyPageUp:
+		return fyne.KeyPageUp
+	case edit.KeyPageDown:
+		return fyne.KeyPageDown
+	case edit.KeyBackspace:
+		return fyne.KeyBackspace
+	}
+	return fyne.KeyName(name)
+}
+
 // KeyName returns what the editor calls a key of the toolkit, or nothing for
 // keys that are only held.
 func KeyName(name fyne.KeyName) string {

@@ -23,6 +23,9 @@ func TestKeyName(t *testing.T) {
 		if got := KeyName(name); got != want {
 			t.Errorf("%s: got %q, want %q", name, got, want)
 		}
+		if back := ToolkitKey(want); want != "" && name != fyne.KeyEnter && back != name {
+			t.Errorf("%s: the toolkit is said to call it %q", name, back)
+		}
 	}
 }
 
@@ -107,5 +110,31 @@ func TestSpaceIsForgottenWithTheFocus(t *testing.T) {
 	h.drag(pump, geom.Pt(60, 120))
 	if h.part("load-1").At == pump {
 		t.Error("the drag pans, as if the space bar were held")
+	}
+}
+
+// The key that shows the other plan does so as long as it is held, and not longer
+// where its release goes elsewhere.
+func TestHeldKeyShowsTheOtherPlan(t *testing.T) {
+	for name, release := range map[string]func(*hand){
+		"let go":         func(h *hand) { h.KeyUp(&fyne.KeyEvent{Name: fyne.KeyB}) },
+		"the focus goes": func(h *hand) { h.FocusLost() },
+	} {
+		h := newHand(t, house(t))
+		if _, err := h.editor.AddPlan("", ""); err != nil {
+			t.Fatal(err)
+		}
+		changed := 0
+		h.Changed = func() { changed++ }
+		h.KeyDown(&fyne.KeyEvent{Name: fyne.KeyB})
+		h.key(fyne.KeyB, fyne.KeyB)
+		if got := h.editor.Plan(); got != diagram.FirstPlan || changed == 0 {
+			t.Errorf("%s: while it is held %s is shown, told %d times", name, got, changed)
+		}
+		told := changed
+		release(h)
+		if got := h.editor.Plan(); got != "plan-2" || changed == told {
+			t.Errorf("%s: then %s is shown, told %d times", name, got, changed-told)
+		}
 	}
 }

@@ -1,12 +1,15 @@
 package scene
 
 import (
+	"cmp"
 	"fmt"
+	"slices"
 
 	"clampline/diagram"
 	"clampline/diagram/draw"
 	"clampline/diagram/geom"
 	"clampline/diagram/symbol"
+	"clampline/diagram/unit"
 )
 
 // Differ is how a protector differs from another plan: each kind has a sign of its
@@ -23,11 +26,10 @@ const (
 
 // Sizes of the marks of differences, in mm.
 const (
-	frameApart  = 0.6 // from a symbol to the frame round it
-	frameWidth  = 0.45
-	signRadius  = 1.7
-	signSize    = 3.4
-	mostChanges = 3 // lines of a label that say what changed
+	frameApart = 0.6 // from a symbol to the frame round it
+	frameWidth = 0.45
+	signRadius = 1.9
+	signSize   = 3.8
 )
 
 // sign stands for the kind on the sheet and in the legend.
@@ -55,71 +57,111 @@ func DifferenceLegend(name string) []LegendEntry {
 	}
 }
 
-// differences are those of the protectors of the plan by their ids.
-func differences(list []diagram.PlanDifference) map[diagram.ID]diagram.PlanDifference {
-	if len(list) == 0 {
-		return nil
-	}
-	out := make(map[diagram.ID]diagram.PlanDifference, len(list))
-	for _, d := range list {
-		if d.After != nil {
-			out[d.After.ID] = d
-		}
-	}
-	return out
-}
-
-// kindOf returns how a protector differs that may stand in the plan.
-func kindOf(d diagram.PlanDifference) Differ {
-	switch {
-	case d.Before == nil && d.After == nil:
-		return Alike
-	case d.Before == nil:
-		return Added
-	case d.After == nil:
-		return Gone
-	}
-	return Altered
-}
-
-// changeLines is the label of a protector with what of it differs, in few words.
-func (b *builder) changeLines(record *diagram.Protector, d diagram.PlanDifference) []string {
-	lines := b.marks.Protectors[record.ID]
-	if kindOf(d) != Altered {
-		return lines
-	}
-	var out []string
-	if record.Name != "" {
-		out = append(out, record.Name)
-	}
-	changes := d.Lines(b.options.Convention)
-	if more := len(changes) - mostChanges; more > 0 {
-		changes = append(changes[:mostChanges:mostChanges], fmt.Sprintf("and %d more", more))
-	}
-	return append(out, changes...)
-}
-
-// hangGone places what the plan no longer has, after what it has: pale, and with its
-// name.
-func (b *builder) hangGone() {
+// markDifferences marks how the protectors differ from another plan. It runs when all
+// else but the badges has its place, so that nothing moves for it.
+func (b *builder) markDifferences() {
 	for _, d := range b.marks.Differences {
-		if kindOf(d) != Gone {
-			continue
+		switch {
+		case d.After == nil:
+			b.hangGone(d.Before)
+		case d.Before == nil:
+			b.markProtector(d.After, Added, nil)
+		default:
+			b.markProtector(d.After, Altered, d.Lines(b.options.Convention))
 		}
-		host, ok := b.partAt[d.Before.Bus]
-		if !ok || !b.parts[host].kind.TakesProtector() {
-			continue
-		}
-		p := b.hang(d.Before, host, []string{nameOr(d.Before.Name, "protector") + " removed"}, Gone)
-		b.gone = append(b.gone, p)
 	}
 }
 
-func nameOr(name, other string) string {
-	if name == "" {
-		return other
+// markProtector marks one of the plan, and puts what changed on its label.
+func (b *builder) markProtector(record *diagram.Protector, differ Differ, changes []string) {
+	i, ok := b.protectorAt(record.ID)
+	if !ok {
+		return
 	}
-	return name
+	p := &b.protectors[i]
+	p.differ = differ
+	b.taken.take(p.signBox())
+	if len(changes) == 0 || b.options.HideLabels {
+		return
+	}
+	for _, label := range changeLabels(record.Name, len(b.marks.Protectors[record.ID]), changes) {
+		if b.relabel(p, label) {
+			return
+		}
+	}
+}
+
+// changeLabels are what the label of a changed protector may say, the best first:
+// under its name as many changes as it had lines, the first one and how many more, or
+// only how many there are.
+func changeLabels(name string, lines int, changes []string) []tag {
+	var head []string
+	if name != "" {
+		head = []string{name}
+	}
+	label := func(told ...string) tag { return protectorTag(slices.Concat(head, told)) }
+	most := min(len(changes), max(1, lines-len(head)))
+	full := slices.Clone(changes[:most])
+	if more := len(changes) - most; more > 0 {
+		full[most-1] += fmt.Sprintf(", %d more", more)
+	}
+	first := changes[:1:1]
+	if more := len(changes) - 1; more > 0 {
+		first = append(first, fmt.Sprintf("and %d more", more))
+	}
+	return []tag{label(full...), label(first...), label(unit.CountOf(len(changes), "change"))}
+}
+
+// relabel puts another label where that of a protector is, or where there is none,
+// beside it, and reports whether there is room.
+func (b *builder) relabel(p *protector, label tag) bool {
+	if !p.tag.placed() {
+		if !b.beside(p, label) {
+			return false
+		}
+		b.taken.take(p.tag.box)
+		return true
+	}
+	old, box := p.tag.box, p.tag.box
+	box.Max.Y = box.Min.Y + label.size.Y
+	strip := box // what it takes besides, away from the symbol
+	if old.Min.X > p.box.Center().X {
+		box.Max.X = box.Min.X + label.size.X
+		strip.Min.X, strip.Max.X = old.Max.X, box.Max.X
+	} else {
+		box.Min.X = box.Max.X - label.size.X
+		strip.Min.X, strip.Max.X = box.Min.X, old.Min.X
+	}
+	if box.Height() > old.Height() || strip.Width() > 0 && !b.taken.free(strip) {
+		return false
+	}
+	b.taken.take(box)
+	p.tag = label
+	p.tag.box = box
+	return true
+}
+
+// hangGone places what the plan no longer has: near where it was, pale, and with its
+// name where there is room.
+func (b *builder) hangGone(record *diagram.Protector) {
+	host, ok := b.partAt[record.Bus]
+	if !ok || !b.parts[host].kind.TakesProtector() {
+		return
+	}
+	part := &b.parts[host]
+	p := part.hold(record.ID, host, record.Offset)
+	for offset := range part.offsets(record.Offset) {
+		if at := part.hold(record.ID, host, offset); b.taken.free(at.needs()) {
+			p = at
+			break
+		}
+	}
+	p.differ = Gone
+	if label := protectorTag([]string{cmp.Or(record.Name, "protector") + " removed"}); !b.options.HideLabels {
+		b.beside(&p, label)
+	}
+	b.gone = append(b.gone, b.occupy(p))
+	b.taken.take(p.signBox())
 }
 
 // frame returns the frame round a protector that differs; its end at the bus stays
@@ -130,6 +172,11 @@ func (p *protector) frame() geom.Rect { return p.needs().Grow(frameApart) }
 func (p *protector) signAt() geom.Point {
 	frame := p.frame()
 	return geom.Pt(frame.Center().X, frame.Max.Y)
+}
+
+// signBox returns the room of the sign.
+func (p *protector) signBox() geom.Rect {
+	return geom.Rect{Min: p.signAt(), Max: p.signAt()}.Grow(signRadius)
 }
 
 // paintDiffer frames a protector that differs, and puts the sign on the frame.

@@ -25,27 +25,24 @@ type protector struct {
 // hangProtectors places the protectors of the plan: as near to its offset as
 // each has room clear of feeders, first with its label, then without.
 func (b *builder) hangProtectors(doc *diagram.Document, plan diagram.ID) {
-	differ := differences(b.marks.Differences)
 	for record := range doc.ProtectorsOf(plan) {
 		host, ok := b.partAt[record.Bus]
 		if !ok || !b.parts[host].kind.TakesProtector() {
 			continue
 		}
-		d := differ[record.ID]
-		b.protectors = append(b.protectors, b.hang(&record, host, b.changeLines(&record, d), kindOf(d)))
+		b.protectors = append(b.protectors, b.hang(&record, host))
 	}
 }
 
-func (b *builder) hang(record *diagram.Protector, host int, lines []string, differ Differ) protector {
+func (b *builder) hang(record *diagram.Protector, host int) protector {
 	part := &b.parts[host]
-	label := protectorTag(lines)
+	label := protectorTag(b.marks.Protectors[record.ID])
 	if b.options.HideLabels {
 		label = tag{}
 	}
 	for _, withLabel := range []bool{true, false} {
 		for offset := range part.offsets(record.Offset) {
 			p := part.hold(record.ID, host, offset)
-			p.differ = differ
 			if !b.taken.free(p.needs()) {
 				continue
 			}
@@ -54,17 +51,12 @@ func (b *builder) hang(record *diagram.Protector, host int, lines []string, diff
 			}
 		}
 	}
-	p := part.hold(record.ID, host, record.Offset)
-	p.differ = differ
-	return b.occupy(p)
+	return b.occupy(part.hold(record.ID, host, record.Offset))
 }
 
 // occupy takes the room of a protector and of its label.
 func (b *builder) occupy(p protector) protector {
 	b.taken.take(p.box)
-	if p.differ != Alike {
-		b.taken.take(geom.Rect{Min: p.signAt(), Max: p.signAt()}.Grow(signRadius))
-	}
 	if p.from != p.at {
 		b.taken.take(geom.RectOf(p.from, p.at))
 	}

@@ -66,9 +66,9 @@ func build(before *Scene, doc *diagram.Document, plan diagram.ID, marks Marks, o
 	b.taken = b.partWalls()
 	b.leadFeeders(doc)
 	b.hangProtectors(doc, plan)
-	b.hangGone()
 	b.placeTags()
 	b.placeLabels()
+	b.markDifferences()
 	b.placeBadges()
 	b.before = nil // scenes don't hang on each other in a chain
 	b.picture, b.walls = sync.OnceValue(b.paint), sync.OnceValue(b.partWalls)
