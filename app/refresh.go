@@ -31,7 +31,8 @@ type shown struct {
 	convention unit.Convention
 	result     *analysis.Result
 	bands      *bands
-	progress   int64 // of the work on them
+	against    diagram.ID // the plan from which differences are marked
+	progress   int64      // of the work on them
 	gaveUp     bool
 	editing    bool       // the surge cases
 	entry      diagram.ID // of the library, that is edited
@@ -69,6 +70,7 @@ const (
 	ofPath
 	ofNotice
 	ofBands
+	ofAgainst
 	ofProgress
 
 	ofAll     = ofProgress<<1 - 1
@@ -104,6 +106,7 @@ func changed(now, before *shown) facet {
 		{ofPath, now.path != before.path},
 		{ofNotice, now.notice != before.notice},
 		{ofBands, now.bands != before.bands},
+		{ofAgainst, now.against != before.against},
 		{ofProgress, now.progress != before.progress},
 	} {
 		if c.so {
@@ -123,7 +126,7 @@ type region struct {
 // regionList returns what follows the state, in the order in which it does.
 func regionList() []region {
 	return []region{
-		{"details", ofState | ofSelection | ofConvention | ofResult | ofBands | ofEditing | ofEntry, func(a *App) { a.details.Show(a.detailState()) }},
+		{"details", ofState | ofSelection | ofConvention | ofResult | ofBands | ofAgainst | ofEditing | ofEntry, func(a *App) { a.details.Show(a.detailState()) }},
 		// of the menu: a change alone is followed by a result, and so is a drag, not at each step
 		{"menu", ofPlan | ofBasis | ofSelection | ofResult | ofHistory | ofEntry, func(a *App) { a.menu.show(a.editor) }},
 		{"hint", ofState, (*App).showHint},
@@ -151,7 +154,7 @@ func (a *App) now() shown {
 		state:     a.state(),
 		selection: e.SelectionVersion(), overlay: e.OverlayVersion(),
 		convention: a.convention(), result: a.judgement.result, gaveUp: a.judgement.gaveUp, editing: a.editing,
-		bands: a.sure.found, progress: a.sure.progress(),
+		bands: a.sure.found, against: e.Against(), progress: a.sure.progress(),
 		entry: a.library.editing, library: a.library.isSeen(),
 		undo: a.canUndo(), redo: a.canRedo(), saved: e.IsSaved(), reading: a.held.reading, uncopied: a.copy.failure != "",
 		path: a.path, notice: a.noticed(),
@@ -209,6 +212,7 @@ func (a *App) request() request {
 
 func (a *App) detailState() details.State {
 	return details.State{
+		Against: a.against(), Changes: a.changes(),
 		Selected: a.editor.Selection(), Plan: a.editor.Plan(), Convention: a.convention(), Result: a.judgement.result, Bands: a.bandsShown(),
 		Surges: a.editing, Done: a.endSurges, Entry: a.library.entry(),
 		Explain: func(bus diagram.ID) (analysis.BusResult, bool) {
@@ -298,6 +302,14 @@ func (a *App) layLegend() {
 		card = scene.Legend(a.legend)
 	}
 	a.sheet.SetLegend(card)
+}
+
+// changes are how the selected protector differs from that plan.
+func (a *App) changes() []string {
+	if selected := a.editor.Selection(); len(selected) == 1 {
+		return a.editor.ChangesOf(selected[0])
+	}
+	return nil
 }
 
 // toggleLegend shows or hides the card.

@@ -10,11 +10,15 @@ import (
 // what is on the sheet there too; protectors give way to those that stand for them.
 // It is no change of the document.
 func (e *Editor) SetPlan(id diagram.ID) {
-	e.glance = nil
-	if e.hasPlan(id) {
-		e.doc.Show(id)
-		e.showPlan(id)
+	if !e.hasPlan(id) {
+		return
 	}
+	if e.glance != nil {
+		e.glance = nil
+		e.overlayChanged()
+	}
+	e.doc.Show(id)
+	e.showPlan(id)
 }
 
 func (e *Editor) showPlan(id diagram.ID) {
@@ -130,8 +134,9 @@ func (e *Editor) SayDifferences() string {
 	return fmt.Sprintf("Protectors of %s against %s: %d added, %d removed, %d changed", e.nameOf(e.plan), against, added, removed, changed)
 }
 
-// changeOf says how a protector differs from the other plan, where that is marked.
-func (e *Editor) changeOf(id diagram.ID) []string {
+// ChangesOf says how a protector differs from the other plan, a line for each figure,
+// where differences are marked.
+func (e *Editor) ChangesOf(id diagram.ID) []string {
 	for _, d := range e.Differences() {
 		switch {
 		case d.After == nil || d.After.ID != id:
@@ -174,6 +179,7 @@ func (e *Editor) lookAcross() {
 func (e *Editor) lookBack() {
 	if back := e.glance; back != nil {
 		e.glance, e.against = nil, back.against
+		e.overlayChanged()
 		if e.hasPlan(back.plan) {
 			e.showPlan(back.plan)
 			e.Select(back.selected...)

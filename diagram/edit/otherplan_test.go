@@ -141,7 +141,7 @@ func TestGlance(t *testing.T) {
 	if got, want := look(), "[As found*], Plan 2*, selected protector-1"; got != want {
 		t.Errorf("held: got %s, want %s", got, want)
 	}
-	if got, want := d.Status(), "Showing As found; let B go to come back to Plan 2"; got != want {
+	if got, want := d.Status(), "While B is held: As found"; got != want {
 		t.Errorf("held: the status is %q, want %q", got, want)
 	}
 	if shown := d.Document().Shown(); shown != "plan-2" {
@@ -152,9 +152,16 @@ func TestGlance(t *testing.T) {
 		t.Errorf("let go: got %s, want %s", look(), before)
 	}
 	release()
-	d.Key(edit.KeyGlance).SetPlan("plan-2")
+	must(t, d.LockPlan(diagram.FirstPlan, false))
+	d.Key(edit.KeyGlance)
+	must(t, d.Change("note", func(tx *diagram.Tx) error { tx.SetPart(diagram.Part{ID: "note-1", Kind: diagram.Note}); return nil }))
 	release()
 	if got := planList(d); got != "As found*, [Plan 2*]" {
+		t.Errorf("after a change meanwhile: got %s", got)
+	}
+	d.Key(edit.KeyGlance).SetPlan(diagram.FirstPlan)
+	release()
+	if got := planList(d); got != "[As found*], Plan 2*" {
 		t.Errorf("after another plan was chosen meanwhile: got %s", got)
 	}
 }
@@ -193,6 +200,7 @@ func TestOther(t *testing.T) {
 			t.Errorf("with a choice, of %s: got %s, want %s", plan, d.Other(), want)
 		}
 	}
+	d.SetPlan("plan-3")
 	d.CompareWith("plan-9")
 	if d.Other() != "plan-2" {
 		t.Errorf("of a plan that does not exist: %s", d.Other())

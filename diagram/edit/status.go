@@ -15,7 +15,7 @@ func (e *Editor) Status() string {
 		return e.notice
 	}
 	if e.glance != nil {
-		return fmt.Sprintf("Showing %s; let %s go to come back to %s", e.nameOf(e.plan), KeyGlance, e.nameOf(e.glance.plan))
+		return fmt.Sprintf("While %s is held: %s", KeyGlance, e.nameOf(e.plan))
 	}
 	return e.tool.status(e)
 }
@@ -136,5 +136,5 @@ func (e *Editor) facts(id diagram.ID) []string {
 	if protector.Type != "" {
 		facts = append(facts, string(protector.Type))
 	}
-	return append(facts, e.changeOf(id)...)
+	return append(facts, e.ChangesOf(id)...)
 }
