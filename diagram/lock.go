@@ -11,7 +11,7 @@ package diagram
 func (c *checker) locks(change Change) {
 	for _, u := range change.Plans {
 		if u.To == nil && u.From.Locked {
-			c.locked(*u.From, "it is locked, and so it stays", toUnlock)
+			c.locked(*u.From, toUnlock)
 		}
 	}
 	for _, u := range change.Protectors {
@@ -20,7 +20,7 @@ func (c *checker) locks(change Change) {
 				continue
 			}
 			if plan, ok := c.lockedBefore(side.Plan, change); ok {
-				c.locked(plan, "it is locked, and so its protectors stay as they are", toUnlock+" or work on a copy (Plan, Duplicate plan)")
+				c.locked(plan, toUnlock+" or duplicate it")
 			}
 		}
 	}
@@ -40,8 +40,9 @@ func (c *checker) lockedBefore(id ID, change Change) (Plan, bool) {
 // toUnlock names the command as a menu has it.
 const toUnlock = "unlock it (Plan, Unlock plan)"
 
-func (c *checker) locked(plan Plan, what, remedy string) {
-	c.add(Problem{ID: plan.ID, Place: "plan " + nameOr(plan.Name, plan.ID), What: what, Remedy: remedy})
+// locked is short: it stands in the status line.
+func (c *checker) locked(plan Plan, remedy string) {
+	c.add(Problem{ID: plan.ID, Place: "plan " + nameOr(plan.Name, plan.ID), What: "it is locked", Remedy: remedy})
 }
 
 // undrawn returns the protector without what is only of the drawing.

@@ -8,7 +8,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 )
 
-// changesView lists below the form of a protector how it differs from another plan,
+// changesView lists above the form of a protector how it differs from another plan,
 // where that is marked on the sheet.
 type changesView struct {
 	object  *fyne.Container

@@ -6,7 +6,7 @@ import (
 	"clampline/diagram"
 )
 
-// How a protector differs from another plan is listed below its form, and goes when it
+// How a protector differs from another plan is listed above its form, and goes when it
 // is no longer marked or something else is shown.
 func TestChangesAreListed(t *testing.T) {
 	s := newShower(t, house(t))

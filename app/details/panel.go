@@ -96,7 +96,7 @@ func New(editor Editor) *Panel {
 	p.name.Wrapping = fyne.TextWrapWord
 	p.about, p.verdict = look.NewFaintParagraph(""), look.NewFaintParagraph("")
 	p.heads = &heads{name: p.name, about: p.about, verdict: p.verdict}
-	p.scroll = padded(p.on, container.NewVBox(container.New(p.heads, p.name, p.about, p.verdict), p.fields, p.changes.object, p.fault.object, p.duty.object))
+	p.scroll = padded(p.on, container.NewVBox(container.New(p.heads, p.name, p.about, p.verdict), p.changes.object, p.fields, p.fault.object, p.duty.object))
 	p.scroll.OnScrolled = func(fyne.Position) {
 		for _, f := range p.forms {
 			f.explain(false, "", nil) // the pointer is on something else now
