@@ -117,6 +117,9 @@ func TestDifferencesAreToldInTheWindow(t *testing.T) {
 	if got := len(a.legend); got != before+3 || a.legend[before].Text != "Not in As found" {
 		t.Errorf("the legend has %d entries, want %d", got, before+3)
 	}
+	if got := wordsOf(a.details.Object()); !strings.Contains(got, "Against As found") || !strings.Contains(got, "not in As found") {
+		t.Errorf("the details of the new protector say %q", got)
+	}
 	run(t, a, "other plan")
 	if want := "Protectors of As found against Plan 2: 0 added, 1 removed, 0 changed"; a.noticed() != want {
 		t.Errorf("the window says %q, want %q", a.noticed(), want)

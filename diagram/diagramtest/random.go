@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
+	"testing"
 
 	"clampline/diagram"
 	"clampline/diagram/geom"
@@ -28,7 +29,7 @@ func Random(rng *rand.Rand, parts int) *diagram.Document {
 func Shake(rng *rand.Rand, doc *diagram.Document, parts int) diagram.Change {
 	change, err := doc.Edit(func(tx *diagram.Tx) error {
 		s := shaker{rng, tx}
-		s.unlock()
+		unlock(tx)
 		s.remove()
 		for range parts {
 			tx.SetPart(s.part())
@@ -245,11 +246,16 @@ func (s shaker) aside() {
 	s.tx.SetAside(a)
 }
 
-// unlock has every plan take changes.
-func (s shaker) unlock() {
-	for _, plan := range s.tx.Document().Plans() {
+// Unlock has every plan of a document take changes: some of a random one are locked.
+func Unlock(t testing.TB, doc *diagram.Document) {
+	t.Helper()
+	Edit(t, doc, unlock)
+}
+
+func unlock(tx *diagram.Tx) {
+	for _, plan := range tx.Document().Plans() {
 		plan.Locked = false
-		s.tx.SetPlan(plan)
+		tx.SetPlan(plan)
 	}
 }
 
