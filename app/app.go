@@ -110,7 +110,6 @@ func (a *App) workOn(doc *diagram.Document, path string) {
 		FocusDetails:     a.focusDetails,
 		Clipboard:        a.app.Clipboard(),
 	})
-	a.editor.SetPlan(a.prefs.plan(path)) // of a file that was open before
 	a.sheet.SetEditor(a.editor)
 	a.refresh()
 	a.fit()

@@ -20,7 +20,7 @@ import (
 // Widths of the lists in the bar, px. A list asks for the room of its longest
 // line, which names can make as long as they like; it is shortened instead.
 const (
-	planWidth  = 130
+	planWidth  = 165
 	surgeWidth = 200
 	basisWidth = 110
 )
@@ -137,8 +137,17 @@ func planNames(plans []diagram.Plan) []string {
 	for _, plan := range plans {
 		names, ids = append(names, cmp.Or(plan.Name, string(plan.ID))), append(ids, plan.ID)
 	}
-	return details.Distinct(names, ids)
+	names = details.Distinct(names, ids)
+	for i, plan := range plans {
+		if plan.Locked {
+			names[i] += lockedWord
+		}
+	}
+	return names
 }
+
+// lockedWord follows the name of a locked plan.
+const lockedWord = " · locked"
 
 // setSelected shows a line of the list as picked without picking it.
 func setSelected(s *look.Select, line string) {

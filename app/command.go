@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 
 	"clampline/analysis"
+	"clampline/app/sheet"
 	"clampline/diagram/edit"
 )
 
@@ -30,7 +31,7 @@ func (a *App) ownCommands() []edit.Command {
 	}
 	control := func(name string) edit.Key { return edit.Key{Modifiers: edit.Control, Name: name} }
 	shifted := func(name string) edit.Key { return edit.Key{Modifiers: edit.Control | edit.Shift, Name: name} }
-	return []edit.Command{
+	return slices.Concat(a.planCommands(), []edit.Command{
 		own(menuFile, "new", "New", a.newSheet, control("N")),
 		own(menuFile, "open", "Open …", a.open, control("O")),
 		own(menuFile, "open demo", "Open a demo …", a.chooseDemo, shifted("O")),
@@ -42,11 +43,10 @@ func (a *App) ownCommands() []edit.Command {
 		own(menuFile, "settings", "Settings …", a.settings, control(",")),
 		own(menuFile, quit, "Quit", a.close, control("Q")),
 		own(edit.MenuView, "findings", "Show or hide findings", func() { a.toggleView(viewFindings) }, shifted("F")),
-		own(edit.MenuView, "compare", "Show or hide the comparison of plans", func() { a.toggleView(viewCompare) }, shifted("M")),
+		own(edit.MenuView, "compare", "Show or hide the comparison of plans", func() { a.toggleView(viewCompare) }, shifted("C")),
 		own(edit.MenuView, "protectors", "Show or hide protectors", func() { a.toggleView(viewProtectors) }, shifted("K")),
 		own(edit.MenuView, "legend", "Show or hide legend", a.toggleLegend, shifted("J")),
 		own(edit.MenuView, "dark", "Light or dark", func() { a.setDark(!a.look.Dark) }, shifted("L")),
-		own(edit.MenuPlan, "rename plan", "Rename plan …", a.renamePlan, edit.Key{Name: "F2"}),
 		own(menuSurge, "basis", "Hand rule or transient", a.switchBasis, control("B")),
 		a.surgeCommand("next surge", "Next surge case", 1, shifted(edit.KeyPageDown)),
 		a.surgeCommand("previous surge", "Previous surge case", -1, shifted(edit.KeyPageUp)),
@@ -56,7 +56,7 @@ func (a *App) ownCommands() []edit.Command {
 		own(menuHelp, "sources", aboutSources, a.showSources, edit.Key{Modifiers: edit.Control | edit.Shift, Name: "F1"}),
 		own(menuHelp, "cautions", "Cautions", a.showCautions, edit.Key{Modifiers: edit.Shift, Name: "F1"}),
 		own(menuHelp, "about", "About Clampline", a.showAbout, control("F1")),
-	}
+	})
 }
 
 // editorCommands returns the commands of the editor. While an entry of the
@@ -72,6 +72,8 @@ func (a *App) editorCommands() []edit.Command {
 		case "redo":
 			out[i].MayRun = func(*edit.Editor) bool { return a.canRedo() }
 			out[i].Run = a.inEntry(a.library.redo, command.Run)
+		case "new plan", "duplicate plan", "differences", "other plan":
+			out[i].Run = a.tellingPlans(command)
 		}
 	}
 	return out
@@ -259,7 +261,7 @@ func shortcutOf(key edit.Key) fyne.Shortcut {
 			return &fyne.ShortcutPaste{}
 		}
 	}
-	return &desktop.CustomShortcut{KeyName: fyne.KeyName(key.Name), Modifier: modifierOf(key.Modifiers)}
+	return &desktop.CustomShortcut{KeyName: sheet.ToolkitKey(key.Name), Modifier: modifierOf(key.Modifiers)}
 }
 
 func modifierOf(m edit.Modifiers) fyne.KeyModifier {

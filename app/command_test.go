@@ -409,3 +409,15 @@ func TestCautions(t *testing.T) {
 		t.Error("the window does not show the short caution")
 	}
 }
+
+// Every shortcut has the name that the toolkit gives its key.
+func TestShortcutsAreOfTheToolkit(t *testing.T) {
+	toolkit := []fyne.KeyName{fyne.KeyPageUp, fyne.KeyPageDown, fyne.KeyDelete, fyne.KeyLeft, fyne.KeyRight, fyne.KeyUp, fyne.KeyDown, fyne.KeyComma, fyne.KeyEqual, fyne.KeyPlus, fyne.KeyMinus, fyne.KeyF1}
+	for _, command := range start(t).commands {
+		for _, key := range command.Keys {
+			if s, ok := shortcutOf(key).(*desktop.CustomShortcut); ok && len(s.KeyName) > 1 && !slices.Contains(toolkit, s.KeyName) {
+				t.Errorf("%s: the toolkit has no key %q", command.Name, s.KeyName)
+			}
+		}
+	}
+}

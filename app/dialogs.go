@@ -72,39 +72,3 @@ func (a *App) choose(title, about string, names []string, picked func(int)) {
 		a.window.Canvas().Focus(first)
 	}
 }
-
-// renamePlan asks for another name of the plan that is shown.
-func (a *App) renamePlan() {
-	q := &question{app: a}
-	name := newLine(a.editor.Document().NameOf(a.editor.Plan()), q)
-	q.show("Rename the plan", widget.NewForm(widget.NewFormItem("Name", name)), fyne.NewSize(360, 0),
-		reply{"Cancel", stayReply, nil},
-		reply{"Rename", mainReply, func() { a.namePlan(strings.TrimSpace(name.Text)) }})
-	a.window.Canvas().Focus(name)
-	name.TypedShortcut(&fyne.ShortcutSelectAll{})
-}
-
-func (a *App) namePlan(name string) {
-	if name == "" {
-		return
-	}
-	if err := a.editor.RenamePlan(a.editor.Plan(), name); err != nil {
-		a.showError("Not renamed", err)
-	}
-	a.refresh()
-}
-
-// planMenu drops down below the plus sign: the commands about plans.
-func (a *App) planMenu(below fyne.CanvasObject) {
-	var items []*fyne.MenuItem
-	for _, name := range []string{"new plan", "duplicate plan", "rename plan", "remove plan"} {
-		for _, command := range a.commands {
-			if command.Name == name {
-				item := fyne.NewMenuItem(command.Label, func() { a.runCommand(command) })
-				item.Disabled = command.MayRun != nil && !command.MayRun(a.editor)
-				items = append(items, item)
-			}
-		}
-	}
-	widget.ShowPopUpMenuAtRelativePosition(fyne.NewMenu("", items...), a.window.Canvas(), fyne.NewPos(0, below.Size().Height), below)
-}

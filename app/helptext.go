@@ -6,6 +6,7 @@ import (
 
 	"clampline/analysis"
 	"clampline/analysis/mark"
+	"clampline/diagram/edit"
 )
 
 // topic tells how something is done. A command's name in braces stands for its
@@ -47,8 +48,11 @@ func topics() []topic {
 			"On the sheet a disc counts findings of which the worst is an error, a triangle those of which the worst is a warning. {findings} opens or closes the list."},
 		{"Survey on site", "{survey} writes a page for each board to fill in on site, as PDF, or the same as CSV for a spreadsheet: in one file a table of the boards, one of the transformers that feed them, and one of the protectors with a free row for each board. " +
 			"{import survey} reads the filled-in CSV, protectors found on site among it, and shows every change before it is made."},
-		{"Compare plans", "A file holds several plans: sets of protectors on the same building. {new plan} begins an empty one, {duplicate plan} a copy, {rename plan} names it. " +
-			"{next plan} shows the next one. The plan that is shown last is shown again when the file is opened.\n" +
+		{"Compare plans", "A file holds several plans: sets of protectors on the same building. {new plan} begins an empty one, {duplicate plan} a copy, {rename plan} names it; " +
+			"what it is for, its date and who made it stand in the details while nothing is selected. {next plan} shows the next one, and {plan earlier} moves it in their order. A file is opened on the plan that was shown when it was saved.\n" +
+			"The first plan records what was found. It is locked as soon as there is a second one: its protectors stay as they are, and a board on which it has one cannot be removed, while the rest of the building can be changed in any plan. {lock plan} locks another one; {unlock plan} asks first.\n" +
+			"Hold " + edit.KeyGlance + " on the sheet to see the other plan, and let it go to come back; {other plan} does the same without holding a key. The other plan is the one before, of the first one the next, until you choose another by {compare with}. " +
+			"{differences} marks on the sheet what the plan has otherwise: + with a solid frame is added, ≠ with long dashes changed, − pale with short dashes removed. All that changed of a protector stands in its details.\n" +
 			"{compare} opens the plans side by side: what each leaves at every board and load, by letter and colour, with the totals at the head; the plan on the sheet has a mark. " +
 			"Check what is to be listed: what changes, critical equipment, what is still not held by a plan after the first. A click goes to the place, and one on the head of a column shows that plan. " +
 			"By keyboard Up and Down walk, Enter goes there, Left and Right show the plan beside."},

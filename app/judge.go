@@ -23,6 +23,7 @@ type subject struct {
 // request is what is to be judged.
 type request struct {
 	subject
+	version    uint64     // of the document, from 1; 0 where nobody counts
 	bus        diagram.ID // to be explained too, or nothing
 	convention unit.Convention
 
@@ -163,6 +164,7 @@ type judge struct {
 	rest    *rest   // of the newest result, where that is coarse; else nil
 	last    subject // of the newest result
 	newest  *analysis.Result
+	kept    kept     // what the plans looked at last came to
 	later   []func() // to be called once no result is to come
 }
 
@@ -184,6 +186,10 @@ type rest struct {
 
 // ask requests a judgement of the document as it is when the run begins.
 func (j *judge) ask(r request) {
+	if out, ok := j.kept.of(r); ok {
+		j.recall(out)
+		return
+	}
 	r.coarse = r.basis == analysis.Transient && j.isFollowing(r.subject)
 	j.disturb()
 	j.waiting = &r
@@ -356,6 +362,7 @@ func (j *judge) preview(ctx context.Context, w *working, engine *assess.Engine) 
 // give hands a result over.
 func (j *judge) give(out judgement) {
 	j.last, j.newest = out.subject, out.result
+	j.kept.keep(out)
 	j.done(out)
 }
 

@@ -20,7 +20,7 @@ const nativeMenu = runtime.GOOS == "darwin"
 // groupHeads are the commands before which a menu has a line.
 var groupHeads = []string{
 	"save", "export", "settings", quit, "cut", "select all", "details", "next part", "escape", "connect", "place note",
-	"align left", "distribute horizontally", "switch", "move up", "zoom 100", "findings", "new plan", "rename plan",
+	"align left", "distribute horizontally", "switch", "move up", "zoom 100", "findings", "new plan", "plan earlier", "lock plan", "remove plan", "differences",
 	"next surge", "edit surges",
 }
 

@@ -32,7 +32,6 @@ const (
 	keyHidden  = "findings hidden"
 	keyGroup   = "findings group"
 	keyBasis   = "basis"
-	keyPlans   = "plans"
 	keyWidth   = "width"
 	keyHeight  = "height"
 	keyBackups = "backups"
@@ -57,10 +56,7 @@ func (p prefs) setLegend(on bool)   { p.store.SetBool(keyLegend, on) }
 func (p prefs) view() string        { return p.store.String(keyView) }
 func (p prefs) setView(name string) { p.store.SetString(keyView, name) }
 func (p prefs) recent() []string    { return p.store.StringList(keyRecent) }
-func (p prefs) clearRecent() {
-	p.store.SetStringList(keyRecent, nil)
-	p.store.SetStringList(keyPlans, nil)
-}
+func (p prefs) clearRecent()        { p.store.SetStringList(keyRecent, nil) }
 func (p prefs) setBasis(b analysis.Basis) {
 	p.store.SetString(keyBasis, string(b))
 }
@@ -127,30 +123,6 @@ func (p prefs) dropRecent(path string) { p.store.SetStringList(keyRecent, p.rece
 
 func (p prefs) recentBut(path string) []string {
 	return slices.DeleteFunc(slices.Clone(p.recent()), func(old string) bool { return old == path })
-}
-
-// plan returns the plan of the file that was shown last, or nothing.
-func (p prefs) plan(path string) diagram.ID {
-	list := p.store.StringList(keyPlans)
-	for i := 0; i+1 < len(list); i += 2 {
-		if list[i] == path {
-			return diagram.ID(list[i+1])
-		}
-	}
-	return ""
-}
-
-// setPlan notes the plan of the file that is shown, for as many files as are
-// listed as recent, the last ones first: a path and a plan by turns.
-func (p prefs) setPlan(path string, plan diagram.ID) {
-	list := []string{path, string(plan)}
-	old := p.store.StringList(keyPlans)
-	for i := 0; i+1 < len(old) && len(list) < 2*mostRecent; i += 2 {
-		if old[i] != path {
-			list = append(list, old[i], old[i+1])
-		}
-	}
-	p.store.SetStringList(keyPlans, list)
 }
 
 // convention returns the units and words for the sheet.

@@ -1,17 +1,16 @@
 package app
 
 import (
-	"fmt"
 	"testing"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/test"
 
 	"clampline/diagram"
 )
 
-// A file is opened on the plan that was shown of it last, each file on its own,
-// also by a program that is started anew.
+// A file is opened on the plan that was shown when it was saved, also by a program
+// that is started anew. To look at another one leaves nothing to be saved, and is
+// written with the next save.
 func TestPlanIsKept(t *testing.T) {
 	a := start(t)
 	twoPlans := func(name string) (path string, second diagram.ID) {
@@ -24,6 +23,10 @@ func TestPlanIsKept(t *testing.T) {
 	one, second := twoPlans("one.clampline")
 	other, _ := twoPlans("other.clampline")
 	run(t, a, "previous plan")
+	if !a.editor.IsSaved() || a.editor.UndoLabel() != "add plan Plan 2" {
+		t.Errorf("after another plan was looked at: saved %t, undo takes back %q", a.editor.IsSaved(), a.editor.UndoLabel())
+	}
+	run(t, a, "save")
 	a.close()
 	again := startIn(t, a.app)
 	again.OpenPath(one)
@@ -37,24 +40,6 @@ func TestPlanIsKept(t *testing.T) {
 	again.OpenPath(saved(t, house(t), "third.clampline"))
 	if got := again.editor.Plan(); got != diagram.FirstPlan {
 		t.Errorf("a file that was never open: plan %s is shown, want the first", got)
-	}
-}
-
-// No more plans are kept than files are listed, and they go with that list.
-func TestPlansThatAreKept(t *testing.T) {
-	p := prefs{test.NewTempApp(t).Preferences()}
-	for i := range mostRecent + 1 {
-		p.setPlan(fmt.Sprint("file ", i), "plan-2")
-	}
-	p.setPlan("file 1", "plan-3")
-	for path, want := range map[string]diagram.ID{"file 0": "", "file 1": "plan-3", "file 2": "plan-2", "file 10": "plan-2"} {
-		if got := p.plan(path); got != want {
-			t.Errorf("%s: got %q, want %q", path, got, want)
-		}
-	}
-	p.clearRecent()
-	if got := p.plan("file 1"); got != "" {
-		t.Errorf("after the recent files are forgotten: %q", got)
 	}
 }
 

@@ -31,7 +31,8 @@ type shown struct {
 	convention unit.Convention
 	result     *analysis.Result
 	bands      *bands
-	progress   int64 // of the work on them
+	against    diagram.ID // the plan from which differences are marked
+	progress   int64      // of the work on them
 	gaveUp     bool
 	editing    bool       // the surge cases
 	entry      diagram.ID // of the library, that is edited
@@ -72,6 +73,7 @@ const (
 	ofPath
 	ofNotice
 	ofBands
+	ofAgainst
 	ofProgress
 	ofComparing
 	ofCompared
@@ -110,6 +112,7 @@ func changed(now, before *shown) facet {
 		{ofPath, now.path != before.path},
 		{ofNotice, now.notice != before.notice},
 		{ofBands, now.bands != before.bands},
+		{ofAgainst, now.against != before.against},
 		{ofProgress, now.progress != before.progress},
 		{ofComparing, now.comparing != before.comparing},
 		{ofCompared, now.compared != before.compared},
@@ -132,8 +135,7 @@ type region struct {
 // regionList returns what follows the state, in the order in which it does.
 func regionList() []region {
 	return []region{
-		{"plan of the file", ofPlan | ofPath, (*App).keepPlan},
-		{"details", ofState | ofSelection | ofConvention | ofResult | ofBands | ofEditing | ofEntry | ofBuys, func(a *App) { a.details.Show(a.detailState()) }},
+		{"details", ofState | ofSelection | ofConvention | ofResult | ofBands | ofAgainst | ofEditing | ofEntry | ofBuys, func(a *App) { a.details.Show(a.detailState()) }},
 		// of the menu: a change alone is followed by a result, and so is a drag, not at each step
 		{"menu", ofPlan | ofBasis | ofSelection | ofResult | ofHistory | ofEntry, func(a *App) { a.menu.show(a.editor) }},
 		{"hint", ofState, (*App).showHint},
@@ -163,7 +165,7 @@ func (a *App) now() shown {
 		state:     a.state(),
 		selection: e.SelectionVersion(), overlay: e.OverlayVersion(),
 		convention: a.convention(), result: a.judgement.result, gaveUp: a.judgement.gaveUp, editing: a.editing,
-		bands: a.sure.found, progress: a.sure.progress(), comparing: a.isCompareSeen(), compared: a.comparison.version, bought: a.buying.version,
+		bands: a.sure.found, against: e.Against(), progress: a.sure.progress(), comparing: a.isCompareSeen(), compared: a.comparison.version, bought: a.buying.version,
 		entry: a.library.editing, library: a.library.isSeen(),
 		undo: a.canUndo(), redo: a.canRedo(), saved: e.IsSaved(), reading: a.held.reading, uncopied: a.copy.failure != "",
 		path: a.path, notice: a.noticed(),
@@ -205,13 +207,6 @@ func (a *App) closeForms(before, now shown) shown {
 	return now
 }
 
-// keepPlan remembers which plan of the file was looked at.
-func (a *App) keepPlan() {
-	if a.path != "" {
-		a.prefs.setPlan(a.path, a.editor.Plan())
-	}
-}
-
 // showHint shows the hint on a sheet without parts.
 func (a *App) showHint() {
 	parts, _, _ := a.editor.Document().Count()
@@ -224,11 +219,12 @@ func (a *App) subject() subject {
 }
 
 func (a *App) request() request {
-	return request{subject: a.subject(), bus: details.BusOf(a.editor.Document(), a.editor.Selection()), convention: a.convention()}
+	return request{subject: a.subject(), version: a.editor.DocumentVersion() + 1, bus: details.BusOf(a.editor.Document(), a.editor.Selection()), convention: a.convention()}
 }
 
 func (a *App) detailState() details.State {
 	return details.State{
+		Against: a.against(), Changes: a.changes(),
 		Selected: a.editor.Selection(), Plan: a.editor.Plan(), Convention: a.convention(), Result: a.judgement.result, Bands: a.bandsShown(),
 		Surges: a.editing, Done: a.endSurges, Entry: a.library.entry(),
 		Explain: func(bus diagram.ID) (analysis.BusResult, bool) {
@@ -271,11 +267,12 @@ type marked struct {
 	result     *analysis.Result
 	convention unit.Convention
 	bands      *bands
+	against    string // the plan from which differences are marked; empty for none
 }
 
 // mark hands the result to the drawing.
 func (a *App) mark() {
-	j, now := &a.judgement, marked{a.editor, a.judgement.result, a.convention(), a.sure.found}
+	j, now := &a.judgement, marked{a.editor, a.judgement.result, a.convention(), a.sure.found, a.against()}
 	if now == a.marked {
 		return
 	}
@@ -288,7 +285,19 @@ func (a *App) mark() {
 		j.marks, j.convention = mark.Of(j.snapshot, j.result, now.convention), now.convention
 	}
 	a.editor.SetMarks(mark.WithBands(j.marks, a.bandsShown(), now.convention))
-	a.showLegend(j.marks.Legend)
+	entries := j.marks.Legend
+	if now.against != "" {
+		entries = slices.Concat(entries, scene.DifferenceLegend(now.against))
+	}
+	a.showLegend(entries)
+}
+
+// against returns the name of the plan from which differences are marked, or nothing.
+func (a *App) against() string {
+	if id := a.editor.Against(); id != "" {
+		return a.editor.Document().NameOf(id)
+	}
+	return ""
 }
 
 // showLegend puts the entries on the card of the sheet, unless it has them.
@@ -306,6 +315,14 @@ func (a *App) layLegend() {
 		card = scene.Legend(a.legend)
 	}
 	a.sheet.SetLegend(card)
+}
+
+// changes are how the selected protector differs from that plan.
+func (a *App) changes() []string {
+	if selected := a.editor.Selection(); len(selected) == 1 {
+		return a.editor.ChangesOf(selected[0])
+	}
+	return nil
 }
 
 // toggleLegend shows or hides the card.

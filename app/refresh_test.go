@@ -19,7 +19,7 @@ import (
 
 // seenIn returns what the window says, greyed commands and buttons among it.
 func seenIn(a *App) string {
-	out := []string{a.window.Title(), wordsOf(a.window.Content()), drawn(a), fmt.Sprint(a.bar.surge.Options, a.regions.hint.Visible(), a.prefs.plan(a.path))}
+	out := []string{a.window.Title(), wordsOf(a.window.Content()), drawn(a), fmt.Sprint(a.bar.surge.Options, a.regions.hint.Visible())}
 	for _, i := range a.menu.items {
 		out = append(out, fmt.Sprint(i.command.Name, " greyed: ", i.item.Disabled))
 	}
@@ -60,6 +60,11 @@ func doings(rng *rand.Rand, a *App, folder string) []doing {
 		{"redo", e.Redo},
 		{"save", e.MarkSaved},
 		{"another plan", func() { plans := e.Document().Plans(); e.SetPlan(plans[rng.IntN(len(plans))].ID) }},
+		{"differences", func() { e.MarkDifferences(e.Against() == "") }},
+		{"against another plan", func() { plans := e.Document().Plans(); e.CompareWith(plans[rng.IntN(len(plans))].ID) }},
+		{"the key that shows another plan", func() {
+			e.Handle(edit.Event{Kind: []edit.EventKind{edit.KeyPress, edit.KeyRelease}[rng.IntN(2)], Key: edit.KeyGlance})
+		}},
 		{"another basis", func() { a.basis = []analysis.Basis{analysis.HandRule, analysis.Transient}[rng.IntN(2)] }},
 		{"other units", func() { a.prefs.setUnits([]units{unitsUS, unitsIEC}[rng.IntN(2)]) }},
 		{"another name", func() { a.path = filepath.Join(folder, fmt.Sprint(rng.IntN(3))) }},

@@ -65,7 +65,7 @@ func (a *App) build() {
 	a.library = newProtectors(a)
 	a.newComparison()
 	a.own = a.ownCommands()
-	a.commands = slices.Concat(a.own, a.editorCommands())
+	a.commands = plansInOrder(slices.Concat(a.own, a.editorCommands()))
 	a.bar = newBar(a)
 	a.status = newStatus(func() { a.showView(viewFindings) })
 	a.menu = newMenu(a)

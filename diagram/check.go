@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"time"
 	"unicode/utf8"
 )
 
@@ -18,6 +19,8 @@ func checkFields[R any](c *checker, id ID, fields []Field[R], r *R) {
 			c.text(id, f.Key, f.text(r))
 		case SortImage:
 			c.image(id, f.Key, f.text(r))
+		case SortDate:
+			c.date(id, f.Key, f.text(r))
 		case SortWord:
 			c.oneOf(id, f.Key, f.text(r), f.Words)
 		case SortNumber:
@@ -42,6 +45,20 @@ func (c *checker) text(id ID, field, s string) {
 	case !utf8.ValidString(s):
 		c.report(id, field, "the text is not UTF-8", "type it again")
 	}
+}
+
+// date reports a text that is neither empty nor a day of the calendar.
+func (c *checker) date(id ID, field, day string) {
+	if day != "" && !IsDate(day) {
+		c.report(id, field, fmt.Sprintf("%.40q is no date", day), "write year-month-day, such as 2026-11-29")
+	}
+}
+
+// IsDate reports whether a text is a day of the calendar by ISO 8601:
+// "2026-11-29".
+func IsDate(day string) bool {
+	_, err := time.Parse(time.DateOnly, day)
+	return err == nil
 }
 
 // oneOf reports a word that is neither empty nor in the list.

@@ -16,6 +16,7 @@ type Document struct {
 	plans      table[Plan]
 	surges     table[Surge]
 	asides     table[Aside]
+	shown      ID // as Show was told
 }
 
 // FirstPlan is the id of the plan that a new document has.
@@ -39,8 +40,22 @@ func (d *Document) Snapshot() *Document {
 		plans:      d.plans.share(),
 		surges:     d.surges.share(),
 		asides:     d.asides.share(),
+		shown:      d.shown,
 	}
 }
+
+// Shown returns the plan that was looked at last, or the first one where that is
+// gone or none was. It is kept in the file, but is no change of the document:
+// nothing takes it back, and no sheet is unsaved for it.
+func (d *Document) Shown() ID {
+	if d.plans.byID[d.shown] != nil {
+		return d.shown
+	}
+	return d.Plans()[0].ID
+}
+
+// Show notes which plan is looked at.
+func (d *Document) Show(plan ID) { d.shown = plan }
 
 // Info returns what the sheet says of itself.
 func (d *Document) Info() Info { return *d.info }

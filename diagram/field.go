@@ -15,6 +15,7 @@ type Sort uint8
 // The sorts.
 const (
 	SortText   Sort = iota // any text
+	SortDate               // a day by ISO 8601, such as 2026-11-29, or nothing
 	SortWord               // one of a list of words, or nothing
 	SortID                 // the id of another record or the name of a terminal of it, or nothing
 	SortNumber             // a quantity in SI units
@@ -136,6 +137,17 @@ func (f *Field[R]) Same(a, b *R) bool {
 	return f.text(a) == f.text(b)
 }
 
+// Changed returns the fields in which two records differ, in their order.
+func Changed[R any](fields []Field[R], before, after *R) []*Field[R] {
+	var out []*Field[R]
+	for i := range fields {
+		if !fields[i].Same(before, after) {
+			out = append(out, &fields[i])
+		}
+	}
+	return out
+}
+
 // Said returns what a record has in the field, as people write it, and nothing for
 // what is not stated.
 func (f *Field[R]) Said(r *R, c unit.Convention) string {
@@ -207,6 +219,10 @@ func textField[R any](key string, at func(*R) *string, says ...string) Field[R] 
 
 func imageField[R any](key string, at func(*R) *string, says ...string) Field[R] {
 	return lettersField[R, string](SortImage, key, at, says)
+}
+
+func dateField[R any](key string, at func(*R) *string, says ...string) Field[R] {
+	return lettersField[R, string](SortDate, key, at, says)
 }
 
 func idField[R any](key string, at func(*R) *ID, says ...string) Field[R] {

@@ -94,6 +94,10 @@ func measured[R any](f Field[R], d unit.Dimension) Field[R] {
 func PlanFields() []Field[Plan] { return planFields }
 
 var planFields = append(named(func(p *Plan) *string { return &p.Name }, func(p *Plan) *string { return &p.Note }),
+	textField("purpose", func(p *Plan) *string { return &p.Purpose }, "what it is for", "What the plan is for, in a few words"),
+	dateField("date", func(p *Plan) *string { return &p.Date }, "date", "Of which day the plan is", "not stated"),
+	textField("author", func(p *Plan) *string { return &p.Author }, "made by", "Who made the plan"),
+	flagField("locked", func(p *Plan) *bool { return &p.Locked }, "", "Its protectors stay as they are until it is unlocked"),
 	orderField(func(p *Plan) *int { return &p.Order }, "Plans"))
 
 // PartFields returns the fields of a part of any kind.

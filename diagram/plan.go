@@ -2,11 +2,15 @@ package diagram
 
 // Plan is one set of protectors on the same building.
 type Plan struct {
-	ID    ID
-	Name  string
-	Note  string
-	Order int    // plans are listed by it, then by id
-	Extra string // as Part.Extra
+	ID      ID
+	Name    string
+	Purpose string // what it is for, in a few words
+	Date    string // of its state, such as 2026-11-29; empty not stated
+	Author  string // who made it
+	Note    string
+	Order   int    // plans are listed by it, then by id
+	Locked  bool   // its protectors stay as they are
+	Extra   string // as Part.Extra
 }
 
 // Info is what the sheet as a whole says of itself.

@@ -70,6 +70,11 @@ func (d *Document) NameOf(id ID) string {
 	} else if s, ok := d.Surge(id); ok {
 		name = s.Name
 	}
+	return nameOr(name, id)
+}
+
+// nameOr returns a name on one line, or else the id.
+func nameOr(name string, id ID) string {
 	return cmp.Or(unit.Visible(strings.ReplaceAll(name, "\n", " ")), string(id))
 }
 

@@ -10,6 +10,12 @@ func (d *Document) SameBuilding(other *Document) bool {
 		d.parts.alike(&other.parts, func(a, b *Part) bool { return a.undrawn() != b.undrawn() })
 }
 
+// SameProtectors reports whether two documents have the same protectors, at the cost
+// that SameBuilding has.
+func (d *Document) SameProtectors(other *Document) bool {
+	return d.protectors.alike(&other.protectors, func(a, b *Protector) bool { return *a != *b })
+}
+
 // undrawn returns the part without what is only of the drawing.
 func (p Part) undrawn() Part {
 	none := Part{}

@@ -99,6 +99,7 @@ func (d *Document) check(change Change) error {
 	c := checker{doc: d}
 	c.changed(change)
 	c.orphans(change)
+	c.locks(change)
 	if len(c.problems) > 0 {
 		return &InvalidError{c.problems}
 	}

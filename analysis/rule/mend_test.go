@@ -32,6 +32,7 @@ func mendable(t *testing.T) map[string]*diagram.Document {
 	for seed := range uint64(40) {
 		rng := diagramtest.Rand(seed)
 		doc := diagramtest.Random(rng, 4+int(seed%16))
+		diagramtest.Unlock(t, doc)
 		if seed%2 == 0 {
 			presets := diagram.Presets()
 			if _, err := doc.Edit(func(tx *diagram.Tx) error {

@@ -120,6 +120,8 @@ func fieldControl[R any](f *diagram.Field[R], label string, c unit.Convention) r
 		return imageRow(f, label)
 	case diagram.SortWord:
 		return wordRow(f, label, c)
+	case diagram.SortDate:
+		return dateRow(f, label)
 	}
 	text := typed(label,
 		func(r R, _ unit.Convention) string { return f.Text(&r) },
@@ -128,6 +130,20 @@ func fieldControl[R any](f *diagram.Field[R], label string, c unit.Convention) r
 		return several(text)
 	}
 	return text
+}
+
+// dateRow takes a day.
+func dateRow[R any](f *diagram.Field[R], label string) row[R] {
+	const such = "2026-11-29"
+	return typed(label,
+		func(r R, _ unit.Convention) string { return f.Text(&r) },
+		func(r *R, s string, _ unit.Convention) error {
+			if s = strings.TrimSpace(s); s != "" && !diagram.IsDate(s) {
+				return unit.Must{Wanted: "year-month-day", Such: such, Typed: s}
+			}
+			f.SetText(r, s)
+			return nil
+		}).hint(such)
 }
 
 func numberRow[R any](f *diagram.Field[R], label string) row[R] {

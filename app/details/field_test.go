@@ -290,7 +290,10 @@ func ofPlan() subject {
 			aim := func(e Editor) target[diagram.Plan] { return planTarget(e, diagram.FirstPlan, c) }
 			checkAll(t, put(t), aim, planRows(c), c, settings)
 		},
-		[]setting{{"Name", "Best", "Name", "Best"}, {"Note", "n", "Note", "n"}},
+		[]setting{
+			{"Name", "Best", "Name", "Best"}, {"What it is for", "short leads", "Purpose", "short leads"}, {"Date", " 2026-11-29 ", "Date", "2026-11-29"},
+			{"Made by", "A. Tern", "Author", "A. Tern"}, {"Note", "n", "Note", "n"},
+		},
 	}
 }
 

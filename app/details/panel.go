@@ -23,6 +23,11 @@ type State struct {
 	Result     *analysis.Result             // nil while there is none
 	Bands      map[diagram.ID]analysis.Band // of the result; nil where nobody has asked
 
+	// Changes are how the selected protector differs from the plan of the name
+	// Against, where that is marked.
+	Against string
+	Changes []string
+
 	// Surges shows the surge cases in place of the selection; Done is called
 	// where the person has done with them.
 	Surges bool
@@ -70,6 +75,7 @@ type Panel struct {
 	duty    *dutyView
 	buys    *buysView
 	cost    *costView
+	changes *changesView
 	working *workingView
 	object  *fyne.Container // the form alone, or above the working
 	scroll  *container.Scroll
@@ -94,12 +100,13 @@ func New(editor Editor) *Panel {
 	p := &Panel{editor: editor, fields: container.NewVBox(), folded: map[string]bool{}}
 	p.fault, p.duty, p.working = newFaultView(p.foldsOf("results")), newDutyView(p.foldsOf("results")), newWorkingView(p)
 	p.buys, p.cost = newBuysView(p.foldsOf("results")), newCostView(p.foldsOf("results"))
+	p.changes = newChangesView(p.foldsOf("results"))
 	p.cases, p.library = newCasesView(p), newLibraryView(p)
 	p.name = widget.NewRichText(&widget.TextSegment{Style: look.Style(look.ColorHeading, look.SizeHeading, true, true)})
 	p.name.Wrapping = fyne.TextWrapWord
 	p.about, p.verdict = look.NewFaintParagraph(""), look.NewFaintParagraph("")
 	p.heads = &heads{name: p.name, about: p.about, verdict: p.verdict}
-	p.scroll = padded(p.on, container.NewVBox(container.New(p.heads, p.name, p.about, p.verdict), p.fields, p.buys.object, p.cost.object, p.fault.object, p.duty.object))
+	p.scroll = padded(p.on, container.NewVBox(container.New(p.heads, p.name, p.about, p.verdict), p.changes.object, p.fields, p.buys.object, p.cost.object, p.fault.object, p.duty.object))
 	p.scroll.OnScrolled = func(fyne.Position) {
 		for _, f := range p.forms {
 			f.explain(false, "", nil) // the pointer is on something else now
@@ -154,6 +161,7 @@ func (p *Panel) Show(state State) {
 		p.scroll.ScrollToTop()
 		p.working.scroll.ScrollToTop()
 	}
+	p.changes.show(state)
 	p.fault.show(p.editor.Document(), state)
 	p.duty.show(p.editor.Document(), state)
 	p.buys.show(p.editor.Document(), state)
@@ -179,6 +187,7 @@ func (p *Panel) showWorking(there bool) {
 func (p *Panel) Rebuild() {
 	p.built = false
 	p.working.forget()
+	p.changes.forget()
 	p.fault.forget()
 	p.duty.forget()
 	p.buys.forget()

@@ -48,5 +48,5 @@ func practices(doc *diagram.Document) []option[diagram.Practice] {
 
 // planRows returns the fields of a plan.
 func planRows(c unit.Convention) []row[diagram.Plan] {
-	return inForm(diagram.PlanFields(), c, keys{"name", "note"}, nil)
+	return inForm(diagram.PlanFields(), c, keys{"name", "purpose", "date", "author", "note"}, nil)
 }

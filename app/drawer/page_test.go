@@ -26,11 +26,11 @@ func TestPage(t *testing.T) {
 		note          string
 		scrolls       bool
 	}{
-		{"room for both", 450, 180, recordNote("As found"), false},
-		{"a low drawer", 450, 150, recordNote("As found"), true},
+		{"room for both", 450, 180, recordNote("As found", false), false},
+		{"a low drawer", 450, 150, recordNote("As found", false), true},
 		{"a low drawer, no note", 450, 120, "", false},
-		{"a narrow one", 320, 160, recordNote("As found"), true},
-		{"a narrow and high one", 320, 260, recordNote("As found"), false},
+		{"a narrow one", 320, 160, recordNote("As found", false), true},
+		{"a narrow and high one", 320, 260, recordNote("As found", false), false},
 	} {
 		mend, all, duplicate := look.NewButton("Mend it: shorten the leads of SPD 1", func() {}), look.NewButton("Mend all 4", func() {}), look.NewButton("Duplicate plan first", func() {})
 		p := newPage(paragraph(), paragraph(), mend, all)
@@ -91,6 +91,21 @@ func TestRecorded(t *testing.T) {
 	}
 }
 
+// A lock is said in place of that.
+func TestRecordThatIsLocked(t *testing.T) {
+	s := newShower(t, Settings{})
+	diagramtest.Edit(t, s.state.Document, func(tx *diagram.Tx) {
+		tx.SetPlan(diagram.Plan{ID: diagram.FirstPlan, Name: "As found", Locked: true})
+	})
+	s.state.Plan = diagram.FirstPlan
+	s.find(sample())
+	s.key(fyne.KeyDown)
+	s.key(fyne.KeyDown)
+	if got := s.whole.note.Text(); !s.whole.duplicate.Visible() || !strings.Contains(got, "is locked") || !strings.Contains(got, "(Plan, Unlock plan)") {
+		t.Errorf("the note is %q", got)
+	}
+}
+
 // The copy of a plan has the same finding about another protector, and that is
 // picked.
 func TestFindingOfACopyIsPicked(t *testing.T) {
@@ -99,7 +114,7 @@ func TestFindingOfACopyIsPicked(t *testing.T) {
 	s.find(sample())
 	s.key(fyne.KeyDown)
 	s.key(fyne.KeyDown)
-	if !s.whole.duplicate.Visible() || s.whole.note.Text() != recordNote("As found") {
+	if !s.whole.duplicate.Visible() || s.whole.note.Text() != recordNote("As found", false) {
 		t.Fatalf("nothing says that it changes the record: %q", s.whole.note.Text())
 	}
 	test.Tap(s.whole.duplicate)

@@ -25,6 +25,9 @@ func Recorded(finding analysis.Finding, doc *diagram.Document, plan diagram.ID) 
 }
 
 // recordNote says what a change of the plan with the name means.
-func recordNote(plan string) string {
+func recordNote(plan string, locked bool) string {
+	if locked {
+		return fmt.Sprintf("Plan “%s” records what was found and is locked. Duplicate it first, or unlock it (Plan, Unlock plan).", plan)
+	}
 	return fmt.Sprintf("Changes what plan “%s” records, not the building. To keep what was found, duplicate the plan first.", plan)
 }

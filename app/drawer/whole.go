@@ -47,7 +47,7 @@ func (w *whole) empty() {
 	w.write(nil)
 	w.list(nil, w.in)
 	w.offer("", 0, false)
-	w.record("", false)
+	w.record("")
 	setButton(w.aside, false, false, "")
 	w.arrange()
 }
@@ -63,8 +63,12 @@ func (w *whole) show(f analysis.Finding, alike int, s State) {
 	w.write(segments)
 	w.list(f.Working, s.Convention)
 	w.offer(mendLabel(f, isAside, s.Convention), alike, s.Due)
-	plan, recorded := Recorded(f, s.Document, s.Plan)
-	w.record(plan, recorded && !isAside)
+	note := ""
+	if plan, recorded := Recorded(f, s.Document, s.Plan); recorded && !isAside {
+		shown, _ := s.Document.Plan(s.Plan)
+		note = recordNote(plan, shown.Locked)
+	}
+	w.record(note)
 	setButton(w.aside, f.Rule != "", s.Due, map[bool]string{false: "Set aside…", true: "Count it again"}[isAside])
 	w.arrange()
 }
@@ -82,15 +86,11 @@ func mendLabel(f analysis.Finding, isAside bool, c unit.Convention) string {
 	}
 }
 
-// record says that a change would rewrite what the plan with the name records,
-// where it would, and offers to duplicate the plan.
-func (w *whole) record(plan string, there bool) {
-	note := ""
-	if there {
-		note = recordNote(plan)
-	}
+// record says what a change means of which a plan keeps the record, where there is
+// such a note, and offers to duplicate the plan.
+func (w *whole) record(note string) {
 	w.tell(note)
-	setVisible(w.duplicate, there)
+	setVisible(w.duplicate, note != "")
 }
 
 func (w *whole) write(segments []widget.RichTextSegment) {

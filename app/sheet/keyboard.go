@@ -39,8 +39,12 @@ func (s *Sheet) FocusGained() {
 	}
 }
 
-// FocusLost forgets the space bar, whose release goes elsewhere.
-func (s *Sheet) FocusLost() { s.space = false }
+// FocusLost forgets the space bar and comes back from another plan: the release of
+// their keys goes elsewhere.
+func (s *Sheet) FocusLost() {
+	s.space = false
+	s.handle(edit.Event{Kind: edit.KeyRelease, Key: edit.KeyGlance})
+}
 
 // AcceptsTab keeps the Tab key, which walks through the parts, where there are
 // any.
@@ -59,10 +63,13 @@ func (s *Sheet) KeyDown(ev *fyne.KeyEvent) {
 	}
 }
 
-// KeyUp notes that the space bar came up.
+// KeyUp notes that the space bar came up, or tells the editor of another key.
 func (s *Sheet) KeyUp(ev *fyne.KeyEvent) {
 	if ev.Name == fyne.KeySpace {
 		s.space = false
+	}
+	if name := KeyName(ev.Name); name != "" {
+		s.handle(edit.Event{Kind: edit.KeyRelease, Key: name})
 	}
 }
 
@@ -108,6 +115,21 @@ func (s *Sheet) modifiers(mods fyne.KeyModifier) edit.Modifiers {
 		}
 	}
 	return out
+}
+
+// ToolkitKey returns what the toolkit calls a key of the editor.
+func ToolkitKey(name string) fyne.KeyName {
+	switch name {
+	case edit.KeyEnter:
+		return fyne.KeyReturn
+	case edit.KeyPageUp:
+		return fyne.KeyPageUp
+	case edit.KeyPageDown:
+		return fyne.KeyPageDown
+	case edit.KeyBackspace:
+		return fyne.KeyBackspace
+	}
+	return fyne.KeyName(name)
 }
 
 // KeyName returns what the editor calls a key of the toolkit, or nothing for

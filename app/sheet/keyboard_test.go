@@ -23,6 +23,9 @@ func TestKeyName(t *testing.T) {
 		if got := KeyName(name); got != want {
 			t.Errorf("%s: got %q, want %q", name, got, want)
 		}
+		if back := ToolkitKey(want); want != "" && name != fyne.KeyEnter && back != name {
+			t.Errorf("%s: the toolkit is said to call it %q", name, back)
+		}
 	}
 }
 
@@ -31,7 +34,7 @@ func TestEveryPlainKeyHasItsName(t *testing.T) {
 	typed := map[string]bool{}
 	for _, name := range []fyne.KeyName{
 		fyne.KeyReturn, fyne.KeyEscape, fyne.KeyTab, fyne.KeyDelete, fyne.KeyBackspace, fyne.KeyUp, fyne.KeyDown, fyne.KeyLeft, fyne.KeyRight,
-		fyne.KeyLeftBracket, fyne.KeyRightBracket, fyne.KeyC, fyne.KeyO, fyne.KeyP, fyne.KeyR,
+		fyne.KeyLeftBracket, fyne.KeyRightBracket, fyne.KeyB, fyne.KeyC, fyne.KeyO, fyne.KeyP, fyne.KeyR,
 		fyne.Key1, fyne.Key2, fyne.Key3, fyne.Key4, fyne.Key5, fyne.Key6, fyne.Key7, fyne.Key8, fyne.Key9,
 	} {
 		typed[KeyName(name)] = true
@@ -107,5 +110,31 @@ func TestSpaceIsForgottenWithTheFocus(t *testing.T) {
 	h.drag(pump, geom.Pt(60, 120))
 	if h.part("load-1").At == pump {
 		t.Error("the drag pans, as if the space bar were held")
+	}
+}
+
+// The key that shows the other plan does so as long as it is held, and not longer
+// where its release goes elsewhere.
+func TestHeldKeyShowsTheOtherPlan(t *testing.T) {
+	for name, release := range map[string]func(*hand){
+		"let go":         func(h *hand) { h.KeyUp(&fyne.KeyEvent{Name: fyne.KeyB}) },
+		"the focus goes": func(h *hand) { h.FocusLost() },
+	} {
+		h := newHand(t, house(t))
+		if _, err := h.editor.AddPlan("", ""); err != nil {
+			t.Fatal(err)
+		}
+		changed := 0
+		h.Changed = func() { changed++ }
+		h.KeyDown(&fyne.KeyEvent{Name: fyne.KeyB})
+		h.key(fyne.KeyB, fyne.KeyB)
+		if got := h.editor.Plan(); got != diagram.FirstPlan || changed == 0 {
+			t.Errorf("%s: while it is held %s is shown, told %d times", name, got, changed)
+		}
+		told := changed
+		release(h)
+		if got := h.editor.Plan(); got != "plan-2" || changed == told {
+			t.Errorf("%s: then %s is shown, told %d times", name, got, changed-told)
+		}
 	}
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
+	"testing"
 
 	"clampline/diagram"
 	"clampline/diagram/geom"
@@ -18,6 +19,7 @@ func Rand(seed uint64) *rand.Rand { return rand.New(rand.NewPCG(seed, 1)) }
 func Random(rng *rand.Rand, parts int) *diagram.Document {
 	doc := diagram.New()
 	Shake(rng, doc, parts)
+	doc.Show(pick(shaker{Rand: rng}, doc.Plans()).ID)
 	return doc
 }
 
@@ -27,6 +29,7 @@ func Random(rng *rand.Rand, parts int) *diagram.Document {
 func Shake(rng *rand.Rand, doc *diagram.Document, parts int) diagram.Change {
 	change, err := doc.Edit(func(tx *diagram.Tx) error {
 		s := shaker{rng, tx}
+		unlock(tx)
 		s.remove()
 		for range parts {
 			tx.SetPart(s.part())
@@ -118,6 +121,8 @@ func fill[R any](s shaker, fields []diagram.Field[R], r *R, accept func(*diagram
 			f.SetText(r, s.word())
 		case diagram.SortImage:
 			f.SetText(r, maybe(s, []string{dot}))
+		case diagram.SortDate:
+			f.SetText(r, pick(s, []string{"", "2026-11-29", "2024-02-29", "0001-01-01"}))
 		case diagram.SortWord:
 			if f.Needed {
 				f.SetText(r, pick(s, f.Words))
@@ -244,6 +249,19 @@ func (s shaker) aside() {
 		a.About = pick(s, parts).ID
 	}
 	s.tx.SetAside(a)
+}
+
+// Unlock has every plan of a document take changes: some of a random one are locked.
+func Unlock(t testing.TB, doc *diagram.Document) {
+	t.Helper()
+	Edit(t, doc, unlock)
+}
+
+func unlock(tx *diagram.Tx) {
+	for _, plan := range tx.Document().Plans() {
+		plan.Locked = false
+		tx.SetPlan(plan)
+	}
 }
 
 // remove takes away about one part in eight with what hangs on it, moves

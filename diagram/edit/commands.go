@@ -103,7 +103,12 @@ func planCommands() []Command {
 			_, err := e.AddPlan("", e.plan)
 			return err
 		}},
+		{"plan earlier", "Move plan earlier", MenuPlan, keys(Key{Control | Alt, KeyPageUp}), mayMovePlan(-1), func(e *Editor) error { return e.movePlan(-1) }},
+		{"plan later", "Move plan later", MenuPlan, keys(Key{Control | Alt, KeyPageDown}), mayMovePlan(1), func(e *Editor) error { return e.movePlan(1) }},
+		{"lock plan", "Lock plan", MenuPlan, keys(controlShiftKey("U")), func(e *Editor) bool { return !e.PlanIsLocked() }, func(e *Editor) error { return e.LockPlan(e.plan, true) }},
 		{"remove plan", "Remove plan", MenuPlan, keys(controlShiftKey(KeyDelete)), several, func(e *Editor) error { return e.RemovePlan(e.plan) }},
+		{"differences", "Mark differences, or stop", MenuPlan, keys(controlShiftKey("M")), several, plain(func(e *Editor) { e.MarkDifferences(!e.marking) })},
+		{"other plan", "Show the other plan, or come back", MenuPlan, keys(shiftKey(KeyGlance)), several, plain((*Editor).ShowOther)},
 	}
 }
 

@@ -36,6 +36,10 @@ type Editor struct {
 	doc        *diagram.Document
 	options    Options
 	plan       diagram.ID
+	against    diagram.ID   // the plan that this one is compared with, where one was chosen
+	marking    bool         // what differs from that plan is marked
+	differing  differing    // of the two, as they were last
+	glance     *glance      // at another plan, while a key is held; or nil
 	selected   []diagram.ID // in order, each once; replaced, never altered
 	history    history
 	mark       *mark // of the gesture that is under way, or nil
@@ -64,8 +68,8 @@ type pointer struct {
 type versions struct{ document, scene, view, selection, overlay uint64 }
 
 // New returns an editor of the document, which from now on must be changed
-// through the editor alone. It shows the first plan at 100 % and counts as
-// saved.
+// through the editor alone. It shows the plan that was looked at last, at 100 %,
+// and counts as saved.
 func New(doc *diagram.Document, options Options) *Editor {
 	if options.Clipboard == nil {
 		options.Clipboard = new(memory)
@@ -73,7 +77,7 @@ func New(doc *diagram.Document, options Options) *Editor {
 	return &Editor{
 		doc:     doc,
 		options: options,
-		plan:    doc.Plans()[0].ID,
+		plan:    doc.Shown(),
 		tool:    selecting{},
 		view:    View{Scale: FullScale},
 	}
@@ -85,18 +89,6 @@ func (e *Editor) Document() *diagram.Document { return e.doc }
 
 // Plan returns the id of the plan that is shown and worked on.
 func (e *Editor) Plan() diagram.ID { return e.plan }
-
-// SetPlan shows another plan; ids of none are passed over. Selected protectors
-// of the plan before are no longer selected.
-func (e *Editor) SetPlan(id diagram.ID) {
-	if id == e.plan || !e.hasPlan(id) {
-		return
-	}
-	e.drop()
-	e.plan = id
-	e.sceneChanged()
-	e.Select(e.selected...)
-}
 
 func (e *Editor) hasPlan(id diagram.ID) bool {
 	_, ok := e.doc.Plan(id)
@@ -122,10 +114,12 @@ func (e *Editor) SetOptions(options scene.Options) {
 // something has changed and kept until the next change.
 func (e *Editor) Scene() *scene.Scene {
 	if e.scene == nil {
+		marks := e.marks
+		marks.Differences = e.Differences()
 		if e.last == nil {
-			e.last = scene.New(e.doc, e.plan, e.marks, e.options.Scene)
+			e.last = scene.New(e.doc, e.plan, marks, e.options.Scene)
 		} else {
-			e.last = e.last.Next(e.doc, e.plan, e.marks, e.options.Scene)
+			e.last = e.last.Next(e.doc, e.plan, marks, e.options.Scene)
 		}
 		e.scene = e.last
 	}

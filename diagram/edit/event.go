@@ -15,6 +15,7 @@ const (
 	DoubleClick           // a second press soon after the first
 	Scroll                // wheel or two fingers, by Delta
 	KeyPress              // Key went down or repeats
+	KeyRelease            // Key came up, or the keys go elsewhere
 	Leave                 // the pointer left the sheet
 	Cancel                // the gesture is to be dropped, as by a lost window
 )
@@ -67,7 +68,7 @@ type Event struct {
 	Screen    ScreenPoint // the same place in the window
 	Button    Button
 	Modifiers Modifiers
-	Key       string      // of KeyPress
+	Key       string      // of KeyPress and KeyRelease
 	Delta     ScreenPoint // of Scroll: by how much the sheet is to move on the screen
 }
 

@@ -17,6 +17,10 @@ func (e *Editor) keyPress(ev Event) {
 		return
 	}
 	pressed := Key{ev.Modifiers, ev.Key}
+	if pressed == key(KeyGlance) {
+		e.lookAcross()
+		return
+	}
 	for _, command := range Commands() {
 		if slices.Contains(command.Keys, pressed) && command.MayRun(e) {
 			if err := command.Run(e); err != nil {

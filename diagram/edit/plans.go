@@ -11,7 +11,8 @@ import (
 
 // AddPlan adds a plan with the protectors of another one, or with none where
 // copyFrom is empty, shows it, and returns its id. An empty name takes the
-// next free one.
+// next free one. The first plan records what was found: it is locked as soon as
+// there is a second one.
 func (e *Editor) AddPlan(name string, copyFrom diagram.ID) (diagram.ID, error) {
 	if copyFrom != "" && !e.hasPlan(copyFrom) {
 		return "", fmt.Errorf("there is no plan %q to copy", copyFrom)
@@ -23,6 +24,10 @@ func (e *Editor) AddPlan(name string, copyFrom diagram.ID) (diagram.ID, error) {
 	err := e.changePlan("add plan "+name, func(tx *diagram.Tx) (diagram.ID, error) {
 		id = tx.NewPlanID()
 		plans := tx.Document().Plans()
+		if first := plans[0]; len(plans) == 1 {
+			first.Locked = true
+			tx.SetPlan(first)
+		}
 		tx.SetPlan(diagram.Plan{ID: id, Name: name, Order: plans[len(plans)-1].Order + 1})
 		copied := map[diagram.ID]diagram.ID{}
 		for _, protector := range slices.Collect(tx.Document().ProtectorsOf(copyFrom)) {
@@ -64,6 +69,57 @@ func (e *Editor) RenamePlan(id diagram.ID, name string) error {
 	return e.Change("rename plan", func(tx *diagram.Tx) error { tx.SetPlan(plan); return nil })
 }
 
+// LockPlan has the protectors of a plan stay as they are, or not any more.
+func (e *Editor) LockPlan(id diagram.ID, locked bool) error {
+	plan, ok := e.doc.Plan(id)
+	if !ok {
+		return fmt.Errorf("there is no plan %q to lock or unlock", id)
+	}
+	plan.Locked = locked
+	verb := map[bool]string{true: "lock plan ", false: "unlock plan "}[locked]
+	return e.Change(verb+e.nameOf(id), func(tx *diagram.Tx) error { tx.SetPlan(plan); return nil })
+}
+
+// PlanIsLocked reports whether the protectors of the shown plan stay as they are.
+func (e *Editor) PlanIsLocked() bool {
+	plan, _ := e.doc.Plan(e.plan)
+	return plan.Locked
+}
+
+// movePlan moves the shown plan in the order of the plans: by -1 earlier, by 1
+// later. A first plan that is locked stays the first.
+func (e *Editor) movePlan(by int) error {
+	plans := e.doc.Plans()
+	at := indexOf(plans, e.plan)
+	if at+by < 0 || at+by >= len(plans) {
+		return nil
+	}
+	if first := plans[0]; first.Locked && min(at, at+by) == 0 {
+		return fmt.Errorf("plan %s is locked and records what was found, so it stays the first; unlock it (Plan, Unlock plan) to move it", e.nameOf(first.ID))
+	}
+	plans[at], plans[at+by] = plans[at+by], plans[at]
+	return e.Change("move plan "+e.nameOf(e.plan), func(tx *diagram.Tx) error {
+		for i, plan := range plans {
+			plan.Order = i + 1
+			tx.SetPlan(plan)
+		}
+		return nil
+	})
+}
+
+// mayMovePlan reports whether the shown plan is not yet the first or the last.
+func mayMovePlan(by int) func(*Editor) bool {
+	return func(e *Editor) bool {
+		plans := e.doc.Plans()
+		at := indexOf(plans, e.plan) + by
+		return at >= 0 && at < len(plans)
+	}
+}
+
+func indexOf(plans []diagram.Plan, id diagram.ID) int {
+	return slices.IndexFunc(plans, func(plan diagram.Plan) bool { return plan.ID == id })
+}
+
 // RemovePlan removes a plan and its protectors, and shows the one beside it.
 // The last plan cannot be removed.
 func (e *Editor) RemovePlan(id diagram.ID) error {
@@ -103,7 +159,7 @@ func (e *Editor) changePlan(label string, f func(*diagram.Tx) (diagram.ID, error
 // standing after the last.
 func (e *Editor) beside(id diagram.ID, by int) diagram.ID {
 	plans := e.doc.Plans()
-	at := slices.IndexFunc(plans, func(plan diagram.Plan) bool { return plan.ID == id })
+	at := indexOf(plans, id)
 	return plans[((at+by)%len(plans)+len(plans))%len(plans)].ID
 }
 

@@ -41,11 +41,15 @@ func TestPlans(t *testing.T) {
 		{"remove the shown one", func(d *edittest.Driver) { d.Do("duplicate plan").Do("remove plan") }, "[As found*]"},
 		{"remove another", func(d *edittest.Driver) {
 			d.Do("duplicate plan")
+			must(t, d.LockPlan(diagram.FirstPlan, false))
 			must(t, d.RemovePlan(diagram.FirstPlan))
 		}, "[Plan 2*]"},
 		{"remove and undo", func(d *edittest.Driver) { d.Do("duplicate plan").Do("remove plan").Do("undo") }, "As found*, [Plan 2*]"},
 		{"add and undo", func(d *edittest.Driver) { d.Do("duplicate plan").Do("undo") }, "[As found*]"},
 		{"add, undo and redo", func(d *edittest.Driver) { d.Do("duplicate plan").Do("undo").Do("redo") }, "As found*, [Plan 2*]"},
+		{"move earlier", func(d *edittest.Driver) { d.Do("new plan").Do("new plan").Do("plan earlier") }, "As found*, [Plan 3], Plan 2"},
+		{"move later", func(d *edittest.Driver) { d.Do("new plan").Do("new plan").Do("previous plan").Do("plan later") }, "As found*, Plan 3, [Plan 2]"},
+		{"move earlier and undo", func(d *edittest.Driver) { d.Do("new plan").Do("new plan").Do("plan earlier").Do("undo") }, "As found*, Plan 2, [Plan 3]"},
 		{"add after a removal", func(d *edittest.Driver) {
 			d.Do("new plan").Do("new plan")
 			must(t, d.RemovePlan("plan-2"))
@@ -75,6 +79,9 @@ func TestPlansRefuse(t *testing.T) {
 	}
 	if _, err := d.AddPlan("x", "plan-9"); err == nil {
 		t.Error("a plan that does not exist was copied")
+	}
+	if err := d.LockPlan("plan-9", true); err == nil {
+		t.Error("a plan that does not exist was locked")
 	}
 	if d.CanUndo() {
 		t.Errorf("a refusal left an entry %q", d.UndoLabel())

@@ -136,6 +136,8 @@ func (e *Editor) setFocus(f focus) {
 	if !e.hasPlan(f.plan) {
 		f.plan = e.doc.Plans()[0].ID
 	}
-	e.SetPlan(f.plan)
+	if f.plan != e.plan { // else a look across goes on
+		e.SetPlan(f.plan)
+	}
 	e.Select(f.selected...)
 }

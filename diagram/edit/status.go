@@ -14,6 +14,9 @@ func (e *Editor) Status() string {
 	if e.notice != "" {
 		return e.notice
 	}
+	if e.glance != nil {
+		return fmt.Sprintf("While %s is held: %s", KeyGlance, e.nameOf(e.plan))
+	}
 	return e.tool.status(e)
 }
 
@@ -129,8 +132,9 @@ func (e *Editor) facts(id diagram.ID) []string {
 		return facts
 	}
 	protector, _ := e.doc.Protector(id)
-	if protector.Type == "" {
-		return nil
+	var facts []string
+	if protector.Type != "" {
+		facts = append(facts, string(protector.Type))
 	}
-	return []string{string(protector.Type)}
+	return append(facts, e.ChangesOf(id)...)
 }

@@ -40,6 +40,10 @@ func (e *Editor) Handle(ev Event) {
 		e.scroll(ev)
 	case KeyPress:
 		e.keyPress(ev)
+	case KeyRelease:
+		if ev.Key == KeyGlance {
+			e.lookBack()
+		}
 	case Leave:
 		e.pointer.known = false
 		e.setHovered(scene.Target{})

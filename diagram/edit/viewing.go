@@ -35,6 +35,9 @@ func (e *Editor) setView(v View) {
 // where it was; else the place at the left top corner stays.
 func (e *Editor) Resize(width, height float64) {
 	fitted, v := e.IsFitted(), e.view
+	if v.Width == width && v.Height == height {
+		return
+	}
 	v.Width, v.Height = width, height
 	e.setView(v)
 	if fitted {

@@ -23,6 +23,7 @@ func Differences(first, second *diagram.Document) []string {
 	infos := func(doc *diagram.Document) iter.Seq[diagram.Info] { return slices.Values([]diagram.Info{doc.Info()}) }
 	nobody := diagram.ID("")
 	return slices.Concat(
+		comparePlanShown(first, second),
 		compare(c, "sheet", infos(first), infos(second), diagram.InfoFields(), func(i *diagram.Info) (*diagram.ID, *string) { return &nobody, &i.Extra }),
 		compare(c, "plan", slices.Values(first.Plans()), slices.Values(second.Plans()), diagram.PlanFields(), ofPlan),
 		compare(c, "", first.Parts(), second.Parts(), diagram.PartFields(), ofPart),
@@ -31,6 +32,16 @@ func Differences(first, second *diagram.Document) []string {
 		compare(c, "surge case", slices.Values(first.Surges()), slices.Values(second.Surges()), diagram.SurgeFields(), ofSurge),
 		compare(c, "set aside", first.Asides(), second.Asides(), diagram.AsideFields(), ofAside),
 	)
+}
+
+// comparePlanShown tells where another plan was looked at last.
+func comparePlanShown(first, second *diagram.Document) []string {
+	was, is := first.Shown(), second.Shown()
+	atFirst := was == first.Plans()[0].ID && is == second.Plans()[0].ID // of which a file says nothing
+	if was == is || atFirst {
+		return nil
+	}
+	return []string{"plan shown: " + short(first.NameOf(was)) + " → " + short(second.NameOf(is))}
 }
 
 // compare compares two lists of records; a noun that is empty is that of the kind
@@ -92,11 +103,8 @@ func changedFields[R any](c unit.Convention, fields []diagram.Field[R], of ident
 	add := func(name, was, is string) {
 		out = append(out, fmt.Sprintf("%s %s → %s", name, orNothing(was), orNothing(is)))
 	}
-	for i := range fields {
-		f := &fields[i]
-		if !f.Same(before, after) {
-			add(f.Name(c), f.Said(before, c), f.Said(after, c))
-		}
+	for _, f := range diagram.Changed(fields, before, after) {
+		add(f.Name(c), f.Said(before, c), f.Said(after, c))
 	}
 	_, was := of(before)
 	if _, is := of(after); *was != *is {

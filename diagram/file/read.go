@@ -36,6 +36,7 @@ func readSealed(r io.Reader) (*diagram.Document, seal, error) {
 // contents is all that a file holds.
 type contents struct {
 	info       diagram.Info
+	shown      diagram.ID
 	plans      []diagram.Plan
 	parts      []diagram.Part
 	feeders    []diagram.Feeder
@@ -53,6 +54,7 @@ func build(top map[string]any, text []byte) (*diagram.Document, error) {
 	}
 	doc := diagram.New()
 	_, err := doc.Edit(c.set)
+	doc.Show(c.shown)
 	if invalid := (*diagram.InvalidError)(nil); errors.As(err, &invalid) {
 		r.invalid(invalid)
 		return nil, r.errors(text)
@@ -64,6 +66,7 @@ func (r *reader) contents() contents {
 	var c contents
 	r.text("$schema", "", func(string) {})
 	infoFields(r, &c.info)
+	r.text(shownName, "", func(to string) { c.shown = diagram.ID(to) })
 	c.plans = list(r, "plans", planFields)
 	c.parts = list(r, "parts", partFields)
 	c.feeders = list(r, "feeders", feederFields)

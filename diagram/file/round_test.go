@@ -273,3 +273,29 @@ func TestWriteRefusesExtraThatIsNoObject(t *testing.T) {
 		}
 	}
 }
+
+// The plan that was looked at last is kept where it is not the first; one that is
+// there no more, or never was, is the first.
+func TestShownPlanIsKept(t *testing.T) {
+	const plans = `"plans": [{"id": "plan-1", "order": 1}, {"id": "plan-2", "order": 2}]`
+	doc := read(t, sheet(plans))
+	if text := write(t, doc); strings.Contains(text, "shown") {
+		t.Errorf("a sheet on its first plan is written as\n%s", text)
+	}
+	doc.Show("plan-2")
+	if got := read(t, write(t, doc)).Shown(); got != "plan-2" {
+		t.Errorf("read again it shows %s", got)
+	}
+	for _, id := range []string{"plan-1", "plan-9", "", "no id"} {
+		doc := read(t, sheet(`"shown": "`+id+`", `+plans))
+		if got := doc.Shown(); got != "plan-1" {
+			t.Errorf("%q: it shows %s", id, got)
+		}
+		if text := write(t, doc); strings.Contains(text, "shown") {
+			t.Errorf("%q is written again:\n%s", id, text)
+		}
+	}
+	if _, err := file.Read(strings.NewReader(sheet(`"shown": 2, ` + plans))); err == nil || !strings.Contains(err.Error(), "shown") {
+		t.Errorf("a number is taken: %v", err)
+	}
+}

@@ -77,6 +77,8 @@ func leafSchema[R any](t *testing.T, f *diagram.Field[R]) object {
 		return append(out, member{"$ref", "#/$defs/text"})
 	case f.Sort == diagram.SortImage:
 		return append(out, member{"type", "string"}, member{"contentEncoding", "base64"}, member{"maxLength", json.Number(strconv.Itoa(base64.StdEncoding.EncodedLen(diagram.MostImage)))})
+	case f.Sort == diagram.SortDate:
+		return append(out, member{"type", "string"}, member{"pattern", "^([0-9]{4}-[0-9]{2}-[0-9]{2})?$"})
 	case len(f.Words) > 0:
 		var words []any
 		if !f.Needed {

@@ -35,6 +35,7 @@ func encode(doc *diagram.Document, withChecksum bool) ([]byte, error) {
 	w.header(sheets(), schemaAddress)
 	w.checksum(withChecksum)
 	infoFields(w, &info)
+	w.shown(doc)
 	putAll(w, "plans", byID(doc.Plans(), func(p diagram.Plan) diagram.ID { return p.ID }), planFields)
 	putAll(w, "parts", doc.Parts(), partFields)
 	putAll(w, "feeders", doc.Feeders(), feederFields)
@@ -54,6 +55,18 @@ func (w *writer) checksum(wanted bool) {
 	if wanted {
 		w.put(checksumName, blankChecksum())
 	}
+}
+
+// shownName is the plan that was looked at last.
+const shownName = "shown"
+
+// shown tells which plan was looked at last, where that is not the first.
+func (w *writer) shown(doc *diagram.Document) {
+	plan := doc.Shown()
+	if plan == doc.Plans()[0].ID {
+		plan = ""
+	}
+	w.text(shownName, string(plan), nil)
 }
 
 // printed is print with the checksum in its room.

@@ -52,6 +52,9 @@ func (e LegendEntry) sampleWidth() float64 {
 	if e.Badge.Count > 0 || e.Break {
 		return legendBadge
 	}
+	if e.Differ != Alike {
+		return legendSample
+	}
 	return legendBadge + 1.5 + legendSample
 }
 
@@ -59,6 +62,8 @@ func (e LegendEntry) paint(p *draw.Picture, at geom.Point) {
 	switch middle := at.Add(geom.Pt(legendBadge/2, legendBadge/2)); {
 	case e.Badge.Count > 0:
 		p.Place(e.Badge.key(), e.Badge.picture(), middle, 0, draw.RoleInk)
+	case e.Differ != Alike:
+		e.paintDifferSample(p, at)
 	case e.Break:
 		symbol.Break().Place(p, middle, 0, draw.RoleUnreached)
 	default:

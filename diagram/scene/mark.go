@@ -31,7 +31,7 @@ type Piece struct {
 type FeederMark struct{ Pieces []Piece }
 
 // LegendEntry explains one verdict, or a badge where that counts something, or the
-// sign of a place at which cover ends.
+// sign of a place at which cover ends, or the frame of a difference.
 type LegendEntry struct {
 	Role   draw.Role
 	Dash   draw.Dash
@@ -39,6 +39,7 @@ type LegendEntry struct {
 	Text   string
 	Badge  Badge
 	Break  bool
+	Differ Differ
 }
 
 // Marks is what an analysis says about the records of a document, by id.
@@ -48,5 +49,8 @@ type Marks struct {
 	Breaks     map[diagram.ID]string   // a transformer or open feeder at which cover ends, and the words for it
 	Protectors map[diagram.ID][]string // label lines of a protector, such as "lead 18 in, 1 200 V"
 	Badges     map[diagram.ID]Badge    // what was found at a part, feeder or protector
-	Legend     []LegendEntry
+	// Differences are those of the plan from another one, which are marked. The
+	// caller must not alter them while the scene is in use.
+	Differences []diagram.PlanDifference
+	Legend      []LegendEntry
 }

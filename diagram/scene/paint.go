@@ -33,6 +33,9 @@ func (s *Scene) paint() *draw.Picture {
 	for i := range s.parts {
 		s.parts[i].paint(p)
 	}
+	for i := range s.gone {
+		s.gone[i].paintGone(p)
+	}
 	for i := range s.protectors {
 		s.protectors[i].paint(p)
 	}
@@ -156,6 +159,7 @@ func (q *protector) paint(p *draw.Picture) {
 		p.Stroke(draw.Line(q.from, q.at), draw.Pen{Role: draw.RoleInk, Width: leadWidth})
 	}
 	symbol.Protector().Place(p, q.at, q.turn, draw.RoleInk)
+	q.paintDiffer(p)
 	if q.tag.placed() {
 		q.tag.paint(p, nil)
 	}

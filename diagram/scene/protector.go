@@ -18,6 +18,8 @@ type protector struct {
 	turn int
 	box  geom.Rect
 	tag  tag
+
+	differ Differ // from another plan, where that is marked
 }
 
 // hangProtectors places the protectors of the plan: as near to its offset as

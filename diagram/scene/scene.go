@@ -16,6 +16,7 @@ type Scene struct {
 	partAt     map[diagram.ID]int
 	feeders    []feeder
 	protectors []protector
+	gone       []protector // of another plan, that this one no longer has
 	badges     map[diagram.ID]Badge
 	badgeAt    map[diagram.ID]geom.Point // where the middle of each is
 	legend     []LegendEntry
@@ -66,6 +67,7 @@ func build(before *Scene, doc *diagram.Document, plan diagram.ID, marks Marks, o
 	b.hangProtectors(doc, plan)
 	b.placeTags()
 	b.placeLabels()
+	b.markDifferences()
 	b.placeBadges()
 	b.before = nil // scenes don't hang on each other in a chain
 	b.picture, b.walls = sync.OnceValue(b.paint), sync.OnceValue(b.partWalls)
