@@ -73,7 +73,7 @@ func (a *App) seekBands() {
 		s.runs.Store(int64(of))
 	}}
 	a.run.background(func() {
-		found, err := new(assess.Engine).Band(ctx, j.snapshot, j.plan, j.surge.pick(j.snapshot), options)
+		found, err := new(assess.Engine).Band(ctx, j.snapshot, j.result, options)
 		a.run.window(func() {
 			if a.sure.seeking != s {
 				return // it was stopped

@@ -17,14 +17,12 @@ import (
 	"clampline/diagram"
 )
 
-// BandRuns is the usual number of runs. With so many the shares in which buses hold
-// differ by 1.7 % between two seeds (root of the mean square, where they are near one
-// half); with 200 by 2.6 %. Halton points do no better from some 20 figures on.
-const BandRuns = 400
+// BandRuns is the usual greatest number of runs of a bus.
+const BandRuns = 4000
 
 // BandOptions say how bands are found.
 type BandOptions struct {
-	Runs     int                // 0 stands for BandRuns
+	Runs     int                // how many a bus has at most; 0 stands for BandRuns
 	Seed     uint64             // the same gives the same numbers, whatever the number of processors
 	Progress func(done, of int) // is told how many runs are done, one call at a time; may be nil. of is a guess until the end is near
 }
@@ -43,8 +41,8 @@ type BandOptions struct {
 //
 // A run that cannot be solved does not count; where more than a tenth cannot, the
 // first error is returned. Other errors are those of Transient.
-func (e *Engine) Band(ctx context.Context, doc *diagram.Document, plan diagram.ID, surges []diagram.Surge, o BandOptions) (map[diagram.ID]analysis.Band, error) {
-	b, err := e.bander(ctx, doc, plan, surges, spansOf(doc, plan))
+func (e *Engine) Band(ctx context.Context, doc *diagram.Document, result *analysis.Result, o BandOptions) (map[diagram.ID]analysis.Band, error) {
+	b, err := e.bander(ctx, doc, result, spansOf(doc, result.Plan))
 	if err != nil {
 		return nil, err
 	}
@@ -52,37 +50,22 @@ func (e *Engine) Band(ctx context.Context, doc *diagram.Document, plan diagram.I
 	return b.find(ctx)
 }
 
-// bander solves the sheet as it is and returns what its bands are found with.
-func (e *Engine) bander(ctx context.Context, doc *diagram.Document, plan diagram.ID, surges []diagram.Surge, spans []span) (*bander, error) {
-	if len(surges) == 0 {
-		surges = analysis.SurgesOf(doc)
-	}
-	result, solved, err := e.cases(ctx, doc, plan, Turn{}, surges)
-	if err != nil {
+// bander returns what the bands of a result are found with.
+func (e *Engine) bander(ctx context.Context, doc *diagram.Document, result *analysis.Result, spans []span) (*bander, error) {
+	in := extract.Input{Document: doc, Plan: result.Plan, Topology: result.Topology}
+	if err := e.calibrate(ctx, in); err != nil {
 		return nil, err
 	}
+	in.Models = e.models
 	b := &bander{engine: e, spans: spans}
-	long := longCases(doc, solved)
 	for _, bus := range result.Buses {
-		if worst := bus.Worst(); worst.Known && !long[worst.Surge] {
+		if bus.Worst().Known {
 			b.buses = append(b.buses, bus)
 		}
 	}
 	slices.SortFunc(b.buses, func(x, y analysis.BusResult) int { return diagram.CompareID(x.ID, y.ID) })
-	b.cases = deciding(b.buses, slices.DeleteFunc(slices.Clone(solved), func(c solvedCase) bool { return isLong(c.surge.Wave) }))
+	b.cases = deciding(in, b.buses, result.Surges)
 	return b, nil
-}
-
-// longCases returns the names of the cases whose wave takes too long for some hundred
-// runs, as that of a flash to the building does: what they decide gets no band.
-func longCases(doc *diagram.Document, solved []solvedCase) map[string]bool {
-	out := map[string]bool{}
-	for _, c := range solved {
-		if isLong(c.surge.Wave) {
-			out[analysis.SurgeName(doc, c.surge)] = true
-		}
-	}
-	return out
 }
 
 // bander is the work in hand.
@@ -90,8 +73,9 @@ type bander struct {
 	BandOptions
 	engine *Engine
 	spans  []span
-	cases  []extract.Input
+	cases  []bandCase
 	buses  []analysis.BusResult // those that get a band, in the order of the ids
+	cloud  [][]float64          // the places of the guesses
 
 	telling   sync.Mutex // guards done
 	done      int
@@ -104,24 +88,23 @@ type modePeaks [diagram.ModeCount]float64
 // run is one outcome: by bus the greatest voltages of all cases.
 type run []modePeaks
 
+// most is how many runs a bus has at most.
+func (b *bander) most() int { return cmp.Or(max(b.Runs, 0), BandRuns) }
+
 func (b *bander) find(ctx context.Context) (map[diagram.ID]analysis.Band, error) {
-	b.of = cmp.Or(max(b.Runs, 0), BandRuns)
+	b.of = min(firstRuns, b.most())
 	b.guess = 2 * min(b.of, len(b.spans), rangesTried*len(b.buses)+1)
-	places := hypercube(b.of, len(b.spans), b.Seed)
-	runs, err := b.runAll(ctx, places)
+	samples, places, first, err := b.sampled(ctx)
+	if err != nil {
+		return nil, err
+	}
+	moved, err := b.moveAlone(ctx, b.candidates(ctx, places, first))
 	if err != nil {
 		return nil, err
 	}
 	out := make(map[diagram.ID]analysis.Band, len(b.buses))
 	for i, bus := range b.buses {
-		out[bus.ID] = bandOf(bus, i, runs)
-	}
-	moved, err := b.moveAlone(ctx, b.candidates(ctx, places, runs))
-	if err != nil {
-		return nil, err
-	}
-	for i, bus := range b.buses {
-		band := out[bus.ID]
+		band := bandOf(bus, samples[i])
 		band.Ranges = b.ranges(i, moved)
 		out[bus.ID] = band
 	}
@@ -129,25 +112,25 @@ func (b *bander) find(ctx context.Context) (map[diagram.ID]analysis.Band, error)
 }
 
 // hypercube returns the places of the figures in each run.
-func hypercube(runs, figures int, seed uint64) [][]float64 {
+func hypercube(runs, figures int, seed, batch uint64) [][]float64 {
 	out := make([][]float64, runs)
 	if figures == 0 {
 		return out
 	}
-	batch := mat.NewDense(runs, figures, nil)
-	samplemv.LatinHypercube{Q: distmv.NewUnitUniform(figures, nil), Src: rand.NewPCG(seed, 0)}.Sample(batch)
+	points := mat.NewDense(runs, figures, nil)
+	samplemv.LatinHypercube{Q: distmv.NewUnitUniform(figures, nil), Src: rand.NewPCG(seed, batch)}.Sample(points)
 	for i := range out {
-		out[i] = batch.RawRowView(i)
+		out[i] = points.RawRowView(i)
 	}
 	return out
 }
 
-// runAll solves the cases with the figures at each of some places. A run that cannot
+// runAll solves some cases with the figures at each of some places. A run that cannot
 // be solved is nil.
-func (b *bander) runAll(ctx context.Context, places [][]float64) ([]run, error) {
+func (b *bander) runAll(ctx context.Context, places [][]float64, cases []bandCase) ([]run, error) {
 	out, errs := make([]run, len(places)), make([]error, len(places))
 	sideBySide(len(places), func(i int) {
-		if out[i], errs[i] = b.run(ctx, vary(b.spans, places[i])); ctx.Err() == nil {
+		if out[i], errs[i] = b.run(ctx, cases, vary(b.spans, places[i])); ctx.Err() == nil {
 			b.tell()
 		}
 	})
@@ -174,17 +157,16 @@ func (b *bander) tell() {
 	}
 }
 
-func (b *bander) run(ctx context.Context, v *extract.Vary) (run, error) {
+func (b *bander) run(ctx context.Context, cases []bandCase, v *extract.Vary) (run, error) {
 	out := make(run, len(b.buses))
-	for _, in := range b.cases {
-		in.Vary = v
-		s, err := b.engine.surviving(ctx, in)
+	for _, c := range cases {
+		s, err := b.engine.solveBand(ctx, c, v)
 		if err != nil {
 			return nil, err
 		}
-		peaks := s.outcome().Buses
-		for i, bus := range b.buses {
-			for _, peak := range peaks[bus.ID] {
+		peaks := s.alone().Buses
+		for _, i := range c.buses {
+			for _, peak := range peaks[b.buses[i].ID] {
 				out[i][peak.Mode] = max(out[i][peak.Mode], peak.Volts)
 			}
 		}
@@ -192,27 +174,26 @@ func (b *bander) run(ctx context.Context, v *extract.Vary) (run, error) {
 	return out, nil
 }
 
-// bandOf returns the band of the bus of a number, without its ranges.
-func bandOf(bus analysis.BusResult, at int, runs []run) analysis.Band {
+// solveBand solves a case of a run.
+func (e *Engine) solveBand(ctx context.Context, c bandCase, v *extract.Vary) (solution, error) {
+	c.Vary = v
+	if c.end > 0 {
+		return e.solve(ctx, c.Input, c.end)
+	}
+	return e.surviving(ctx, c.Input)
+}
+
+// bandOf returns the band of a bus without its ranges.
+func bandOf(bus analysis.BusResult, s sample) analysis.Band {
 	worst := bus.Worst()
-	out := analysis.Band{Mode: worst.Mode, Withstand: worst.Withstand}
+	out := analysis.Band{Mode: worst.Mode, Withstand: worst.Withstand, Holds: s.share}
 	var volts []float64
-	held := 0
-	for _, r := range runs {
-		if r == nil {
-			continue
-		}
-		volts = append(volts, r[at][worst.Mode])
-		if holds(bus, r[at]) {
-			held++
-		}
+	for _, o := range s.outcomes {
+		volts = append(volts, o.peaks[worst.Mode])
 	}
 	slices.Sort(volts)
 	out.Runs = len(volts)
 	out.Low, out.High = stat.Quantile(0.05, stat.LinInterp, volts, nil), stat.Quantile(0.95, stat.LinInterp, volts, nil)
-	if worst.Withstand > 0 {
-		out.Holds = float64(held) / float64(out.Runs)
-	}
 	return out
 }
 

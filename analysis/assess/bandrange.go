@@ -105,7 +105,7 @@ func (b *bander) moveAlone(ctx context.Context, figures []int) ([]movedRun, erro
 		}
 	}
 	b.of, b.guess = b.of+len(places), 0
-	runs, err := b.runAll(ctx, places)
+	runs, err := b.runAll(ctx, places, b.cases)
 	for i := range runs {
 		moved[i].run = runs[i]
 	}

@@ -113,7 +113,10 @@ func largeEntries(t *testing.T) []entry {
 			return err
 		})
 		add(name+", bands", func(ctx context.Context) error {
-			_, err := new(assess.Engine).Band(ctx, doc, diagram.FirstPlan, nil, assess.BandOptions{})
+			result, err := new(assess.Engine).Transient(ctx, doc, diagram.FirstPlan)
+			if err == nil {
+				_, err = new(assess.Engine).Band(ctx, doc, result, assess.BandOptions{})
+			}
 			return err
 		})
 	}

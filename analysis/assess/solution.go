@@ -36,7 +36,7 @@ type solution struct {
 func (e *Engine) surviving(ctx context.Context, in extract.Input) (solution, error) {
 	failed := map[diagram.ID][]analysis.Duty{}
 	for {
-		s, err := e.solve(ctx, in)
+		s, err := e.solve(ctx, in, 0)
 		if err != nil || s.result == nil {
 			return s, err
 		}
@@ -59,11 +59,15 @@ func (e *Engine) surviving(ctx context.Context, in extract.Input) (solution, err
 }
 
 // solve solves a circuit. Where filters are asked for and the surge comes to no load
-// that is unstated, there is nothing to be solved and no result.
-func (e *Engine) solve(ctx context.Context, in extract.Input) (solution, error) {
+// that is unstated, there is nothing to be solved and no result. It ends at a time, s;
+// by 0 when nothing more is to come.
+func (e *Engine) solve(ctx context.Context, in extract.Input, end float64) (solution, error) {
 	made, err := extract.Network(ctx, in)
 	if err != nil || in.Filtered && len(made.Unstated) == 0 {
 		return solution{}, err
+	}
+	if end > 0 {
+		made.Duration, made.Longest = end, end
 	}
 	options := transient.Options{Step: made.Step, Duration: made.Longest, Samples: insidePlaces}
 	if e.Coarse || in.Vary != nil { // nobody draws the feeders of a run of a band
@@ -77,7 +81,7 @@ func (e *Engine) solve(ctx context.Context, in extract.Input) (solution, error) 
 	if s.result, err = solver.RunTo(ctx, made.Duration); err != nil {
 		return solution{}, err
 	}
-	if s.isLate() {
+	if end <= 0 && s.isLate() {
 		made.Duration = made.Longest
 		if s.result, err = solver.RunTo(ctx, made.Duration); err != nil {
 			return solution{}, err

@@ -30,15 +30,12 @@ func TestBandAgainstSimulator(t *testing.T) {
 	}
 	doc := filetest.Demos(t)[1]
 	plan := doc.Plans()[len(doc.Plans())-1]
-	b, err := new(Engine).bander(context.Background(), doc, plan.ID, nil, spansOf(doc, plan.ID))
-	if err != nil {
-		t.Fatal(err)
-	}
+	b := banderOf(t, doc, plan.ID, nil, spansOf(doc, plan.ID))
 	const soon = 15e-6 // s, by then most peaks are over
-	for i, place := range hypercube(2, len(b.spans), 7) {
+	for i, place := range hypercube(2, len(b.spans), 7, 0) {
 		in := b.cases[i%len(b.cases)]
 		in.Vary = vary(b.spans, place)
-		made, err := extract.Network(context.Background(), in)
+		made, err := extract.Network(context.Background(), in.Input)
 		if err != nil {
 			t.Fatal(err)
 		}

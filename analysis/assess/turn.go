@@ -63,7 +63,7 @@ func jobsOf(doc *diagram.Document, cases []posed, turn Turn) []*job {
 			switch {
 			case c.surge.Places != "":
 				j.origin = in.Surge.Part
-			case !isLong(c.surge.Wave):
+			case !extract.IsLong(c.surge.Wave):
 				j.rank = lookedAt
 			}
 			if rank, ok := ranked[j.decider]; ok {
@@ -74,9 +74,6 @@ func jobsOf(doc *diagram.Document, cases []posed, turn Turn) []*job {
 	}
 	return out
 }
-
-// isLong reports whether a wave takes many times as long as others to be solved.
-func isLong(w diagram.Wave) bool { return w == diagram.ImpulseWave || w == diagram.LongWave }
 
 // ranks returns the rank of each surge that decided before.
 func (t Turn) ranks() map[decider]int {

@@ -27,6 +27,9 @@ func timingOf(wave diagram.Wave) timing {
 	return timing{5e-9, 60e-6}
 }
 
+// IsLong reports whether a wave takes many times as long as others to be solved.
+func IsLong(wave diagram.Wave) bool { return timingOf(wave).duration > 1e-3 }
+
 // hasGaps reports whether a protector of the plan has a gap. One that fires
 // makes fronts much steeper than those of the surge, so the step is halved.
 func (x *extractor) hasGaps() bool {

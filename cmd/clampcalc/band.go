@@ -37,7 +37,7 @@ type bandChoice struct {
 
 func (b *bandChoice) flags(cmd *cobra.Command) {
 	cmd.Flags().BoolVar(&b.on, "band", false, "tell how sure each voltage is")
-	cmd.Flags().IntVar(&b.runs, "runs", assess.BandRuns, "with --band: how many runs")
+	cmd.Flags().IntVar(&b.runs, "runs", assess.BandRuns, "with --band: how many runs each bus has at most")
 	cmd.Flags().Uint64Var(&b.seed, "seed", 1, "with --band: another number gives other runs")
 }
 
@@ -53,9 +53,8 @@ func (b *bandChoice) check() error {
 	return nil
 }
 
-// find fills in the bands of a sheet, where they are asked for. No surges stand for
-// all of it.
-func (b *bandChoice) find(cmd *cobra.Command, s *sheet, surges []diagram.Surge) error {
+// find fills in the bands of the result of a sheet, where they are asked for.
+func (b *bandChoice) find(cmd *cobra.Command, s *sheet) error {
 	if !b.on {
 		return nil
 	}
@@ -64,7 +63,7 @@ func (b *bandChoice) find(cmd *cobra.Command, s *sheet, surges []diagram.Surge) 
 		options.Progress = tenths(cmd.ErrOrStderr())
 	}
 	var err error
-	if s.bands, err = s.engine().Band(cmd.Context(), s.doc, s.plan.ID, surges, options); err != nil {
+	if s.bands, err = s.engine().Band(cmd.Context(), s.doc, s.result, options); err != nil {
 		return s.refusal(err)
 	}
 	return nil

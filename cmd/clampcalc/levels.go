@@ -46,7 +46,7 @@ func levelsCommand() *cobra.Command {
 			if err != nil {
 				return err
 			}
-			if err := sure.find(cmd, &s, nil); err != nil {
+			if err := sure.find(cmd, &s); err != nil {
 				return err
 			}
 			if asJSON {

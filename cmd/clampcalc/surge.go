@@ -112,7 +112,7 @@ func (v *surgeView) run(cmd *cobra.Command, s sheet, surges []diagram.Surge) err
 			return s.refusal(err)
 		}
 	}
-	if err := v.sure.find(cmd, &s, surges); err != nil {
+	if err := v.sure.find(cmd, &s); err != nil {
 		return err
 	}
 	write := func() error { return surgeTable{cmd.OutOrStdout(), s}.write(cases, v.assumptions) }

@@ -1,0 +1,124 @@
+package assess
+
+import (
+	"context"
+	"math"
+	"testing"
+
+	"gonum.org/v1/gonum/stat"
+
+	"clampline/analysis"
+	"clampline/analysis/extract"
+	"clampline/diagram"
+	"clampline/diagram/file/filetest"
+)
+
+// The share is that of a closed form on average over seeds, and as far off as it tells,
+// whether a surface can follow the voltage or knows nothing of it. Where it can, it is
+// known at least twice as well as by counting the runs.
+func TestShareIsThatOfClosedForm(t *testing.T) {
+	spans := []span{crestSpan(0.1), mainsSpan(), leadSpan("spd", 0.25)}
+	bus := analysis.BusResult{ID: "load", Levels: []analysis.Level{{Judged: true, Known: true, Withstand: 1}}}
+	for name, row := range map[string]struct {
+		used    func(x []float64) float64
+		want    float64
+		follows bool
+	}{
+		"a plane":      {func(x []float64) float64 { return (x[0] + x[2]) / 0.6 }, 0.18, true},                        // a triangle of sides 0.6
+		"a saddle":     {func(x []float64) float64 { return 1 + (2*x[0]-1)*(2*x[2]-1) }, 0.5, true},                   // two of four quarters
+		"a turn":       {func(x []float64) float64 { return 2 * math.Cos(2*math.Pi*x[1]) }, 2. / 3, true},             // cos under one half
+		"a chessboard": {func(x []float64) float64 { return 0.5 + float64((int(8*x[0])+int(8*x[2]))%2) }, 0.5, false}, // as many white fields
+		"a far corner": {func(x []float64) float64 {
+			return 0.5 + 0.6*math.Floor(x[0]+0.1) + 0.6*math.Floor(x[2]+0.1) - 0.6*math.Floor(x[1]+0.5)
+		}, 0.9, false}, // 0.19 of one half are over, 0.01 of the other
+	} {
+		var shares, offs []float64
+		const seeds, runs = 24, 400
+		for seed := range uint64(seeds) {
+			b := &bander{spans: spans, buses: []analysis.BusResult{bus}}
+			b.cloud = hypercube(guesses, len(spans), seed, 1)
+			var all []outcome
+			for _, place := range hypercube(runs, len(spans), seed, 0) {
+				peaks := modePeaks{row.used(place)}
+				all = append(all, outcome{place, peaks, holds(bus, peaks)})
+			}
+			share, off := b.share(0, all)
+			shares, offs = append(shares, share), append(offs, off)
+		}
+		mean, spread := stat.MeanStdDev(shares, nil)
+		told := stat.Mean(offs, nil)
+		counted := math.Sqrt(row.want * (1 - row.want) / runs)
+		if math.Abs(mean-row.want) > 4*spread/math.Sqrt(seeds) {
+			t.Errorf("%s: got %.4f ± %.4f, want %.4f", name, mean, spread/math.Sqrt(seeds), row.want)
+		}
+		if spread > 1.4*told+0.003 { // the guesses themselves are off by up to 0.003
+			t.Errorf("%s: the shares spread by %.4f, and %.4f is told", name, spread, told)
+		}
+		if row.follows != (told < counted/2) {
+			t.Errorf("%s: %.4f is told, counting gives %.4f", name, told, counted)
+		}
+	}
+}
+
+// A bus that a flash to the building decides has a band, and a run of that need not be
+// solved any longer: at random places its voltages are those of all of it, solved
+// without the protectors that are destroyed in that very run.
+func TestLongRunIsEndedInTime(t *testing.T) {
+	if testing.Short() {
+		t.Skip("slow under the race detector, and nothing runs side by side that other tests don't")
+	}
+	ended := 0
+	for _, doc := range filetest.Demos(t) {
+		for _, plan := range doc.Plans() {
+			b := banderOf(t, doc, plan.ID, flashes(doc), spansOf(doc, plan.ID))
+			for _, c := range b.cases {
+				if c.end <= 0 || c.end > 300e-6 {
+					t.Errorf("%s, %s: a run ends at %g s", doc.Info().Title, plan.Name, c.end)
+				}
+				ended += len(c.buses)
+				for _, place := range hypercube(3, len(b.spans), 5, 0) {
+					sameInTheEnd(t, b, c, vary(b.spans, place))
+				}
+			}
+		}
+	}
+	if ended < 20 {
+		t.Errorf("only %d buses see a flash", ended)
+	}
+}
+
+func flashes(doc *diagram.Document) []diagram.Surge {
+	var out []diagram.Surge
+	for _, s := range analysis.SurgesOf(doc) {
+		if extract.IsLong(s.Wave) {
+			out = append(out, s)
+		}
+	}
+	return out
+}
+
+// sameInTheEnd compares a case of a run with all of it.
+func sameInTheEnd(t *testing.T, b *bander, c bandCase, v *extract.Vary) {
+	t.Helper()
+	got, err := b.engine.solveBand(context.Background(), c, v)
+	if err != nil {
+		t.Fatal(err)
+	}
+	whole := c
+	whole.end, whole.Failed = 0, nil
+	want, err := b.engine.solveBand(context.Background(), whole, v)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(want.failed) != len(c.Failed) {
+		t.Errorf("%s: %d protectors are destroyed, on the sheet as it is %d", c.Surge.Name, len(want.failed), len(c.Failed))
+	}
+	for _, i := range c.buses {
+		mode := b.buses[i].Worst().Mode
+		x, _ := got.alone().Worst(b.buses[i].ID, mode)
+		y, _ := want.alone().Worst(b.buses[i].ID, mode)
+		if x.Volts != y.Volts {
+			t.Errorf("%s: got %.1f V, in the end it is %.1f V at %.0f µs", b.buses[i].ID, x.Volts, y.Volts, 1e6*y.At)
+		}
+	}
+}
