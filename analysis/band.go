@@ -14,8 +14,9 @@ type Band struct {
 	Mode      Mode    // that which decides the verdict of the bus
 	Low, High float64 // V peak: below each lie 5 and 95 % of the runs
 	Withstand float64 // V peak; 0 not known
-	Holds     float64 // share of the runs in which each mode that is judged stays within its withstand, Held or Tight; 0 where that is not known
-	Runs      int     // how many runs there were
+	Holds     float64 // share of such runs in which each mode that is judged stays within its withstand, Held or Tight; 0 where that is not known
+	Off       float64 // standard error of Holds; 0 where all of the runs that were solved say the same
+	Runs      int     // how many were solved of this bus
 	Ranges    []BandRange
 }
 
@@ -47,6 +48,14 @@ func (b Band) Percent() int {
 	return out
 }
 
+// offText says how well the share is known; nothing where all runs agree.
+func (b Band) offText() string {
+	if b.Off <= 0 {
+		return ""
+	}
+	return fmt.Sprintf("; known within %.1f %% in 19 of 20 cases", 200*b.Off)
+}
+
 // Working tells the band, and what moves the voltage most, as the last steps of that
 // of a level.
 func (b Band) Working(doc *diagram.Document) Working {
@@ -55,7 +64,7 @@ func (b Band) Working(doc *diagram.Document) Working {
 		{Label: "95 % of the runs lie below", Result: Significant(b.High, 3), Unit: "V", Source: "of these"},
 	}
 	if b.Withstand > 0 {
-		out = append(out, Step{Label: "the bus holds", Text: fmt.Sprintf("in %d %% of the runs", b.Percent()), Source: "voltage up to its withstand, Held or Tight"})
+		out = append(out, Step{Label: "the bus holds", Text: fmt.Sprintf("in %d %% of the runs", b.Percent()), Source: "voltage up to its withstand, Held or Tight" + b.offText()})
 	}
 	for _, r := range b.Ranges {
 		out = append(out, Step{Label: r.Label(doc) + ", alone", Text: "moves it by ±" + FigureIn(Significant(r.Volts, 2), "V"), Source: r.Source})

@@ -186,7 +186,7 @@ func (e *Engine) solveBand(ctx context.Context, c bandCase, v *extract.Vary) (so
 // bandOf returns the band of a bus without its ranges.
 func bandOf(bus analysis.BusResult, s sample) analysis.Band {
 	worst := bus.Worst()
-	out := analysis.Band{Mode: worst.Mode, Withstand: worst.Withstand, Holds: s.share}
+	out := analysis.Band{Mode: worst.Mode, Withstand: worst.Withstand, Holds: s.share, Off: s.off}
 	var volts []float64
 	for _, o := range s.outcomes {
 		volts = append(volts, o.peaks[worst.Mode])

@@ -327,36 +327,6 @@ func TestRangesAreTheGreatest(t *testing.T) {
 	}
 }
 
-// The shares of two seeds differ by no more than 2 % at any bus of the demos.
-func TestShareIsStable(t *testing.T) {
-	if testing.Short() {
-		t.Skip("slow under the race detector, and nothing runs side by side that other tests don't")
-	}
-	for _, doc := range filetest.Demos(t)[1:] {
-		b := banderOf(t, doc, diagram.FirstPlan, nil, spansOf(doc, diagram.FirstPlan))
-		var seeds [][]sample
-		for b.Seed = range uint64(3) {
-			samples, _, _, err := b.sampled(context.Background())
-			if err != nil {
-				t.Fatal(err)
-			}
-			seeds = append(seeds, samples)
-		}
-		for i, bus := range b.buses {
-			var shares []float64
-			var runs []int
-			for _, samples := range seeds {
-				shares, runs = append(shares, samples[i].share), append(runs, len(samples[i].outcomes))
-			}
-			off := slices.Max(shares) - slices.Min(shares)
-			t.Logf("%s, %s: holds in %.4f of %d runs", doc.Info().Title, doc.NameOf(bus.ID), shares, runs)
-			if off > 0.02 {
-				t.Errorf("%s, %s: the shares of three seeds are %.4f", doc.Info().Title, doc.NameOf(bus.ID), shares)
-			}
-		}
-	}
-}
-
 // The same seed gives the same numbers on one processor and on two, another seed
 // others.
 func TestBandIsRepeatable(t *testing.T) {

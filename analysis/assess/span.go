@@ -99,7 +99,7 @@ func layRange(f diagram.Feeder) (low, high float64) {
 }
 
 func laySpan(id diagram.ID, low, high float64) span {
-	source := fmt.Sprintf("%.0f to %.0f %% of the inductance: wires that touch, or spread; derived, and NFPA 70 chapter 9 table 9", 100*low, 100*high)
+	source := fmt.Sprintf("%.0f to %.0f %% of the inductance: wires that touch, or spread; derived, and NFPA 70 chapter 9 table 9; stating how they lie narrows this", 100*low, 100*high)
 	if low != tightLay {
 		source = within(high-1) + " of the inductance: common practice, no source"
 	}
@@ -109,7 +109,7 @@ func laySpan(id diagram.ID, low, high float64) span {
 // loadSpan is a load of which nothing is stated: open on one half of the way, with
 // an input filter on the other.
 func loadSpan(id diagram.ID) span {
-	return span{record: id, what: "load behaviour", source: "not stated: open, or with an input filter", set: func(v *extract.Vary, at float64) {
+	return span{record: id, what: "load behaviour", source: "not stated: open, or with an input filter; stating it narrows this", set: func(v *extract.Vary, at float64) {
 		v.Terminals[id] = diagram.OpenTerminals
 		if at >= 0.5 {
 			v.Terminals[id] = diagram.FilteredTerminals
