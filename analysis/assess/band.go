@@ -29,11 +29,15 @@ type BandOptions struct {
 
 // Band tells of each board and load with a voltage how far that can be off, by runs
 // in which every figure that nobody knows for sure (spansOf) lies anywhere within its
-// range, by a Latin hypercube. Surges are those of Transient; doc is a snapshot.
+// range, by Latin hypercubes. The result is that of Transient on doc, a snapshot.
 //
 // A run solves the surge cases, each from one place, that decide at some bus on the
 // sheet as it is, and those that come second there within 40 %, and judges each bus
-// by these. Where another case than these took over in a run it is missed.
+// by those of them that come near there. Where another case took over in a run it is
+// missed. Of a long wave, as that of a flash to the building, a run is solved to twice
+// the time of its last high peak, without the protectors that it destroys on the sheet
+// as it is, since how much charge comes is known only in the end. On the demos neither
+// moves a voltage (TestLongRunIsEndedInTime).
 //
 // By rank correlation over the runs those figures are found that may matter at a bus;
 // each of these is then moved alone to the ends of its range, since a correlation of

@@ -333,7 +333,7 @@ func TestBandIsRepeatable(t *testing.T) {
 	found := func(processors int, seed uint64) map[diagram.ID]analysis.Band {
 		defer runtime.GOMAXPROCS(runtime.GOMAXPROCS(processors))
 		b := smallBander(t, onLine(), spansOf(smallSheet(t), diagram.FirstPlan)...)
-		b.Runs, b.Seed = 24, seed
+		b.Runs, b.Seed = 60, seed
 		return bandsOf(t, b)
 	}
 	one, two, other := found(1, 3), found(2, 3), found(2, 4)

@@ -6,6 +6,7 @@ import (
 
 	"gonum.org/v1/gonum/floats"
 	"gonum.org/v1/gonum/mat"
+	"gonum.org/v1/gonum/stat/distuv"
 )
 
 // surface is what the places of the figures make of a value, as a sum of terms. It is
@@ -83,15 +84,77 @@ func shapesOf(spans []span) []term {
 }
 
 // What a surface has at most: terms in which figures are multiplied with each other come
-// from those that matter most alone. A term takes a dozen runs.
+// from those that matter most alone. A term takes 20 runs.
 const (
 	mainTerms   = 9
-	mostTerms   = 25
-	runsForTerm = 12
+	mostTerms   = 40
+	runsForTerm = 20
 )
 
 // fit returns the surface of some values; one without terms where that fails.
 func fit(spans []span, places [][]float64, values []float64) surface {
+	out := surface{terms: termsFor(spans, places, values)}
+	columns := out.columns(places)
+	var factors, fitted mat.VecDense
+	if err := factors.SolveVec(columns, mat.NewVecDense(len(values), values)); err != nil {
+		return surface{}
+	}
+	fitted.MulVec(columns, &factors)
+	out.factors = factors.RawVector().Data
+	out.off = floats.Distance(values, fitted.RawVector().Data, 2) / math.Sqrt(float64(len(values)-len(out.terms)))
+	return out
+}
+
+// sideRounds is how often a surface between two sides is set anew.
+const sideRounds = 60
+
+// fitSides returns the surface that is above zero on one side and below on the other,
+// of values that are 1 or -1 (probit regression, by expectation and maximisation). It
+// is steeper the better it parts them.
+func fitSides(spans []span, places [][]float64, values []float64) surface {
+	out := surface{terms: termsFor(spans, places, values), off: 1}
+	columns := out.columns(places)
+	var qr mat.QR
+	qr.Factorize(columns)
+	aim := mat.NewVecDense(len(values), nil)
+	var factors, fitted mat.VecDense
+	fitted.CloneFromVec(aim)
+	for range sideRounds {
+		for i, side := range values {
+			at := fitted.AtVec(i)
+			aim.SetVec(i, at+side*beyond(side*at))
+		}
+		if err := qr.SolveVecTo(&factors, false, aim); err != nil {
+			return surface{}
+		}
+		fitted.MulVec(columns, &factors)
+	}
+	out.factors = factors.RawVector().Data
+	return out
+}
+
+// beyond is the mean of what a normal deviate is beyond a value of which it is known to
+// be above the negative.
+func beyond(x float64) float64 {
+	if x < -8 {
+		return -x
+	}
+	return distuv.UnitNormal.Prob(x) / distuv.UnitNormal.CDF(x)
+}
+
+// columns returns the terms of a surface at some places.
+func (s surface) columns(places [][]float64) *mat.Dense {
+	out := mat.NewDense(len(places), len(s.terms), nil)
+	for i, place := range places {
+		for k, t := range s.terms {
+			out.Set(i, k, t.at(place))
+		}
+	}
+	return out
+}
+
+// termsFor returns the terms of a surface of some values.
+func termsFor(spans []span, places [][]float64, values []float64) []term {
 	most := min(mostTerms, len(places)/runsForTerm)
 	single := shapesOf(spans)
 	chosen := choose(single, places, values, min(mainTerms, most))
@@ -103,21 +166,7 @@ func fit(spans []span, places [][]float64, values []float64) surface {
 			}
 		}
 	}
-	out := surface{terms: append(choose(all, places, values, most), term{})}
-	columns := mat.NewDense(len(places), len(out.terms), nil)
-	for i, place := range places {
-		for k, t := range out.terms {
-			columns.Set(i, k, t.at(place))
-		}
-	}
-	var factors, fitted mat.VecDense
-	if err := factors.SolveVec(columns, mat.NewVecDense(len(values), values)); err != nil {
-		return surface{}
-	}
-	fitted.MulVec(columns, &factors)
-	out.factors = factors.RawVector().Data
-	out.off = floats.Distance(values, fitted.RawVector().Data, 2) / math.Sqrt(float64(len(values)-len(out.terms)))
-	return out
+	return append(choose(all, places, values, most), term{})
 }
 
 // choose returns the terms that tell most of some values, one after the other, each

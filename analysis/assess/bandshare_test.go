@@ -163,3 +163,30 @@ func TestShareIsStable(t *testing.T) {
 		t.Errorf("%d buses hold in some runs and not in others: too few to tell", divided)
 	}
 }
+
+// More runs solve only what counts where it is in doubt whether a bus holds; a bus that
+// is known, and one without a withstand, has no more than the first ones.
+func TestMoreRunsAreOfBusesInDoubt(t *testing.T) {
+	b := &bander{buses: make([]analysis.BusResult, 3), cases: []bandCase{{buses: []int{0, 1}}, {buses: []int{1}}, {buses: []int{2}}}}
+	for at, want := range []int{1, 2, 1} { // how many cases count for a bus
+		samples := []sample{{known: true}, {known: true}, {known: true}}
+		samples[at].known = false
+		if got := b.casesFor(samples); len(got) != want {
+			t.Errorf("bus %d: got %d cases, want %d", at, len(got), want)
+		}
+	}
+	b = smallBander(t, onLine(), crestSpan(0.1), clampSpan("spd", 0.1))
+	mode := b.buses[0].Worst().Mode
+	middle := allOf(t, b, [][]float64{{0.5, 0.5}})[0]
+	b.buses[0].Levels = []analysis.Level{{Mode: mode, Judged: true, Known: true, Withstand: middle[0][mode]}}
+	b.buses[1].Levels = []analysis.Level{{Mode: mode, Judged: true, Known: true}}
+	b.Runs = 500
+	bands := bandsOf(t, b)
+	first, second := bands[b.buses[0].ID], bands[b.buses[1].ID]
+	if first.Off <= 0 || first.Runs == firstRuns && first.Off > shareError || first.Runs > 500 || math.Abs(first.Holds-0.5) > 0.05 {
+		t.Errorf("in doubt: got %+v", first)
+	}
+	if second.Runs != firstRuns || second.Holds != 0 || second.Off != 0 {
+		t.Errorf("without a withstand: got %+v", second)
+	}
+}
