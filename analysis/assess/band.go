@@ -35,9 +35,8 @@ type BandOptions struct {
 // sheet as it is, and those that come second there within 40 %, and judges each bus
 // by those of them that come near there. Where another case took over in a run it is
 // missed. Of a long wave, as that of a flash to the building, a run is solved to twice
-// the time of its last high peak, without the protectors that it destroys on the sheet
-// as it is, since how much charge comes is known only in the end. On the demos neither
-// moves a voltage (TestLongRunIsEndedInTime).
+// the time of its last high peak; further only where it is in doubt which protectors it
+// destroys (bandCase.solve).
 //
 // By rank correlation over the runs those figures are found that may matter at a bus;
 // each of these is then moved alone to the ends of its range, since a correlation of
@@ -69,7 +68,7 @@ func (e *Engine) bander(ctx context.Context, doc *diagram.Document, result *anal
 	}
 	slices.SortFunc(b.buses, func(x, y analysis.BusResult) int { return diagram.CompareID(x.ID, y.ID) })
 	b.cases = deciding(in, b.buses, result.Surges)
-	return b, nil
+	return b, each(ctx, len(b.cases), func(ctx context.Context, i int) error { return b.cases[i].foresee(ctx, e) })
 }
 
 // bander is the work in hand.
@@ -164,7 +163,7 @@ func (b *bander) tell() {
 func (b *bander) run(ctx context.Context, cases []bandCase, v *extract.Vary) (run, error) {
 	out := make(run, len(b.buses))
 	for _, c := range cases {
-		s, err := b.engine.solveBand(ctx, c, v)
+		s, err := c.solve(ctx, b.engine, v)
 		if err != nil {
 			return nil, err
 		}
@@ -176,15 +175,6 @@ func (b *bander) run(ctx context.Context, cases []bandCase, v *extract.Vary) (ru
 		}
 	}
 	return out, nil
-}
-
-// solveBand solves a case of a run.
-func (e *Engine) solveBand(ctx context.Context, c bandCase, v *extract.Vary) (solution, error) {
-	c.Vary = v
-	if c.end > 0 {
-		return e.solve(ctx, c.Input, c.end)
-	}
-	return e.surviving(ctx, c.Input)
 }
 
 // bandOf returns the band of a bus without its ranges.

@@ -1,6 +1,7 @@
 package assess
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"maps"
@@ -34,17 +35,27 @@ type solution struct {
 // after the other, since what one leaves the next has to take. Each turn takes one
 // out at least.
 func (e *Engine) surviving(ctx context.Context, in extract.Input) (solution, error) {
+	return survivingBy(in, func(in extract.Input) (solution, growth, error) {
+		s, err := e.solve(ctx, in, 0)
+		return s, nil, err
+	})
+}
+
+// growth tells by protector by how much its charge grows after the end of a solution;
+// none stands for 1.
+type growth map[diagram.ID]float64
+
+func survivingBy(in extract.Input, solve func(extract.Input) (solution, growth, error)) (solution, error) {
 	failed := map[diagram.ID][]analysis.Duty{}
 	for {
-		s, err := e.solve(ctx, in, 0)
+		s, grows, err := solve(in)
 		if err != nil || s.result == nil {
 			return s, err
 		}
 		before := len(failed)
 		for _, installed := range s.circuit.Protectors {
-			record, _ := in.Document.Protector(installed.ID)
-			if duties := s.duties(installed); overloads(record, greatestCharge(duties)) {
-				failed[installed.ID] = duties
+			if s.loadOf(installed, grows) > 1 {
+				failed[installed.ID] = s.duties(installed)
 			}
 		}
 		if len(failed) == before {
@@ -56,6 +67,17 @@ func (e *Engine) surviving(ctx context.Context, in extract.Input) (solution, err
 			in.Failed[id] = true
 		}
 	}
+}
+
+// loadOf returns the charge that a protector takes in all, as a share of what it
+// stands; 0 where that is not stated.
+func (s solution) loadOf(p extract.Installed, grows growth) float64 {
+	record, _ := s.in.Document.Protector(p.ID)
+	stands, _ := standsCharge(record)
+	if stands <= 0 {
+		return 0
+	}
+	return greatestCharge(s.duties(p)).Charge * cmp.Or(grows[p.ID], 1) / stands
 }
 
 // solve solves a circuit. Where filters are asked for and the surge comes to no load

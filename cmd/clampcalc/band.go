@@ -24,10 +24,10 @@ the crest of the surge, and the mains at the moment of the surge. 5 % of the run
 below the first voltage and 95 % below the second; the mains is in them, and not in
 the voltage beside. A bus holds in a run where no voltage exceeds its withstand, Held
 or Tight; where that is in doubt it has more runs, until two seeds differ by no more
-than 2 %. A run of a flash ends at twice the time of its last high peak, without the
-protectors that it destroys on the sheet as it is. Below stand the three ranges that
-move each voltage most. The same seed gives the same numbers. It takes some hundred
-times as long.
+than 2 %. A run of a flash ends at twice the time of its last high peak, unless it is
+in doubt which protectors it destroys. Below stand the three ranges that move each
+voltage most. The same seed gives the same numbers. It takes some hundred times as
+long.
 
 `
 
