@@ -17,8 +17,9 @@ import (
 	"clampline/diagram"
 )
 
-// BandRuns is the usual greatest number of runs of a bus.
-const BandRuns = 4000
+// BandRuns is the usual greatest number of runs of a bus. On the demos none has more than
+// 1 600 until its share is known.
+const BandRuns = 2000
 
 // BandOptions say how bands are found.
 type BandOptions struct {
