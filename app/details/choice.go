@@ -40,13 +40,22 @@ func choiceFrom[R any, T comparable](label string, options func(unit.Convention)
 	return row[R]{label: label, build: func(t target[R], tell func(string)) control {
 		list := look.NewSelect(nil, nil)
 		var listed []option[T]
-		value := func() T { record, _ := t.get(); return get(record) }
+		value := func() string {
+			if varies(t, get) {
+				return ""
+			}
+			record, _ := t.get()
+			return labelOf(listed, get(record))
+		}
+		if t.others != nil {
+			list.PlaceHolder = theyVary
+		}
 		refresh := func() {
 			if now := options(t.convention); !slices.Equal(now, listed) {
 				listed = now
 				list.SetOptions(labelsOf(listed))
 			}
-			if selected := labelOf(listed, value()); selected != list.Selected {
+			if selected := value(); selected != list.Selected {
 				list.Selected = selected
 				list.Refresh()
 			}
@@ -54,7 +63,7 @@ func choiceFrom[R any, T comparable](label string, options func(unit.Convention)
 		refresh()
 		list.OnChanged = func(picked string) {
 			at := slices.IndexFunc(listed, func(o option[T]) bool { return o.label == picked })
-			if at >= 0 && picked != labelOf(listed, value()) {
+			if at >= 0 && picked != value() {
 				to := listed[at].value
 				report(tell, t.set("change "+label, func(r *R) { set(r, to) }))
 				refresh() // back to what it was where the change was refused

@@ -43,14 +43,14 @@ func TestFormsSpeakOneConvention(t *testing.T) {
 		var all []string
 		for _, kind := range diagram.Kinds() {
 			doc := put(t, diagram.Part{ID: "x", Kind: kind, System: wye, Transformer: diagram.TransformerData{Primary: wye}})
-			all = append(all, said(t, doc, func(e Editor) target[part] { return partTarget(e, "x", c) }, partRows(kind, c, fixed(doc)))...)
+			all = append(all, said(t, doc, func(e Editor) target[part] { return partTarget(e, []diagram.ID{"x"}, c) }, partRows(kind, c, fixed(doc)))...)
 		}
 		doc := put(t, diagram.Part{ID: "a", Kind: diagram.Panel}, diagram.Part{ID: "b", Kind: diagram.Load},
 			diagram.Feeder{ID: "f", From: diagram.End{Part: "a"}, To: diagram.End{Part: "b"}, Switch: diagram.SwitchData{Kind: diagram.Breaker}},
 			diagram.Protector{ID: "p", Bus: "a", Plan: diagram.FirstPlan, System: wye})
 		all = slices.Concat(all,
-			said(t, doc, func(e Editor) target[feeder] { return feederTarget(e, "f", c) }, feederRows(c)),
-			said(t, doc, func(e Editor) target[protector] { return protectorTarget(e, "p", c) }, protectorRows(c)),
+			said(t, doc, func(e Editor) target[feeder] { return feederTarget(e, []diagram.ID{"f"}, c) }, feederRows(c)),
+			said(t, doc, func(e Editor) target[protector] { return protectorTarget(e, []diagram.ID{"p"}, c) }, protectorRows(c)),
 			said(t, doc, func(e Editor) target[surge] { return surgeTarget(e, 0, c) }, surgeRows(c, fixed(doc))),
 			said(t, doc, func(e Editor) target[diagram.Info] { return infoTarget(e, c) }, slices.Concat(infoRows(c), codesRows(c, fixed(doc)))))
 		if len(all) < 500 {

@@ -15,11 +15,12 @@ import (
 // the focus, and takes back the old text on Escape.
 type entry struct {
 	widget.Entry
-	read   func() string      // the text that stands for the value now
-	commit func(string) error // takes the text, or says why not
+	read   func() (text string, varies bool) // what stands for the value now; nothing where several records differ
+	commit func(string) error                // takes the text, or says why not
 	tell   func(message string)
 	use    func(bool)     // notes that the field is used, or left for the sheet; may be nil
 	shown  string         // the text last read
+	varies bool           // it was left empty since several records differ
 	unit   string         // that of a number alone
 	narrow bool           // it has half of the usual room
 	words  string         // that stand beside the unit where they have room
@@ -33,7 +34,7 @@ type entry struct {
 // but ScrollNone scroll. A bar would lie on the letters.
 const unbarred = fyne.ScrollNone + 1
 
-func newEntry(read func() string, commit func(string) error, tell func(string)) *entry {
+func newEntry(read func() (string, bool), commit func(string) error, tell func(string)) *entry {
 	e := &entry{read: read, commit: commit, tell: tell}
 	e.Scroll = unbarred
 	e.ExtendBaseWidget(e)
@@ -42,14 +43,16 @@ func newEntry(read func() string, commit func(string) error, tell func(string)) 
 }
 
 func (e *entry) revert() {
-	e.shown, e.wrong = e.read(), ""
+	e.shown, e.varies = e.read()
+	e.wrong = ""
 	e.SetText(e.shown)
+	e.hint(e.words)
 }
 
 // refresh shows the value of the document where it has changed. What somebody
 // is typing stays until then.
 func (e *entry) refresh() {
-	if e.read() != e.shown {
+	if text, varies := e.read(); text != e.shown || varies != e.varies {
 		e.revert()
 		e.tell("")
 	}
@@ -169,6 +172,8 @@ func (e *entry) Dragged(ev *fyne.DragEvent) {
 func (e *entry) hint(words string) {
 	e.words = words
 	switch {
+	case e.varies:
+		words = theyVary
 	case e.unit == "":
 	case e.isLong(e.unit+hintGap+words) || words == "":
 		words = e.unit

@@ -24,7 +24,7 @@ func leadBench(t *testing.T, c unit.Convention) *bench[diagram.Protector] {
 	doc := put(t, diagram.Part{ID: "a", Kind: diagram.Panel}, diagram.Protector{
 		ID: "x", Plan: diagram.FirstPlan, Bus: "a", Leads: diagram.Leads{Phase: lead, Neutral: lead, Earth: lead},
 	})
-	return newBench(t, doc, func(e Editor) target[diagram.Protector] { return protectorTarget(e, "x", c) }, protectorRows(c))
+	return newBench(t, doc, func(e Editor) target[diagram.Protector] { return protectorTarget(e, []diagram.ID{"x"}, c) }, protectorRows(c))
 }
 
 func (b *bench[R]) entry(name string) (*entry, *string) {
@@ -158,7 +158,7 @@ func TestWhatAClickSelects(t *testing.T) {
 		}, "40"},
 	} {
 		t.Run(row.name, func(t *testing.T) {
-			e := newEntry(func() string { return "32.808 ft" }, func(string) error { return nil }, func(string) {})
+			e := newEntry(func() (string, bool) { return "32.808 ft", false }, func(string) error { return nil }, func(string) {})
 			w := test.NewTempWindow(t, e)
 			w.Resize(fyne.NewSize(160, 40))
 			row.do(w, e)
@@ -199,7 +199,7 @@ func TestAnEmptiedLengthIsRefused(t *testing.T) {
 	}
 	doc := put(t, diagram.Part{ID: "a", Kind: diagram.Panel}, diagram.Part{ID: "b", Kind: diagram.Load},
 		diagram.Feeder{ID: "x", From: diagram.End{Part: "a"}, To: diagram.End{Part: "b"}, Length: 30, Area: 35e-6})
-	f := newBench(t, doc, func(e Editor) target[diagram.Feeder] { return feederTarget(e, "x", unit.IEC) }, feederRows(unit.IEC))
+	f := newBench(t, doc, func(e Editor) target[diagram.Feeder] { return feederTarget(e, []diagram.ID{"x"}, unit.IEC) }, feederRows(unit.IEC))
 	e, message := f.entry("Length")
 	e.SetText(" ")
 	e.FocusLost()
@@ -242,7 +242,7 @@ func TestRefreshLeavesWhatIsTyped(t *testing.T) {
 
 func TestNotKnownIsEmpty(t *testing.T) {
 	doc := put(t, diagram.Part{ID: "x", Kind: diagram.Supply, System: wye, Source: diagram.SourceData{FaultCurrent: 22e3}})
-	aim := func(e Editor) target[diagram.Part] { return partTarget(e, "x", unit.NorthAmerican) }
+	aim := func(e Editor) target[diagram.Part] { return partTarget(e, []diagram.ID{"x"}, unit.NorthAmerican) }
 	b := newBench(t, doc, aim, partRows(diagram.Supply, unit.NorthAmerican, fixed(doc)))
 	e, _ := b.entry("Transformer of the utility: Rating")
 	if e.Text != "" || e.PlaceHolder != "kVA · not known" {
@@ -271,7 +271,7 @@ func TestTextsInBothConventions(t *testing.T) {
 		{unit.NorthAmerican, "26 ft", "2 AWG", "30", 30 * 12 * inch, 0},
 		{unit.IEC, "7.9248 m", "33.631 mm²", "30", 30, 0},
 	} {
-		aim := func(e Editor) target[diagram.Feeder] { return feederTarget(e, "x", row.convention) }
+		aim := func(e Editor) target[diagram.Feeder] { return feederTarget(e, []diagram.ID{"x"}, row.convention) }
 		b := newBench(t, doc.Snapshot(), aim, feederRows(unit.NorthAmerican))
 		length, _ := b.entry("Length")
 		area, _ := b.entry("Conductor")
@@ -296,7 +296,7 @@ func TestCounts(t *testing.T) {
 		{"-1", 5, true}, {"2.5", 5, true}, {"many", 5, true}, {"10001", 5, true},
 	} {
 		doc := put(t, diagram.Part{ID: "x", Kind: diagram.Panel, Board: diagram.BoardData{Spaces: 5}})
-		aim := func(e Editor) target[diagram.Part] { return partTarget(e, "x", unit.NorthAmerican) }
+		aim := func(e Editor) target[diagram.Part] { return partTarget(e, []diagram.ID{"x"}, unit.NorthAmerican) }
 		b := newBench(t, doc, aim, partRows(diagram.Panel, unit.NorthAmerican, fixed(doc)))
 		e, message := b.entry("Ratings and room: Spaces")
 		e.FocusGained()
@@ -380,7 +380,7 @@ func TestGapStaysWithAnotherLevel(t *testing.T) {
 func TestWaveOnAFeeder(t *testing.T) {
 	doc := put(t, diagram.Part{ID: "a", Kind: diagram.Panel}, diagram.Part{ID: "b", Kind: diagram.Load},
 		diagram.Feeder{ID: "x", From: diagram.End{Part: "a"}, To: diagram.End{Part: "b"}, Velocity: 150e6})
-	aim := func(e Editor) target[diagram.Feeder] { return feederTarget(e, "x", unit.NorthAmerican) }
+	aim := func(e Editor) target[diagram.Feeder] { return feederTarget(e, []diagram.ID{"x"}, unit.NorthAmerican) }
 	b := newBench(t, doc, aim, feederRows(unit.NorthAmerican))
 	impedance, message := b.entry("Surge impedance")
 	if impedance.Text != "" || impedance.PlaceHolder != "Ω · from its make-up" {
@@ -455,7 +455,7 @@ var _ Editor = (*edit.Editor)(nil)
 func TestLongTextInAField(t *testing.T) {
 	test.NewTempApp(t).Settings().SetTheme(look.Theme{})
 	text := strings.Repeat("Tern Quay Marine Laboratory ", 4)
-	e := newEntry(func() string { return "" }, func(string) error { return nil }, func(string) {})
+	e := newEntry(func() (string, bool) { return "", false }, func(string) error { return nil }, func(string) {})
 	w := test.NewTempWindow(t, e)
 	w.Resize(fyne.NewSize(160, 40))
 	w.Canvas().Focus(e)

@@ -57,7 +57,7 @@ func ofPartBy(codes diagram.Codes, part diagram.Part, settings ...[]setting) sub
 	return subject{
 		name: string(part.Kind) + " " + string(part.Withstand.Kind),
 		check: func(t *testing.T, c unit.Convention, settings []setting) {
-			aim := func(e Editor) target[diagram.Part] { return partTarget(e, "x", c) }
+			aim := func(e Editor) target[diagram.Part] { return partTarget(e, []diagram.ID{"x"}, c) }
 			doc := put(t, part, diagram.Info{Codes: codes})
 			checkAll(t, doc, aim, partRows(part.Kind, c, fixed(doc)), c, settings)
 		},
@@ -189,7 +189,7 @@ func ofFeeder() subject {
 	return subject{
 		"feeder",
 		func(t *testing.T, c unit.Convention, settings []setting) {
-			checkAll(t, doc(t), func(e Editor) target[diagram.Feeder] { return feederTarget(e, "x", c) }, feederRows(c), c, settings)
+			checkAll(t, doc(t), func(e Editor) target[diagram.Feeder] { return feederTarget(e, []diagram.ID{"x"}, c) }, feederRows(c), c, settings)
 		},
 		[]setting{
 			{"Name", "F2", "Name", "F2"},
@@ -277,7 +277,7 @@ func ofProtector() subject {
 		"protector",
 		func(t *testing.T, c unit.Convention, settings []setting) {
 			doc := put(t, diagram.Part{ID: "a", Kind: diagram.Panel}, protector)
-			checkAll(t, doc, func(e Editor) target[diagram.Protector] { return protectorTarget(e, "x", c) }, protectorRows(c), c, settings)
+			checkAll(t, doc, func(e Editor) target[diagram.Protector] { return protectorTarget(e, []diagram.ID{"x"}, c) }, protectorRows(c), c, settings)
 		},
 		append(settings, system("Made for: ", "System")...),
 	}

@@ -112,7 +112,11 @@ func (p *Panel) heading() (name, about string) {
 	case n == 1:
 		return headName(doc, p.state.Selected[0]), p.describe(p.state.Selected[0])
 	default:
-		return fmt.Sprintf("%d selected", n), listNames(doc, p.state.Selected)
+		names := listNames(doc, p.state.Selected)
+		if p.alike() {
+			names += "\nWhat is entered below goes for all of them."
+		}
+		return fmt.Sprintf("%d selected", n), names
 	}
 }
 

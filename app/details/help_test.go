@@ -21,7 +21,7 @@ func TestLabelsAreExplained(t *testing.T) {
 	look.AfterRest = func(f func()) func() bool { rested = f; return func() bool { return true } }
 	t.Cleanup(func() { look.AfterRest = before })
 	e := edit.New(put(t, diagram.Part{ID: "x", Kind: diagram.Panel}), edit.Options{})
-	f := newForm(partTarget(e, "x", unit.NorthAmerican), partRows(diagram.Panel, unit.NorthAmerican, e.Document), folds{})
+	f := newForm(partTarget(e, []diagram.ID{"x"}, unit.NorthAmerican), partRows(diagram.Panel, unit.NorthAmerican, e.Document), folds{})
 	var at *line
 	for _, l := range f.lines {
 		if l.words == "Main breaker" {

@@ -291,22 +291,53 @@ func (p *Panel) makeForms() []*form {
 		plan := newForm(planTarget(p.editor, p.state.Plan, c), append([]row[diagram.Plan]{heading[diagram.Plan]("Plan")}, planRows(c)...), p.foldsOf("sheet"))
 		costs := newForm(infoTarget(p.editor, c), costRows(c), p.foldsOf("sheet"))
 		return []*form{sheet, plan, codes, costs}
-	case 1:
-		return p.recordForm(p.state.Selected[0])
+	}
+	return p.recordForm(p.state.Selected)
+}
+
+// recordForm is that of one record, or of several alike.
+func (p *Panel) recordForm(ids []diagram.ID) []*form {
+	c, doc := p.state.Convention, p.editor.Document()
+	if kind, ok := kindOf(doc, ids); ok {
+		return []*form{newForm(partTarget(p.editor, ids, c), shared(partRows(kind, c, p.editor.Document), ids), p.foldsOf(string(kind)))}
+	}
+	if all(ids, doc.Feeder) {
+		return []*form{newForm(feederTarget(p.editor, ids, c), shared(feederRows(c), ids), p.foldsOf("feeder"))}
+	}
+	if all(ids, doc.Protector) {
+		return []*form{newForm(protectorTarget(p.editor, ids, c), shared(protectorRows(c), ids), p.foldsOf("protector"))}
 	}
 	return nil
 }
 
-func (p *Panel) recordForm(id diagram.ID) []*form {
-	c, doc := p.state.Convention, p.editor.Document()
-	if part, ok := doc.Part(id); ok {
-		return []*form{newForm(partTarget(p.editor, id, c), partRows(part.Kind, c, p.editor.Document), p.foldsOf(string(part.Kind)))}
+// alike reports whether all that is selected has the same form.
+func (p *Panel) alike() bool {
+	doc, ids := p.editor.Document(), p.state.Selected
+	_, parts := kindOf(doc, ids)
+	return parts || all(ids, doc.Feeder) || all(ids, doc.Protector)
+}
+
+// kindOf returns the kind of parts that have the same form.
+func kindOf(doc *diagram.Document, ids []diagram.ID) (kind diagram.Kind, ok bool) {
+	for i, id := range ids {
+		part, ok := doc.Part(id)
+		if !ok || i > 0 && part.Kind != kind && !(part.Kind.IsBoard() && kind.IsBoard()) {
+			return "", false
+		}
+		kind = part.Kind
 	}
-	if _, ok := doc.Feeder(id); ok {
-		return []*form{newForm(feederTarget(p.editor, id, c), feederRows(c), p.foldsOf("feeder"))}
+	return kind, len(ids) > 0
+}
+
+// all reports whether all ids are of records of a sort.
+func all[R any](ids []diagram.ID, of func(diagram.ID) (R, bool)) bool {
+	return !slices.ContainsFunc(ids, func(id diagram.ID) bool { _, ok := of(id); return !ok })
+}
+
+// shared leaves out of the rows of several records the name, which is of each alone.
+func shared[R any](rows []row[R], ids []diagram.ID) []row[R] {
+	if len(ids) < 2 {
+		return rows
 	}
-	if _, ok := doc.Protector(id); ok {
-		return []*form{newForm(protectorTarget(p.editor, id, c), protectorRows(c), p.foldsOf("protector"))}
-	}
-	return nil
+	return slices.DeleteFunc(slices.Clone(rows), func(r row[R]) bool { return r.label == "name" })
 }

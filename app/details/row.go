@@ -97,9 +97,16 @@ func typed[R any](label string, read func(R, unit.Convention) string, write func
 func typedIn[R any](label string, d unit.Dimension, read func(R, unit.Convention) string, write func(*R, string, unit.Convention) error) row[R] {
 	return row[R]{label: label, build: func(t target[R], tell func(string)) control {
 		bound := func(v float64) string { return unit.Format(v, d, t.convention) }
+		text := func(r R) string { return read(r, t.convention) }
 		var e *entry
 		e = newEntry(
-			func() string { record, _ := t.get(); return read(record, t.convention) },
+			func() (string, bool) {
+				if varies(t, text) {
+					return "", true
+				}
+				record, _ := t.get()
+				return text(record), false
+			},
 			func(text string) error {
 				return outOfBounds(label, bound, e.refused(label, t.convention, commitText(t, label, text, write)))
 			},
@@ -280,11 +287,18 @@ func toggle[R any](label string, field func(*R) *bool) row[R] {
 func check[R any](label, entry string, field func(*R) *bool) row[R] {
 	return row[R]{build: func(t target[R], tell func(string)) control {
 		check := look.NewCheck(label, nil)
-		now := func() bool { record, _ := t.get(); return *field(&record) }
-		check.Checked = now()
-		refresh := func() { check.SetChecked(now()) }
+		is := func(r R) bool { return *field(&r) }
+		now := func() bool { record, _ := t.get(); return is(record) }
+		check.Checked, check.Partial = now(), varies(t, is)
+		refresh := func() {
+			if partly := varies(t, is); partly != check.Partial {
+				check.Partial = partly
+				check.Refresh()
+			}
+			check.SetChecked(now())
+		}
 		check.OnChanged = func(on bool) {
-			if on != now() {
+			if on != now() || varies(t, is) {
 				report(tell, t.set(entry, func(r *R) { *field(r) = on }))
 				refresh() // back to what it was where the change was refused
 			}

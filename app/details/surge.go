@@ -61,7 +61,7 @@ func surgeTarget(e Editor, at int, c unit.Convention) target[surge] {
 		}
 		return list[at], true
 	}
-	out := newTarget(e, c, find, (*diagram.Tx).SetSurge)
+	out := newTarget(e, c, []diagram.ID{""}, func(doc *diagram.Document, _ diagram.ID) (surge, bool) { return find(doc) }, (*diagram.Tx).SetSurge)
 	out.set = func(label string, alter func(*surge)) error {
 		return e.Change(label, func(tx *diagram.Tx) error {
 			before, ok := find(tx.Document())

@@ -1,6 +1,8 @@
 package details
 
 import (
+	"slices"
+
 	"clampline/diagram"
 	"clampline/diagram/unit"
 )
@@ -16,9 +18,10 @@ type Editor interface {
 	EndKeyed()
 }
 
-// target reads and replaces one record.
+// target reads and replaces one record, or several alike as one.
 type target[R any] struct {
-	get        func() (R, bool) // false once the record is gone
+	get        func() (R, bool) // false once the record is gone; of several, the first that is there
+	others     func() []R       // of several, the rest; nil for one
 	set        func(label string, alter func(*R)) error
 	drag       func(label string, alter func(*R)) error // set, while a value is dragged
 	dropped    func()                                   // the drag has ended
@@ -26,44 +29,78 @@ type target[R any] struct {
 	choose     func(use func(image string)) // asks for an image; nil where nobody can
 }
 
-func partTarget(e Editor, id diagram.ID, c unit.Convention) target[diagram.Part] {
-	return newTarget(e, c, func(d *diagram.Document) (diagram.Part, bool) { return d.Part(id) }, (*diagram.Tx).SetPart)
+func partTarget(e Editor, ids []diagram.ID, c unit.Convention) target[diagram.Part] {
+	return newTarget(e, c, ids, (*diagram.Document).Part, (*diagram.Tx).SetPart)
 }
 
-func feederTarget(e Editor, id diagram.ID, c unit.Convention) target[diagram.Feeder] {
-	return newTarget(e, c, func(d *diagram.Document) (diagram.Feeder, bool) { return d.Feeder(id) }, (*diagram.Tx).SetFeeder)
+func feederTarget(e Editor, ids []diagram.ID, c unit.Convention) target[diagram.Feeder] {
+	return newTarget(e, c, ids, (*diagram.Document).Feeder, (*diagram.Tx).SetFeeder)
 }
 
-func protectorTarget(e Editor, id diagram.ID, c unit.Convention) target[diagram.Protector] {
-	return newTarget(e, c, func(d *diagram.Document) (diagram.Protector, bool) { return d.Protector(id) }, (*diagram.Tx).SetProtector)
+func protectorTarget(e Editor, ids []diagram.ID, c unit.Convention) target[diagram.Protector] {
+	return newTarget(e, c, ids, (*diagram.Document).Protector, (*diagram.Tx).SetProtector)
 }
 
 func planTarget(e Editor, id diagram.ID, c unit.Convention) target[diagram.Plan] {
-	return newTarget(e, c, func(d *diagram.Document) (diagram.Plan, bool) { return d.Plan(id) }, (*diagram.Tx).SetPlan)
+	return newTarget(e, c, []diagram.ID{id}, (*diagram.Document).Plan, (*diagram.Tx).SetPlan)
 }
 
 func infoTarget(e Editor, c unit.Convention) target[diagram.Info] {
-	return newTarget(e, c, func(d *diagram.Document) (diagram.Info, bool) { return d.Info(), true }, (*diagram.Tx).SetInfo)
+	info := func(d *diagram.Document, _ diagram.ID) (diagram.Info, bool) { return d.Info(), true }
+	return newTarget(e, c, []diagram.ID{""}, info, (*diagram.Tx).SetInfo)
 }
 
-func newTarget[R any](e Editor, c unit.Convention, find func(*diagram.Document) (R, bool), put func(*diagram.Tx, R)) target[R] {
+func newTarget[R any](e Editor, c unit.Convention, ids []diagram.ID, find func(*diagram.Document, diagram.ID) (R, bool), put func(*diagram.Tx, R)) target[R] {
+	there := func() []R {
+		var out []R
+		for _, id := range ids {
+			if record, ok := find(e.Document(), id); ok {
+				out = append(out, record)
+			}
+		}
+		return out
+	}
 	altered := func(alter func(*R)) func(*diagram.Tx) error {
 		return func(tx *diagram.Tx) error {
-			record, ok := find(tx.Document())
-			if ok {
-				alter(&record)
-				put(tx, record)
+			for _, id := range ids {
+				if record, ok := find(tx.Document(), id); ok {
+					alter(&record)
+					put(tx, record)
+				}
 			}
 			return nil
 		}
 	}
-	return target[R]{
+	out := target[R]{
 		convention: c,
-		get:        func() (R, bool) { return find(e.Document()) },
+		get:        func() (R, bool) { return first(there()) },
 		set:        func(label string, alter func(*R)) error { return e.Change(label, altered(alter)) },
 		drag: func(label string, alter func(*R)) error {
 			return e.ChangeKeyed("details "+label, label, altered(alter))
 		},
 		dropped: e.EndKeyed,
 	}
+	if len(ids) > 1 {
+		out.others = func() []R { records := there(); return records[min(1, len(records)):] }
+	}
+	return out
 }
+
+func first[R any](records []R) (out R, ok bool) {
+	if len(records) > 0 {
+		return records[0], true
+	}
+	return out, false
+}
+
+// varies reports whether records are told apart by what a field shows of them.
+func varies[R any, T comparable](t target[R], shows func(R) T) bool {
+	if t.others == nil {
+		return false
+	}
+	record, _ := t.get()
+	return slices.ContainsFunc(t.others(), func(other R) bool { return shows(other) != shows(record) })
+}
+
+// theyVary stands where several records differ.
+const theyVary = "varies"

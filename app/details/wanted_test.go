@@ -65,7 +65,7 @@ func TestMessageNamesTheField(t *testing.T) {
 	} {
 		doc := put(t, diagram.Part{ID: "a", Kind: diagram.Panel}, diagram.Part{ID: "b", Kind: diagram.Load},
 			diagram.Feeder{ID: "x", From: diagram.End{Part: "a"}, To: diagram.End{Part: "b"}, Switch: diagram.SwitchData{Kind: diagram.Breaker}})
-		aim := func(e Editor) target[diagram.Feeder] { return feederTarget(e, "x", unit.NorthAmerican) }
+		aim := func(e Editor) target[diagram.Feeder] { return feederTarget(e, []diagram.ID{"x"}, unit.NorthAmerican) }
 		b := newBench(t, doc, aim, feederRows(unit.NorthAmerican))
 		g := b.find(row.field)
 		g.enter(row.enter)
