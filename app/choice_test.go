@@ -112,7 +112,7 @@ func TestFitIsTheSameAfterPutting(t *testing.T) {
 	if after := tallied(a); before == "" || after != before {
 		t.Errorf("%q fit before one was put there, %q after", before, after)
 	}
-	check := a.library.checker("panel-1")
+	check := a.library.checker([]diagram.ID{"panel-1"})
 	single := kinds[slices.IndexFunc(kinds, func(e library.Entry) bool { return e.Protector.ID == "type-2-277-lighting" })]
 	if found := check(single); !slices.ContainsFunc(found, func(f analysis.Finding) bool {
 		return f.Severity == analysis.Error && f.Subject == analysis.SubjectPhases

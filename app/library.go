@@ -46,14 +46,21 @@ func newProtectors(a *App) *protectors {
 // show brings the view up to date.
 func (p *protectors) show() {
 	a := p.app
-	host, why := p.host()
+	hosts, why := p.hosts()
 	state := drawer.LibraryState{
 		Entries:    slices.Concat(p.own.entries(), p.builtInFor(a.editor.Document().FollowsIEC())),
 		Convention: a.convention(), Hidden: !p.isSeen(), Due: a.judge.isWorking(),
-		Bus: host.ID, BusName: a.editor.Document().NameOf(host.ID), Kind: host.Kind, Why: why, Result: a.judgement.result,
+		Why: why, Result: a.judgement.result,
 	}
-	if host.ID == "" {
-		state.BusName = ""
+	for _, host := range hosts {
+		state.Buses = append(state.Buses, host.ID)
+	}
+	switch len(hosts) {
+	case 0:
+	case 1:
+		state.BusName, state.Kind = a.editor.Document().NameOf(hosts[0].ID), hosts[0].Kind
+	default:
+		state.BusName = fmt.Sprintf("all %d selected", len(hosts))
 	}
 	if p.own.broken != nil {
 		state.Broken = "Your own protectors cannot be read. " + p.brokenText()
@@ -61,8 +68,8 @@ func (p *protectors) show() {
 	if selected, ok := p.selected(); ok {
 		state.Protector, state.ProtectorName = selected.ID, a.editor.Document().NameOf(selected.ID)
 	}
-	if result := a.judgement.result; result != nil && host.ID != "" {
-		state.Check = p.checker(host.ID)
+	if result := a.judgement.result; result != nil && len(hosts) > 0 {
+		state.Check = p.checker(state.Buses)
 	}
 	p.view.Show(state)
 }
@@ -91,31 +98,44 @@ func (p *protectors) brokenText() string {
 	return fmt.Sprintf("%s: %s. Mend the file, or move it away to begin anew; until then nothing is written to it.", p.own.path, first)
 }
 
-// checker returns what is found about an entry if it stood on the bus, by the
-// newest result. Nothing is prepared until the first entry is asked for.
-func (p *protectors) checker(bus diagram.ID) func(library.Entry) []analysis.Finding {
+// checker returns what is found about an entry if it stood on each of the buses, by
+// the newest result. Nothing is prepared until the first entry is asked for.
+func (p *protectors) checker(buses []diagram.ID) func(library.Entry) []analysis.Finding {
 	j := p.app.judgement
-	check := sync.OnceValue(func() func(diagram.Protector) []analysis.Finding {
-		return rule.CheckAt(rule.Input{Document: j.snapshot, Plan: j.plan, Topology: j.result.Topology, Faults: j.result.Faults}, bus)
+	checks := sync.OnceValue(func() (out []func(diagram.Protector) []analysis.Finding) {
+		for _, bus := range buses {
+			out = append(out, rule.CheckAt(rule.Input{Document: j.snapshot, Plan: j.plan, Topology: j.result.Topology, Faults: j.result.Faults}, bus))
+		}
+		return out
 	})
-	return func(e library.Entry) []analysis.Finding {
-		return check()(library.Place(e, j.plan, bus, e.Protector.ID))
+	return func(e library.Entry) (out []analysis.Finding) {
+		for i, check := range checks() {
+			out = append(out, check(library.Place(e, j.plan, buses[i], e.Protector.ID))...)
+		}
+		return out
 	}
 }
 
-// host returns the selected part that takes a protector, or the one that the
+// hosts returns the selected parts, all of which take a protector, or the one that the
 // selected protector is on; else it says what to select.
-func (p *protectors) host() (diagram.Part, string) {
+func (p *protectors) hosts() ([]diagram.Part, string) {
 	const wanted = "Select a board, load or junction"
 	doc, selected := p.app.editor.Document(), p.app.editor.Selection()
-	if len(selected) != 1 {
-		return diagram.Part{}, wanted
+	if len(selected) == 1 {
+		selected = []diagram.ID{cmp.Or(details.BusOf(doc, selected), selected[0])}
 	}
-	part, ok := doc.Part(details.BusOf(doc, selected))
-	if !ok || !part.Kind.TakesProtector() {
-		return diagram.Part{}, wanted + ": " + doc.NameOf(selected[0]) + " is none"
+	var out []diagram.Part
+	for _, id := range selected {
+		part, ok := doc.Part(id)
+		if !ok || !part.Kind.TakesProtector() {
+			return nil, wanted + ": " + doc.NameOf(id) + " is none"
+		}
+		out = append(out, part)
 	}
-	return part, ""
+	if len(out) == 0 {
+		return nil, wanted
+	}
+	return out, ""
 }
 
 // selected returns the protector that is selected alone.
@@ -135,19 +155,24 @@ func (a *App) showFitting(o analysis.Opening) {
 	a.library.view.ShowFitting()
 }
 
-// put places the entry on the bus, in one step.
+// put places the entry on each of the buses, in one step.
 func (p *protectors) put(e library.Entry) {
 	p.app.details.Commit()
-	host, _ := p.host()
-	if host.ID == "" {
+	hosts, _ := p.hosts()
+	if len(hosts) == 0 {
 		return
 	}
 	a, plan := p.app, p.app.editor.Plan()
-	on := a.editor.Document().NameOf(host.ID)
-	placed := library.Place(e, plan, host.ID, "")
-	p.did("put "+placed.Name+" on "+on, func(tx *diagram.Tx) error {
-		placed.ID, placed.Name = tx.NewProtectorID(), tx.Document().NewProtectorName(plan)
-		tx.SetProtector(placed)
+	on := a.editor.Document().NameOf(hosts[0].ID)
+	if len(hosts) > 1 {
+		on = fmt.Sprintf("%d places", len(hosts))
+	}
+	p.did("put "+library.Place(e, plan, "", "").Name+" on "+on, func(tx *diagram.Tx) error {
+		for _, host := range hosts {
+			placed := library.Place(e, plan, host.ID, tx.NewProtectorID())
+			placed.Name = tx.Document().NewProtectorName(plan)
+			tx.SetProtector(placed)
+		}
 		return nil
 	})
 }

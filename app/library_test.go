@@ -136,6 +136,31 @@ func TestReplaceFromTheLibrary(t *testing.T) {
 	}
 }
 
+// Several parts get one each in one step, and only what is OK for all of them is.
+func TestPutOnSeveral(t *testing.T) {
+	a := shelved(t, libraryPath(t))
+	a.editor.Select("panel-1", "load-1")
+	a.refresh()
+	a.library.view.Pick("type-2-480Y-277")
+	if text := a.library.text(); !strings.Contains(text, "OK for all 2 selected") {
+		t.Errorf("it says %q", text)
+	}
+	pressed(t, a, "Put it on all 2 selected")
+	one, other := protectorsOn(a, "panel-1"), protectorsOn(a, "load-1")
+	if len(one) != 1 || len(other) != 1 || one[0].Name == other[0].Name || one[0].Type != other[0].Type {
+		t.Fatalf("there are %+v and %+v", one, other)
+	}
+	run(t, a, "undo")
+	if n := len(protectorsOn(a, "panel-1")) + len(protectorsOn(a, "load-1")); n != 0 {
+		t.Errorf("after one undo %d are left", n)
+	}
+	a.editor.Select("panel-1", "supply-1")
+	a.refresh()
+	if text := a.library.text(); !strings.Contains(text, "Grid is none") {
+		t.Errorf("it does not say which takes none: %q", text)
+	}
+}
+
 // A note of a kind goes with the kind.
 func TestReplaceLeavesOutTheNoteOfAKind(t *testing.T) {
 	a := shelved(t, libraryPath(t))

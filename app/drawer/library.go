@@ -24,19 +24,19 @@ type LibraryState struct {
 	Hidden     bool // nobody sees the view: it may be brought up to date later
 	Due        bool // a newer result is to come: nothing is checked by this one
 
-	// Bus takes a protector: the selected part, or that of the selected
-	// protector; empty where there is none, and Why says in few words what to
+	// Buses take a protector each: the selected parts, or that of the selected
+	// protector; none where there is none, and Why says in few words what to
 	// select.
-	Bus     diagram.ID
-	BusName string
-	Kind    diagram.Kind // of the part
+	Buses   []diagram.ID
+	BusName string       // of one, or how many there are
+	Kind    diagram.Kind // of one part; empty for several
 	Why     string
 
 	// Protector is the selected one; empty where none is.
 	Protector     diagram.ID
 	ProtectorName string
 
-	// Check returns the findings on an entry if it stood on Bus. It is nil where
+	// Check returns the findings on an entry if it stood on each of Buses. It is nil where
 	// nothing is known yet; Result tells when it would find something else.
 	Check  func(library.Entry) []analysis.Finding
 	Result *analysis.Result
@@ -116,7 +116,7 @@ func (l *Library) Show(s LibraryState) {
 // sameLibrary reports whether two states show alike.
 func sameLibrary(a, b LibraryState) bool {
 	return a.Broken == b.Broken && a.Convention == b.Convention && a.Hidden == b.Hidden && a.Due == b.Due &&
-		a.Bus == b.Bus && a.BusName == b.BusName && a.Kind == b.Kind && a.Why == b.Why && a.Protector == b.Protector && a.ProtectorName == b.ProtectorName &&
+		slices.Equal(a.Buses, b.Buses) && a.BusName == b.BusName && a.Kind == b.Kind && a.Why == b.Why && a.Protector == b.Protector && a.ProtectorName == b.ProtectorName &&
 		a.Result == b.Result && (a.Check == nil) == (b.Check == nil) && slices.Equal(a.Entries, b.Entries)
 }
 
@@ -147,7 +147,7 @@ func (l *Library) relist() {
 	}
 	l.fits.update(l.state)
 	l.kept = library.Search(l.state.Entries, l.words)
-	if l.only && l.state.Bus != "" {
+	if l.only && len(l.state.Buses) > 0 {
 		l.kept = slices.DeleteFunc(slices.Clone(l.kept), func(e library.Entry) bool { return !l.fits.of(e).suits() })
 	}
 	l.at = slices.IndexFunc(l.kept, func(e library.Entry) bool { return e.Protector.ID == l.picked })
@@ -163,7 +163,7 @@ func (l *Library) relist() {
 
 // noneText says why nothing is listed.
 func (l *Library) noneText() string {
-	if l.only && l.state.Bus != "" {
+	if l.only && len(l.state.Buses) > 0 {
 		return "No protector of the library is OK for " + l.state.BusName + cmp.Or(map[bool]string{true: " and has these words."}[l.words != ""], ".")
 	}
 	return "No protector of the library has these words."
@@ -207,7 +207,7 @@ func (l *Library) update(i widget.ListItemID, o fyne.CanvasObject) {
 
 // put places the entry with the cursor, where it can be placed.
 func (l *Library) put() {
-	if e, ok := l.entry(); ok && l.state.Bus != "" {
+	if e, ok := l.entry(); ok && len(l.state.Buses) > 0 {
 		l.hands.Put(e)
 	}
 }

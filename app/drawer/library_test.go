@@ -73,7 +73,7 @@ func newShelf(t *testing.T) *shelf {
 
 // onBoard selects the board, with a result.
 func (s *shelf) onBoard() {
-	s.state.Bus, s.state.BusName, s.state.Kind, s.state.Why = "panel-1", "Main", diagram.Panel, ""
+	s.state.Buses, s.state.BusName, s.state.Kind, s.state.Why = []diagram.ID{"panel-1"}, "Main", diagram.Panel, ""
 	s.state.Result = &analysis.Result{}
 	s.state.Check = func(e library.Entry) []analysis.Finding { s.check++; return found(e) }
 	s.Show(s.state)
@@ -326,7 +326,7 @@ func TestLibraryChecksOnlyWhatIsNew(t *testing.T) {
 	after("hidden", 0)
 	s.state.Hidden = false
 	after("seen again", 4)
-	s.state.Bus = "load-1"
+	s.state.Buses = []diagram.ID{"load-1"}
 	after("another bus", 4)
 }
 

@@ -73,10 +73,10 @@ func (b *libraryBar) show(l *Library) {
 // showOnly offers to leave out what does not fit, where a bus is selected.
 func (b *libraryBar) showOnly(l *Library) {
 	text := "Only those that are OK (select a panel)"
-	if l.state.Bus != "" {
+	if len(l.state.Buses) > 0 {
 		text = "Only those OK for " + l.onBus()
 	}
-	setEnabled(b.only, l.state.Bus != "")
+	setEnabled(b.only, len(l.state.Buses) > 0)
 	if b.only.Text != text || b.only.Checked != l.only {
 		b.only.Text, b.only.Checked = text, l.only
 		b.only.Refresh()

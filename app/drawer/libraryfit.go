@@ -49,20 +49,20 @@ func before(x, other analysis.Finding) bool {
 // fits are what was found about the entries of a library on one bus. An entry is
 // checked when it is asked for: a check is dear, and few entries are seen.
 type fits struct {
-	bus    diagram.ID
+	buses  []diagram.ID
 	result *analysis.Result
 	check  func(library.Entry) []analysis.Finding // nil while nothing is to be checked
 	found  map[diagram.Protector]fit              // by the result
 	former map[diagram.Protector]fit              // by the one before, to stand while a newer one is due
 }
 
-// update takes another bus or result.
+// update takes other buses or another result.
 func (f *fits) update(s LibraryState) {
-	if s.Bus != f.bus {
-		*f = fits{bus: s.Bus}
+	if !slices.Equal(s.Buses, f.buses) {
+		*f = fits{buses: s.Buses}
 	}
 	f.check = s.Check
-	if s.Bus == "" || s.Due {
+	if len(s.Buses) == 0 || s.Due {
 		f.check = nil
 	}
 	if s.Result != f.result || f.found == nil {

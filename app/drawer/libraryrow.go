@@ -110,8 +110,13 @@ func aboutEntry(e library.Entry, f fit, s LibraryState) string {
 	return ratings
 }
 
-// okFor says that an entry may stand on a part of the kind.
-func okFor(kind diagram.Kind) string { return "OK for this " + string(kind) }
+// okFor says that an entry may stand on a part of the kind, or on all that are selected.
+func okFor(kind diagram.Kind) string {
+	if kind == "" {
+		return "OK for all of them"
+	}
+	return "OK for this " + string(kind)
+}
 
 // goingOn returns a text so that it goes on with a sentence.
 func goingOn(text string) string {

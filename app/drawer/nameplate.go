@@ -63,8 +63,8 @@ func (n *nameplate) show(l *Library) {
 // that places says why it cannot.
 func (n *nameplate) offer(l *Library, e library.Entry, there bool) {
 	s := l.state
-	name(n.put, cut(s.Why), "Put it on "+l.onBus(), s.Bus != "")
-	setEnabled(n.put, there && s.Bus != "")
+	name(n.put, cut(s.Why), "Put it on "+l.onBus(), len(s.Buses) > 0)
+	setEnabled(n.put, there && len(s.Buses) > 0)
 	name(n.replace, "", "Replace "+cutTo(s.ProtectorName, nameRunes), s.Protector != "")
 	setVisible(n.replace, there && s.Protector != "")
 	mine := s.Broken == ""
