@@ -80,6 +80,7 @@ type Work struct {
 	Date       time.Time  // of issue, and of the file; the zero time leaves both to the sheet
 
 	Before *State           // what the plan begins with; nil where nobody asked
+	After  *State           // what it comes to; nil likewise
 	Plans  *compare.Table   // every plan; nil likewise
 	Bought []compare.Bought // what each protector buys; empty likewise
 }
@@ -88,6 +89,8 @@ type Work struct {
 type State struct {
 	Document *diagram.Document
 	Result   *analysis.Result
+
+	causes map[diagram.ID]analysis.BusResult // by the hand rule, which names causes, with workings
 }
 
 // Solve finds what a deliverable takes besides the result of its plan. The error is
@@ -112,6 +115,12 @@ func (w *Work) Solve(ctx context.Context, engine *assess.Engine, takes Takes, pr
 		if err := w.begin(ctx, engine, in); err != nil {
 			return err
 		}
+		w.After = &State{Document: w.Document, Result: w.Result}
+		for _, s := range []*State{w.Before, w.After} {
+			if err := s.findCauses(ctx, engine); err != nil {
+				return err
+			}
+		}
 	}
 	if takes.Purchases {
 		w.Bought, err = compare.Buys(ctx, engine, compare.Purchase{Document: w.Document, Plan: w.Result.Plan, Basis: w.Result.Basis, Before: w.Result, Progress: progress})
@@ -129,11 +138,11 @@ func (w *Work) hasFound() bool {
 // the sheet has no other plan, the building without protectors.
 func (w *Work) begin(ctx context.Context, engine *assess.Engine, in compare.Input) error {
 	if w.hasFound() {
-		w.Before = &State{w.Document, in.Known[w.Document.Plans()[0].ID]}
+		w.Before = &State{Document: w.Document, Result: in.Known[w.Document.Plans()[0].ID]}
 		return nil
 	}
 	if w.records() {
-		w.Before = &State{w.Document, w.Result}
+		w.Before = &State{Document: w.Document, Result: w.Result}
 		return nil
 	}
 	bare, err := compare.Bare(w.Document, w.Result.Plan)
@@ -144,8 +153,21 @@ func (w *Work) begin(ctx context.Context, engine *assess.Engine, in compare.Inpu
 	if without, err = compare.Solve(ctx, engine, without); err != nil {
 		return err
 	}
-	w.Before = &State{bare, without.Known[w.Result.Plan]}
+	w.Before = &State{Document: bare, Result: without.Known[w.Result.Plan]}
 	return nil
+}
+
+// findCauses judges the state by the hand rule, where that is not done, and explains it.
+func (s *State) findCauses(ctx context.Context, engine *assess.Engine) error {
+	hand := s.Result
+	if hand.Basis != analysis.HandRule {
+		var err error
+		if hand, err = engine.HandRule(ctx, s.Document, s.Result.Plan); err != nil {
+			return err
+		}
+	}
+	s.causes = assess.ExplainAll(s.Document, hand)
+	return ctx.Err()
 }
 
 // records reports whether the plan records the building as found: nothing is done then.
@@ -193,9 +215,9 @@ func (w *Work) current(a float64) string { return unit.Format(a, unit.Current, w
 func (w *Work) kilo(a float64) string    { return unit.Format(a, unit.LargeCurrent, w.Convention) }
 func (w *Work) leadLength(m float64) string {
 	if w.Convention == unit.IEC {
-		return analysis.FigureIn(analysis.ToMicrometre(m)*1e3, "mm")
+		return analysis.FigureIn(w.inRule(m), "mm")
 	}
-	return unit.Format(m, unit.Length, w.Convention)
+	return analysis.FigureIn(w.inRule(m), "in")
 }
 
 // mode is the trade's short form of a mode in the convention.
