@@ -135,9 +135,33 @@ func (b *buying) straight(p diagram.Protector) (diagram.Protector, bool) {
 
 // altered solves the document with a change.
 func (b *buying) altered(change func(*diagram.Tx)) (*analysis.Result, error) {
-	doc := b.Document.Snapshot()
-	if _, err := doc.Edit(func(tx *diagram.Tx) error { change(tx); return nil }); err != nil {
+	doc, err := altered(b.Document, b.Plan, change)
+	if err != nil {
 		return nil, err
 	}
 	return b.solve(doc)
+}
+
+// altered returns a document with a change of a plan. A lock keeps the plan of the sheet
+// as it is, not what is asked about it.
+func altered(doc *diagram.Document, plan diagram.ID, change func(*diagram.Tx)) (*diagram.Document, error) {
+	out := doc.Snapshot()
+	_, err := out.Edit(func(tx *diagram.Tx) error {
+		if p, ok := doc.Plan(plan); ok && p.Locked {
+			p.Locked = false
+			tx.SetPlan(p)
+		}
+		change(tx)
+		return nil
+	})
+	return out, err
+}
+
+// Bare returns the document without the protectors of a plan.
+func Bare(doc *diagram.Document, plan diagram.ID) (*diagram.Document, error) {
+	return altered(doc, plan, func(tx *diagram.Tx) {
+		for p := range doc.ProtectorsOf(plan) {
+			tx.Remove(p.ID)
+		}
+	})
 }

@@ -248,3 +248,25 @@ func cutAfter(t *testing.T, run func(context.Context) error, after time.Duration
 	}
 	return best, most
 }
+
+// What the protectors of a locked plan buy can be asked, and the plan stays locked.
+func TestBuysOfALockedPlan(t *testing.T) {
+	doc := filetest.Demos(t)[0].Snapshot()
+	plan := doc.Plans()[0]
+	plan.Locked = true
+	diagramtest.Edit(t, doc, func(tx *diagram.Tx) { tx.SetPlan(plan) })
+	bought, err := compare.Buys(context.Background(), &assess.Engine{}, compare.Purchase{Document: doc, Plan: plan.ID, Basis: analysis.HandRule})
+	if err != nil || len(bought) == 0 {
+		t.Errorf("got %d, %v", len(bought), err)
+	}
+	bare, err := compare.Bare(doc, plan.ID)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for p := range bare.ProtectorsOf(plan.ID) {
+		t.Errorf("%s is still there", p.ID)
+	}
+	if after, _ := doc.Plan(plan.ID); !after.Locked {
+		t.Error("the plan of the sheet was unlocked")
+	}
+}

@@ -18,7 +18,7 @@ type Cost struct {
 	Currency string
 	Bought   []diagram.ID // protectors that are not there yet
 	Altered  []diagram.ID // that are there already, with other leads or another breaker: labour alone
-	Gone     int          // protectors that are there, and not in the plan
+	Gone     []diagram.ID // protectors that are there, and not in the plan
 	Unpriced []diagram.ID // bought ones without a price
 	Untimed  []diagram.ID // bought or altered ones without labour
 
@@ -58,8 +58,8 @@ func (c Cost) Missing(doc *diagram.Document) []string {
 	if c.Unrated {
 		out = append(out, "the sheet does not say what an hour of labour costs")
 	}
-	if c.Gone > 0 {
-		out = append(out, unit.CountOf(c.Gone, "protector is|protectors are")+" taken away, which is not priced")
+	if n := len(c.Gone); n > 0 {
+		out = append(out, unit.CountOf(n, "protector is|protectors are")+" taken away, which is not priced")
 	}
 	return out
 }
@@ -124,7 +124,9 @@ func (c *costing) gather(plan diagram.ID) {
 		}
 		c.work(p, at < 0)
 	}
-	c.Gone = len(there)
+	for _, p := range there {
+		c.Gone = append(c.Gone, p.ID)
+	}
 }
 
 // work counts the labour on a protector, and tells what is not stated of it.

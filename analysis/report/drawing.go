@@ -4,8 +4,6 @@ import (
 	"fmt"
 	"image/color"
 	"io"
-	"path/filepath"
-	"slices"
 	"strings"
 	"time"
 
@@ -22,34 +20,14 @@ import (
 	"clampline/diagram/unit"
 )
 
-// Format is how a drawing is written.
-type Format string
-
-// The formats, which are also the endings of their files.
-const (
-	PNG Format = ".png"
-	SVG Format = ".svg"
-	PDF Format = ".pdf"
-	DXF Format = ".dxf"
-)
-
-// Formats returns every format, the one that most people can open first.
+// Formats returns every format of a drawing, the one that most people can open first.
 func Formats() []Format { return []Format{PDF, PNG, SVG, DXF} }
 
 // Endings lists the endings of the formats within a sentence.
 const Endings = ".pdf, .png, .svg or .dxf"
 
-// name is what people call the format.
-func (f Format) name() string { return strings.ToUpper(strings.TrimPrefix(string(f), ".")) }
-
-// FormatOf returns the format that the ending of the path names.
-func FormatOf(path string) (Format, error) {
-	ending := strings.ToLower(filepath.Ext(path))
-	if format := Format(ending); slices.Contains(Formats(), format) {
-		return format, nil
-	}
-	return "", fmt.Errorf("%q: the ending says the format; use %s", path, Endings)
-}
+// FormatOf returns the format of a drawing that the ending of the path names.
+func FormatOf(path string) (Format, error) { return formatOf(path, Formats()) }
 
 const inchMM = 25.4
 
@@ -142,9 +120,14 @@ func (d Drawing) notes() string {
 
 // head returns the title block.
 func (d Drawing) head() page.Head {
-	out := page.HeadOf(d.Document.Info(), d.kind(), SheetTitle(d.Document))
-	if out.Date == "" && !d.Date.IsZero() {
-		out.Date = d.Date.Format("2 Jan 2006")
+	return headOf(d.Document.Info(), d.kind(), SheetTitle(d.Document), d.Date)
+}
+
+// headOf returns the title block of a sheet, of the date where the sheet names none.
+func headOf(info diagram.Info, kind, title string, date time.Time) page.Head {
+	out := page.HeadOf(info, kind, title)
+	if out.Date == "" && !date.IsZero() {
+		out.Date = date.Format("2 Jan 2006")
 	}
 	return out
 }

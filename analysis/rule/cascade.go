@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"clampline/analysis"
+	"clampline/analysis/lead"
 	"clampline/diagram"
 )
 
@@ -111,7 +112,7 @@ func (s *site) upstream() (at int, found []diagram.Protector) {
 // limits returns the voltage that a protector lets through between a line and
 // neutral or earth, with its leads, V; 0 where it is not stated.
 func limits(p diagram.Protector) float64 {
-	level := lineLevel(p)
+	level := lead.LineLevel(&p)
 	if level == 0 {
 		return 0
 	}

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"clampline/analysis"
+	"clampline/analysis/lead"
 	"clampline/diagram"
 	"clampline/diagram/unit"
 )
@@ -141,7 +142,7 @@ func (p *place) distantWorking(held diagram.Protector, d distant) analysis.Worki
 			Result: protectedShare * d.withstand, Unit: "V", Source: protectedLength,
 		},
 		{
-			Label: "Up with its leads", Formula: "Up + k (l1 + l2)", Numbers: wholeVolts(lineLevel(held)) + " + " + wholeVolts(added(held, tied(held))),
+			Label: "Up with its leads", Formula: "Up + k (l1 + l2)", Numbers: wholeVolts(lead.LineLevel(&held)) + " + " + wholeVolts(added(held, tied(held))),
 			Result: limits(held), Unit: "V", Source: s.leadSource(tied(held)),
 		},
 	}

@@ -6,6 +6,7 @@ import (
 	"sync"
 
 	"clampline/analysis"
+	"clampline/analysis/lead"
 	"clampline/diagram"
 	"clampline/diagram/library"
 )
@@ -150,7 +151,7 @@ func (o *opening) candidates(own []library.Entry) []candidate {
 			cmp.Compare(a.spare, b.spare),
 			cmp.Compare(a.faults, b.faults),
 			cmp.Compare(o.strange(a.protector), o.strange(b.protector)),
-			cmp.Compare(lineLevel(a.protector), lineLevel(b.protector)),
+			cmp.Compare(lead.LineLevel(&a.protector), lead.LineLevel(&b.protector)),
 		)
 	})
 	return out

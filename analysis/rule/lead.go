@@ -14,8 +14,7 @@ const (
 	leadWorthless = 9.144 // 30 ft of lead, m: what it adds is as much as the surge itself; common practice, no source
 	leadAtMost    = 1.0   // live and earth side, m: IEC 60364-5-53 clause 534.4.8
 
-	shareTold   = 0.1            // of the rating that leads may add without a word; common practice, no source
-	shareWarned = 0.5            // and from which on they are a fault
+	shareWarned = 0.5            // of the rating, from which on what leads add is a fault; common practice, no source
 	runApart    = conductor.Foot // length of leads from which their run matters, 1 ft; common practice, no source
 	longerBy    = lead.Inch      // how much longer a lead is before it counts as longer; common practice, no source
 )
@@ -56,17 +55,6 @@ func (s *site) byRun() string {
 	return ""
 }
 
-// lineLevel returns the lowest rating between a line and neutral or earth, V, or 0.
-func lineLevel(p diagram.Protector) float64 {
-	out := 0.0
-	for _, mode := range []diagram.Mode{diagram.LineNeutral, diagram.LineEarth} {
-		if r := p.Modes[mode]; r.Connected && r.Level > 0 && (out == 0 || r.Level < out) {
-			out = r.Level
-		}
-	}
-	return out
-}
-
 // lengths are what the rules on the length of leads go by.
 type lengths struct {
 	lead.Pair
@@ -77,7 +65,7 @@ type lengths struct {
 
 func (s *site) lengths() lengths {
 	together := tied(s.protector)
-	return lengths{lead.Longest(&s.protector), together, added(s.protector, together), lineLevel(s.protector)}
+	return lengths{lead.Longest(&s.protector), together, added(s.protector, together), lead.LineLevel(&s.protector)}
 }
 
 func (l lengths) longest() float64 { return max(l.Line, l.Back) }
@@ -143,7 +131,7 @@ func sayLongIEC(s *site, l lengths) said {
 // leadsBeyondVPR compares what leads add with the VPR that they add to.
 func (s *site) leadsBeyondVPR() (lengths, bool) {
 	l := s.lengths()
-	return l, !s.iec && s.protector.Rating != diagram.Up && l.longest() < leadWorthless && l.rating > 0 && l.adds >= shareTold*l.rating-margin
+	return l, !s.iec && s.protector.Rating != diagram.Up && l.longest() < leadWorthless && l.rating > 0 && l.adds >= lead.ShareUnsaid*l.rating-margin
 }
 
 func sayBeyondVPR(s *site, l lengths) said {

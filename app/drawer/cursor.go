@@ -38,7 +38,7 @@ func (f *Findings) pick(heading string, other func() int) {
 		return l.finding == which && heading == "" || l.isHeading() && l.group == heading && heading != ""
 	})
 	if f.at < 0 { // it is in a group that is folded
-		group := groupOf(*f.picked, f.grouping, f.state.Document)
+		group := analysis.GroupOf(*f.picked, f.grouping, f.state.Document)
 		f.at = slices.IndexFunc(f.lines, func(l line) bool { return l.isHeading() && l.group == group })
 	}
 }

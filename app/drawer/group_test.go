@@ -97,7 +97,7 @@ func TestSettings(t *testing.T) {
 func TestFindingsOfFeeders(t *testing.T) {
 	doc := house(t)
 	finding := analysis.Finding{Records: []diagram.ID{"feeder-1"}}
-	if got, want := partOf(finding, doc), doc.NameOf("feeder-1"); got != want {
+	if got, want := analysis.GroupOf(finding, ByPart, doc), doc.NameOf("feeder-1"); got != want {
 		t.Errorf("got %q, want %q", got, want)
 	}
 }

@@ -45,6 +45,7 @@ func rootCommand(out, errs io.Writer) *cobra.Command {
 	root.CompletionOptions.HiddenDefaultCmd = true
 	root.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return usageError("%w", err) })
 	root.AddCommand(checkCommand(), levelsCommand(), compareCommand(), buysCommand(), faultCommand(), surgeCommand(), drawCommand(), surveyCommand(), newCommand(), deckCommand(), crosscheckCommand(), sourcesTopic())
+	root.AddCommand(handOverCommands()...)
 	return root
 }
 

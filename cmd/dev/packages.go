@@ -60,7 +60,7 @@ func debianManager() manager {
 			"gcc", "libc6-dev", "pkg-config", "libgl1-mesa-dev", "libx11-dev", "libxcursor-dev", "libxrandr-dev",
 			"libxinerama-dev", "libxi-dev", "libxxf86vm-dev", "libwayland-dev", "libxkbcommon-dev",
 		},
-		forTest: []string{"xvfb", "openbox", "xdotool", "imagemagick", "xclip", "libgl1-mesa-dri", "ngspice", "strace", "qpdf", "poppler-utils", "python3-ezdxf"},
+		forTest: []string{"xvfb", "openbox", "xdotool", "imagemagick", "xclip", "libgl1-mesa-dri", "ngspice", "strace", "qpdf", "poppler-utils", "python3-ezdxf", "python3-openpyxl"},
 		query:   []string{"dpkg-query", "-W", "-f", "${db:Status-Status}\n"},
 		refresh: []string{"apt-get", "-qq", "update"},
 		install: []string{
@@ -76,7 +76,7 @@ func fedoraManager() manager {
 			"gcc", "pkgconf-pkg-config", "mesa-libGL-devel", "libX11-devel", "libXcursor-devel", "libXrandr-devel",
 			"libXinerama-devel", "libXi-devel", "libXxf86vm-devel", "wayland-devel", "libxkbcommon-devel",
 		},
-		forTest: []string{"xorg-x11-server-Xvfb", "openbox", "xdotool", "ImageMagick", "xclip", "mesa-dri-drivers", "ngspice", "strace", "qpdf", "poppler-utils", "python3-ezdxf"},
+		forTest: []string{"xorg-x11-server-Xvfb", "openbox", "xdotool", "ImageMagick", "xclip", "mesa-dri-drivers", "ngspice", "strace", "qpdf", "poppler-utils", "python3-ezdxf", "python3-openpyxl"},
 		query:   []string{"rpm", "-q", "--whatprovides"},
 		install: []string{"dnf", "-q", "-y", "install", "--setopt=install_weak_deps=False"},
 	}
