@@ -33,16 +33,18 @@ func (w *Work) told() []told {
 	return out
 }
 
-// writeFindings writes the findings, by subject, and the workings.
-func writeFindings(out io.Writer, w *Work, format Format) error {
-	if format == CSV {
-		return table.CSV(out, guarded(findingColumns(w)), w.told())
-	}
+// writeFindings writes the findings as a table.
+func writeFindings(out io.Writer, w *Work, _ Format) error {
+	return table.CSV(out, guarded(findingColumns(w)), w.told())
+}
+
+// layFindings lays out the findings, by subject, and the workings.
+func layFindings(w *Work) (page.Frame, []page.Page, error) {
 	doc := page.Document{Frame: w.frame("findings and workings · plan "+w.planName()+" · "+string(w.Result.Basis), "Findings and workings, "+SheetTitle(w.Document))}
 	doc.Blocks = append(doc.Blocks, w.openFindings()...)
 	doc.Blocks = append(doc.Blocks, w.asideFindings()...)
 	doc.Blocks = append(doc.Blocks, w.workings()...)
-	return doc.WritePDF(out, w.Date)
+	return doc.Frame, doc.Pages(), nil
 }
 
 func findingColumns(w *Work) []table.Column[told] {

@@ -24,7 +24,8 @@ type Deliverable struct {
 	Formats []Format // the first of them is the usual one
 	Takes   Takes    // what has to be solved for it besides the plan
 
-	write func(io.Writer, *Work, Format) error
+	lay   func(*Work) (page.Frame, []page.Page, error) // as it is printed; nil for what is not
+	write func(io.Writer, *Work, Format) error         // in another format
 }
 
 // Takes is what a deliverable tells of besides its plan.
@@ -42,15 +43,15 @@ func Deliverables() []Deliverable {
 			About: "each protector of a plan with its ratings, breaker and leads, and the quantities to buy",
 		},
 		{
-			Name: "proposal", Title: "Proposal", Formats: []Format{PDF}, write: writeProposal, Takes: Takes{Before: true, Plans: true, Purchases: true},
+			Name: "proposal", Title: "Proposal", Formats: []Format{PDF}, lay: layProposal, Takes: Takes{Before: true, Plans: true, Purchases: true},
 			About: "for an owner: what is at risk, what is proposed, what it costs and what each step buys",
 		},
 		{
-			Name: "worksheets", Title: "Work sheets", Formats: []Format{PDF}, write: writeWorkSheets, Takes: Takes{Before: true},
+			Name: "worksheets", Title: "Work sheets", Formats: []Format{PDF}, lay: layWorkSheets, Takes: Takes{Before: true},
 			About: "for the crew, a sheet for each board at which something is done: breaker, leads, order of work, checks",
 		},
 		{
-			Name: "findings", Title: "Findings and workings", Formats: []Format{PDF, CSV}, write: writeFindings,
+			Name: "findings", Title: "Findings and workings", Formats: []Format{PDF, CSV}, lay: layFindings, write: writeFindings,
 			About: "what is wrong or doubtful, by subject, and how each figure came about",
 		},
 	}
@@ -68,7 +69,24 @@ func (d Deliverable) Write(w io.Writer, work *Work, format Format) error {
 	if !slices.Contains(d.Formats, format) {
 		return errors.New("the " + d.Name + " is not written as " + format.name() + "; use " + d.Endings())
 	}
-	return d.write(w, work, format)
+	if format != PDF {
+		return d.write(w, work, format)
+	}
+	frame, pages, err := d.lay(work)
+	if err != nil {
+		return err
+	}
+	return page.WritePDF(w, frame, pages, work.Date)
+}
+
+// Pages returns the pages that are printed, none of what is a table for a spreadsheet.
+// Errors are those of Write.
+func (d Deliverable) Pages(work *Work) ([]page.Page, error) {
+	if d.lay == nil {
+		return nil, nil
+	}
+	_, pages, err := d.lay(work)
+	return pages, err
 }
 
 // Work is one plan of a sheet that is handed over, and what was solved for that.

@@ -2,7 +2,6 @@ package report
 
 import (
 	"fmt"
-	"io"
 	"strings"
 
 	"clampline/analysis"
@@ -14,17 +13,17 @@ import (
 	"clampline/diagram/unit"
 )
 
-// writeProposal writes what an owner reads.
-func writeProposal(out io.Writer, w *Work, _ Format) error {
+// layProposal lays out what an owner reads.
+func layProposal(w *Work) (page.Frame, []page.Page, error) {
 	if w.records() {
-		return w.errRecords("proposal")
+		return page.Frame{}, nil, w.errRecords("proposal")
 	}
 	p := proposal{Work: w, cost: compare.CostOf(w.Document, w.Result.Plan)}
 	doc := page.Document{Frame: w.frame("proposal", "Surge protection, "+SheetTitle(w.Document))}
 	for _, blocks := range [][]page.Block{p.risk(), p.proposed(), p.price(), p.options(), p.notCovered(), p.assumed(), p.figures()} {
 		doc.Blocks = append(doc.Blocks, blocks...)
 	}
-	return doc.WritePDF(out, w.Date)
+	return doc.Frame, doc.Pages(), nil
 }
 
 type proposal struct {

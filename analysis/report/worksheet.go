@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"errors"
 	"fmt"
-	"io"
 	"slices"
 	"strings"
 
@@ -40,14 +39,14 @@ type board struct {
 	jobs   []job
 }
 
-// writeWorkSheets writes a sheet for each board at which something is done.
-func writeWorkSheets(out io.Writer, w *Work, _ Format) error {
+// layWorkSheets lays out a sheet for each board at which something is done.
+func layWorkSheets(w *Work) (page.Frame, []page.Page, error) {
 	if w.records() {
-		return w.errRecords("work sheets")
+		return page.Frame{}, nil, w.errRecords("work sheets")
 	}
 	boards := w.boards()
 	if len(boards) == 0 {
-		return errors.New("plan " + w.planName() + " has no protector to put in, to change or to take away, so that there is no sheet to write; choose another plan")
+		return page.Frame{}, nil, errors.New("plan " + w.planName() + " has no protector to put in, to change or to take away, so that there is no sheet to write; choose another plan")
 	}
 	var pages []page.Page
 	for _, b := range boards {
@@ -60,7 +59,7 @@ func writeWorkSheets(out io.Writer, w *Work, _ Format) error {
 	for i, p := range pages {
 		whole.Number(p.Picture, i+1, len(pages), "sheet")
 	}
-	return page.WritePDF(out, whole, pages, w.Date)
+	return whole, pages, nil
 }
 
 // boards returns where something is done, as the current flows: of each board what
