@@ -134,6 +134,10 @@ func (h *handOver) choose() {
 		h.format.Options = append(h.format.Options, formatWords(f))
 	}
 	h.format.SetSelected(h.format.Options[0])
+	if w.takes.Before && len(h.plans) > 1 && h.planID() == h.plans[0].ID { // there is no work in what was found
+		h.plan.Selected = h.plan.Options[1]
+		h.plan.Refresh()
+	}
 	h.paper.Selected = h.usualPaper(w).Name
 	h.paper.Refresh()
 	for _, o := range []fyne.CanvasObject{h.landscape, h.plain} {
@@ -279,10 +283,11 @@ func (h *handOver) show(at int) {
 // picture paints the page that is shown, as finely as the window can show it.
 func (h *handOver) picture() (image.Image, error) {
 	of := h.pages[h.at].Picture
-	room, bounds := h.preview.Size().Max(previewSize), of.Bounds()
+	const margin = 12 // of the paper, round what is printed, mm
+	room, bounds := h.preview.Size().Max(previewSize), of.Bounds().Grow(margin)
 	fine := float64(h.app.window.Canvas().Scale()) * min(float64(room.Width)/bounds.Width(), float64(room.Height)/bounds.Height())
 	var out bytes.Buffer
-	if err := raster.WritePNG(&out, of, report.Light(), fine, 0); err != nil {
+	if err := raster.WritePNG(&out, of, report.Light(), fine, margin); err != nil {
 		return nil, err
 	}
 	return png.Decode(&out)
