@@ -38,11 +38,15 @@ func writeFindings(out io.Writer, w *Work, format Format) error {
 	if format == CSV {
 		return table.CSV(out, guarded(findingColumns(w)), w.told())
 	}
+	return w.findings().WritePDF(out, w.Date)
+}
+
+func (w *Work) findings() page.Document {
 	doc := page.Document{Frame: w.frame("findings and workings · plan "+w.planName()+" · "+string(w.Result.Basis), "Findings and workings, "+SheetTitle(w.Document))}
 	doc.Blocks = append(doc.Blocks, w.openFindings()...)
 	doc.Blocks = append(doc.Blocks, w.asideFindings()...)
 	doc.Blocks = append(doc.Blocks, w.workings()...)
-	return doc.WritePDF(out, w.Date)
+	return doc
 }
 
 func findingColumns(w *Work) []table.Column[told] {

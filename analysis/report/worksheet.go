@@ -49,6 +49,12 @@ func writeWorkSheets(out io.Writer, w *Work, _ Format) error {
 	if len(boards) == 0 {
 		return errors.New("plan " + w.planName() + " has no protector to put in, to change or to take away, so that there is no sheet to write; choose another plan")
 	}
+	frame, pages := w.workSheets(boards)
+	return page.WritePDF(out, frame, pages, w.Date)
+}
+
+// workSheets lays the sheets of boards out, with the frame of them all.
+func (w *Work) workSheets(boards []board) (page.Frame, []page.Page) {
 	var pages []page.Page
 	for _, b := range boards {
 		frame := w.frame("for the crew · plan "+w.planName(), b.title())
@@ -60,7 +66,7 @@ func writeWorkSheets(out io.Writer, w *Work, _ Format) error {
 	for i, p := range pages {
 		whole.Number(p.Picture, i+1, len(pages), "sheet")
 	}
-	return page.WritePDF(out, whole, pages, w.Date)
+	return whole, pages
 }
 
 // boards returns where something is done, as the current flows: of each board what
