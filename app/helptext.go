@@ -60,6 +60,9 @@ func topics() []topic {
 		{"Price a plan", "Price and labour stand in the details of each protector; with nothing selected, Prices says what an hour, travel, a shutdown, overhead and tax are, and What the work costs adds it up, step by step. " +
 			"The first of several plans is the building as found: what stands there is not bought again. " +
 			"What it buys, in the details of a protector, tells which boards and loads get a worse verdict without it, and what leads as short as can be would do: by the hand rule at once, by the transient where you press the button."},
+		{"Hand over", "{hand over} shows what leaves the program page by page: the drawing, a proposal for the owner, work sheets for the crew, findings with their workings; and writes them, or opens them in the program that this system has for PDF, to print. " +
+			"The schedule of protectors is a workbook for a spreadsheet program, with what to buy on a second sheet. Choose the plan, the paper and how it is written; by the transient it is solved first, and a bar tells how far it is. " +
+			"What stands at the head of each page, and what an hour and a shutdown cost, are fields of the sheet: select nothing."},
 		{"Save and export", "{save} writes the file, and keeps those before it as .bak, .bak2 and so on; {export} writes the drawing with its title block, as PNG, SVG, PDF or DXF for drawing programs; firm, logo, number, revision and date of the title block are fields of the sheet, shown where nothing is selected. " +
 			"The dialog has a list of types, and takes a whole path too, such as ~/plans/hall.svg. " +
 			"A recovery copy is kept every few seconds of change, and offered after a crash; {settings} says how often, and how many of each are kept."},

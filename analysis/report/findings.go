@@ -40,11 +40,16 @@ func writeFindings(out io.Writer, w *Work, _ Format) error {
 
 // layFindings lays out the findings, by subject, and the workings.
 func layFindings(w *Work) (page.Frame, []page.Page, error) {
+	doc := w.findings()
+	return doc.Frame, doc.Pages(), nil
+}
+
+func (w *Work) findings() page.Document {
 	doc := page.Document{Frame: w.frame("findings and workings · plan "+w.planName()+" · "+string(w.Result.Basis), "Findings and workings, "+SheetTitle(w.Document))}
 	doc.Blocks = append(doc.Blocks, w.openFindings()...)
 	doc.Blocks = append(doc.Blocks, w.asideFindings()...)
 	doc.Blocks = append(doc.Blocks, w.workings()...)
-	return doc.Frame, doc.Pages(), nil
+	return doc
 }
 
 func findingColumns(w *Work) []table.Column[told] {

@@ -15,6 +15,8 @@ import (
 	"clampline/diagram"
 	"clampline/diagram/diagramtest"
 	"clampline/diagram/file/filetest"
+	"clampline/diagram/geom"
+	"clampline/diagram/page"
 	"clampline/diagram/unit"
 )
 
@@ -174,6 +176,41 @@ func TestHandingOverIsFast(t *testing.T) {
 		t.Logf("%s%s: %v", row.name, row.format, took)
 		if took > row.most {
 			t.Errorf("%s%s took %v, more than %v", row.name, row.format, took, row.most)
+		}
+	}
+}
+
+// With names, notes and reasons of hundreds of letters, in every script, nothing that is
+// handed over reaches over the margins.
+func TestHandedOverStaysWithinMargins(t *testing.T) {
+	doc := filetest.Demos(t)[0].Snapshot()
+	long := strings.Repeat("Überlanger Name щит πίνακας ", 12) + strings.Repeat("W", 200)
+	diagramtest.Edit(t, doc, func(tx *diagram.Tx) {
+		for part := range doc.Snapshot().Parts() {
+			if part.Kind != diagram.Note {
+				part.Name = string(part.ID) + " " + long
+				part.Note = long
+				tx.SetPart(part)
+			}
+		}
+		for p := range doc.Snapshot().Protectors() {
+			p.Name, p.Note, p.Catalogue = string(p.ID)+" "+long, long, long
+			tx.SetProtector(p)
+		}
+		info := doc.Info()
+		info.Title, info.Note, info.Issue.Firm = long, long, long
+		tx.SetInfo(info)
+	})
+	for _, c := range []unit.Convention{unit.NorthAmerican, unit.IEC} {
+		for _, paper := range page.Papers() {
+			w := workOf(t, doc, c)
+			w.Paper = paper
+			frame := geom.Rect{Max: paper.Size}.Grow(-page.Margin * paper.Enlarged())
+			within(t, "proposal on "+paper.Name, frame, w.proposal().Pages())
+			within(t, "findings on "+paper.Name, frame, w.findings().Pages())
+			frame.Min.Y, frame.Max.Y = frame.Min.Y-2*paper.Enlarged(), frame.Max.Y+2*paper.Enlarged() // tight
+			_, pages := w.workSheets(w.boards())
+			within(t, "work sheets on "+paper.Name, frame, pages)
 		}
 	}
 }

@@ -17,7 +17,7 @@ const notStated = "price not stated"
 
 // price says what the work costs and what each step of it buys.
 func (p proposal) price() []page.Block {
-	t := page.Table{Columns: []page.Column{{Title: "step", Weight: 4}, {Title: "what it buys", Weight: 5}, {Title: strings.TrimSpace("price, " + unit.Visible(p.cost.Currency)), Weight: 2, Align: draw.Right}}}
+	t := page.Table{Columns: []page.Column{{Title: "step", Weight: 4}, {Title: "what it buys", Weight: 5}, {Title: p.priceTitle(), Weight: 2, Align: draw.Right}}}
 	t.Rows = append(p.steps(), p.shared()...)
 	if len(t.Rows) == 0 {
 		return nil
@@ -26,7 +26,11 @@ func (p proposal) price() []page.Block {
 	if !p.cost.Whole() {
 		total = "Total of what is stated"
 	}
-	t.Total = []string{total, "", p.money(p.cost.Total)}
+	sum := p.money(p.cost.Total)
+	if p.cost.Total == 0 && !p.cost.Whole() {
+		sum = notStated
+	}
+	t.Total = []string{total, "", sum}
 	out := []page.Block{page.Heading{Text: "What it costs and what each step buys"}, t}
 	if missing := p.missing(); missing != "" {
 		out = append(out, page.Paragraph{Text: missing, Bold: true})
@@ -60,6 +64,10 @@ func (p proposal) tags(ids []diagram.ID) string {
 		out = append(out, unit.Visible(p.Document.NameOf(id)+" at "+p.Document.NameOf(spd.Bus)))
 	}
 	return unit.Names(out)
+}
+
+func (p proposal) priceTitle() string {
+	return strings.Join(notEmpty("price", unit.Visible(p.cost.Currency)), ", ")
 }
 
 func (p proposal) money(v float64) string { return unit.Format(v, unit.Money, p.Convention) }

@@ -18,12 +18,17 @@ func layProposal(w *Work) (page.Frame, []page.Page, error) {
 	if w.records() {
 		return page.Frame{}, nil, w.errRecords("proposal")
 	}
+	doc := w.proposal()
+	return doc.Frame, doc.Pages(), nil
+}
+
+func (w *Work) proposal() page.Document {
 	p := proposal{Work: w, cost: compare.CostOf(w.Document, w.Result.Plan)}
 	doc := page.Document{Frame: w.frame("proposal", "Surge protection, "+SheetTitle(w.Document))}
 	for _, blocks := range [][]page.Block{p.risk(), p.proposed(), p.price(), p.options(), p.notCovered(), p.assumed(), p.figures()} {
 		doc.Blocks = append(doc.Blocks, blocks...)
 	}
-	return doc.Frame, doc.Pages(), nil
+	return doc
 }
 
 type proposal struct {
@@ -67,7 +72,11 @@ func (p proposal) riskText(bad int) string {
 	}
 	among := ""
 	if bad > mostPlaces {
-		among = fmt.Sprintf(" The %d worst follow, first those that are called critical: somebody said that much depends on them.", mostPlaces)
+		among = fmt.Sprintf(" The %d worst follow", mostPlaces)
+		if p.Before.worst()[0].Load.Critical {
+			among += ", first those that are called critical: somebody said that much depends on them"
+		}
+		among += "."
 	}
 	return whatSurges + fmt.Sprintf("Today %d of %s get more than they are made for, or have no protection. ", bad, unit.CountOf(of, "place")) + placesAre + among
 }
@@ -122,11 +131,15 @@ func (p proposal) workText() string {
 	if len(parts) == 0 {
 		return "Nothing is changed."
 	}
-	out := "The plan is called “" + p.planName() + "”"
-	if plan, _ := p.Document.Plan(p.Result.Plan); plan.Purpose != "" {
-		out += " (" + unit.Visible(plan.Purpose) + ")"
+	out := ""
+	if p.hasFound() { // a plan alone has a name that says nothing
+		out = "The plan is called “" + p.planName() + "”"
+		if plan, _ := p.Document.Plan(p.Result.Plan); plan.Purpose != "" {
+			out += " (" + unit.Visible(plan.Purpose) + ")"
+		}
+		out += ": "
 	}
-	return out + ": " + strings.Join(parts, "; ") + ". In the two pictures each board is a thick bar, and the lines between are the wiring; the names stand on the one-line drawing of the building."
+	return out + strings.Join(parts, "; ") + ". In the two pictures each board is a thick bar, and the lines between are the wiring; the names stand on the one-line drawing of the building."
 }
 
 func (p proposal) overview(s *State, title string) page.Block {

@@ -69,7 +69,7 @@ func kindOf(p diagram.Protector) diagram.Protector {
 }
 
 func quantityColumns(w *Work) []table.Column[quantity] {
-	currency := strings.TrimSpace("Price in all, " + unit.Visible(w.Document.Info().Costs.Currency))
+	price := strings.Join(notEmpty("Price in all", unit.Visible(w.Document.Info().Costs.Currency)), ", ")
 	out := []table.Column[quantity]{
 		{Name: "To buy", Value: func(q quantity) any { return q.buy }},
 		{Name: "In the plan", Value: func(q quantity) any { return q.number }},
@@ -78,7 +78,7 @@ func quantityColumns(w *Work) []table.Column[quantity] {
 	out = append(out, ratingColumns(w, func(q quantity) diagram.Protector { return q.kind })...)
 	return append(out,
 		words("Catalogue", 16, func(q quantity) string { return q.kind.Catalogue }),
-		number(strings.TrimSuffix(currency, ","), func(q quantity) float64 { return q.price }),
+		number(price, func(q quantity) float64 { return q.price }),
 		words("Remark", 20, func(q quantity) string { return q.remark() }),
 		words("Tags", 30, func(q quantity) string { return strings.Join(q.tags, ", ") }))
 }

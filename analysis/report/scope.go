@@ -21,7 +21,7 @@ func (p proposal) options() []page.Block {
 	}
 	t := page.Table{Columns: []page.Column{
 		{Title: "option", Weight: 4}, {Title: "places protected", Weight: 2, Align: draw.Right}, {Title: "not protected", Weight: 2, Align: draw.Right},
-		{Title: "of these critical", Weight: 2, Align: draw.Right}, {Title: strings.TrimSpace("price, " + unit.Visible(p.cost.Currency)), Weight: 3, Align: draw.Right},
+		{Title: "of these critical", Weight: 2, Align: draw.Right}, {Title: p.priceTitle(), Weight: 3, Align: draw.Right},
 	}}
 	for i, plan := range p.Plans.Plans {
 		t.Rows = append(t.Rows, p.optionRow(plan, i == 0))

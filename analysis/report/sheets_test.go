@@ -77,8 +77,19 @@ func TestDemosOnPaper(t *testing.T) {
 // holds checks that all of the sheets lies within their margins and above the foot.
 func holds(t *testing.T, name string, s Sheets) {
 	t.Helper()
-	frame := geom.Rect{Max: s.Frame.Paper.Size}.Grow(0.01 - page.Margin*s.Frame.Paper.Enlarged())
+	within(t, name, geom.Rect{Max: s.Frame.Paper.Size}.Grow(-page.Margin*s.Frame.Paper.Enlarged()), s.Pages)
 	for i, p := range s.Pages {
+		if want := fmt.Sprintf("sheet %d of %d", i+1, len(s.Pages)); !slices.Contains(textsOf(p.Picture), want) {
+			t.Errorf("%s: no %q", name, want)
+		}
+	}
+}
+
+// within checks that all of the pages lies in a frame.
+func within(t *testing.T, name string, frame geom.Rect, pages []page.Page) {
+	t.Helper()
+	frame = frame.Grow(0.01)
+	for i, p := range pages {
 		for _, item := range p.Picture.Items() {
 			bounds := item.Bounds
 			if item.Shape != nil { // ends of lines are cut square, which its bounds don't know
@@ -88,9 +99,6 @@ func holds(t *testing.T, name string, s Sheets) {
 				t.Errorf("%s, sheet %d: %+v reaches %v beyond %v", name, i+1, item.Text, bounds, frame)
 				return
 			}
-		}
-		if want := fmt.Sprintf("sheet %d of %d", i+1, len(s.Pages)); !slices.Contains(textsOf(p.Picture), want) {
-			t.Errorf("%s: no %q", name, want)
 		}
 	}
 }

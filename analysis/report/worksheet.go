@@ -48,6 +48,12 @@ func layWorkSheets(w *Work) (page.Frame, []page.Page, error) {
 	if len(boards) == 0 {
 		return page.Frame{}, nil, errors.New("plan " + w.planName() + " has no protector to put in, to change or to take away, so that there is no sheet to write; choose another plan")
 	}
+	frame, pages := w.workSheets(boards)
+	return frame, pages, nil
+}
+
+// workSheets lays the sheets of boards out, with the frame of them all.
+func (w *Work) workSheets(boards []board) (page.Frame, []page.Page) {
 	var pages []page.Page
 	for _, b := range boards {
 		frame := w.frame("for the crew · plan "+w.planName(), b.title())
@@ -59,7 +65,7 @@ func layWorkSheets(w *Work) (page.Frame, []page.Page, error) {
 	for i, p := range pages {
 		whole.Number(p.Picture, i+1, len(pages), "sheet")
 	}
-	return whole, pages, nil
+	return whole, pages
 }
 
 // boards returns where something is done, as the current flows: of each board what

@@ -90,6 +90,7 @@ func TestFullDiskIsTold(t *testing.T) {
 		"text":           func() error { return Text(full{}, basket(), fruits, "") },
 		"CSV":            func() error { return CSV(full{}, basket()[:2], fruits) },
 		"CSV of nothing": func() error { return CSV(full{}, basket()[:2], nil) },
+		"XLSX":           func() error { return Workbook{Sheets: []Sheet{SheetOf("A", basket(), fruits)}}.WriteXLSX(full{}) },
 	} {
 		if err := write(); !errors.Is(err, errFull) {
 			t.Errorf("%s: got %v", name, err)

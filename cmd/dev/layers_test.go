@@ -68,6 +68,7 @@ func restricted() map[string][]string {
 		"golang.org/x/sys":         {"diagram/disk", "analysis/transient"},
 		"golang.org/x/text":        {"analysis/survey"},
 		"gonum.org":                {"analysis/assess"},
+		"github.com/xuri/excelize": {"analysis/table"},
 	}
 }
 
