@@ -214,3 +214,39 @@ func TestHandedOverStaysWithinMargins(t *testing.T) {
 		}
 	}
 }
+
+// Whatever a sheet holds, each of its plans can be handed over or is refused with what to
+// do, in every format, and no text has a number that is none.
+func TestRandomSheetsAreHandedOver(t *testing.T) {
+	for seed := range uint64(10) {
+		doc := diagramtest.Random(diagramtest.Rand(seed), 25)
+		for _, plan := range doc.Plans() {
+			result, err := assess.Run(context.Background(), doc, plan.ID)
+			if err != nil {
+				t.Fatal(err)
+			}
+			w := &Work{Document: doc, Result: result, Convention: unit.Convention(seed % 2)}
+			if err := w.Solve(context.Background(), &assess.Engine{}, Takes{Before: true, Plans: true, Purchases: true}, nil); err != nil {
+				t.Fatalf("seed %d: %v", seed, err)
+			}
+			for _, d := range Deliverables() {
+				for _, format := range d.Formats {
+					var out bytes.Buffer
+					if err := d.Write(&out, w, format); err != nil && !strings.Contains(err.Error(), "choose another plan") {
+						t.Errorf("seed %d, %s%s: %v", seed, d.Name, format, err)
+					}
+					if format == CSV && diagramtest.AbsurdText(out.String()) != "" {
+						t.Errorf("seed %d, %s: %s", seed, d.Name, diagramtest.AbsurdText(out.String()))
+					}
+				}
+			}
+			frame := geom.Rect{Max: page.Usual(w.Convention).Size}.Grow(2 - page.Margin)
+			_, pages := w.workSheets(w.boards())
+			within(t, "work sheets", frame, pages)
+			if !w.records() {
+				within(t, "proposal", frame, w.proposal().Pages())
+			}
+			within(t, "findings", frame, w.findings().Pages())
+		}
+	}
+}

@@ -26,7 +26,7 @@ func (b board) order() []string {
 		"Cover off. Photograph as found.",
 	}
 	if b.has(takingOut) {
-		out = append(out, "Take the old protector out ("+b.tagsOf(takingOut)+"): lines first, then neutral, "+earth+" last. Leave no bare end; a breaker that is not used again is taken out or marked as spare, and its opening closed.")
+		out = append(out, "Take the old protector out ("+b.tagsOf(takingOut)+"): lines first, "+b.withNeutral("then neutral, ", "")+earth+" last. Leave no bare end; a breaker that is not used again is taken out or marked as spare, and its opening closed.")
 	}
 	if !b.has(puttingIn, changing) {
 		return append(out, "Cover on; photograph.")
@@ -35,7 +35,7 @@ func (b board) order() []string {
 		out = append(out, "Hold the label of the protector against this sheet: system, type, voltages, SCCR not below the fault current. What differs is asked about before it is connected.",
 			"Mount the protector and set its breaker so that the leads come out as short as below; breaker off.")
 	}
-	out = append(out, "Cut the leads to the lengths above, neutral and "+earth+" with the same care as the lines. Twist all leads together, once every "+b.twist()+". No coil, no sharp bend.",
+	out = append(out, "Cut the leads to the lengths above, "+b.withNeutral("neutral and ", "")+earth+" with the same care as the lines. Twist all leads together, once every "+b.twist()+". No coil, no sharp bend.",
 		b.connect(earth),
 		"Torque each terminal as on the label of protector, breaker and bar. Pull each lead by hand.",
 		"Measure each lead from terminal to terminal along its way, and write it above. Photograph.")
@@ -48,6 +48,15 @@ func (b board) twist() string {
 		return analysis.FigureIn(10, "cm")
 	}
 	return analysis.FigureIn(4, "in")
+}
+
+// withNeutral returns the first text where there is a neutral, or it is not known that
+// there is none; else the second.
+func (b board) withNeutral(with, without string) string {
+	if b.system.Neutral || !b.system.Known() {
+		return with
+	}
+	return without
 }
 
 // connect says in which order the conductors of this protector are connected.
@@ -82,14 +91,14 @@ func (b board) tagsOf(doing doing) string {
 // beforeOn is what is looked at before voltage comes back.
 func (b board) beforeOn() []string {
 	earth := b.earth()
-	bond := "Neutral and " + earth + " are joined where they were as found, and nowhere else"
+	bond := b.withNeutral("Neutral and "+earth+" are joined where they were as found, and nowhere else", "The connections to "+earth+" are those as found, and no line has another one")
 	if b.part.Kind.IsBoard() && b.system.Neutral {
 		bond += map[bool]string{true: "; here they are joined, by the drawing", false: "; here they are not, by the drawing"}[b.part.Board.Bonded]
 	}
 	return []string{
 		"No tool, strand or cutting left inside; unused openings closed; cover on.",
 		bond + ".",
-		"Where insulation is measured: the protector disconnected for that (its lines and its neutral), and connected again.",
+		"Where insulation is measured: the protector disconnected for that, " + b.withNeutral("lines and neutral", "each line") + ", and connected again.",
 	}
 }
 
@@ -102,7 +111,7 @@ func (b board) afterOn() []string {
 		"Energise by the procedure of the site; the breaker of the protector last.",
 		"Voltages at the protector as they should be" + b.voltages() + ".",
 		"The indicator shows for each line what its label calls good, mostly a green light. Alarm contact and buzzer, where there are any, are tested.",
-		"If it is red, dark, or sounds: breaker off; lock out; look whether each line and the neutral arrive at the protector. If they do, it is faulty: replace it. Until then the breaker stays off, marked “no surge protection”, and the office is told.",
+		"If it is red, dark, or sounds: breaker off; lock out; look whether each line " + b.withNeutral("and the neutral arrive", "arrives") + " at the protector. If so, it is faulty: replace it. Until then the breaker stays off, marked “no surge protection”, and the office is told.",
 	}
 }
 

@@ -1,6 +1,8 @@
 package report
 
 import (
+	"fmt"
+
 	"clampline/analysis"
 	"clampline/analysis/mark"
 	"clampline/diagram/draw"
@@ -35,24 +37,39 @@ func (p wordless) Shape(s draw.Shape) {
 	p.to.Shape(s)
 }
 
-const legendRow = 5.0 // mm
+const legendRow = 5.2 // mm
 
-// ownerLegend says what the colours and patterns mean, in a row.
-func ownerLegend(width float64) *draw.Picture {
-	const sample, size = 9.0, 2.7
-	p := draw.NewPicture()
-	words := 0.0
+// legendOf says in rows what the colours and patterns of two states mean, and how many
+// places have each, today and after the work.
+func legendOf(before, after *State) page.Block {
+	was, is := before.Result.Count(), after.Result.Count()
+	var rows []analysis.Verdict
 	for _, v := range analysis.Verdicts() {
-		words += draw.TextWidth(ownerVerdict(v), size, false)
+		if was[v]+is[v] > 0 {
+			rows = append(rows, v)
+		}
 	}
-	n := float64(len(analysis.Verdicts()))
-	share, x := min(1, (width-n*(sample+4))/words), 0.0
-	for _, v := range analysis.Verdicts() {
-		role, dash := mark.Style(v)
-		p.Stroke(draw.Line(geom.Pt(x, legendRow/2), geom.Pt(x+sample, legendRow/2)), draw.Pen{Role: role, Width: 1.4, Dash: dash})
-		wide := share * draw.TextWidth(ownerVerdict(v), size, false)
-		page.Write(p, geom.Pt(x+sample+1.5, legendRow/2+size*0.36), wide+1e-6, ownerVerdict(v), page.Type{Size: size})
-		x += sample + 4 + wide
-	}
-	return p
+	return page.Drawn{Height: legendRow * float64(len(rows)+1), Draw: func(width float64) *draw.Picture {
+		p, head := draw.NewPicture(), page.Type{Size: 2.7, Role: draw.RoleFaint}
+		legendLine(p, width, 0, head, "places", "today", "after the work")
+		for i, v := range rows {
+			y := legendRow * float64(i+1)
+			role, dash := mark.Style(v)
+			p.Stroke(draw.Line(geom.Pt(0, y), geom.Pt(width, y)), draw.Pen{Role: draw.RoleGrid, Width: 0.25})
+			p.Stroke(draw.Line(geom.Pt(0, y+legendRow/2), geom.Pt(legendSample, y+legendRow/2)), draw.Pen{Role: role, Width: 1.4, Dash: dash})
+			legendLine(p, width, y, page.Type{Size: 3.2}, ownerVerdict(v), fmt.Sprint(was[v]), fmt.Sprint(is[v]))
+		}
+		return p
+	}}
+}
+
+const legendSample = 12.0 // mm
+
+// legendLine writes a row: a word, and a number under each of the two pictures.
+func legendLine(p *draw.Picture, width, y float64, t page.Type, word, was, is string) {
+	base := y + legendRow/2 + draw.CapHeight(t.Size)/2
+	page.Write(p, geom.Pt(legendSample+3, base), width/2, word, t)
+	t.Align = draw.Right
+	page.Write(p, geom.Pt(width*0.75, base), width/5, was, t)
+	page.Write(p, geom.Pt(width, base), width/5, is, t)
 }

@@ -31,7 +31,7 @@ func (p proposal) price() []page.Block {
 		sum = notStated
 	}
 	t.Total = []string{total, "", sum}
-	out := []page.Block{page.Heading{Text: "What it costs and what each step buys"}, t}
+	out := []page.Block{page.Break{}, page.Heading{Text: "What it costs and what each step buys"}, t}
 	if missing := p.missing(); missing != "" {
 		out = append(out, page.Paragraph{Text: missing, Bold: true})
 	}

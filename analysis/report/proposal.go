@@ -8,7 +8,6 @@ import (
 	"clampline/analysis/compare"
 	"clampline/analysis/mark"
 	"clampline/diagram"
-	"clampline/diagram/draw"
 	"clampline/diagram/page"
 	"clampline/diagram/unit"
 )
@@ -110,7 +109,7 @@ func (p proposal) restText() string {
 func (p proposal) proposed() []page.Block {
 	out := []page.Block{page.Heading{Text: "What we propose"}, page.Paragraph{Text: p.workText()}}
 	beside := page.Beside{Columns: [][]page.Block{{p.overview(p.Before, "today")}, {p.overview(p.After, "after the work")}}}
-	return append(out, page.Together{beside, page.Drawn{Height: legendRow, Draw: ownerLegend}}, p.counts())
+	return append(out, page.Together{beside, legendOf(p.Before, p.After)})
 }
 
 // workText says in a sentence what is done.
@@ -154,18 +153,6 @@ func (p proposal) protectedText(s *State) string {
 	out := fmt.Sprintf("%d of %s protected", good, unit.CountOf(len(s.Result.Buses), "place"))
 	if n := count[analysis.Tight]; n > 0 {
 		out += fmt.Sprintf(", %d with little to spare", n)
-	}
-	return out
-}
-
-// counts compares how many places have which verdict.
-func (p proposal) counts() page.Block {
-	before, after := p.Before.Result.Count(), p.After.Result.Count()
-	out := page.Table{Columns: []page.Column{{Title: "places", Weight: 3}, {Title: "today", Weight: 1, Align: draw.Right}, {Title: "after the work", Weight: 1, Align: draw.Right}}}
-	for _, v := range analysis.Verdicts() {
-		if before[v]+after[v] > 0 {
-			out.Rows = append(out.Rows, []string{ownerVerdict(v), fmt.Sprint(before[v]), fmt.Sprint(after[v])})
-		}
 	}
 	return out
 }

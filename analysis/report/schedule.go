@@ -62,7 +62,7 @@ func (w *Work) scheduleNotes() []string {
 	return []string{
 		w.said("Ratings stand in the order of the modes. Fault current: the highest at the place, by the calculation of the sheet; an SCCR below it is a fault. " +
 			"Where a cell is empty, the sheet does not say."),
-		w.sentence("Target is the lead of the plan, with which the " + string(w.Result.Basis) + " was computed. At most is the length up to which, by the hand rule, each board and load that this protector decides keeps its verdict, and leads that run apart need no remark: " +
+		w.sentence("Target is the lead of the plan, with which the " + string(w.Result.Basis) + " was computed. At most is the length up to which each board and load that this protector decides keeps its verdict, by what the hand rule takes leads to add, and leads that run apart need no remark: " +
 			"what they add is below 10 % of a VPR (" + analysis.CommonPractice + "), and line and earth side of a Up are 0.5 m at most in all (IEC 60364-5-53 clause 534.4.8; " + analysis.CheckEdition + ")"),
 	}
 }

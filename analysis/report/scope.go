@@ -60,7 +60,7 @@ func (p proposal) notCovered() []page.Block {
 	out := []page.Block{page.Heading{Text: "What this does not cover"}}
 	open := p.After.worst()
 	if len(open) > 0 {
-		out = append(out, page.Paragraph{Text: "After the work " + unit.CountOf(len(open), "place still gets more than it is made for, or has no protection:|places still get more than they are made for, or have no protection:")})
+		out = append(out, page.Paragraph{Text: "After the work " + unit.CountOf(len(open), "place still gets more than it is made for, or has no protection.|places still get more than they are made for, or have no protection.") + " What could be done about each stands in the findings."})
 		t := page.Table{Columns: []page.Column{{Title: "place", Weight: 3}, {Title: "gets", Weight: 2}, {Title: "made for", Weight: 2}, {Title: "why", Weight: 7}}}
 		for _, part := range open[:min(mostOpen, len(open))] {
 			t.Rows = append(t.Rows, p.openRow(part))
@@ -98,9 +98,9 @@ func (p proposal) unknown() string {
 	return unit.Names(out)
 }
 
-// assumed says what the figures rest on that nobody has measured, and the cautions.
+// assumed says what the figures rest on that nobody has measured.
 func (p proposal) assumed() []page.Block {
-	out := []page.Block{page.Heading{Text: "What was assumed"}}
+	out := page.Together{page.Heading{Text: "What was assumed"}}
 	texts := []string{
 		"The building is as it is drawn: voltages, lengths of wiring and what is connected where are those of the drawing.",
 		p.basisText(), p.withstandText(),
@@ -120,7 +120,7 @@ func (p proposal) assumed() []page.Block {
 			out = append(out, page.Paragraph{Text: "• " + text})
 		}
 	}
-	return append(out, page.Heading{Text: "Please note", Minor: true}, page.Paragraph{Text: mark.Caution})
+	return []page.Block{out}
 }
 
 // basisText says how the voltages were found.
@@ -156,7 +156,7 @@ func (p proposal) estimated() int {
 	return len(at)
 }
 
-// figures is the last page: where the figures come from.
+// figures is the last page: where the figures come from, and the cautions.
 func (p proposal) figures() []page.Block {
 	t := page.Table{Columns: []page.Column{{Title: "source", Weight: 3}, {Title: "what is taken from it", Weight: 5}, {Title: "how sure", Weight: 3}}}
 	named := p.sources()
@@ -168,7 +168,8 @@ func (p proposal) figures() []page.Block {
 	return []page.Block{page.Break{}, page.Heading{Text: "About the figures"},
 		page.Paragraph{Text: "All voltages are crests in volts, rounded to three figures; above " + p.voltage(flashesOver) + " nothing more is told than that, since wiring itself flashes over there (IEEE C62.41.2, from memory). " +
 			"A place counts as protected up to what it is made for, and with little to spare above 80 % of that. By name they rest on these sources; what is marked from memory should be checked against your edition."},
-		t, page.Paragraph{Text: "How each single figure came about stands in the findings and workings, a document of its own.", Faint: true}}
+		t, page.Paragraph{Text: "How each single figure came about stands in the findings and workings, a document of its own.", Faint: true},
+		page.Heading{Text: "Please note", Minor: true}, page.Paragraph{Text: mark.Caution}}
 }
 
 // sources returns all that the workings of the places name that this proposal tells of.

@@ -317,7 +317,7 @@ func (b board) spaces(j job) string {
 	if !b.part.Kind.IsBoard() || j.Breaker.Rated == 0 || j.Breaker.Shared {
 		return ""
 	}
-	out := "those nearest to the neutral and " + b.earth() + " bars"
+	out := "those nearest to the " + b.withNeutral("neutral and "+b.earth()+" bars", b.earth()+" bar")
 	if n := j.Breaker.Poles; n > 0 {
 		out = unit.CountOf(n, "space") + ", " + out
 	}

@@ -34,6 +34,7 @@ func soakTargets() []soakTarget {
 		{"surge", surgeOnRandom},
 		{"surge on a demo", surgeOnDemo},
 		{"drawing", drawing},
+		{"handed over", handedOver},
 		{"survey", surveyTable},
 	}
 }
@@ -290,6 +291,26 @@ func drawing(rng *rand.Rand) soakCase {
 			return err
 		}
 		return cmp.Or(infinityOf(diagramtest.AbsurdText(out.String())), d.Write(io.Discard, report.PDF))
+	})
+}
+
+// handedOver writes all that is handed over of each plan, or is refused with what to do.
+func handedOver(rng *rand.Rand) soakCase {
+	return sheetCase(anySheet(rng), func(doc *diagram.Document) error {
+		return judgeWith(doc, func(doc *diagram.Document, _ diagram.Plan, result *analysis.Result) error {
+			w := &report.Work{Document: doc, Result: result}
+			for _, d := range report.Deliverables() {
+				if err := w.Solve(context.Background(), &assess.Engine{}, d.Takes, nil); err != nil {
+					return err
+				}
+				for _, format := range d.Formats {
+					if err := d.Write(io.Discard, w, format); err != nil && !strings.Contains(err.Error(), "choose another plan") {
+						return err
+					}
+				}
+			}
+			return nil
+		})
 	})
 }
 
