@@ -49,6 +49,9 @@ var infoFields = slices.Concat(
 		textField("author", func(i *Info) *string { return &i.Author }, "drawn by", "Who drew the sheet"),
 		textField("note", func(i *Info) *string { return &i.Note }, "note", "Anything worth knowing; nothing is computed from it"),
 	},
+	[]Field[Info]{
+		countField("recheck", 0, 600, func(i *Info) *int { return &i.Recheck }, "months between checks", "From the installation of a protector, or the last look at it, to the next one; how many is common practice, no source", "12"),
+	},
 	inside("issue", "", func(i *Info) *Issue { return &i.Issue }, issueFields),
 	inside("codes", "", func(i *Info) *Codes { return &i.Codes }, codesFields),
 	inside("costs", "", func(i *Info) *Costs { return &i.Costs }, costsFields),
@@ -98,6 +101,7 @@ var planFields = append(named(func(p *Plan) *string { return &p.Name }, func(p *
 	dateField("date", func(p *Plan) *string { return &p.Date }, "date", "Of which day the plan is", "not stated"),
 	textField("author", func(p *Plan) *string { return &p.Author }, "made by", "Who made the plan"),
 	flagField("locked", func(p *Plan) *bool { return &p.Locked }, "", "Its protectors stay as they are until it is unlocked"),
+	idField("of", func(p *Plan) *ID { return &p.Of }, "", "The id of the plan that was carried out, where this one records what was built of it"),
 	orderField(func(p *Plan) *int { return &p.Order }, "Plans"))
 
 // PartFields returns the fields of a part of any kind.
@@ -178,6 +182,7 @@ var boardFields = []Field[BoardData]{
 	numberField("faultCurrent", currents, UsualFault, func(b *BoardData) *float64 { return &b.FaultCurrent }, "fault current", "As marked on it or told on site, rms symmetrical", notKnown),
 	textField("freePositions", func(b *BoardData) *string { return &b.FreePositions }, "free positions", "Which of its spaces are free, as numbered there", notKnown),
 	textField("shortLead", func(b *BoardData) *string { return &b.ShortLead }, "short leads at", "Where a protector could sit with short leads", notKnown),
+	textField("photos", func(b *BoardData) *string { return &b.Photos }, "photos", "Names of the files, with commas between", "none"),
 }
 
 var loadFields = []Field[LoadData]{
@@ -296,6 +301,7 @@ var protectorFields = slices.Concat(
 	inside("breaker", "", func(p *Protector) *BreakerData { return &p.Breaker }, breakerFields),
 	[]Field[Protector]{flagField("external", func(p *Protector) *bool { return &p.External }, "outside the board", "It is in an enclosure of its own, outside the board")},
 	inside("leads", "", func(p *Protector) *Leads { return &p.Leads }, leadsFields),
+	inside("installed", "", func(p *Protector) *Installed { return &p.Installed }, installedFields),
 	[]Field[Protector]{
 		measured(numberField("price", prices, NoFigure, func(p *Protector) *float64 { return &p.Price }, "price", "In whatever currency the sheet is priced", notKnown), unit.Money),
 		numberField("hours", hours, UsualHours, func(p *Protector) *float64 { return &p.Hours }, "labour", "Working time that installing it takes", notKnown),
@@ -339,6 +345,16 @@ var leadsFields = slices.Concat(
 		flagField("steelBonded", func(l *Leads) *bool { return &l.SteelBonded }, "bonded at both ends", "That raceway is bonded to the earth lead at both ends"),
 	},
 )
+
+// installedFields are of one protector in one place: each is Placed.
+var installedFields = []Field[Installed]{
+	placed(dateField("date", func(i *Installed) *string { return &i.Date }, "installed on", "The day on which it was installed", "not installed or not known")),
+	placed(textField("by", func(i *Installed) *string { return &i.By }, "installed by", "Who installed it", notKnown)),
+	placed(flagField("measured", func(i *Installed) *bool { return &i.Measured }, "leads measured as built", "The lengths of its leads were measured where it hangs; else they are planned or estimated")),
+	placed(wordField("indicator", Indicators(), func(i *Installed) *Indicator { return &i.Indicator }, "indicator shows", "What its lamp or flag showed at the last look: a sign, not a proof", "not looked at")),
+	placed(dateField("checked", func(i *Installed) *string { return &i.Checked }, "last checked on", "The day of the last look at it after its installation", "not since")),
+	placed(textField("photos", func(i *Installed) *string { return &i.Photos }, "photos", "Names of the files, with commas between", "none")),
+}
 
 func leadFields(length, area string) []Field[Lead] {
 	return []Field[Lead]{

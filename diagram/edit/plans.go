@@ -1,7 +1,6 @@
 package edit
 
 import (
-	"cmp"
 	"fmt"
 	"slices"
 	"strconv"
@@ -22,26 +21,7 @@ func (e *Editor) AddPlan(name string, copyFrom diagram.ID) (diagram.ID, error) {
 	}
 	var id diagram.ID
 	err := e.changePlan("add plan "+name, func(tx *diagram.Tx) (diagram.ID, error) {
-		id = tx.NewPlanID()
-		plans := tx.Document().Plans()
-		if first := plans[0]; len(plans) == 1 {
-			first.Locked = true
-			tx.SetPlan(first)
-		}
-		tx.SetPlan(diagram.Plan{ID: id, Name: name, Order: plans[len(plans)-1].Order + 1})
-		copied := map[diagram.ID]diagram.ID{}
-		for _, protector := range slices.Collect(tx.Document().ProtectorsOf(copyFrom)) {
-			old := protector.ID
-			protector.ID, protector.Plan = tx.NewProtectorID(), id
-			copied[old] = protector.ID
-			tx.SetProtector(protector)
-		}
-		for _, a := range slices.Collect(tx.Document().Asides()) {
-			if a.Plan == copyFrom {
-				a.ID, a.Plan, a.About = tx.NewAsideID(), id, cmp.Or(copied[a.About], a.About)
-				tx.SetAside(a)
-			}
-		}
+		id = tx.CopyPlan(diagram.Plan{Name: name}, copyFrom)
 		return id, nil
 	})
 	return id, err
