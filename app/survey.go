@@ -96,7 +96,7 @@ func (a *App) writeSheets(path string, boards []diagram.ID) error {
 	if j.gaveUp {
 		return errNotJudged
 	}
-	sheets := survey.Sheets(j.snapshot, j.result.Plan, j.result.Topology, j.result.Faults, boards, a.convention())
+	sheets := survey.Sheets(j.snapshot, survey.AsFound(j.snapshot), j.result.Topology, j.result.Faults, boards, a.convention())
 	if len(sheets) == 0 {
 		return errors.New("there is no panel and no switchboard to survey; draw one first")
 	}
@@ -117,7 +117,7 @@ func (a *App) readSurvey(path string) {
 	}
 	defer table.Close()
 	doc := a.editor.Document()
-	review, err := survey.ReadCSV(table, doc, a.editor.Plan(), analysis.Trace(doc), a.convention())
+	review, err := survey.ReadCSV(table, doc, survey.AsFound(doc), analysis.Trace(doc), a.convention())
 	if err != nil {
 		a.showMessage("Survey not imported", filepath.Base(path)+"\n\n"+unit.SentenceCase(err.Error())) // a name of a file keeps its letters
 		return

@@ -130,15 +130,35 @@ func (x *reading) subjectOf(e entry, form int, key string) (subject, unread) {
 			return s, unread{}
 		}
 	}
+	if form == feeders {
+		var s subject
+		s.feeder, ok = x.doc.Feeder(id)
+		if ok {
+			return s, unread{}
+		}
+	}
 	switch {
 	case id == "":
 		return subject{}, unread{"the row has no id of a " + noun, "copy the id from the table that was written, or enter the row by hand"}
 	case !ok:
 		return subject{}, unread{"the drawing has no " + noun + " with the id " + quoted(string(id)), "it was taken away or its id was altered; enter the row by hand"}
-	case form == boards && !p.Kind.IsBoard() || form == feeds && !isFeed(p):
+	case !isOf(form, p):
 		return subject{}, unread{fmt.Sprintf("%s is a %s and no %s", quoted(string(id)), p.Kind, noun), "correct the id"}
 	}
 	return about(p), unread{}
+}
+
+// isOf reports whether a part may have a row in a table of parts.
+func isOf(form int, p part) bool {
+	switch form {
+	case boards:
+		return p.Kind.IsBoard()
+	case loads:
+		return p.Kind == diagram.Load
+	case supplies:
+		return p.Kind == diagram.Supply
+	}
+	return isFeed(p)
 }
 
 // misplaced says where a protector is on another board than its row has it.

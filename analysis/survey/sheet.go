@@ -22,6 +22,9 @@ type Sheet struct {
 	Convention unit.Convention
 	Lines      []Line
 	Feed       []Line   // of the transformer that feeds it; its id is that of a supply where it is the utility's, and empty where there is none
+	Feeders    [][]Line // that lead to it, the last one first, and to the loads on it
+	Loads      [][]Line // that hang on it with no board between
+	Supplies   [][]Line // that come to it with no board between
 	Protectors [][]Line // of those that are there by the plan
 	Free       []Line   // of one that is not drawn yet
 
@@ -49,6 +52,9 @@ func lineOf(lines []Line, key string) Line {
 	return lines[at]
 }
 
+// AsFound returns the plan that records what was found: the first one.
+func AsFound(doc *diagram.Document) diagram.ID { return doc.Plans()[0].ID }
+
 // Sheets returns a sheet for each of the boards, in their order and each once;
 // ids of other records are passed over. Without boards it makes one for every
 // panel and switchboard, from the supply outward. The topology is that of the
@@ -58,6 +64,7 @@ func Sheets(doc *diagram.Document, plan diagram.ID, topology *analysis.Topology,
 		ids = outward(doc, topology)
 	}
 	b, forms, index := newBuilding(doc, topology, faults, convention), forms(), diagram.NewIndex(doc, plan)
+	loadsOn := b.loadsByBoard()
 	seen := map[diagram.ID]bool{}
 	var out []Sheet
 	for _, id := range ids {
@@ -68,6 +75,7 @@ func Sheets(doc *diagram.Document, plan diagram.ID, topology *analysis.Topology,
 		seen[id] = true
 		sheet := b.sheet(forms, board)
 		sheet.Plan = doc.NameOf(plan)
+		b.wire(&sheet, forms, board, loadsOn[id])
 		for _, p := range index.ProtectorsOn(id) {
 			sheet.Protectors = append(sheet.Protectors, b.lines(forms[protectors], subject{protector: p}))
 		}

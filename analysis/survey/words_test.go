@@ -149,3 +149,94 @@ func TestHundredKiloamperesAreTaken(t *testing.T) {
 		t.Errorf("100 000 kA by its heading: got %q, want that it asks for the unit", lines(review))
 	}
 }
+
+// What people write for a type is one by number where the convention has it so: UL 1449
+// numbers types and IEC 61643-11 classes. More than one says none.
+func TestTypesAsPeopleWriteThem(t *testing.T) {
+	options := optionsOf(diagram.FieldOf(diagram.Within(protectorOf, diagram.ProtectorFields()), keyType))
+	for text, want := range map[string][2]diagram.Type{
+		"2": {diagram.Type2, diagram.ClassII}, "II": {diagram.Type2, diagram.ClassII}, "T2": {diagram.Type2, diagram.ClassII}, "t 2": {diagram.Type2, diagram.ClassII},
+		"1": {diagram.Type1, diagram.ClassI}, "III": {diagram.Type3, diagram.ClassIII},
+		"type 2": {diagram.Type2, diagram.Type2}, "Type II": {diagram.Type2, diagram.Type2}, "UL Type 2": {diagram.Type2, diagram.Type2},
+		"class 2": {diagram.ClassII, diagram.ClassII}, "Class II (test)": {diagram.ClassII, diagram.ClassII}, "1+2": {}, "4": {}, "T1/T2": {},
+	} {
+		for i, c := range []unit.Convention{unit.NorthAmerican, unit.IEC} {
+			got, err := choose(options, text, c)
+			if diagram.Type(got) != want[i] || (err == nil) != (want[i] != "") {
+				t.Errorf("%s, %s: got %q, %v", text, c, got, err)
+			}
+		}
+	}
+}
+
+// Other ways to write a word are those of one word of its field alone, and none is a
+// word of the field itself.
+func TestOtherWaysDiffer(t *testing.T) {
+	used := map[string]bool{}
+	for _, form := range forms() {
+		for _, col := range form.columns {
+			for _, c := range []unit.Convention{unit.NorthAmerican, unit.IEC} {
+				met := map[string]string{}
+				for _, o := range col.options {
+					used[o.value] = true
+					for _, way := range append(append([]string{o.value, o.words.in(c)}, o.also...), byNumber(o.value, c)...) {
+						if before, ok := met[folded(way)]; ok && before != o.value {
+							t.Errorf("%s: %q is %q and %q", col.key, way, before, o.value)
+						}
+						met[folded(way)] = o.value
+					}
+				}
+			}
+		}
+	}
+	for value := range also {
+		if !used[value] {
+			t.Errorf("no column has the word %q", value)
+		}
+	}
+}
+
+// Days as people and spreadsheets write them, and none that is guessed.
+func TestDays(t *testing.T) {
+	for text, want := range map[string]string{
+		"2026-11-29": "2026-11-29", "29.11.2026": "2026-11-29", "3.11.2026": "2026-11-03", "11/29/2026": "2026-11-29", "29/11/2026": "2026-11-29", "5/5/2026": "2026-05-05",
+		"29 Nov 2026": "2026-11-29", "November 29, 2026": "2026-11-29", "2026-11-29 00:00:00": "2026-11-29",
+	} {
+		if got, err := dayOf(text, unit.NorthAmerican); got != want || err != nil {
+			t.Errorf("%s: got %q, %v", text, got, err)
+		}
+	}
+	for text, says := range map[string]string{
+		"3/11/2026": "must be 2026-03-11 or 2026-11-03; “3/11/2026” may be either", "30.02.2026": "must be a day, such as 2026-11-29", "last week": "must be a day", "29": "must be a day", "29/11/26": "must be a day",
+	} {
+		if got, err := dayOf(text, unit.NorthAmerican); err == nil || !strings.HasPrefix(strings.TrimSpace(err.Error()), says) {
+			t.Errorf("%s: got %q, %v", text, got, err)
+		}
+	}
+}
+
+// The row below the headings says in each table what may be written, and is read as
+// nothing, wherever it has been put.
+func TestGuideSaysWhatMayStandBelow(t *testing.T) {
+	g := written(t, filled(t))
+	said := map[string]bool{}
+	for n, cells := range g.rows {
+		if cells[0] != guideMark {
+			continue
+		}
+		for i, heading := range g.headings(n) {
+			said[heading+": "+cells[i]] = true
+		}
+	}
+	for _, want := range []string{
+		"Mounting: surface / flush", "Neutral: yes / no", "Type or class: type 1 / type 2 / type 3 / class I / class II / class III", "In (kA): kA", "Installed on: a day, such as 2026-11-29",
+		"Indicator shows: in order / fault / dark / has none", "Overvoltage category: I to IV", "Length of the feeder: ft",
+	} {
+		if !said[want] {
+			t.Errorf("no guide says %q", want)
+		}
+	}
+	if got := lines(g.reversed().read()); len(got) > 0 {
+		t.Errorf("got %q", got)
+	}
+}
