@@ -21,8 +21,22 @@ func WriteCSV(w io.Writer, sheets []Sheet) error {
 	if len(sheets) > 0 {
 		c = sheets[0].Convention
 	}
-	rows, records := notesAbove(sheets), recordsOf(sheets)
-	for i, f := range forms() {
+	return writeTables(w, c, notesAbove(sheets), recordsOf(sheets), boards, feeds, feeders, loads, supplies, protectors)
+}
+
+// WriteRecordCSV writes the table of the protectors alone, for what was built.
+func WriteRecordCSV(w io.Writer, sheets []Sheet) error {
+	c := unit.NorthAmerican
+	if len(sheets) > 0 {
+		c = sheets[0].Convention
+	}
+	return writeTables(w, c, notesAbove(sheets), recordsOf(sheets), protectors)
+}
+
+func writeTables(w io.Writer, c unit.Convention, rows [][]string, records [formCount][][]Line, which ...int) error {
+	forms := forms()
+	for _, i := range which {
+		f := forms[i]
 		rows = append(rows, nil, []string{f.title.in(c)}, f.row(func(i int) string { return f.columns[i].heading.in(c) }), f.row(func(i int) string { return f.guide(i, c) }))
 		for _, lines := range records[i] {
 			rows = append(rows, f.row(func(i int) string { return lines[i].cell() }))
