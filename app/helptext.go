@@ -46,7 +46,7 @@ func topics() []topic {
 			"A click goes to the place; Mend it makes the change where that is mechanical, as one step to undo. " +
 			"Set aside takes one that does not count here out of the plan's counts, with your reason and name; it is listed apart, printed below drawings, and counts again when it becomes graver or you say so. " +
 			"On the sheet a disc counts findings of which the worst is an error, a triangle those of which the worst is a warning. {findings} opens or closes the list."},
-		{"Survey on site", "{survey} writes a page for each board to fill in on site, as PDF, or the same as CSV for a spreadsheet: in one file a table of the boards, one of the transformers that feed them, and one of the protectors with a free row for each board. " +
+		{"Survey on site", "{survey} writes a page for each board to fill in on site, as PDF, or the same as CSV for a spreadsheet: in one file tables of the boards, the transformers that feed them, their feeders, loads and supplies, and the protectors that were found, with a free row for each board; or as a page to fill in on a phone, which keeps what is typed and saves the CSV. " +
 			"{import survey} reads the filled-in CSV, protectors found on site among it, and shows every change before it is made."},
 		{"Compare plans", "A file holds several plans: sets of protectors on the same building. {new plan} begins an empty one, {duplicate plan} a copy, {rename plan} names it; " +
 			"what it is for, its date and who made it stand in the details while nothing is selected. {next plan} shows the next one, and {plan earlier} moves it in their order. A file is opened on the plan that was shown when it was saved.\n" +

@@ -57,17 +57,6 @@ var infoFields = slices.Concat(
 	inside("costs", "", func(i *Info) *Costs { return &i.Costs }, costsFields),
 )
 
-var costsFields = []Field[Costs]{
-	textField("currency", func(c *Costs) *string { return &c.Currency }, "currency", "What stands beside a sum of money, such as a sign or three letters; nothing is converted"),
-	measured(numberField("rate", prices, NoFigure, func(c *Costs) *float64 { return &c.Rate }, "hour of labour", "What an hour of labour costs", notKnown), unit.Money),
-	measured(numberField("travel", prices, NoFigure, func(c *Costs) *float64 { return &c.Travel }, "travel", "Allowance for getting there, once for all the work of a plan", "none"), unit.Money),
-	measured(numberField("shutdown", prices, NoFigure, func(c *Costs) *float64 { return &c.Shutdown }, "each shutdown", "Allowance for each shutdown, besides its labour", "none"), unit.Money),
-	numberField("shutdownHours", hours, UsualHours, func(c *Costs) *float64 { return &c.ShutdownHours }, "labour of a shutdown", "Working time that each shutdown takes besides", "none"),
-	countField("shutdowns", 0, maxCount, func(c *Costs) *int { return &c.Shutdowns }, "shutdowns", "How many shutdowns the work of a plan takes", "one for each board or load worked at"),
-	measured(numberField("overhead", surcharges, NoFigure, func(c *Costs) *float64 { return &c.Overhead }, "overhead", "On protectors, labour, travel and shutdowns", "none"), unit.Percent),
-	measured(numberField("tax", surcharges, NoFigure, func(c *Costs) *float64 { return &c.Tax }, "tax", "On all of that with the overhead", "none"), unit.Percent),
-}
-
 var issueFields = []Field[Issue]{
 	textField("firm", func(i *Issue) *string { return &i.Firm }, "firm", "Whose name stands at the head of what is handed over"),
 	textField("address", func(i *Issue) *string { return &i.Address }, "address", "Where that firm is to be found"),
@@ -345,16 +334,6 @@ var leadsFields = slices.Concat(
 		flagField("steelBonded", func(l *Leads) *bool { return &l.SteelBonded }, "bonded at both ends", "That raceway is bonded to the earth lead at both ends"),
 	},
 )
-
-// installedFields are of one protector in one place: each is Placed.
-var installedFields = []Field[Installed]{
-	placed(dateField("date", func(i *Installed) *string { return &i.Date }, "installed on", "The day on which it was installed", "not installed or not known")),
-	placed(textField("by", func(i *Installed) *string { return &i.By }, "installed by", "Who installed it", notKnown)),
-	placed(flagField("measured", func(i *Installed) *bool { return &i.Measured }, "leads measured as built", "The lengths of its leads were measured where it hangs; else they are planned or estimated")),
-	placed(wordField("indicator", Indicators(), func(i *Installed) *Indicator { return &i.Indicator }, "indicator shows", "What its lamp or flag showed at the last look: a sign, not a proof", "not looked at")),
-	placed(dateField("checked", func(i *Installed) *string { return &i.Checked }, "last checked on", "The day of the last look at it after its installation", "not since")),
-	placed(textField("photos", func(i *Installed) *string { return &i.Photos }, "photos", "Names of the files, with commas between", "none")),
-}
 
 func leadFields(length, area string) []Field[Lead] {
 	return []Field[Lead]{

@@ -77,3 +77,13 @@ func (tx *Tx) BeginRecord(plan ID) ID {
 	}
 	return id
 }
+
+// installedFields are of one protector in one place: each is Placed.
+var installedFields = []Field[Installed]{
+	placed(dateField("date", func(i *Installed) *string { return &i.Date }, "installed on", "The day on which it was installed", "not installed or not known")),
+	placed(textField("by", func(i *Installed) *string { return &i.By }, "installed by", "Who installed it", notKnown)),
+	placed(flagField("measured", func(i *Installed) *bool { return &i.Measured }, "leads measured as built", "The lengths of its leads were measured where it hangs; else they are planned or estimated")),
+	placed(wordField("indicator", Indicators(), func(i *Installed) *Indicator { return &i.Indicator }, "indicator shows", "What its lamp or flag showed at the last look: a sign, not a proof", "not looked at")),
+	placed(dateField("checked", func(i *Installed) *string { return &i.Checked }, "last checked on", "The day of the last look at it after its installation", "not since")),
+	placed(textField("photos", func(i *Installed) *string { return &i.Photos }, "photos", "Names of the files, with commas between", "none")),
+}

@@ -12,7 +12,6 @@ import (
 // The figures on leads.
 const (
 	leadWorthless = 9.144 // 30 ft of lead, m: what it adds is as much as the surge itself; common practice, no source
-	leadAtMost    = 1.0   // live and earth side, m: IEC 60364-5-53 clause 534.4.8
 
 	shareTold   = 0.1            // of the rating that leads may add without a word; common practice, no source
 	shareWarned = 0.5            // and from which on they are a fault
@@ -126,8 +125,8 @@ func (s *site) leadsLongIEC() (lengths, bool) {
 
 func sayLongIEC(s *site, l lengths) said {
 	severity, word := analysis.Warning, "should preferably be at most "+s.leadText(lead.Preferred)
-	if l.total() > leadAtMost {
-		severity, word = analysis.Error, "may be at most "+s.leadText(leadAtMost)
+	if l.total() > lead.AtMost {
+		severity, word = analysis.Error, "may be at most "+s.leadText(lead.AtMost)
 	}
 	adds, working := s.addsIEC(l)
 	return said{

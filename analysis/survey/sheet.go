@@ -39,6 +39,7 @@ type Line struct {
 	Drawing string // what the drawing says where the record is silent
 
 	column
+	of *subject // whose line it is
 }
 
 // Line returns the line of the key, or one without a label.
@@ -135,7 +136,7 @@ func (b *building) sheet(forms [formCount]form, board part) Sheet {
 func (b *building) lines(f form, record subject) []Line {
 	out := make([]Line, len(f.columns))
 	for i, c := range f.columns {
-		line := Line{Key: c.key, Label: c.heading.in(b.convention), column: c}
+		line := Line{Key: c.key, Label: c.heading.in(b.convention), column: c, of: &record}
 		switch c.role {
 		case asks:
 			line.Value = c.read(&record, b.convention)

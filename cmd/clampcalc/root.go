@@ -44,7 +44,7 @@ func rootCommand(out, errs io.Writer) *cobra.Command {
 	root.SetErr(errs)
 	root.CompletionOptions.HiddenDefaultCmd = true
 	root.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return usageError("%w", err) })
-	root.AddCommand(checkCommand(), levelsCommand(), compareCommand(), buysCommand(), faultCommand(), surgeCommand(), drawCommand(), surveyCommand(), recordCommand(), newCommand(), deckCommand(), crosscheckCommand(), sourcesTopic())
+	root.AddCommand(checkCommand(), levelsCommand(), compareCommand(), buysCommand(), faultCommand(), surgeCommand(), drawCommand(), surveyCommand(), phoneCommand(), recordCommand(), newCommand(), deckCommand(), crosscheckCommand(), sourcesTopic())
 	return root
 }
 

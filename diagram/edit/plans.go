@@ -27,6 +27,20 @@ func (e *Editor) AddPlan(name string, copyFrom diagram.ID) (diagram.ID, error) {
 	return id, err
 }
 
+// BeginRecord adds the plan that records what is built of the shown one, and shows it;
+// where there is one already it is shown.
+func (e *Editor) BeginRecord() error {
+	if shown, _ := e.doc.Plan(e.plan); shown.Of != "" {
+		return fmt.Errorf("plan %s is a record; show the plan that it records", e.nameOf(shown.ID))
+	}
+	if record, ok := e.doc.RecordOf(e.plan); ok {
+		e.SetPlan(record.ID)
+		return nil
+	}
+	of := e.plan
+	return e.changePlan("record what is built of "+e.nameOf(of), func(tx *diagram.Tx) (diagram.ID, error) { return tx.BeginRecord(of), nil })
+}
+
 func (e *Editor) newPlanName() string {
 	taken := map[string]bool{}
 	for _, plan := range e.doc.Plans() {

@@ -26,7 +26,7 @@ var groupHelp = map[string]string{
 	"L-N":   "Line to neutral.", "L-G": "Line to earth.", "N-G": "Neutral to earth.", "L-L": "Line to line.",
 	"breaker": "The overcurrent device that feeds it.", "leads": "The conductors from the bus to the protector. All line conductors are alike.",
 	"installed": "What is known of it once it hangs in its place.",
-	"phase": "Each line conductor.", "neutral": "The neutral conductor.", "earth": "The earth conductor.",
+	"phase":     "Each line conductor.", "neutral": "The neutral conductor.", "earth": "The earth conductor.",
 }
 
 // schemaOf describes the members of an object: those of a list of fields from a
