@@ -174,3 +174,19 @@ func TestFewColumns(t *testing.T) {
 		t.Errorf("%d rows, want 2", review.Rows)
 	}
 }
+
+// What a locked plan refuses is told with the plan and what to do, and nothing is lost.
+func TestLockedPlanIsTold(t *testing.T) {
+	doc := laboratory(t)
+	if _, err := doc.Edit(func(tx *diagram.Tx) error {
+		plan, _ := tx.Document().Plan(diagram.FirstPlan)
+		plan.Locked = true
+		tx.SetPlan(plan)
+		return nil
+	}); err != nil {
+		t.Fatal(err)
+	}
+	same(t, lines(written(t, doc).set("panel-1", "Bus rating", "225").set("protector-2", "Phase lead", "9").read()),
+		"Chiller panel, bus rating: not known → 225 A",
+		"row 50, Phase lead: plan As found: it is locked; unlock it (Plan, Unlock plan) or duplicate it")
+}
