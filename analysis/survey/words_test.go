@@ -240,3 +240,31 @@ func TestGuideSaysWhatMayStandBelow(t *testing.T) {
 		t.Errorf("got %q", got)
 	}
 }
+
+// Tables as people send them back: some columns, of a spreadsheet with semicolons and
+// decimal commas in Windows-1252, and of one with commas; titles and notes of their own.
+func TestTablesAsPeopleFillThemIn(t *testing.T) {
+	for name, row := range map[string]struct {
+		doc   *diagram.Document
+		table string
+		want  []string
+	}{
+		"semicolons, Windows-1252": {clinic(t), "Begehung am 29.11.2026;;;\r\n;;;\r\nBoard id;Board;Mounting;Bus rating;Fault current marked or told (kA);Neutral bonded to earth here;Remarks\r\n" +
+			"panel-3;Outbuilding;recessed;63;6,5;nein;T\xfcr klemmt\r\n\r\nFeeder id;Feeder;Length of the feeder;Conductor size;Conductor material;Raceway or cable\r\n" +
+			"feeder-1;Supply \x96 Outbuilding;62,5;16;Cu;NYY\r\n\r\nBoard id;Protector id;Type or class;Earth lead;Installed on;Indicator shows\r\npanel-3;protector-2;T2;35 cm;3.11.2026;OK\r\n",
+			[]string{"Outbuilding, mounting: not known → flush", "Outbuilding, bus rating: not known → 63 A", "Outbuilding, fault current marked or told: not known → 6.5 kA",
+				"Outbuilding, remarks: Earthed by its own electrode. → Tür klemmt", "feeder Supply – Outbuilding, length of the feeder: 60 m → 62.5 m",
+				"feeder Supply – Outbuilding, conductor size: not known → 16 mm²", "feeder Supply – Outbuilding, raceway or cable: not known → sheathed cable",
+				"SPD-2 on Outbuilding, earth lead: 400 mm → 350 mm", "SPD-2 on Outbuilding, installed on: not installed or not known → 2026-11-03", "SPD-2 on Outbuilding, indicator shows: not looked at → in order"}},
+		"commas": {laboratory(t), "Panel id,Panel,Mounting,Bus rating,\"Fault current marked or told (kA)\",Service disconnect\npanel-1,Chiller panel,Recessed,225,22,Y\npanel-2,Sea-water pumps,sunk,\"1,200 A\",22000,maybe\n\n" +
+			"Panel id,Protector id,Type or class,Phase lead,Neutral lead,Ground lead,Leads run,In (kA)\npanel-5,protector-2,T1,6 1/2\",6½ in,1' 2\",tied,10\n",
+			[]string{"Chiller panel, mounting: not known → flush", "Chiller panel, bus rating: not known → 225 A", "Chiller panel, fault current marked or told: not known → 22 kA", "Chiller panel, service disconnect: no → yes",
+				"Sea-water pumps, bus rating: not known → 1200 A", "SPD-2 on Server room, type or class: type 2 → type 1", "SPD-2 on Server room, phase lead: 12 in → 6.5 in", "SPD-2 on Server room, neutral lead: 12 in → 6.5 in",
+				"SPD-2 on Server room, ground lead: 12 in → 14 in", "SPD-2 on Server room, leads run: apart → bundled", "SPD-2 on Server room, In: 20 kA → 10 kA",
+				"row 3, Mounting must be one of: surface; flush; “sunk” is not",
+				"row 3, Fault current marked or told (kA) must have its unit: 22 kA where that is meant; “22000” has none, and would be 22000 kA",
+				"row 3, Service disconnect must be yes or no; “maybe” is not"}},
+	} {
+		t.Run(name, func(t *testing.T) { same(t, lines(reviewed(t, row.doc, row.table)), row.want...) })
+	}
+}
