@@ -19,10 +19,11 @@ import (
 const (
 	surveyPDF = ".pdf"
 	surveyCSV = ".csv"
+	phonePage = ".html"
 )
 
 // surveyTypes are the types of survey sheets.
-var surveyTypes = []fileType{{"PDF pages (*" + surveyPDF + ")", surveyPDF}, {"CSV table (*" + surveyCSV + ")", surveyCSV}}
+var surveyTypes = []fileType{{"PDF pages (*" + surveyPDF + ")", surveyPDF}, {"CSV table (*" + surveyCSV + ")", surveyCSV}, {"Page for a phone (*" + phonePage + ")", phonePage}}
 
 // writeSurvey asks for a form and a name and writes the survey sheets of the
 // boards that are selected, or of all.
@@ -34,8 +35,8 @@ func (a *App) writeSurvey() {
 	case n > 1:
 		about = fmt.Sprintf("Of the %d boards that are selected.", n)
 	}
-	endings := []string{surveyPDF, surveyCSV}
-	a.choose("Survey sheets", about, []string{"Sheets to print (PDF)", "A table to fill in at a computer (CSV)"}, func(i int) { a.nameSurvey(endings[i]) })
+	endings := []string{surveyPDF, surveyCSV, phonePage}
+	a.choose("Survey sheets", about, []string{"Sheets to print (PDF)", "A table to fill in at a computer (CSV)", "A page to fill in on a phone (HTML)"}, func(i int) { a.nameSurvey(endings[i]) })
 }
 
 // nameSurvey asks for the name of the file; the ending that it is given there
@@ -89,14 +90,18 @@ func (a *App) writeSheets(path string, boards []diagram.ID) error {
 		write = survey.WritePDF
 	case surveyCSV:
 		write = survey.WriteCSV
+	case phonePage:
+		write = func(w io.Writer, sheets []survey.Sheet) error {
+			return survey.WritePhone(w, survey.Phone{Sheets: sheets, File: filepath.Base(a.path)})
+		}
 	default:
-		return fmt.Errorf("the ending says the form; use %s or %s", surveyPDF, surveyCSV)
+		return fmt.Errorf("the ending says the form; use %s, %s or %s", surveyPDF, surveyCSV, phonePage)
 	}
 	j := &a.judgement
 	if j.gaveUp {
 		return errNotJudged
 	}
-	sheets := survey.Sheets(j.snapshot, j.result.Plan, j.result.Topology, j.result.Faults, boards, a.convention())
+	sheets := survey.Sheets(j.snapshot, survey.AsFound(j.snapshot), j.result.Topology, j.result.Faults, boards, a.convention())
 	if len(sheets) == 0 {
 		return errors.New("there is no panel and no switchboard to survey; draw one first")
 	}
@@ -117,10 +122,20 @@ func (a *App) readSurvey(path string) {
 	}
 	defer table.Close()
 	doc := a.editor.Document()
-	review, err := survey.ReadCSV(table, doc, a.editor.Plan(), analysis.Trace(doc), a.convention())
+	review, err := a.reviewOf(table, doc)
 	if err != nil {
 		a.showMessage("Survey not imported", filepath.Base(path)+"\n\n"+unit.SentenceCase(err.Error())) // a name of a file keeps its letters
 		return
 	}
 	a.showReview(filepath.Base(path), review)
+}
+
+// reviewOf reads a table into the record that is shown, and otherwise into the plan that
+// records what was found.
+func (a *App) reviewOf(table io.Reader, doc *diagram.Document) (survey.Review, error) {
+	topology := analysis.Trace(doc)
+	if shown, _ := doc.Plan(a.editor.Plan()); shown.Of != "" {
+		return survey.ReadRecord(table, doc, shown, topology, a.convention())
+	}
+	return survey.ReadCSV(table, doc, survey.AsFound(doc), topology, a.convention())
 }

@@ -16,7 +16,7 @@ import (
 	"clampline/diagram/edit/edittest"
 )
 
-const toPrint, asTable = "Sheets to print (PDF)", "A table to fill in at a computer (CSV)"
+const toPrint, asTable, onPhone = "Sheets to print (PDF)", "A table to fill in at a computer (CSV)", "A page to fill in on a phone (HTML)"
 
 func TestSurveySheets(t *testing.T) {
 	for _, row := range []struct {
@@ -24,11 +24,12 @@ func TestSurveySheets(t *testing.T) {
 		selected                               bool
 		lacks, has                             string
 	}{
-		{"PDF", toPrint, "Of every panel", "survey.pdf", "survey.pdf", "%PDF-", false, "", "/Count 1"},
-		{"no ending", toPrint, "Of every panel", "survey", "survey.pdf", "%PDF-", false, "", "/Count 1"},
+		{"PDF", toPrint, "Of every panel", "survey.pdf", "survey.pdf", "%PDF-", false, "", "/Count 2"},
+		{"no ending", toPrint, "Of every panel", "survey", "survey.pdf", "%PDF-", false, "", "/Count 2"},
 		{"table", asTable, "Of every panel", "survey.csv", "survey.csv", "\ufeff\"# Survey of", false, "", "\npanel-1,Main,Grid,"},
 		{"no ending of a table", asTable, "Of every panel", "survey", "survey.csv", "\ufeff\"# Survey of", false, "", "\npanel-1,Main,Grid,"},
 		{"the ending typed counts", toPrint, "Of every panel", "survey.csv", "survey.csv", "\ufeff\"# Survey of", false, "", "\npanel-1,Main,Grid,"},
+		{"page for a phone", onPhone, "Of every panel", "survey.html", "survey.html", "<!DOCTYP", false, "", "Save CSV"},
 		{"of what is selected", asTable, "Of the board that is selected.", "survey.csv", "survey.csv", "\ufeff\"# Survey of", true, "panel-1,", "\npanel-2,Barn,"},
 	} {
 		t.Run(row.name, func(t *testing.T) {
@@ -77,7 +78,7 @@ func TestSurveySheetsThatCannotBe(t *testing.T) {
 	answer(t, a, "Close")
 	a.workOn(house(t), "")
 	a.writeSurveyTo(strings.TrimSuffix(path, "pdf")+"doc", surveyPDF)
-	says(t, a, "use .pdf or .csv")
+	says(t, a, "use .pdf, .csv or .html")
 	if exists(path) {
 		t.Error("a file was left behind")
 	}
@@ -284,4 +285,30 @@ func TestSurveyAddsAProtector(t *testing.T) {
 		}
 	}
 	t.Error("the protector is not on the sheet")
+}
+
+// While a record is shown a table goes into it, with the protectors of the plan that was
+// carried out; the plan stays as it is.
+func TestTableGoesIntoTheRecordThatIsShown(t *testing.T) {
+	a := start(t)
+	doc := house(t)
+	if _, err := doc.Edit(func(tx *diagram.Tx) error {
+		tx.SetProtector(diagram.Protector{ID: "protector-9", Plan: diagram.FirstPlan, Bus: "panel-1", Name: "SPD-9"})
+		return nil
+	}); err != nil {
+		t.Fatal(err)
+	}
+	a.workOn(doc, "")
+	run(t, a, "record")
+	record, ok := a.editor.Document().RecordOf(diagram.FirstPlan)
+	if !ok || a.editor.Plan() != record.ID {
+		t.Fatalf("%s is shown", a.editor.Plan())
+	}
+	a.readSurvey(table(t, "Panel id,Protector id,Installed on,Ground lead\npanel-1,protector-9,2026-11-29,9 in\n"))
+	answer(t, a, "Import what is ticked")
+	planned, _ := a.editor.Document().Protector("protector-9")
+	built, _ := a.editor.Document().Protector(diagram.Counterparts(a.editor.Document(), diagram.FirstPlan, record.ID)["protector-9"])
+	if planned.Installed != (diagram.Installed{}) || built.Installed != (diagram.Installed{Date: "2026-11-29", Measured: true}) {
+		t.Errorf("planned %+v, built %+v", planned.Installed, built.Installed)
+	}
 }

@@ -78,6 +78,9 @@ func (c *checker) info(i Info) { checkFields(c, "", infoFields, &i) }
 func (c *checker) plan(p *Plan) {
 	c.identity(p.ID)
 	checkFields(c, p.ID, planFields, p)
+	if p.Of != "" && !p.Of.Valid() {
+		c.report(p.ID, "of", fmt.Sprintf("%.80q is no id", string(p.Of)), "name the plan that was carried out, or none")
+	}
 }
 
 func (c *checker) part(p *Part) {

@@ -251,7 +251,7 @@ func Within[R, S any](at func(*R) *S, fields []Field[S]) []Field[R] {
 		out[i] = newField[R](f.Sort, f.Key, f.Label, f.Help, f.Empty)
 		out[i].Of, out[i].Range, out[i].Figure, out[i].Measures, out[i].Words = f.Of, f.Range, f.Figure, f.Measures, f.Words
 		out[i].Default, out[i].spoken, out[i].Fits = f.Default, f.spoken, f.Fits
-		out[i].Needed, out[i].Always, out[i].Presence = f.Needed, f.Always, f.Presence
+		out[i].Needed, out[i].Always, out[i].Presence, out[i].Placed = f.Needed, f.Always, f.Presence, f.Placed
 		if f.counts != nil {
 			out[i].counts = func(r *R) bool { return f.counts(at(r)) }
 		}

@@ -49,21 +49,13 @@ var infoFields = slices.Concat(
 		textField("author", func(i *Info) *string { return &i.Author }, "drawn by", "Who drew the sheet"),
 		textField("note", func(i *Info) *string { return &i.Note }, "note", "Anything worth knowing; nothing is computed from it"),
 	},
+	[]Field[Info]{
+		countField("recheck", 0, 600, func(i *Info) *int { return &i.Recheck }, "months between checks", "From the installation of a protector, or the last look at it, to the next one; how many is common practice, no source", "12"),
+	},
 	inside("issue", "", func(i *Info) *Issue { return &i.Issue }, issueFields),
 	inside("codes", "", func(i *Info) *Codes { return &i.Codes }, codesFields),
 	inside("costs", "", func(i *Info) *Costs { return &i.Costs }, costsFields),
 )
-
-var costsFields = []Field[Costs]{
-	textField("currency", func(c *Costs) *string { return &c.Currency }, "currency", "What stands beside a sum of money, such as a sign or three letters; nothing is converted"),
-	measured(numberField("rate", prices, NoFigure, func(c *Costs) *float64 { return &c.Rate }, "hour of labour", "What an hour of labour costs", notKnown), unit.Money),
-	measured(numberField("travel", prices, NoFigure, func(c *Costs) *float64 { return &c.Travel }, "travel", "Allowance for getting there, once for all the work of a plan", "none"), unit.Money),
-	measured(numberField("shutdown", prices, NoFigure, func(c *Costs) *float64 { return &c.Shutdown }, "each shutdown", "Allowance for each shutdown, besides its labour", "none"), unit.Money),
-	numberField("shutdownHours", hours, UsualHours, func(c *Costs) *float64 { return &c.ShutdownHours }, "labour of a shutdown", "Working time that each shutdown takes besides", "none"),
-	countField("shutdowns", 0, maxCount, func(c *Costs) *int { return &c.Shutdowns }, "shutdowns", "How many shutdowns the work of a plan takes", "one for each board or load worked at"),
-	measured(numberField("overhead", surcharges, NoFigure, func(c *Costs) *float64 { return &c.Overhead }, "overhead", "On protectors, labour, travel and shutdowns", "none"), unit.Percent),
-	measured(numberField("tax", surcharges, NoFigure, func(c *Costs) *float64 { return &c.Tax }, "tax", "On all of that with the overhead", "none"), unit.Percent),
-}
 
 var issueFields = []Field[Issue]{
 	textField("firm", func(i *Issue) *string { return &i.Firm }, "firm", "Whose name stands at the head of what is handed over"),
@@ -98,6 +90,7 @@ var planFields = append(named(func(p *Plan) *string { return &p.Name }, func(p *
 	dateField("date", func(p *Plan) *string { return &p.Date }, "date", "Of which day the plan is", "not stated"),
 	textField("author", func(p *Plan) *string { return &p.Author }, "made by", "Who made the plan"),
 	flagField("locked", func(p *Plan) *bool { return &p.Locked }, "", "Its protectors stay as they are until it is unlocked"),
+	idField("of", func(p *Plan) *ID { return &p.Of }, "", "The id of the plan that was carried out, where this one records what was built of it"),
 	orderField(func(p *Plan) *int { return &p.Order }, "Plans"))
 
 // PartFields returns the fields of a part of any kind.
@@ -178,6 +171,7 @@ var boardFields = []Field[BoardData]{
 	numberField("faultCurrent", currents, UsualFault, func(b *BoardData) *float64 { return &b.FaultCurrent }, "fault current", "As marked on it or told on site, rms symmetrical", notKnown),
 	textField("freePositions", func(b *BoardData) *string { return &b.FreePositions }, "free positions", "Which of its spaces are free, as numbered there", notKnown),
 	textField("shortLead", func(b *BoardData) *string { return &b.ShortLead }, "short leads at", "Where a protector could sit with short leads", notKnown),
+	textField("photos", func(b *BoardData) *string { return &b.Photos }, "photos", "Names of the files, with commas between", "none"),
 }
 
 var loadFields = []Field[LoadData]{
@@ -296,6 +290,7 @@ var protectorFields = slices.Concat(
 	inside("breaker", "", func(p *Protector) *BreakerData { return &p.Breaker }, breakerFields),
 	[]Field[Protector]{flagField("external", func(p *Protector) *bool { return &p.External }, "outside the board", "It is in an enclosure of its own, outside the board")},
 	inside("leads", "", func(p *Protector) *Leads { return &p.Leads }, leadsFields),
+	inside("installed", "", func(p *Protector) *Installed { return &p.Installed }, installedFields),
 	[]Field[Protector]{
 		measured(numberField("price", prices, NoFigure, func(p *Protector) *float64 { return &p.Price }, "price", "In whatever currency the sheet is priced", notKnown), unit.Money),
 		numberField("hours", hours, UsualHours, func(p *Protector) *float64 { return &p.Hours }, "labour", "Working time that installing it takes", notKnown),

@@ -97,6 +97,7 @@ type BoardData struct {
 	FaultCurrent  float64 // A rms symmetrical as marked on it or told on site; 0 not known
 	FreePositions string  // which of its spaces are free, as numbered there
 	ShortLead     string  // where a protector could sit with short leads
+	Photos        string  // names of files, with commas between
 }
 
 // Connection is how a load is connected. The empty value takes what the bus

@@ -10,6 +10,7 @@ type Plan struct {
 	Note    string
 	Order   int    // plans are listed by it, then by id
 	Locked  bool   // its protectors stay as they are
+	Of      ID     // the plan that was carried out, where this one records what was built of it; that may be gone
 	Extra   string // as Part.Extra
 }
 
@@ -22,5 +23,7 @@ type Info struct {
 	Issue  Issue
 	Codes  Codes
 	Costs  Costs
-	Extra  string // as Part.Extra
+
+	Recheck int    // months from one look at a protector to the next; 0 takes UsualRecheck
+	Extra   string // as Part.Extra
 }

@@ -94,6 +94,7 @@ type Protector struct {
 	Breaker        BreakerData
 	External       bool // in an enclosure of its own, outside the board
 	Leads          Leads
+	Installed      Installed
 
 	Price     float64 // in whatever currency the sheet is priced; 0 not known
 	Hours     float64 // labour, h; 0 not known

@@ -213,7 +213,7 @@ func bare(p diagram.Protector) diagram.Protector {
 	none := diagram.Protector{}
 	p.ID, p.Plan, p.Name, p.Note, p.Offset, p.Extra = none.ID, none.Plan, none.Name, none.Note, none.Offset, none.Extra
 	p.Price, p.Hours, p.Catalogue = none.Price, none.Hours, none.Catalogue
-	p.Leads, p.External = none.Leads, none.External
+	p.Leads, p.External, p.Installed = none.Leads, none.External, none.Installed
 	p.Breaker = diagram.BreakerData{Least: p.Breaker.Least, Most: p.Breaker.Most}
 	return p
 }

@@ -102,6 +102,7 @@ func TestCostAgainstAsFound(t *testing.T) {
 		{"longer leads", func(p *diagram.Protector) { p.Leads.Phase.Length = 1 }, []diagram.ID{"p3"}, []diagram.ID{"p2"}, 0, 200, 5},
 		{"another breaker", func(p *diagram.Protector) { p.Breaker.Rated = 20 }, []diagram.ID{"p3"}, []diagram.ID{"p2"}, 0, 200, 5},
 		{"another enclosure", func(p *diagram.Protector) { p.External = true }, []diagram.ID{"p3"}, []diagram.ID{"p2"}, 0, 200, 5},
+		{"known since when", func(p *diagram.Protector) { p.Installed.Date = "2020-01-31" }, []diagram.ID{"p3"}, nil, 0, 200, 2},
 		{"another device", func(p *diagram.Protector) { p.In = 10e3 }, []diagram.ID{"p2", "p3"}, nil, 1, 500.13, 5},
 		{"another bus", func(p *diagram.Protector) { p.Bus = "load-1" }, []diagram.ID{"p2", "p3"}, nil, 1, 500.13, 5},
 	} {

@@ -17,6 +17,9 @@ const InVPR = 6 * Inch
 // IEC 60364-5-53 clause 534.4.8.
 const Preferred = 0.5
 
+// AtMost is what they may have together at most, m: the same clause.
+const AtMost = 1.0
+
 // Rate is what leads add per length.
 type Rate struct {
 	VPR  float64 // V per metre of two leads beyond Free, phase and return counted together

@@ -12,7 +12,6 @@ import (
 // The figures on leads.
 const (
 	leadWorthless = 9.144 // 30 ft of lead, m: what it adds is as much as the surge itself; common practice, no source
-	leadAtMost    = 1.0   // live and earth side, m: IEC 60364-5-53 clause 534.4.8
 
 	shareWarned = 0.5            // of the rating, from which on what leads add is a fault; common practice, no source
 	runApart    = conductor.Foot // length of leads from which their run matters, 1 ft; common practice, no source
@@ -114,8 +113,8 @@ func (s *site) leadsLongIEC() (lengths, bool) {
 
 func sayLongIEC(s *site, l lengths) said {
 	severity, word := analysis.Warning, "should preferably be at most "+s.leadText(lead.Preferred)
-	if l.total() > leadAtMost {
-		severity, word = analysis.Error, "may be at most "+s.leadText(leadAtMost)
+	if l.total() > lead.AtMost {
+		severity, word = analysis.Error, "may be at most "+s.leadText(lead.AtMost)
 	}
 	adds, working := s.addsIEC(l)
 	return said{

@@ -92,9 +92,9 @@ func TestNewRowsAreLookedAt(t *testing.T) {
 	g := adding(t, laboratory(t), map[string]string{"Protector": "SPD-4", "Panel": "Chiller panel"}, nil)
 	review := g.read()
 	same(t, lines(review), "new protector SPD-4 on Server room: nothing but the name is stated",
-		"row 12, Panel: “Chiller panel” is not read; the drawing says “Server room”; correct the drawing where it is wrong")
-	if review.Rows != 4 {
-		t.Errorf("%d rows, want those of the panel, its transformer and two protectors", review.Rows)
+		"row 26, Panel: “Chiller panel” is not read; the drawing says “Server room”; correct the drawing where it is wrong")
+	if review.Rows != 6 {
+		t.Errorf("%d rows, want those of the panel, its transformer, two feeders and two protectors", review.Rows)
 	}
 }
 
@@ -116,18 +116,18 @@ func TestProblemsOfNewProtectors(t *testing.T) {
 		want []string
 	}{
 		{"nothing of it", []map[string]string{{"Protector id": "new"}},
-			[]string{"row 12, Protector id: the row is of a new protector and says nothing of it; write its name or what its nameplate says, or take the row out"}},
+			[]string{"row 26, Protector id: the row is of a new protector and says nothing of it; write its name or what its nameplate says, or take the row out"}},
 		{"leads alone", []map[string]string{{"Phase lead": "12 in", "Breaker": "thirty"}},
-			[]string{"row 12, Breaker must be a number with A, kA or mA, such as 30 A; “thirty” is not", "row 12, Phase lead: “12 in”" + stray}},
+			[]string{"row 26, Breaker must be a number with A, kA or mA, such as 30 A; “thirty” is not", "row 26, Phase lead: “12 in”" + stray}},
 		{"one cell of several", []map[string]string{{"Protector": "SPD-4", "In (kA)": "many", "L-N VPR or Up": "1e9 V"}},
 			[]string{"new protector SPD-4 on Server room: nothing but the name is stated",
-				"row 12, L-N VPR or Up must be 1 mV to 1 MV, or left empty; “1e9 V” is not",
-				"row 12, In (kA) must be a number with kA, A or mA, such as 20 kA; “many” is not"}},
+				"row 26, L-N VPR or Up must be 1 mV to 1 MV, or left empty; “1e9 V” is not",
+				"row 26, In (kA) must be a number with kA, A or mA, such as 20 kA; “many” is not"}},
 		{"the name of one that has a row", []map[string]string{{"Protector": "spd-2", "Phase lead": "9 in"}},
-			[]string{"row 12, Protector: Server room has “spd-2” already, in row 11; give this one another name, or take the row out"}},
+			[]string{"row 26, Protector: Server room has “spd-2” already, in row 25; give this one another name, or take the row out"}},
 		{"the same name twice", []map[string]string{{"Protector": "SPD-4"}, {"Protector": "SPD-4"}},
 			[]string{"new protector SPD-4 on Server room: nothing but the name is stated",
-				"row 13, Protector: Server room has “SPD-4” already, in row 12; give this one another name, or take the row out"}},
+				"row 27, Protector: Server room has “SPD-4” already, in row 26; give this one another name, or take the row out"}},
 	} {
 		t.Run(row.name, func(t *testing.T) {
 			same(t, lines(adding(t, laboratory(t), row.rows...).read()), row.want...)
@@ -232,7 +232,7 @@ func TestProtectorsComeBackAsNew(t *testing.T) {
 // The table says how to add a protector, and what has no column.
 func TestTableSaysHowToAdd(t *testing.T) {
 	text := fmt.Sprint(written(t, laboratory(t)).rows)
-	for _, want := range []string{"fill in the free row of its panel", "the protector id stays blank, or say new", "what an indicator shows, into the remarks"} {
+	for _, want := range []string{"fill in the free row of its panel", "the protector id stays blank, or say new", "write where a fault current is from into the remarks"} {
 		if !strings.Contains(text, want) {
 			t.Errorf("the table lacks %q", want)
 		}

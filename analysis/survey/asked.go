@@ -1,6 +1,9 @@
 package survey
 
 import (
+	"slices"
+	"strings"
+
 	"clampline/diagram"
 	"clampline/diagram/unit"
 )
@@ -9,9 +12,12 @@ import (
 var (
 	leftOutOfBoards     = []string{"withstand.*", "use"}
 	leftOutOfFeeds      = []string{keyName, keyNote, "system.*", "transformer.primary.*", "transformer.xr", "transformer.screen", "transformer.auto"}
+	leftOutOfFeeders    = []string{keyName, "switch.*", "resistance", "reactance", "constant", "surgeImpedance", "velocity"}
+	leftOutOfLoads      = []string{"load.voltage", "withstand.kind", "withstand.multiple", "withstand.volts", "use"}
+	leftOutOfSupplies   = []string{keyName, keyNote, "system.*", "source.*", "exposure.occupancy", "exposure.declined", "exposure.electrode", "exposure.neutralEarth", "exposure.otherEarth"}
 	leftOutOfProtectors = []string{
 		"system.*", "modes.*.connected", "modes.*.switching", "imax", "iimp", "breaker.poles", "breaker.shared", "breaker.least", "breaker.most",
-		"external", "leads.*.area", "leads.run", "leads.bends", "leads.coils", "leads.steel", "leads.steelBonded", "price", "hours", "catalogue",
+		"external", "leads.*.area", "price", "hours", "catalogue",
 	}
 )
 
@@ -36,6 +42,7 @@ func ofBoards() map[string]column {
 		},
 		"board.freePositions": {hint: both("numbers as marked"), look: refuseDates},
 		"board.shortLead":     {heading: both("Place for short leads"), hint: both("for a protector: side, height, opening, breaker beside the bars")},
+		"board.photos":        {inTable: true},
 		keyNote:               {heading: both("Remarks"), group: head},
 	}
 }
@@ -48,6 +55,63 @@ func ofFeeds() map[string]column {
 	}
 }
 
+// ofFeeders is what is special of those of feeders.
+func ofFeeders() map[string]column {
+	return map[string]column{
+		"length":   {heading: both("Length of the feeder")},
+		"area":     {heading: both("Conductor size")},
+		"material": {heading: both("Conductor material")},
+		"parallel": {hint: both("1 where none is parallel")},
+		keyNote:    {heading: both("Remarks"), inTable: true},
+	}
+}
+
+// ofLoads is what is special of those of loads.
+func ofLoads() map[string]column {
+	byCategory := func(s *subject) {
+		w := &s.part.Withstand
+		if w.Category > 0 {
+			w.Kind = diagram.ByCategory
+		} else if w.Kind == diagram.ByCategory {
+			w.Kind = ""
+		}
+	}
+	return map[string]column{
+		keyName: {heading: both("Load")},
+		"withstand.category": {
+			heading: both("Overvoltage category"), hint: both("I to IV"), silent: "not known", look: takeCategory, after: byCategory,
+			shows: func(s *subject, text string) string {
+				return map[bool]string{true: text}[s.part.Withstand.Kind == diagram.ByCategory]
+			},
+		},
+		keyNote: {heading: both("Remarks"), inTable: true},
+	}
+}
+
+// ofSupplies is what is special of those of supplies.
+func ofSupplies() map[string]column {
+	return map[string]column{
+		"exposure.surges":       {heading: both("Surge exposure of the supply")},
+		"exposure.lowOverhead":  {heading: both("Low-voltage overhead line")},
+		"exposure.lowCable":     {heading: both("Low-voltage cable in the ground")},
+		"exposure.highOverhead": {heading: both("High-voltage overhead line")},
+		"exposure.highCable":    {heading: both("High-voltage cable in the ground")},
+	}
+}
+
+// takeCategory takes an overvoltage category as equipment is marked: CAT III.
+func takeCategory(s *subject, text string) (bool, error) {
+	at := slices.Index([]string{"i", "ii", "iii", "iv"}, strings.TrimPrefix(strings.TrimPrefix(strings.TrimPrefix(folded(text), "overvoltage"), "category"), "cat"))
+	if digit := strings.TrimPrefix(folded(text), "cat"); len(digit) == 1 && digit >= "1" && digit <= "4" {
+		at = int(digit[0] - '1')
+	}
+	if at < 0 {
+		return true, unit.Must{Wanted: "a category from I to IV", Such: "III", Typed: text}
+	}
+	s.part.Withstand.Category, s.part.Withstand.Kind = at+1, diagram.ByCategory
+	return true, nil
+}
+
 // ofProtectors is what is special of those of protectors.
 func ofProtectors() map[string]column {
 	out := map[string]column{
@@ -56,7 +120,11 @@ func ofProtectors() map[string]column {
 		"in":            {unit: "kA", most: 1000},
 		"sccr":          {unit: "kA", most: 1000},
 		"breaker.rated": {heading: both("Breaker"), was: "Breaker of the protector", none: []string{"none"}},
-		keyNote:         {heading: both("Remarks"), was: "Protector remarks", then: []column{ticks("indicator", "", "Indicator shows", "in order", "fault")}},
+		keyNote:         {heading: both("Remarks"), was: "Protector remarks"},
+
+		"installed.by": {inTable: true}, "installed.checked": {inTable: true}, "installed.photos": {inTable: true},
+		"installed.date": {inTable: true}, "installed.measured": {inTable: true}, "leads.steelBonded": {heading: both("Raceway bonded at both ends"), inTable: true},
+		"leads.steel": {heading: both("Steel raceway")}, "leads.run": {heading: both("Leads run")}, "leads.bends": {hint: both("right angles or more")}, "leads.coils": {heading: both("Coils of slack"), hint: both("full turns")},
 	}
 	for _, mode := range diagram.Modes() {
 		rating := func(s *subject) *diagram.ModeRating { return &s.protector.Modes[mode] }

@@ -69,6 +69,21 @@ func (b *building) feeds(s *subject) string {
 	return unit.Names(names)
 }
 
+func (b *building) run(s *subject) string {
+	return strings.TrimPrefix(b.nameOf(s.feeder.ID), "feeder ")
+}
+
+func (b *building) ownName(s *subject) string { return b.nameOf(s.id()) }
+
+func (b *building) loadOn(s *subject) string {
+	for up := b.topology.Node(s.part); up != nil; up = up.Up {
+		if p, _ := b.doc.Part(up.At.Part); p.Kind.IsBoard() {
+			return b.nameOf(p.ID)
+		}
+	}
+	return "no board on the drawing"
+}
+
 // fedFrom names the parts between a board and its source, the source first.
 func (b *building) fedFrom(s *subject) string {
 	const most = 5

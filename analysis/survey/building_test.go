@@ -70,9 +70,9 @@ func laboratory(t testing.TB) *diagram.Document {
 		lead(main, diagram.End{Part: "panel-1"})
 		lead(main, diagram.End{Part: "panel-2"})
 		lead(diagram.End{Part: "panel-1"}, diagram.End{Part: "load-1"})
-		for feed, fed := range map[diagram.ID]diagram.ID{"transformer-1": "panel-4", "transformer-2": "panel-5", "transformer-3": "panel-12"} {
-			lead(main, diagram.End{Part: feed, Port: diagram.Primary})
-			lead(diagram.End{Part: feed, Port: diagram.Secondary}, diagram.End{Part: fed})
+		for _, pair := range [][2]diagram.ID{{"transformer-1", "panel-4"}, {"transformer-2", "panel-5"}, {"transformer-3", "panel-12"}} {
+			lead(main, diagram.End{Part: pair[0], Port: diagram.Primary})
+			lead(diagram.End{Part: pair[0], Port: diagram.Secondary}, diagram.End{Part: pair[1]})
 		}
 		lead(diagram.End{Part: "panel-4"}, diagram.End{Part: "panel-6"})
 		tx.SetProtector(serverRoomProtector())

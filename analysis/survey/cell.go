@@ -92,9 +92,9 @@ func closeTo(a, b float64) bool { return math.Abs(a-b) <= 1e-9*math.Abs(b) }
 // yesNo reads a yes or a no.
 func yesNo(text string) (bool, error) {
 	switch folded(text) {
-	case "yes", "y", "true", "1", "x", "✓", "✔", "☑":
+	case "yes", "y", "true", "1", "x", "✓", "✔", "☑", "present", "ja", "oui", "sí", "si":
 		return true, nil
-	case "no", "n", "false", "0", "☐":
+	case "no", "n", "false", "0", "☐", "none", "not", "absent", "notpresent", "nein", "non":
 		return false, nil
 	}
 	return false, unit.Must{Wanted: "yes or no", Typed: text}

@@ -36,6 +36,7 @@ type column struct {
 	listed  func(option, unit.Convention) bool // whether the page offers an option; nil for all
 	tell    func(*building, *subject) string   // where it names or tells
 	then    []column                           // follow it
+	inTable bool                               // the page has no box for it
 
 	// How a cell is written, other than the field has it.
 	unit  string                                        // of a number alone, up to most of it, which the heading names
@@ -133,6 +134,12 @@ func (c column) take(s *subject, text string, h habits) error {
 			c.SetText(s, word)
 		}
 		return err
+	case diagram.SortDate:
+		day, err := dayOf(text, h.convention)
+		if err == nil {
+			c.SetText(s, day)
+		}
+		return err
 	case diagram.SortFlag:
 		yes, err := yesNo(text)
 		if err == nil {
@@ -163,7 +170,7 @@ func (c column) quantity(text string, h habits) (float64, error) {
 		case err != nil:
 			return 0, err
 		case v > c.most:
-			return 0, unread{"must have its unit, such as " + c.such(h.convention), fmt.Sprintf("%s has none, and would be %s %s", quoted(text), strings.TrimSpace(text), c.unit)}
+			return 0, c.tooMuch(text, v, h)
 		default:
 			text += " " + c.unit
 		}
@@ -203,8 +210,41 @@ func (c column) clear(s *subject) {
 
 // mark says what is unusual of a number that is known, or nothing.
 func (c column) mark(s *subject, convention unit.Convention) string {
-	if c.Sort == diagram.SortNumber && *c.Number(s) != 0 {
-		return c.Figure.Usual().Mark(*c.Number(s), convention)
+	if c.Sort != diagram.SortNumber || *c.Number(s) == 0 {
+		return ""
 	}
-	return ""
+	usual, v := c.Figure.Usual(), *c.Number(s)
+	mark := usual.Mark(v, convention)
+	if other, ok := thousandfold(usual, v); ok {
+		mark += "; where " + plainly(other, c.Measures, convention) + " is meant, type that with its unit"
+	}
+	return mark
+}
+
+// thousandfold returns what is usual where a value is not, if that is a thousand
+// times less or more: a prefix was missed.
+func thousandfold(usual diagram.Usual, v float64) (float64, bool) {
+	if usual.Most == 0 || !usual.Outside(v) {
+		return 0, false
+	}
+	for _, other := range []float64{v / 1000, v * 1000} {
+		if !usual.Outside(other) {
+			return other, true
+		}
+	}
+	return 0, false
+}
+
+func plainly(v float64, d unit.Dimension, convention unit.Convention) string {
+	return strings.ReplaceAll(unit.Format(v, d, convention), "\u00a0", " ")
+}
+
+// tooMuch says of a number without a unit that it would be absurd in that of the
+// heading, and what to type where that is a thousand times too much.
+func (c column) tooMuch(text string, v float64, h habits) unread {
+	what := "must have its unit, such as " + c.such(h.convention)
+	if in, err := unit.Parse("1 "+c.unit, c.Measures, h.convention); err == nil && !c.Figure.Usual().Outside(v*in/1000) {
+		what = "must have its unit: " + plainly(v*in/1000, c.Measures, h.convention) + " where that is meant"
+	}
+	return unread{what, fmt.Sprintf("%s has none, and would be %s %s", quoted(text), strings.TrimSpace(text), c.unit)}
 }

@@ -93,6 +93,9 @@ func (x *reading) refusal(e entry, column int, err error) unread {
 		write := func(v float64) string { return unit.Format(v, c.Measures, x.convention) }
 		return reason(unit.Must{Wanted: problem.Bounds.Words(write), Typed: e.cells[column]})
 	}
+	if problem.Place != "" { // it is another record than that of the row
+		return unread{problem.Place + ": " + problem.What, problem.Remedy}
+	}
 	return unread{problem.What, problem.Remedy}
 }
 

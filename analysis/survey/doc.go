@@ -2,8 +2,9 @@
 // a page to fill in for each panel and switchboard, filled in already with what
 // is known, and the same as a table that comes back from a spreadsheet.
 //
-// A sheet asks for fields of the records of a board, of the transformer that feeds it
-// and of the protectors on it. Each of the three is a form, a list of columns, which
+// A sheet asks for fields of the records of a board, of the transformer that feeds it,
+// of the feeders, loads and supply at it, and of the protectors on it, those of the
+// first plan alone. Each of the six is a form, a list of columns, which
 // the page and the table are both made from; the tables stand below each other in one
 // file. What a sheet says comes from two places, and it says which: the record, and,
 // where that is silent, the drawing (what arrives at the board by the traced

@@ -304,7 +304,7 @@ func TestModesOfARow(t *testing.T) {
 // A lone dash takes any value away.
 func TestDashClearsEveryColumn(t *testing.T) {
 	for f, form := range forms() {
-		id := map[int]diagram.ID{boards: "panel-5", feeds: "transformer-2", protectors: "protector-2"}[f]
+		id := map[int]diagram.ID{boards: "panel-5", feeds: "transformer-2", feeders: "feeder-2", loads: "load-1", supplies: "supply-1", protectors: "protector-2"}[f]
 		for _, c := range form.columns {
 			if c.role != asks {
 				continue
@@ -419,8 +419,11 @@ func TestRowsWithoutHeadingsAndOtherBuildings(t *testing.T) {
 	}
 	head := out.String()[strings.Index(out.String(), "Panel id,"):]
 	head = head[:strings.Index(head, "\r\n")+2]
+	if guide := strings.SplitAfter(out.String()[strings.Index(out.String(), head)+len(head):], "\r\n")[0]; !strings.HasPrefix(guide, guideMark) {
+		t.Errorf("below the headings stands %q", guide)
+	}
 	review := read(strings.Replace(out.String(), head, "", 1), doc)
-	if len(review.Problems) != 1 || !strings.HasPrefix(review.Problems[0].String(), "row 5: 16 rows from here on stand above the first headings and were not read; put the headings above them back: Panel id, Panel, ") {
+	if len(review.Problems) != 1 || !strings.HasPrefix(review.Problems[0].String(), "row 6: 16 rows from here on stand above the first headings and were not read; put the headings above them back: Panel id, Panel, ") {
 		t.Errorf("without the headings of the panels: got %v", review.Problems)
 	}
 	review = read(out.String(), filetest.Demos(t)[1])

@@ -123,10 +123,16 @@ func (x *reading) parted(n int, at [formCount][]int) []entry {
 	default:
 		on.cells[x.place(protectors, keyOn)] = ""
 	}
+	out := []entry{board}
 	if x.fill(feed, s) {
-		return []entry{board, feed, on}
+		out = append(out, feed)
 	}
-	return []entry{board, on}
+	for _, form := range []int{feeders, loads, supplies} {
+		if e := x.entry(form, n, at[form]); x.firstAsked(e) >= 0 {
+			out = append(out, e)
+		}
+	}
+	return append(out, on)
 }
 
 // fill gives what a row says of the transformer that feeds its board the id of that,

@@ -16,8 +16,11 @@ type form struct {
 
 // The tables, in their order.
 const (
-	boards = iota
-	feeds  // the transformers that feed boards
+	boards   = iota
+	feeds    // the transformers that feed boards
+	feeders  // the wiring to boards and to the loads on them
+	loads    // on boards
+	supplies // that come to boards
 	protectors
 	formCount
 )
@@ -32,6 +35,9 @@ const (
 	keyReckoned = "reckoned"
 	keyFeedName = "feed"
 	keyFeeds    = "feeds"
+	keyFeeder   = "feeder"
+	keyLoadOn   = "load on"
+	keySupply   = "supply"
 
 	keyName    = "name"
 	keyNote    = "note"
@@ -59,6 +65,21 @@ func forms() [formCount]form {
 			both("Transformers that feed them, those of the utility among them"), "transformer",
 			columnsOf(parts, diagram.Transformer, leftOutOfFeeds, ofFeeds(), names(keyID, both("Transformer id"), (*subject).id),
 				tells(keyFeedName, both("Transformer"), "transformer", (*building).feedName), tells(keyFeeds, both("Feeds"), head, (*building).feeds)),
+		},
+		feeders: {
+			both("Feeders of them and of the loads on them"), "feeder",
+			columnsOf(diagram.Within(feederOf, diagram.FeederFields()), "", leftOutOfFeeders, ofFeeders(), names(keyID, both("Feeder id"), (*subject).id),
+				tells(keyFeeder, both("Feeder"), head, (*building).run)),
+		},
+		loads: {
+			both("Loads on them"), "load",
+			columnsOf(parts, diagram.Load, leftOutOfLoads, ofLoads(), names(keyID, both("Load id"), (*subject).id),
+				tells(keyLoadOn, both("Load is on"), head, (*building).loadOn)),
+		},
+		supplies: {
+			both("Supplies: what comes over them"), "supply",
+			columnsOf(parts, diagram.Supply, leftOutOfSupplies, ofSupplies(), names(keyID, both("Supply id"), (*subject).id),
+				tells(keySupply, both("Supply"), head, (*building).ownName)),
 		},
 		protectors: {
 			words{"Protectors on the panels; a row without an id is for one that is not listed", "Protectors on the boards; a row without an id is for one that is not listed"}, "protector",

@@ -37,6 +37,13 @@ func FuzzReadCSV(f *testing.F) {
 	} {
 		f.Add([]byte(text), false)
 	}
+	recorded, record := doc.Snapshot(), diagram.Plan{}
+	if _, err := recorded.Edit(func(tx *diagram.Tx) error {
+		record, _ = tx.Document().Plan(tx.BeginRecord(diagram.FirstPlan))
+		return nil
+	}); err != nil {
+		f.Fatal(err)
+	}
 	f.Fuzz(func(t *testing.T, text []byte, iec bool) {
 		c := unit.NorthAmerican
 		if iec {
@@ -62,6 +69,7 @@ func FuzzReadCSV(f *testing.F) {
 		if len(again.Changes) > 0 {
 			t.Errorf("%q changes again: %q", text, again.Changes)
 		}
+		intoRecord(t, text, recorded, record, c)
 	})
 }
 
@@ -114,5 +122,22 @@ func TestRandomCells(t *testing.T) {
 	}
 	if changed < 500 || added < 50 {
 		t.Errorf("%d changes in all, %d of them new protectors: the test looks at little", changed, added)
+	}
+}
+
+// intoRecord reads a table as what was built: it can be taken, and the plan that was
+// carried out stays as it is.
+func intoRecord(t *testing.T, text []byte, doc *diagram.Document, record diagram.Plan, c unit.Convention) {
+	t.Helper()
+	review, err := ReadRecord(bytes.NewReader(text), doc, record, analysis.Trace(doc), c)
+	if err != nil {
+		t.Fatal(err)
+	}
+	after := doc.Snapshot()
+	if _, err := after.Edit(review.Apply); err != nil {
+		t.Fatalf("what was built cannot be taken: %v", err)
+	}
+	if !slices.Equal(slices.Collect(after.ProtectorsOf(record.Of)), slices.Collect(doc.ProtectorsOf(record.Of))) {
+		t.Errorf("%q alters the plan that was carried out", text)
 	}
 }

@@ -101,7 +101,7 @@ func (v *canvas) row(lines ...Line) {
 
 // need returns the width that the box of a line needs, mm.
 func (v *canvas) need(line Line) float64 {
-	const number, text = 22, 44
+	const number, text = 22, 31
 	need := draw.TextWidth(line.Label, labelSize, false)
 	switch choices := line.choices(v.convention); {
 	case len(choices) > 0:

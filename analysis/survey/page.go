@@ -22,17 +22,58 @@ func pages(s Sheet) []*canvas {
 	rest := first.attached(s, s.Protectors, 0, first.bottom-footHeight-photos-leastRemarks)
 	first.photos()
 	first.remarks(s)
-	out := []*canvas{first}
-	for len(rest) > 0 {
+	out, wiring := []*canvas{first}, s.wiring()
+	for len(rest) > 0 || len(wiring) > 0 {
 		next := newCanvas(s, "survey sheet, continued")
 		next.head(s)
-		rest = next.attached(s, rest, 1, next.bottom-footHeight)
+		top := next.y
+		if len(rest) > 0 {
+			rest = next.attached(s, rest, 1, next.bottom-footHeight)
+		}
+		if len(rest) == 0 {
+			wiring = next.wired(wiring, next.y == top)
+		}
 		out = append(out, next)
 	}
 	for _, v := range out {
 		v.foot()
 	}
 	return out
+}
+
+// titled is what is asked of one record under a title of its own.
+type titled struct {
+	title string
+	lines []Line
+}
+
+// wiring returns what is asked of the supply, the feeders and the loads of a board.
+func (s Sheet) wiring() (out []titled) {
+	add := func(what, key string, records [][]Line) {
+		for _, lines := range records {
+			line := lineOf(lines, key)
+			out = append(out, titled{what + ": " + oneLine(cmp.Or(line.Drawing, line.Value, "without a name")), lines})
+		}
+	}
+	add("Supply", keySupply, s.Supplies)
+	add("Feeder", keyFeeder, s.Feeders)
+	add("Load", keyName, s.Loads)
+	return out
+}
+
+// wired draws as many as have room on the page, one at least where it is empty, and
+// returns the others.
+func (v *canvas) wired(blocks []titled, empty bool) []titled {
+	for len(blocks) > 0 {
+		height := sectionGap + sectionSize + 1.2 + rowHeight*float64(len(v.rows(blocks[0].lines)))
+		if !empty && v.y+height > v.bottom-footHeight {
+			return blocks
+		}
+		v.section(blocks[0].title)
+		v.fill(blocks[0].lines)
+		blocks, empty = blocks[1:], false
+	}
+	return nil
 }
 
 // attached draws what is asked of protectors, of so many at least and of as many as have
@@ -113,7 +154,7 @@ func together(lines []Line) [][]Line {
 	for i, line := range lines {
 		last := len(out) - 1
 		switch {
-		case line.group == head:
+		case line.group == head || line.inTable:
 		case i > 0 && strings.HasPrefix(line.group, "modes.") && line.group == lines[i-1].group:
 			out[last] = append(out[last], line)
 		default:

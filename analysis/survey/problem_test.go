@@ -35,10 +35,10 @@ func TestProblems(t *testing.T) {
 			[]string{"row N, Spaces must be 0 to 10 000; “123456” is not"}},
 		{"neither yes nor no", func(g *grid) { g.set("panel-5", "Service disconnect", "maybe") },
 			[]string{"row N, Service disconnect must be yes or no; “maybe” is not"}},
-		{"an unknown word", func(g *grid) { g.set("panel-5", "Mounting", "recessed") },
-			[]string{"row N, Mounting must be one of: surface; flush; “recessed” is not"}},
+		{"an unknown word", func(g *grid) { g.set("panel-5", "Mounting", "sunken") },
+			[]string{"row N, Mounting must be one of: surface; flush; “sunken” is not"}},
 		{"kVA without a unit, too many", func(g *grid) { g.set("transformer-2", "Transformer rating (kVA)", "112500") },
-			[]string{"row N, Transformer rating (kVA) must have its unit, such as 45 kVA; “112500” has none, and would be 112500 kVA"}},
+			[]string{"row N, Transformer rating (kVA) must have its unit: 112.5 kVA where that is meant; “112500” has none, and would be 112500 kVA"}},
 		{"positions that became a date", func(g *grid) { g.set("panel-5", "Free positions", "14-Dec") },
 			[]string{"row N, Free positions must be written with words or commas between, such as 12 and 14, or with a ' before; “14-Dec” is a date that the spreadsheet has made of the positions"}},
 		{"wiring against the nameplate", func(g *grid) { g.set("panel-5", "Nameplate voltage", "208Y/120").set("panel-5", "Wiring", "delta") },
@@ -114,17 +114,17 @@ func TestDoubledRows(t *testing.T) {
 			[]string{"Chiller panel, bus rating: not known → 225 A", "Chiller panel, spaces: not known → 42"}, ""},
 		{"one cell against another", "panel-1", map[string]string{"Bus rating": "225 A", "Spaces": "42"}, map[string]string{"Bus rating": "400 A"},
 			[]string{"Chiller panel, spaces: not known → 42"},
-			"Bus rating: the rows disagree about Chiller panel: row 5 says 225 A and row %d says 400 A; leave one of them; none was taken"},
+			"Bus rating: the rows disagree about Chiller panel: row 6 says 225 A and row %d says 400 A; leave one of them; none was taken"},
 		{"against what is drawn", "panel-5", map[string]string{"Spaces": "42"}, map[string]string{"Bus rating": "225 A"},
 			[]string{"Server room, bus rating: not known → 225 A"},
-			"Spaces: the rows disagree about Server room: row 5 says 42 and row %d says 30; leave one of them; none was taken"},
+			"Spaces: the rows disagree about Server room: row 6 says 42 and row %d says 30; leave one of them; none was taken"},
 		{"the old name beside a new one", "panel-1", map[string]string{"Panel": "Chillers"}, map[string]string{"Bus rating": "225 A"},
 			[]string{"Chiller panel, name: Chiller panel → Chillers", "Chiller panel, bus rating: not known → 225 A"}, ""},
 		{"wiring against the nameplate of the other", "panel-1", map[string]string{"Nameplate voltage": "480Y/277"}, map[string]string{"Wiring": "delta"},
 			[]string{"Chiller panel, nameplate voltage: not known → 480 V, wiring three-phase wye, neutral yes"}, "second"},
 		{"of a protector", "protector-2", map[string]string{"Phase lead": "18 in", "Ground lead": "18 in"}, map[string]string{"Phase lead": "24 in", "Ground lead": "18 in"},
 			[]string{"SPD-2 on Server room, ground lead: 12 in → 18 in"},
-			"Phase lead: the rows disagree about SPD-2 on Server room: row 11 says 18 in and row %d says 24 in; leave one of them; none was taken"},
+			"Phase lead: the rows disagree about SPD-2 on Server room: row 25 says 18 in and row %d says 24 in; leave one of them; none was taken"},
 	} {
 		t.Run(row.name, func(t *testing.T) {
 			g := written(t, laboratory(t), "panel-5")
@@ -154,7 +154,7 @@ func TestDoubledRows(t *testing.T) {
 
 func TestOddColumns(t *testing.T) {
 	g := written(t, laboratory(t), "panel-1")
-	head, row := g.row("panel-1")-1, g.row("panel-1")
+	head, row := g.row("panel-1")-2, g.row("panel-1")
 	g.rows[head] = append(g.rows[head], "Colour", "Bus rating", "")
 	g.rows[row] = append(g.rows[row], "grey", "400 A", "?", "stray")
 	width := len(g.rows[head])
@@ -162,7 +162,7 @@ func TestOddColumns(t *testing.T) {
 		"row 4, Colour: the survey has no such column; 1 cell was not read; move what is in it to the column that it belongs to, or to the remarks",
 		"row 4, Bus rating: the heading stands twice, and the second column was not read; join the two",
 		fmt.Sprintf("row 4: column %d has no heading; 1 cell was not read; move what is in it to the column that it belongs to, or to the remarks", width),
-		"row 5: the row has cells beyond the last heading, which were not read; move what is in it to the column that it belongs to, or to the remarks")
+		"row 6: the row has cells beyond the last heading, which were not read; move what is in it to the column that it belongs to, or to the remarks")
 }
 
 // Half a table is a table: what is not in it stays.
@@ -173,4 +173,20 @@ func TestFewColumns(t *testing.T) {
 	if review.Rows != 2 {
 		t.Errorf("%d rows, want 2", review.Rows)
 	}
+}
+
+// What a locked plan refuses is told with the plan and what to do, and nothing is lost.
+func TestLockedPlanIsTold(t *testing.T) {
+	doc := laboratory(t)
+	if _, err := doc.Edit(func(tx *diagram.Tx) error {
+		plan, _ := tx.Document().Plan(diagram.FirstPlan)
+		plan.Locked = true
+		tx.SetPlan(plan)
+		return nil
+	}); err != nil {
+		t.Fatal(err)
+	}
+	same(t, lines(written(t, doc).set("panel-1", "Bus rating", "225").set("protector-2", "Phase lead", "9").read()),
+		"Chiller panel, bus rating: not known → 225 A",
+		"row 50, Phase lead: plan As found: it is locked; unlock it (Plan, Unlock plan) or duplicate it")
 }

@@ -26,6 +26,17 @@ const (
 // The topology is that of the document. An error says that there is no such table at
 // all.
 func ReadCSV(r io.Reader, doc *diagram.Document, plan diagram.ID, topology *analysis.Topology, convention unit.Convention) (Review, error) {
+	return readCSV(r, doc, plan, nil, topology, convention)
+}
+
+// ReadRecord is ReadCSV of what was built: the ids may be those of the plan that was
+// carried out, and stand for those of its record, into which all goes. A lead whose
+// length is another one counts as measured.
+func ReadRecord(r io.Reader, doc *diagram.Document, record diagram.Plan, topology *analysis.Topology, convention unit.Convention) (Review, error) {
+	return readCSV(r, doc, record.ID, diagram.Counterparts(doc, record.Of, record.ID), topology, convention)
+}
+
+func readCSV(r io.Reader, doc *diagram.Document, plan diagram.ID, stands map[diagram.ID]diagram.ID, topology *analysis.Topology, convention unit.Convention) (Review, error) {
 	content, err := io.ReadAll(io.LimitReader(r, largestTable+1))
 	if err != nil {
 		return Review{}, err
@@ -44,7 +55,7 @@ func ReadCSV(r io.Reader, doc *diagram.Document, plan diagram.ID, topology *anal
 	}
 	x := &reading{
 		building: newBuilding(doc, topology, nil, convention), habits: habits{convention, f.separator}, cells: f, index: headings,
-		plan: plan, trial: doc.Snapshot(), met: map[diagram.ID]bool{}, said: map[cellKey][]statement{}, taken: newRegister(), counted: map[int]bool{},
+		plan: plan, stands: stands, trial: doc.Snapshot(), met: map[diagram.ID]bool{}, said: map[cellKey][]statement{}, taken: newRegister(), counted: map[int]bool{},
 	}
 	if note != "" {
 		x.review.Notes = append(x.review.Notes, note)
@@ -60,7 +71,8 @@ type reading struct {
 	index
 	habits   habits
 	plan     diagram.ID
-	trial    *diagram.Document // takes each change as it is found, and says what may not stand
+	stands   map[diagram.ID]diagram.ID // of a record: its protectors by those of the plan that was carried out
+	trial    *diagram.Document         // takes each change as it is found, and says what may not stand
 	said     map[cellKey][]statement
 	taken    register
 	nameless []found             // new protectors without a name
@@ -126,6 +138,16 @@ func (x *reading) subjectOf(e entry, form int, key string) (subject, unread) {
 	if form == protectors {
 		var s subject
 		s.protector, ok = x.doc.Protector(id)
+		switch {
+		case ok && x.stands != nil && s.protector.Plan != x.plan:
+			return s, unread{x.nameOf(id) + " is of the plan " + quoted(x.nameOf(s.protector.Plan)) + ", and the record has nothing that stands for it", "leave the id empty where it was built as a new one"}
+		case ok:
+			return s, unread{}
+		}
+	}
+	if form == feeders {
+		var s subject
+		s.feeder, ok = x.doc.Feeder(id)
 		if ok {
 			return s, unread{}
 		}
@@ -135,10 +157,23 @@ func (x *reading) subjectOf(e entry, form int, key string) (subject, unread) {
 		return subject{}, unread{"the row has no id of a " + noun, "copy the id from the table that was written, or enter the row by hand"}
 	case !ok:
 		return subject{}, unread{"the drawing has no " + noun + " with the id " + quoted(string(id)), "it was taken away or its id was altered; enter the row by hand"}
-	case form == boards && !p.Kind.IsBoard() || form == feeds && !isFeed(p):
+	case !isOf(form, p):
 		return subject{}, unread{fmt.Sprintf("%s is a %s and no %s", quoted(string(id)), p.Kind, noun), "correct the id"}
 	}
 	return about(p), unread{}
+}
+
+// isOf reports whether a part may have a row in a table of parts.
+func isOf(form int, p part) bool {
+	switch form {
+	case boards:
+		return p.Kind.IsBoard()
+	case loads:
+		return p.Kind == diagram.Load
+	case supplies:
+		return p.Kind == diagram.Supply
+	}
+	return isFeed(p)
 }
 
 // misplaced says where a protector is on another board than its row has it.
@@ -174,6 +209,9 @@ func (x *reading) id(e entry, key string) diagram.ID {
 	id := diagram.ID(unescaped(oneLine(e.cells[x.place(e.form, key)])))
 	if _, drawn := x.doc.Protector(id); !drawn && e.form == protectors && folded(string(id)) == newProtector {
 		return ""
+	}
+	if built, ok := x.stands[id]; ok {
+		return built
 	}
 	return id
 }

@@ -84,11 +84,23 @@ func (g *grid) column(row int, heading string) int {
 }
 
 func (g *grid) cell(id diagram.ID, heading string) string {
-	return g.rows[g.row(id)][g.column(g.row(id), heading)]
+	row := g.with(id, heading)
+	return g.rows[row][g.column(row, heading)]
 }
 
 func (g *grid) set(id diagram.ID, heading, text string) *grid {
-	return g.write(g.row(id), heading, text)
+	return g.write(g.with(id, heading), heading, text)
+}
+
+// with returns the number of the row of a record in the table that has a heading: that
+// of a supply stands in two.
+func (g *grid) with(id diagram.ID, heading string) int {
+	for n, cells := range g.rows {
+		if cells[0] == string(id) && slices.Contains(g.headings(n), heading) {
+			return n
+		}
+	}
+	return g.row(id)
 }
 
 func (g *grid) write(row int, heading, text string) *grid {
@@ -164,13 +176,28 @@ func filled(t testing.TB) *diagram.Document {
 		board.System = diagram.System{Wiring: diagram.Wye, Voltage: 208, Neutral: true, Earthing: diagram.Solid, Frequency: 60}
 		board.Board = diagram.BoardData{
 			Rating: 225, MainBreaker: 150, Spaces: 42, FreeSpaces: 4, Mounting: diagram.Flush, Service: true, Bonded: true, Structure: true,
-			FaultCurrent: 9.87654321e3, FreePositions: "12-14", ShortLead: "-",
+			FaultCurrent: 9.87654321e3, FreePositions: "12-14", ShortLead: "-", Photos: "front.jpg, label.jpg",
 		}
 		tx.SetPart(board)
 		p, _ := tx.Protector("protector-2")
 		p.Note, p.Name, p.Rating = "'tis marked", "2E1", diagram.Up
 		p.Leads.Phase.Length, p.Leads.Neutral.Length = 0.123456789, 1.0/3
+		p.Leads.Run, p.Leads.Bends, p.Leads.Coils, p.Leads.Steel, p.Leads.SteelBonded = diagram.Bundled, 2, 1, true, true
+		p.Installed = diagram.Installed{Date: "2026-11-29", By: "A. Tern", Measured: true, Indicator: diagram.Fault, Checked: "2027-11-29", Photos: "spd.jpg"}
 		tx.SetProtector(p)
+		f, _ := tx.Feeder("feeder-2")
+		f.Area, f.Material, f.Parallel, f.Raceway, f.Lay, f.Note = 70e-6, diagram.Aluminium, 2, diagram.NonmetallicConduit, diagram.TightLay, "through the yard"
+		tx.SetFeeder(f)
+		load, _ := tx.Part("load-1")
+		load.Load = diagram.LoadData{Connection: diagram.ThreeWire, Power: 90e3, Critical: true, Motor: true, Terminals: diagram.OpenTerminals, Switching: diagram.ContactorSwitching}
+		load.Withstand, load.Note = diagram.Withstand{Kind: diagram.ByCategory, Category: 3}, "on the roof"
+		tx.SetPart(load)
+		supply, _ := tx.Part("supply-1")
+		supply.Exposure = diagram.Exposure{
+			Surges: diagram.SurgeExposures()[0], Lightning: diagram.LightningSystems()[1], Surroundings: diagram.SurroundingsKinds()[0],
+			FlashDensity: 2, LowOverhead: 100, LowCable: 50, HighOverhead: 400, HighCable: 30, LinesEnd: true,
+		}
+		tx.SetPart(supply)
 		other, _ := tx.Part("panel-1")
 		other.Name, other.Board.FreePositions, other.Board.ShortLead = "'=2+2", "007", "–"
 		tx.SetPart(other)
@@ -259,12 +286,56 @@ func TestEachColumnIsRead(t *testing.T) {
 	feed := func(set func(*diagram.Part)) func(*diagram.Tx) error {
 		return alter("transformer-2", func(s *subject) { set(&s.part) })
 	}
+	run := func(set func(*diagram.Feeder)) func(*diagram.Tx) error {
+		return alter("feeder-2", func(s *subject) { set(&s.feeder) })
+	}
+	load := func(set func(*diagram.Part)) func(*diagram.Tx) error {
+		return alter("load-1", func(s *subject) { set(&s.part) })
+	}
+	supply := func(set func(*diagram.Exposure)) func(*diagram.Tx) error {
+		return alter("supply-1", func(s *subject) { set(&s.part.Exposure) })
+	}
+	installed := func(set func(*diagram.Installed)) func(*diagram.Tx) error {
+		return on(func(p *diagram.Protector) { set(&p.Installed) })
+	}
 	rows := []struct {
 		id            diagram.ID
 		heading, text string
 		want          func(*diagram.Tx) error
 		says          string
 	}{
+		{"panel-5", "Photos", "front.jpg", board(func(p *diagram.Part) { p.Board.Photos = "front.jpg" }), "Server room, photos: none → front.jpg"},
+		{"feeder-2", "Length of the feeder", "120 ft", run(func(f *diagram.Feeder) { f.Length = 36.576 }), "feeder Main switchboard – Chiller panel, length of the feeder: 65.617 ft → 120 ft"},
+		{"feeder-2", "Conductor size", "2/0", run(func(f *diagram.Feeder) { f.Area = unit.AWGArea(-1) }), "feeder Main switchboard – Chiller panel, conductor size: not known → 2/0 AWG"},
+		{"feeder-2", "Conductor material", "Al", run(func(f *diagram.Feeder) { f.Material = diagram.Aluminium }), "feeder Main switchboard – Chiller panel, conductor material: copper → aluminum"},
+		{"feeder-2", "Conductors per phase", "2", run(func(f *diagram.Feeder) { f.Parallel = 2 }), "feeder Main switchboard – Chiller panel, conductors per phase: 1 → 2"},
+		{"feeder-2", "Raceway or cable", "EMT", run(func(f *diagram.Feeder) { f.Raceway = diagram.SteelConduit }), "feeder Main switchboard – Chiller panel, raceway or cable: not known → steel conduit"},
+		{"feeder-2", "Lay of the wires", "loose", run(func(f *diagram.Feeder) { f.Lay = diagram.LooseLay }), "feeder Main switchboard – Chiller panel, lay of the wires: not known → loose"},
+		{"load-1", "Load", "Chiller 1", load(func(p *diagram.Part) { p.Name = "Chiller 1" }), "Chiller, name: Chiller → Chiller 1"},
+		{"load-1", "Connection", "3-phase", load(func(p *diagram.Part) { p.Load.Connection = diagram.ThreeWire }), "Chiller, connection: as the bus → three-phase"},
+		{"load-1", "Power", "90 kVA", load(func(p *diagram.Part) { p.Load.Power = 90e3 }), "Chiller, power: not known → 90 kVA"},
+		{"load-1", "Critical equipment", "yes", load(func(p *diagram.Part) { p.Load.Critical = true }), "Chiller, critical equipment: no → yes"},
+		{"load-1", "Motor without a drive", "Present", load(func(p *diagram.Part) { p.Load.Motor = true }), "Chiller, motor without a drive: no → yes"},
+		{"load-1", "Load during a surge", "acts as an input filter", load(func(p *diagram.Part) { p.Load.Terminals = diagram.FilteredTerminals }), "Chiller, load during a surge: not known → acts as an input filter"},
+		{"load-1", "Makes surges like", "contactors, drive, welder", load(func(p *diagram.Part) { p.Load.Switching = diagram.ContactorSwitching }), "Chiller, makes surges like: by what it is → contactors, drive, welder"},
+		{"load-1", "Overvoltage category", "CAT III", load(func(p *diagram.Part) { p.Withstand = diagram.Withstand{Kind: diagram.ByCategory, Category: 3} }), "Chiller, overvoltage category: not known → 3"},
+		{"supply-1", "Surge exposure of the supply", "High", supply(func(e *diagram.Exposure) { e.Surges = diagram.HighExposure }), "Service, surge exposure of the supply: not known → high"},
+		{"supply-1", "Lightning protection", "none", supply(func(e *diagram.Exposure) { e.Lightning = diagram.NoLightningSystem }), "Service, lightning protection: not known → none"},
+		{"supply-1", "Surroundings", "rural", supply(func(e *diagram.Exposure) { e.Surroundings = diagram.Rural }), "Service, surroundings: not known → rural"},
+		{"supply-1", "Lightning flashes", "2", supply(func(e *diagram.Exposure) { e.FlashDensity = 2 }), "Service, lightning flashes: not known → 2 per km² and year"},
+		{"supply-1", "Ends at a surge arrester", "yes", supply(func(e *diagram.Exposure) { e.LinesEnd = true }), "Service, ends at a surge arrester: no → yes"},
+		{"protector-2", "Leads run", "tied", on(func(p *diagram.Protector) { p.Leads.Run = diagram.Bundled }), "SPD-2 on Server room, leads run: apart → bundled"},
+		{"protector-2", "Sharp bends", "2", on(func(p *diagram.Protector) { p.Leads.Bends = 2 }), "SPD-2 on Server room, sharp bends: none → 2"},
+		{"protector-2", "Coils of slack", "1", on(func(p *diagram.Protector) { p.Leads.Coils = 1 }), "SPD-2 on Server room, coils of slack: none → 1"},
+		{"protector-2", "Steel raceway", "no", func(*diagram.Tx) error { return nil }, ""},
+		{"protector-2", "Steel raceway", "yes", on(func(p *diagram.Protector) { p.Leads.Steel = true }), "SPD-2 on Server room, steel raceway: no → yes"},
+		{"protector-2", "Raceway bonded at both ends", "yes", on(func(p *diagram.Protector) { p.Leads.SteelBonded = true }), "SPD-2 on Server room, raceway bonded at both ends: no → yes"},
+		{"protector-2", "Installed on", "29.11.2026", installed(func(i *diagram.Installed) { i.Date = "2026-11-29" }), "SPD-2 on Server room, installed on: not installed or not known → 2026-11-29"},
+		{"protector-2", "Installed by", "A. Tern", installed(func(i *diagram.Installed) { i.By = "A. Tern" }), "SPD-2 on Server room, installed by: not known → A. Tern"},
+		{"protector-2", "Leads measured as built", "yes", installed(func(i *diagram.Installed) { i.Measured = true }), "SPD-2 on Server room, leads measured as built: no → yes"},
+		{"protector-2", "Indicator shows", "green", installed(func(i *diagram.Installed) { i.Indicator = diagram.InOrder }), "SPD-2 on Server room, indicator shows: not looked at → in order"},
+		{"protector-2", "Last checked on", "2027-11-29", installed(func(i *diagram.Installed) { i.Checked = "2027-11-29" }), "SPD-2 on Server room, last checked on: not since → 2027-11-29"},
+		{"protector-2", "Photos", "spd.jpg", installed(func(i *diagram.Installed) { i.Photos = "spd.jpg" }), "SPD-2 on Server room, photos: none → spd.jpg"},
 		{"panel-5", "Panel", "Server room 2", board(func(p *diagram.Part) { p.Name = "Server room 2" }), "Server room, name: Server room → Server room 2"},
 		{"panel-5", "Nameplate voltage", "240", board(func(p *diagram.Part) { p.System.Voltage = 240 }), "Server room, nameplate voltage: not known → 240 V"},
 		{"panel-5", "Nameplate voltage", "208Y/120 V, 3PH 4W", board(func(p *diagram.Part) {
@@ -312,7 +383,11 @@ func TestEachColumnIsRead(t *testing.T) {
 		covered[row.heading] = true
 		doc := laboratory(t)
 		review := written(t, doc).set(row.id, row.heading, row.text).read()
-		same(t, lines(review), row.says)
+		if row.says == "" {
+			same(t, lines(review))
+		} else {
+			same(t, lines(review), row.says)
+		}
 		want, err := doc.Snapshot().Edit(row.want)
 		if err != nil {
 			t.Fatal(err)

@@ -87,6 +87,12 @@ func alter(id diagram.ID, set func(*subject)) func(*diagram.Tx) error {
 			tx.SetPart(record.drawn())
 			return nil
 		}
+		if f, ok := tx.Feeder(id); ok {
+			record := subject{feeder: f}
+			set(&record)
+			tx.SetFeeder(record.feeder)
+			return nil
+		}
 		p, ok := tx.Protector(id)
 		if !ok {
 			return gone(id)

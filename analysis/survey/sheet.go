@@ -22,6 +22,9 @@ type Sheet struct {
 	Convention unit.Convention
 	Lines      []Line
 	Feed       []Line   // of the transformer that feeds it; its id is that of a supply where it is the utility's, and empty where there is none
+	Feeders    [][]Line // that lead to it, the last one first, and to the loads on it
+	Loads      [][]Line // that hang on it with no board between
+	Supplies   [][]Line // that come to it with no board between
 	Protectors [][]Line // of those that are there by the plan
 	Free       []Line   // of one that is not drawn yet
 
@@ -36,6 +39,7 @@ type Line struct {
 	Drawing string // what the drawing says where the record is silent
 
 	column
+	of *subject // whose line it is
 }
 
 // Line returns the line of the key, or one without a label.
@@ -49,6 +53,9 @@ func lineOf(lines []Line, key string) Line {
 	return lines[at]
 }
 
+// AsFound returns the plan that records what was found: the first one.
+func AsFound(doc *diagram.Document) diagram.ID { return doc.Plans()[0].ID }
+
 // Sheets returns a sheet for each of the boards, in their order and each once;
 // ids of other records are passed over. Without boards it makes one for every
 // panel and switchboard, from the supply outward. The topology is that of the
@@ -58,6 +65,7 @@ func Sheets(doc *diagram.Document, plan diagram.ID, topology *analysis.Topology,
 		ids = outward(doc, topology)
 	}
 	b, forms, index := newBuilding(doc, topology, faults, convention), forms(), diagram.NewIndex(doc, plan)
+	loadsOn := b.loadsByBoard()
 	seen := map[diagram.ID]bool{}
 	var out []Sheet
 	for _, id := range ids {
@@ -68,6 +76,7 @@ func Sheets(doc *diagram.Document, plan diagram.ID, topology *analysis.Topology,
 		seen[id] = true
 		sheet := b.sheet(forms, board)
 		sheet.Plan = doc.NameOf(plan)
+		b.wire(&sheet, forms, board, loadsOn[id])
 		for _, p := range index.ProtectorsOn(id) {
 			sheet.Protectors = append(sheet.Protectors, b.lines(forms[protectors], subject{protector: p}))
 		}
@@ -127,7 +136,7 @@ func (b *building) sheet(forms [formCount]form, board part) Sheet {
 func (b *building) lines(f form, record subject) []Line {
 	out := make([]Line, len(f.columns))
 	for i, c := range f.columns {
-		line := Line{Key: c.key, Label: c.heading.in(b.convention), column: c}
+		line := Line{Key: c.key, Label: c.heading.in(b.convention), column: c, of: &record}
 		switch c.role {
 		case asks:
 			line.Value = c.read(&record, b.convention)

@@ -55,7 +55,7 @@ func split(text string, headings index) (cells, error) {
 // title has one.
 func stray(rows [][]string) (out []int) {
 	for n, row := range rows {
-		if fullCells(row) > 1 {
+		if fullCells(row) > 1 && !isNote(row) {
 			out = append(out, n)
 		}
 	}
@@ -154,7 +154,8 @@ func fullCells(cells []string) int {
 }
 
 // isNote reports whether a row is for people alone: its only cell begins with the
-// mark of a comment.
+// mark of a comment, or it says what may stand below.
 func isNote(cells []string) bool {
-	return fullCells(cells) == 1 && strings.HasPrefix(strings.TrimSpace(strings.Join(cells, "")), comment)
+	return fullCells(cells) == 1 && strings.HasPrefix(strings.TrimSpace(strings.Join(cells, "")), comment) ||
+		slices.ContainsFunc(cells, func(cell string) bool { return strings.TrimSpace(cell) == guideMark })
 }

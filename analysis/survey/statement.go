@@ -86,6 +86,9 @@ func (x *reading) change(key cellKey, said statement) {
 	if key.form == feeds {
 		note += " It feeds " + x.feeds(&said.of) + "."
 	}
+	if set := said.set; x.stands != nil && key.form == protectors && isLeadLength(x.forms[key.form].columns[key.column]) {
+		said.set = func(s *subject) { set(s); s.protector.Installed.Measured = true }
+	}
 	err := x.propose(said.entry, key.column, Change{
 		Record: key.record, Name: x.calledBy(said), Field: x.forms[key.form].columns[key.column].name(x.convention),
 		From: said.from, To: said.to, Note: strings.TrimSpace(note), alter: alter(key.record, said.set),
@@ -93,6 +96,11 @@ func (x *reading) change(key cellKey, said statement) {
 	if err != nil {
 		x.tell(said.entry, key.column, x.refusal(said.entry, key.column, err))
 	}
+}
+
+func isLeadLength(c column) bool {
+	names := c.Names()
+	return names[0] == "leads" && names[len(names)-1] == "length"
 }
 
 // sortedKeys returns the keys in the order of the rows.

@@ -12,16 +12,19 @@ type (
 	field     = diagram.Field[subject]
 )
 
-// subject is what a row is about: a part, or a protector and then no part.
+// subject is what a row is about: a part, or a protector or a feeder and then no part.
 type subject struct {
 	part      part
 	protector protector
+	feeder    diagram.Feeder
 }
 
-func partOf(s *subject) *part           { return &s.part }
-func protectorOf(s *subject) *protector { return &s.protector }
-func (s *subject) id() diagram.ID       { return cmp.Or(s.protector.ID, s.part.ID) }
-func (s *subject) board() diagram.ID    { return s.protector.Bus }
+func partOf(s *subject) *part             { return &s.part }
+func protectorOf(s *subject) *protector   { return &s.protector }
+func feederOf(s *subject) *diagram.Feeder { return &s.feeder }
+
+func (s *subject) id() diagram.ID    { return cmp.Or(s.protector.ID, s.feeder.ID, s.part.ID) }
+func (s *subject) board() diagram.ID { return s.protector.Bus }
 
 // about returns a part as a subject. A supply has the transformer of the utility that
 // it comes from, as a transformer has it.

@@ -1,25 +1,43 @@
 package survey
 
 import (
+	"cmp"
 	"encoding/csv"
 	"io"
+	"strings"
 
+	"clampline/diagram"
 	"clampline/diagram/unit"
 )
 
-// WriteCSV writes the sheets as three tables below each other, so that one file is
-// sent, filled in and read: the boards, the transformers that feed them, and the
-// protectors with a free row for each board. Each has its title above it, and below
-// them stands how to fill them in, with the cautions. It is UTF-8 with its mark,
+// WriteCSV writes the sheets as tables below each other, so that one file is sent,
+// filled in and read: the boards, the transformers that feed them, the feeders, the
+// loads, the supplies, and the protectors with a free row for each board. Each has its
+// title above it and a row with the words and units that it takes below its headings;
+// below them all stands how to fill them in, with the cautions. It is UTF-8 with its mark,
 // with commas and CRLF (RFC 4180), which spreadsheets open as it is.
 func WriteCSV(w io.Writer, sheets []Sheet) error {
 	c := unit.NorthAmerican
 	if len(sheets) > 0 {
 		c = sheets[0].Convention
 	}
-	rows, records := notesAbove(sheets), recordsOf(sheets)
-	for i, f := range forms() {
-		rows = append(rows, nil, []string{f.title.in(c)}, f.row(func(i int) string { return f.columns[i].heading.in(c) }))
+	return writeTables(w, c, notesAbove(sheets), recordsOf(sheets), boards, feeds, feeders, loads, supplies, protectors)
+}
+
+// WriteRecordCSV writes the table of the protectors alone, for what was built.
+func WriteRecordCSV(w io.Writer, sheets []Sheet) error {
+	c := unit.NorthAmerican
+	if len(sheets) > 0 {
+		c = sheets[0].Convention
+	}
+	return writeTables(w, c, notesAbove(sheets), recordsOf(sheets), protectors)
+}
+
+func writeTables(w io.Writer, c unit.Convention, rows [][]string, records [formCount][][]Line, which ...int) error {
+	forms := forms()
+	for _, i := range which {
+		f := forms[i]
+		rows = append(rows, nil, []string{f.title.in(c)}, f.row(func(i int) string { return f.columns[i].heading.in(c) }), f.row(func(i int) string { return f.guide(i, c) }))
 		for _, lines := range records[i] {
 			rows = append(rows, f.row(func(i int) string { return lines[i].cell() }))
 		}
@@ -33,6 +51,26 @@ func WriteCSV(w io.Writer, sheets []Sheet) error {
 	return out.WriteAll(rows)
 }
 
+// guide is what the row below the headings says of a column: the words that it takes,
+// or in which unit a number is that has none.
+func (f form) guide(i int, convention unit.Convention) string {
+	c := f.columns[i]
+	switch options := (Line{column: c}).choices(convention); {
+	case i == 0:
+		return guideMark
+	case c.role != asks:
+		return ""
+	case len(options) > 0:
+		return strings.Join(options, " / ")
+	case c.Sort == diagram.SortDate:
+		return "a day, such as 2026-11-29"
+	}
+	return cmp.Or(c.unit, c.hint.in(convention))
+}
+
+// guideMark begins the row that says what may stand below; nobody fills that in.
+const guideMark = comment + " words and units"
+
 // row returns the cells of a row, by the columns that a table has.
 func (f form) row(cell func(column int) string) []string {
 	var out []string
@@ -44,16 +82,27 @@ func (f form) row(cell func(column int) string) []string {
 	return out
 }
 
-// recordsOf returns what stands in the rows of the tables. A transformer has one,
-// whatever boards it feeds.
+// recordsOf returns what stands in the rows of the tables. A transformer, a feeder and a
+// supply have one, whatever boards they feed.
 func recordsOf(sheets []Sheet) (out [formCount][][]Line) {
-	met := map[string]bool{"": true}
+	met := [formCount]map[string]bool{}
+	once := func(form int, records ...[]Line) {
+		if met[form] == nil {
+			met[form] = map[string]bool{"": true}
+		}
+		for _, record := range records {
+			if id := lineOf(record, keyID).Value; !met[form][id] {
+				met[form][id] = true
+				out[form] = append(out[form], record)
+			}
+		}
+	}
 	for _, s := range sheets {
 		out[boards] = append(out[boards], s.Lines)
-		if id := lineOf(s.Feed, keyID).Value; !met[id] {
-			met[id] = true
-			out[feeds] = append(out[feeds], s.Feed)
-		}
+		once(feeds, s.Feed)
+		once(feeders, s.Feeders...)
+		once(loads, s.Loads...)
+		once(supplies, s.Supplies...)
 		out[protectors] = append(append(out[protectors], s.Protectors...), s.Free)
 	}
 	return out
@@ -69,7 +118,7 @@ const (
 )
 
 func notesAbove(sheets []Sheet) [][]string {
-	const how = "How to fill in the three tables stands below them, and what keeps people safe."
+	const how = "How to fill in the tables stands below them, and what keeps people safe."
 	if len(sheets) == 0 {
 		return commented(how)
 	}
@@ -85,7 +134,7 @@ func notesBelow(c unit.Convention) [][]string {
 	return commented(append([]string{
 		"A blank cell leaves what the drawing says as it is. A lone - clears it. Write the unit into the cell, as 225 A or 18 in. Yes or no where a heading asks. Leave the ids alone.",
 		"A protector that is on site and not in the table: fill in the free row of its " + board + ", with its name or what its nameplate says. For one more copy the row; the protector id stays blank, or say " + newProtector + ".",
-		"What the printed sheet asks and no column does: write where a fault current is from, and what an indicator shows, into the remarks.",
+		"What the printed sheet asks and no column does: write where a fault current is from into the remarks.",
 	}, Cautions(c)...)...)
 }
 

@@ -59,15 +59,15 @@ func TestTableText(t *testing.T) {
 	drawtest.Text(t, "table.txt", strings.ReplaceAll(text, "\ufeff", "(mark)\n"))
 }
 
-// One sheet has the paper and the title of its convention.
+// One sheet, of a page and one for the wiring, has the paper and the title of its convention.
 func TestPDFOfOneSheet(t *testing.T) {
 	for paper, sheets := range map[string][]Sheet{"612.00 792.00": sheetsOf(t, laboratory(t), "panel-5"), "595.28 841.89": sheetsOf(t, clinic(t))} {
 		var out strings.Builder
 		if err := WritePDF(&out, sheets); err != nil {
 			t.Fatal(err)
 		}
-		if !strings.Contains(out.String(), "/MediaBox [0 0 "+paper+"]") || !strings.Contains(out.String(), "/Count 1") {
-			t.Errorf("not one page of %s points", paper)
+		if !strings.Contains(out.String(), "/MediaBox [0 0 "+paper+"]") || !strings.Contains(out.String(), "/Count 2") {
+			t.Errorf("not two pages of %s points", paper)
 		}
 	}
 }

@@ -14,11 +14,12 @@ func TestUnusualIsTold(t *testing.T) {
 	const fault = "Fault current marked or told (kA)"
 	for _, row := range []struct{ heading, cell, to, note string }{
 		{fault, "22", "22 kA", ""},
-		{fault, "22 A", "0.022 kA", "Unusual: under 500 A."},
-		{"Bus rating", "2", "2 A", "Unusual: under 15 A."},
+		{fault, "22 A", "0.022 kA", "Unusual: under 500 A; where 22 kA is meant, type that with its unit."},
+		{"Bus rating", "2", "2 A", "Unusual: under 15 A; where 2 kA is meant, type that with its unit."},
+		{fault, "450", "450 kA", "Unusual: over 200 kA."},
 		{"Bus rating", "1200", "1200 A", ""},
 		{"Transformer rating (kVA)", "45", "45 kVA", ""},
-		{"Transformer rating (kVA)", "45 VA", "0.045 kVA", "Unusual: under 1 kVA."},
+		{"Transformer rating (kVA)", "45 VA", "0.045 kVA", "Unusual: under 1 kVA; where 45 kVA is meant, type that with its unit."},
 	} {
 		id := diagram.ID("panel-5")
 		if strings.HasPrefix(row.heading, "Transformer") {

@@ -38,6 +38,60 @@ var also = map[string][]string{
 	string(diagram.HighLeg):   {"high-leg", "high leg delta"},
 	string(diagram.Solid):     {"grounded", "earthed"},
 	string(diagram.Impedance): {"hrg", "resistance grounded"},
+
+	string(diagram.Type1):    {"type i", "ul type 1"},
+	string(diagram.Type2):    {"type ii", "ul type 2"},
+	string(diagram.Type3):    {"type iii", "ul type 3"},
+	string(diagram.ClassI):   {"class 1"},
+	string(diagram.ClassII):  {"class 2"},
+	string(diagram.ClassIII): {"class 3"},
+
+	string(diagram.Flush):   {"recessed", "flush mounted", "in the wall", "in wall", "embedded"},
+	string(diagram.Surface): {"surface mounted", "on the wall", "on wall", "wall mounted"},
+
+	string(diagram.Copper):    {"cu"},
+	string(diagram.Aluminium): {"al", "alu", "aluminum"},
+
+	string(diagram.SteelConduit):       {"emt", "rmc", "imc", "grc", "metal conduit", "steel pipe"},
+	string(diagram.AluminiumConduit):   {"aluminum conduit"},
+	string(diagram.NonmetallicConduit): {"pvc", "pvc conduit", "ent", "plastic conduit", "non-metallic conduit"},
+	string(diagram.SheathedCable):      {"nm", "nm-b", "nym", "nyy"},
+	string(diagram.ArmouredCable):      {"mc", "mc cable", "ac cable", "swa", "armored cable", "armoured"},
+	string(diagram.Tray):               {"cable tray", "cable ladder"},
+	string(diagram.Busway):             {"bus duct", "busduct", "busbar trunking"},
+	string(diagram.Overhead):           {"aerial", "open wire"},
+
+	string(diagram.TightLay): {"tight", "bundled", "touching"},
+	string(diagram.LooseLay): {"spread", "spaced"},
+	string(diagram.Separate): {"separate", "spread"},
+	string(diagram.Bundled):  {"tied", "taped", "together"},
+
+	string(diagram.InOrder):     {"ok", "o.k.", "green", "good", "normal", "lit", "on"},
+	string(diagram.Fault):       {"red", "failed", "bad", "defective", "replace"},
+	string(diagram.Dark):        {"off", "unlit", "no light", "out"},
+	string(diagram.NoIndicator): {"none", "no indicator", "no lamp"},
+
+	string(diagram.ToNeutral):     {"line to neutral", "1-phase"},
+	string(diagram.BetweenLines):  {"line to line"},
+	string(diagram.ThreeWire):     {"3-phase", "3-phase 3-wire", "three-phase without neutral"},
+	string(diagram.ThreeWireStar): {"3-phase with neutral", "3-phase 4-wire", "3-phase + n"},
+}
+
+// numbered are the types and classes by number: what a number alone means is that of
+// the convention, since UL 1449 numbers types and IEC 61643-11 classes.
+var numbered = map[unit.Convention][]diagram.Type{
+	unit.NorthAmerican: {diagram.Type1, diagram.Type2, diagram.Type3},
+	unit.IEC:           {diagram.ClassI, diagram.ClassII, diagram.ClassIII},
+}
+
+// byNumber returns the ways to write a type or class by its number alone.
+func byNumber(value string, c unit.Convention) []string {
+	at := slices.Index(numbered[c], diagram.Type(value))
+	if at < 0 {
+		return nil
+	}
+	number := string(rune('1' + at))
+	return []string{number, "t" + number, strings.Repeat("i", at+1)}
 }
 
 // optionsOf returns the words of a field. What a nameplate rates stands there as a
@@ -73,7 +127,7 @@ func choose(options []option, text string, c unit.Convention) (string, error) {
 	want := folded(text)
 	var listed []string
 	for _, o := range options {
-		ways := append([]string{o.value, o.words.us, o.words.iec}, o.also...)
+		ways := slices.Concat([]string{o.value, o.words.us, o.words.iec}, o.also, byNumber(o.value, c))
 		if slices.ContainsFunc(ways, func(way string) bool { return folded(way) == want }) {
 			return o.value, nil
 		}

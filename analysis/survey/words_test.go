@@ -149,3 +149,122 @@ func TestHundredKiloamperesAreTaken(t *testing.T) {
 		t.Errorf("100 000 kA by its heading: got %q, want that it asks for the unit", lines(review))
 	}
 }
+
+// What people write for a type is one by number where the convention has it so: UL 1449
+// numbers types and IEC 61643-11 classes. More than one says none.
+func TestTypesAsPeopleWriteThem(t *testing.T) {
+	options := optionsOf(diagram.FieldOf(diagram.Within(protectorOf, diagram.ProtectorFields()), keyType))
+	for text, want := range map[string][2]diagram.Type{
+		"2": {diagram.Type2, diagram.ClassII}, "II": {diagram.Type2, diagram.ClassII}, "T2": {diagram.Type2, diagram.ClassII}, "t 2": {diagram.Type2, diagram.ClassII},
+		"1": {diagram.Type1, diagram.ClassI}, "III": {diagram.Type3, diagram.ClassIII},
+		"type 2": {diagram.Type2, diagram.Type2}, "Type II": {diagram.Type2, diagram.Type2}, "UL Type 2": {diagram.Type2, diagram.Type2},
+		"class 2": {diagram.ClassII, diagram.ClassII}, "Class II (test)": {diagram.ClassII, diagram.ClassII}, "1+2": {}, "4": {}, "T1/T2": {},
+	} {
+		for i, c := range []unit.Convention{unit.NorthAmerican, unit.IEC} {
+			got, err := choose(options, text, c)
+			if diagram.Type(got) != want[i] || (err == nil) != (want[i] != "") {
+				t.Errorf("%s, %s: got %q, %v", text, c, got, err)
+			}
+		}
+	}
+}
+
+// Other ways to write a word are those of one word of its field alone, and none is a
+// word of the field itself.
+func TestOtherWaysDiffer(t *testing.T) {
+	used := map[string]bool{}
+	for _, form := range forms() {
+		for _, col := range form.columns {
+			for _, c := range []unit.Convention{unit.NorthAmerican, unit.IEC} {
+				met := map[string]string{}
+				for _, o := range col.options {
+					used[o.value] = true
+					for _, way := range append(append([]string{o.value, o.words.in(c)}, o.also...), byNumber(o.value, c)...) {
+						if before, ok := met[folded(way)]; ok && before != o.value {
+							t.Errorf("%s: %q is %q and %q", col.key, way, before, o.value)
+						}
+						met[folded(way)] = o.value
+					}
+				}
+			}
+		}
+	}
+	for value := range also {
+		if !used[value] {
+			t.Errorf("no column has the word %q", value)
+		}
+	}
+}
+
+// Days as people and spreadsheets write them, and none that is guessed.
+func TestDays(t *testing.T) {
+	for text, want := range map[string]string{
+		"2026-11-29": "2026-11-29", "29.11.2026": "2026-11-29", "3.11.2026": "2026-11-03", "11/29/2026": "2026-11-29", "29/11/2026": "2026-11-29", "5/5/2026": "2026-05-05",
+		"29 Nov 2026": "2026-11-29", "November 29, 2026": "2026-11-29", "2026-11-29 00:00:00": "2026-11-29",
+	} {
+		if got, err := dayOf(text, unit.NorthAmerican); got != want || err != nil {
+			t.Errorf("%s: got %q, %v", text, got, err)
+		}
+	}
+	for text, says := range map[string]string{
+		"3/11/2026": "must be 2026-03-11 or 2026-11-03; “3/11/2026” may be either", "30.02.2026": "must be a day, such as 2026-11-29", "last week": "must be a day", "29": "must be a day", "29/11/26": "must be a day",
+	} {
+		if got, err := dayOf(text, unit.NorthAmerican); err == nil || !strings.HasPrefix(strings.TrimSpace(err.Error()), says) {
+			t.Errorf("%s: got %q, %v", text, got, err)
+		}
+	}
+}
+
+// The row below the headings says in each table what may be written, and is read as
+// nothing, wherever it has been put.
+func TestGuideSaysWhatMayStandBelow(t *testing.T) {
+	g := written(t, filled(t))
+	said := map[string]bool{}
+	for n, cells := range g.rows {
+		if cells[0] != guideMark {
+			continue
+		}
+		for i, heading := range g.headings(n) {
+			said[heading+": "+cells[i]] = true
+		}
+	}
+	for _, want := range []string{
+		"Mounting: surface / flush", "Neutral: yes / no", "Type or class: type 1 / type 2 / type 3 / class I / class II / class III", "In (kA): kA", "Installed on: a day, such as 2026-11-29",
+		"Indicator shows: in order / fault / dark / has none", "Overvoltage category: I to IV", "Length of the feeder: ft",
+	} {
+		if !said[want] {
+			t.Errorf("no guide says %q", want)
+		}
+	}
+	if got := lines(g.reversed().read()); len(got) > 0 {
+		t.Errorf("got %q", got)
+	}
+}
+
+// Tables as people send them back: some columns, of a spreadsheet with semicolons and
+// decimal commas in Windows-1252, and of one with commas; titles and notes of their own.
+func TestTablesAsPeopleFillThemIn(t *testing.T) {
+	for name, row := range map[string]struct {
+		doc   *diagram.Document
+		table string
+		want  []string
+	}{
+		"semicolons, Windows-1252": {clinic(t), "Begehung am 29.11.2026;;;\r\n;;;\r\nBoard id;Board;Mounting;Bus rating;Fault current marked or told (kA);Neutral bonded to earth here;Remarks\r\n" +
+			"panel-3;Outbuilding;recessed;63;6,5;nein;T\xfcr klemmt\r\n\r\nFeeder id;Feeder;Length of the feeder;Conductor size;Conductor material;Raceway or cable\r\n" +
+			"feeder-1;Supply \x96 Outbuilding;62,5;16;Cu;NYY\r\n\r\nBoard id;Protector id;Type or class;Earth lead;Installed on;Indicator shows\r\npanel-3;protector-2;T2;35 cm;3.11.2026;OK\r\n",
+			[]string{"Outbuilding, mounting: not known → flush", "Outbuilding, bus rating: not known → 63 A", "Outbuilding, fault current marked or told: not known → 6.5 kA",
+				"Outbuilding, remarks: Earthed by its own electrode. → Tür klemmt", "feeder Supply – Outbuilding, length of the feeder: 60 m → 62.5 m",
+				"feeder Supply – Outbuilding, conductor size: not known → 16 mm²", "feeder Supply – Outbuilding, raceway or cable: not known → sheathed cable",
+				"SPD-2 on Outbuilding, earth lead: 400 mm → 350 mm", "SPD-2 on Outbuilding, installed on: not installed or not known → 2026-11-03", "SPD-2 on Outbuilding, indicator shows: not looked at → in order"}},
+		"commas": {laboratory(t), "Panel id,Panel,Mounting,Bus rating,\"Fault current marked or told (kA)\",Service disconnect\npanel-1,Chiller panel,Recessed,225,22,Y\npanel-2,Sea-water pumps,sunk,\"1,200 A\",22000,maybe\n\n" +
+			"Panel id,Protector id,Type or class,Phase lead,Neutral lead,Ground lead,Leads run,In (kA)\npanel-5,protector-2,T1,6 1/2\",6½ in,1' 2\",tied,10\n",
+			[]string{"Chiller panel, mounting: not known → flush", "Chiller panel, bus rating: not known → 225 A", "Chiller panel, fault current marked or told: not known → 22 kA", "Chiller panel, service disconnect: no → yes",
+				"Sea-water pumps, bus rating: not known → 1200 A", "SPD-2 on Server room, type or class: type 2 → type 1", "SPD-2 on Server room, phase lead: 12 in → 6.5 in", "SPD-2 on Server room, neutral lead: 12 in → 6.5 in",
+				"SPD-2 on Server room, ground lead: 12 in → 14 in", "SPD-2 on Server room, leads run: apart → bundled", "SPD-2 on Server room, In: 20 kA → 10 kA",
+				"row 3, Mounting must be one of: surface; flush; “sunk” is not",
+				"row 3, Fault current marked or told (kA) must have its unit: 22 kA where that is meant; “22000” has none, and would be 22000 kA",
+				"row 3, Service disconnect must be yes or no; “maybe” is not"}},
+	} {
+		t.Run(name, func(t *testing.T) { same(t, lines(reviewed(t, row.doc, row.table)), row.want...) })
+	}
+}

@@ -106,6 +106,7 @@ func subjects() []subject {
 		{ratings + "Fault current", "22 kA", "Board.FaultCurrent", 22e3},
 		{ratings + "Free positions", "12, 14", "Board.FreePositions", "12, 14"},
 		{ratings + "Short leads at", "top left", "Board.ShortLead", "top left"},
+		{ratings + "Photos", "front.jpg", "Board.Photos", "front.jpg"},
 		{ratings + "Bus rating", "400 A", "Board.Rating", 400.0},
 		{ratings + "Main breaker", "225", "Board.MainBreaker", 225.0},
 		{ratings + "Spaces", "42", "Board.Spaces", 42},
@@ -227,7 +228,7 @@ func ofProtector() subject {
 		protector.Modes[i] = diagram.ModeRating{Connected: true, Level: 700, MCOV: 150}
 	}
 	const breaker = "Breaker: "
-	const leads, modes, currents, cost = "Leads: ", "Rating in each mode: ", "Currents: ", "Cost: "
+	const leads, modes, currents, built, cost = "Leads: ", "Rating in each mode: ", "Currents: ", "As built: ", "Cost: "
 	settings := []setting{
 		{"Name", "SPD 7", "Name", "SPD 7"},
 		{"Type or class", "class II", "Type", diagram.ClassII},
@@ -268,6 +269,12 @@ func ofProtector() subject {
 		{breaker + "Needs at least", "20 A", "Breaker.Least", 20.0},
 		{breaker + "Allows at most", "60 A", "Breaker.Most", 60.0},
 		{"Outside the board", "yes", "External", true},
+		{built + "Installed on", "2026-11-29", "Installed.Date", "2026-11-29"},
+		{built + "Installed by", "A. Tern", "Installed.By", "A. Tern"},
+		{built + "Leads measured as built", "yes", "Installed.Measured", true},
+		{built + "Indicator shows", "in order", "Installed.Indicator", diagram.InOrder},
+		{built + "Last checked on", "2027-11-29", "Installed.Checked", "2027-11-29"},
+		{built + "Photos", "spd-1.jpg", "Installed.Photos", "spd-1.jpg"},
 		{cost + "Price", "1,250.50", "Price", 1250.5},
 		{cost + "Labour", "1 h 30 min", "Hours", 1.5},
 		{cost + "Catalogue text", "P-12", "Catalogue", "P-12"},
@@ -339,6 +346,7 @@ func ofInfo(name string, codes diagram.Codes, settings []setting) subject {
 			{handOver + "Firm", "Harbour Row Electric", "Issue.Firm", "Harbour Row Electric"}, {handOver + "Address", "Harbour Row 3", "Issue.Address", "Harbour Row 3"},
 			{handOver + "Logo", "none", "Issue.Logo", ""}, {handOver + "Sheet number", "E-1", "Issue.Number", "E-1"},
 			{handOver + "Revision", "B", "Issue.Revision", "B"}, {handOver + "Date of issue", "2 Nov 2026", "Issue.Date", "2 Nov 2026"},
+			{"Record: Months between checks", "6", "Recheck", 6},
 			{rules + "Fault currents", "by the point-to-point method", "Codes.Fault", diagram.PointToPoint},
 			{rules + "Impedance tolerance", "7.5", "Codes.Tolerance", 7.5},
 		}, settings),

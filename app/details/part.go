@@ -46,7 +46,7 @@ func partKeys(kind diagram.Kind) keys {
 	case kind.IsBoard():
 		return keys{
 			"withstand.kind", "withstand.category", "withstand.multiple", "withstand.volts", "board.service", "board.bonded", "board.structure", "use",
-			"#Ratings and room", "board.rating", "board.mainBreaker", "board.faultCurrent", "board.spaces", "board.freeSpaces", "board.freePositions", "board.shortLead", "board.mounting",
+			"#Ratings and room", "board.rating", "board.mainBreaker", "board.faultCurrent", "board.spaces", "board.freeSpaces", "board.freePositions", "board.shortLead", "board.photos", "board.mounting",
 			"#Nameplate", "system", "#" + remarks,
 		}
 	case kind == diagram.Load:

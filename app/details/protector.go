@@ -45,6 +45,7 @@ func protectorRows(c unit.Convention) []row[protector] {
 		"#Made for", "system",
 		"#Currents", "in", "imax", "iimp", "sccr",
 		"#Breaker", "breaker.rated", "breaker.poles", "breaker.shared", "breaker.least", "breaker.most",
+		"#As built", "installed.date", "installed.by", "installed.measured", "installed.indicator", "installed.checked", "installed.photos",
 		"#Cost", "price", "hours", "catalogue",
 		"#" + remarks, "note",
 	}, rows)

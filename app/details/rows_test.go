@@ -166,7 +166,7 @@ func TestEveryFieldHasARow(t *testing.T) {
 		"feeder": {"ID": byProgram, "Extra": unknown, "From.Part": onSheet, "From.Port": onSheet, "To.Part": onSheet, "To.Port": onSheet},
 		"protector": {"ID": byProgram, "Extra": unknown, "Plan": onSheet, "Bus": onSheet, "Offset": onSheet,
 			"Modes.0.Connected": "follows the level", "Modes.1.Connected": "follows the level", "Modes.2.Connected": "follows the level", "Modes.3.Connected": "follows the level"},
-		"plan":  {"ID": byProgram, "Extra": unknown, "Order": byProgram, "Locked": byProgram},
+		"plan":  {"ID": byProgram, "Extra": unknown, "Order": byProgram, "Locked": byProgram, "Of": byProgram},
 		"info":  {"Extra": unknown},
 		"surge": {"ID": byProgram, "Extra": unknown, "Order": byProgram},
 	}

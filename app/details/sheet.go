@@ -9,7 +9,7 @@ import (
 
 // infoRows returns the fields of the sheet as a whole.
 func infoRows(c unit.Convention) []row[diagram.Info] {
-	return inForm(those(diagram.InfoFields(), func(f *diagram.Field[diagram.Info]) bool { return !isCode(f) && !isCost(f) }), c, keys{"title", "site", "author", "note", "#Hand over", "issue.firm", "issue.address", "issue.logo", "issue.number", "issue.revision", "issue.date"}, nil)
+	return inForm(those(diagram.InfoFields(), func(f *diagram.Field[diagram.Info]) bool { return !isCode(f) && !isCost(f) }), c, keys{"title", "site", "author", "note", "#Hand over", "issue.firm", "issue.address", "issue.logo", "issue.number", "issue.revision", "issue.date", "#Record", "recheck"}, nil)
 }
 
 func isCode(f *diagram.Field[diagram.Info]) bool { return strings.HasPrefix(f.Key, "codes.") }

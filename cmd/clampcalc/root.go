@@ -18,7 +18,7 @@ const statuses = `
 Exit status:
     0  done
     1  check: at least one finding is an error; crosscheck: a number differs too much;
-       survey: part of a filled-in table could not be read
+       survey, record: part of a filled-in table could not be read
     2  the command line is wrong
     3  a file could not be read or written, a circuit could not be solved, or the
        simulator is missing or failed
@@ -44,7 +44,7 @@ func rootCommand(out, errs io.Writer) *cobra.Command {
 	root.SetErr(errs)
 	root.CompletionOptions.HiddenDefaultCmd = true
 	root.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return usageError("%w", err) })
-	root.AddCommand(checkCommand(), levelsCommand(), compareCommand(), buysCommand(), faultCommand(), surgeCommand(), drawCommand(), surveyCommand(), newCommand(), deckCommand(), crosscheckCommand(), sourcesTopic())
+	root.AddCommand(checkCommand(), levelsCommand(), compareCommand(), buysCommand(), faultCommand(), surgeCommand(), drawCommand(), surveyCommand(), phoneCommand(), recordCommand(), newCommand(), deckCommand(), crosscheckCommand(), sourcesTopic())
 	root.AddCommand(handOverCommands()...)
 	return root
 }

@@ -18,16 +18,19 @@ import (
 
 const surveyLong = `survey writes a sheet to fill in on site for every panel and switchboard: what its
 nameplate says, its fault current or the transformer that feeds it, its spaces, where a
-protector could sit, and the protectors that are there. What is known is filled in. The
-ending of the output file says the form: .pdf to print, A4 or Letter as the units have
-it, or .csv for a spreadsheet, which has three tables below each other: the panels, the
-transformers that feed them, and the protectors with a free row for each panel.
+protector could sit, its feeder, its loads, what comes over the supply, and the
+protectors that are there by the first plan, which records what was found. What is known
+is filled in. The ending of the output file says the form: .pdf to print, A4 or Letter as
+the units have it, or .csv for a spreadsheet, which has tables below each other: the
+panels, the transformers that feed them, the feeders, the loads, the supplies, and the
+protectors with a free row for each panel. Below the headings of each stands what words
+and units it takes. A page to fill in on a phone is made by clampcalc phone.
 
 With --take it reads such tables back, lists what they would change and what could not
 be read, and with -o writes the sheet with the changes. One of the tables will do, as
 will the one wide table of earlier versions. A blank cell leaves a value as it is, and a
 lone - clears it. A row of the protectors with the id of a panel and none of a protector
-adds the protector that it names or rates to the plan.
+adds the protector that it names or rates to the first plan.
 `
 
 // surveyOptions are what the command line says.
@@ -55,7 +58,7 @@ func surveyCommand() *cobra.Command {
 			return writeSurvey(cmd.Context(), cmd.OutOrStdout(), o, args[0])
 		},
 	}
-	o.source.flags(cmd)
+	o.unitsFlag(cmd)
 	o.output.flags(cmd, "the file to write: sheets ending in .pdf or .csv; with --take a sheet")
 	cmd.Flags().StringArrayVar(&o.panels, "panel", nil, "only this panel or switchboard, by name or id; may be repeated")
 	cmd.Flags().StringVar(&o.take, "take", "", "the filled-in table to read")
@@ -84,7 +87,7 @@ func writeSurvey(ctx context.Context, out io.Writer, o surveyOptions, path strin
 	if err != nil {
 		return fileError(err)
 	}
-	sheets := survey.Sheets(s.doc, s.plan.ID, topology, faults, boards, s.convention)
+	sheets := survey.Sheets(s.doc, survey.AsFound(s.doc), topology, faults, boards, s.convention)
 	if len(sheets) == 0 {
 		return fileError(fmt.Errorf("%s has no panel and no switchboard to survey", path))
 	}

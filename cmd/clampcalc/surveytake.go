@@ -30,7 +30,7 @@ func takeSurvey(out io.Writer, o surveyOptions, path string) error {
 		return fileError(disk.Explain("open", o.take, err))
 	}
 	defer table.Close()
-	review, err := survey.ReadCSV(table, s.doc, s.plan.ID, analysis.Trace(s.doc), s.convention)
+	review, err := survey.ReadCSV(table, s.doc, survey.AsFound(s.doc), analysis.Trace(s.doc), s.convention)
 	if err != nil {
 		return fileError(fmt.Errorf("%s: %w", o.take, err))
 	}

@@ -14,7 +14,11 @@ import (
 // knows how and may, and otherwise says what is to be done.
 func (w *workshop) setUp(ctx context.Context, n need) error {
 	if m, ok := managerOf(w.system.family); ok {
-		return w.setUpPackages(ctx, m, n)
+		if err := w.setUpPackages(ctx, m, n); err != nil {
+			return err
+		}
+		w.setUpWanted(ctx, m, n)
+		return nil
 	}
 	lacks := w.lacking(ctx, n)
 	if len(lacks) > 0 {
@@ -38,6 +42,18 @@ func (w *workshop) setUpPackages(ctx context.Context, m manager, n need) error {
 		return fmt.Errorf("still missing after the installation: %s", strings.Join(still, " "))
 	}
 	return nil
+}
+
+// setUpWanted installs what tests would use, and says where that cannot be had: some
+// systems lack it, and the tests skip.
+func (w *workshop) setUpWanted(ctx context.Context, m manager, n need) {
+	absent := missing(m.wanted, func(name string) bool { return w.packageInstalled(ctx, m, name) })
+	if n != toTest || len(absent) == 0 {
+		return
+	}
+	if err := w.installPackages(ctx, m, n, absent); err != nil {
+		w.say("system: %s cannot be had, and what is tested with it is left out: %v", strings.Join(absent, " "), err)
+	}
 }
 
 // packageInstalled asks the package manager. Only Debian's prints a state: a

@@ -42,7 +42,7 @@ func layers() []layer {
 		{14, "analysis/extract", false}, {14, "analysis/handrule", false}, {14, "analysis/rule", false}, {14, "analysis/fault", false},
 		{15, "analysis/assess", false},
 		{16, "analysis/search", false}, {16, "analysis/compare", false}, {16, "analysis/mark", false},
-		{17, "analysis/report", false}, {17, "analysis/survey", false},
+		{17, "analysis/report", false}, {17, "analysis/survey", false}, {17, "analysis/record", false},
 		{18, "app/look", false},
 		{19, "app/plot", false},
 		{20, "app/sheet", false}, {20, "app/parts", false}, {20, "app/details", false}, {20, "app/drawer", false},

@@ -14,6 +14,7 @@ const (
 type manager struct {
 	forBuild []string
 	forTest  []string
+	wanted   []string // what tests use where it is to be had, and else leave out
 	query    []string // tells whether the package named after it is installed
 	refresh  []string // reads the list of packages anew; may be empty
 	install  []string // installs the packages named after it, asking nothing
@@ -61,6 +62,7 @@ func debianManager() manager {
 			"libxinerama-dev", "libxi-dev", "libxxf86vm-dev", "libwayland-dev", "libxkbcommon-dev",
 		},
 		forTest: []string{"xvfb", "openbox", "xdotool", "imagemagick", "xclip", "libgl1-mesa-dri", "ngspice", "strace", "qpdf", "poppler-utils", "python3-ezdxf", "python3-openpyxl"},
+		wanted:  []string{"chromium"},
 		query:   []string{"dpkg-query", "-W", "-f", "${db:Status-Status}\n"},
 		refresh: []string{"apt-get", "-qq", "update"},
 		install: []string{
@@ -77,6 +79,7 @@ func fedoraManager() manager {
 			"libXinerama-devel", "libXi-devel", "libXxf86vm-devel", "wayland-devel", "libxkbcommon-devel",
 		},
 		forTest: []string{"xorg-x11-server-Xvfb", "openbox", "xdotool", "ImageMagick", "xclip", "mesa-dri-drivers", "ngspice", "strace", "qpdf", "poppler-utils", "python3-ezdxf", "python3-openpyxl"},
+		wanted:  []string{"chromium"},
 		query:   []string{"rpm", "-q", "--whatprovides"},
 		install: []string{"dnf", "-q", "-y", "install", "--setopt=install_weak_deps=False"},
 	}
@@ -89,6 +92,7 @@ func archManager() manager {
 			"libxinerama", "libxi", "libxxf86vm", "wayland", "libxkbcommon",
 		},
 		forTest: []string{"xorg-server-xvfb", "openbox", "xdotool", "imagemagick", "xclip", "mesa", "ngspice", "strace", "qpdf", "poppler"},
+		wanted:  []string{"chromium"},
 		query:   []string{"pacman", "-Q"},
 		install: []string{"pacman", "-S", "--needed", "--noconfirm"},
 	}

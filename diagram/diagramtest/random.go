@@ -37,6 +37,7 @@ func Shake(rng *rand.Rand, doc *diagram.Document, parts int) diagram.Change {
 		if rng.IntN(3) == 0 {
 			plan := diagram.Plan{ID: tx.NewPlanID()}
 			fill(s, diagram.PlanFields(), &plan, nil)
+			plan.Of = pick(s, []diagram.ID{"", diagram.FirstPlan, "plan-99"}) // which may be gone
 			tx.SetPlan(plan)
 		}
 		ends, hosts := s.all(hasPorts), s.all(diagram.Kind.TakesProtector)

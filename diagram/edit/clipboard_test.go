@@ -156,3 +156,37 @@ func TestClipboardOfTheSystem(t *testing.T) {
 		t.Errorf("status: got %q", got)
 	}
 }
+
+// What became of a protector goes along where it is cut and pasted, and not where it is
+// copied: the copy hangs nowhere yet.
+func TestCopiesAreNotInstalled(t *testing.T) {
+	installed := diagram.Installed{Date: "2026-11-29", By: "A. Tern"}
+	for _, row := range []struct {
+		does string
+		want int
+	}{{"duplicate", 1}, {"cut", 1}} {
+		d := drive(t)
+		id := diagram.ID("protector-1")
+		must(t, d.Change("install", func(tx *diagram.Tx) error {
+			p, _ := tx.Protector(id)
+			p.Installed = installed
+			tx.SetProtector(p)
+			return nil
+		}))
+		p, _ := d.Document().Protector(id)
+		d.Select(p.Bus)
+		d.Do(row.does)
+		if row.does == "cut" {
+			d.Do("paste")
+		}
+		got := 0
+		for p := range d.Document().Protectors() {
+			if p.Installed == installed {
+				got++
+			}
+		}
+		if got != row.want {
+			t.Errorf("%s: %d are installed, want %d", row.does, got, row.want)
+		}
+	}
+}

@@ -103,6 +103,7 @@ func planCommands() []Command {
 			_, err := e.AddPlan("", e.plan)
 			return err
 		}},
+		{"record", "Record what is built", MenuPlan, keys(controlShiftKey("Y")), always, (*Editor).BeginRecord},
 		{"plan earlier", "Move plan earlier", MenuPlan, keys(Key{Control | Alt, KeyPageUp}), mayMovePlan(-1), func(e *Editor) error { return e.movePlan(-1) }},
 		{"plan later", "Move plan later", MenuPlan, keys(Key{Control | Alt, KeyPageDown}), mayMovePlan(1), func(e *Editor) error { return e.movePlan(1) }},
 		{"lock plan", "Lock plan", MenuPlan, keys(controlShiftKey("U")), func(e *Editor) bool { return !e.PlanIsLocked() }, func(e *Editor) error { return e.LockPlan(e.plan, true) }},

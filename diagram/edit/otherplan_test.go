@@ -249,3 +249,27 @@ func TestDifferencesFollow(t *testing.T) {
 		t.Error("differences are marked still")
 	}
 }
+
+// The record of a plan is begun once, shown again after that, undone as one step, and has
+// no record itself.
+func TestRecordOfThePlan(t *testing.T) {
+	d := drive(t)
+	of := d.Plan()
+	d.Do("record")
+	record, ok := d.Document().RecordOf(of)
+	if !ok || d.Plan() != record.ID {
+		t.Fatalf("%s is shown, the record is %+v", d.Plan(), record)
+	}
+	if err := d.BeginRecord(); err == nil || !strings.Contains(err.Error(), "is a record") {
+		t.Errorf("a record of a record: %v", err)
+	}
+	d.SetPlan(of)
+	d.Do("record")
+	if len(d.Document().Plans()) != 2 || d.Plan() != record.ID {
+		t.Errorf("%d plans, %s is shown", len(d.Document().Plans()), d.Plan())
+	}
+	d.Do("undo")
+	if _, ok := d.Document().RecordOf(of); ok || d.Plan() != of {
+		t.Errorf("undo leaves the record, and shows %s", d.Plan())
+	}
+}

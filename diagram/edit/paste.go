@@ -186,6 +186,9 @@ func (in *insertion) protectors(tx *diagram.Tx) {
 	alone := len(in.made) == 0
 	plan := in.clip.Plans()[0].ID
 	for protector := range in.clip.ProtectorsOf(plan) {
+		if _, copied := in.editor.doc.Protector(protector.ID); copied { // and not cut: it is one more, which hangs nowhere yet
+			protector.Installed = diagram.Installed{}
+		}
 		protector.ID = tx.NewProtectorID()
 		protector.Plan, protector.Bus = in.editor.plan, in.ids[protector.Bus]
 		protector.Name = in.named.fresh(protector.Name)

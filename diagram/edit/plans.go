@@ -1,7 +1,6 @@
 package edit
 
 import (
-	"cmp"
 	"fmt"
 	"slices"
 	"strconv"
@@ -22,29 +21,24 @@ func (e *Editor) AddPlan(name string, copyFrom diagram.ID) (diagram.ID, error) {
 	}
 	var id diagram.ID
 	err := e.changePlan("add plan "+name, func(tx *diagram.Tx) (diagram.ID, error) {
-		id = tx.NewPlanID()
-		plans := tx.Document().Plans()
-		if first := plans[0]; len(plans) == 1 {
-			first.Locked = true
-			tx.SetPlan(first)
-		}
-		tx.SetPlan(diagram.Plan{ID: id, Name: name, Order: plans[len(plans)-1].Order + 1})
-		copied := map[diagram.ID]diagram.ID{}
-		for _, protector := range slices.Collect(tx.Document().ProtectorsOf(copyFrom)) {
-			old := protector.ID
-			protector.ID, protector.Plan = tx.NewProtectorID(), id
-			copied[old] = protector.ID
-			tx.SetProtector(protector)
-		}
-		for _, a := range slices.Collect(tx.Document().Asides()) {
-			if a.Plan == copyFrom {
-				a.ID, a.Plan, a.About = tx.NewAsideID(), id, cmp.Or(copied[a.About], a.About)
-				tx.SetAside(a)
-			}
-		}
+		id = tx.CopyPlan(diagram.Plan{Name: name}, copyFrom)
 		return id, nil
 	})
 	return id, err
+}
+
+// BeginRecord adds the plan that records what is built of the shown one, and shows it;
+// where there is one already it is shown.
+func (e *Editor) BeginRecord() error {
+	if shown, _ := e.doc.Plan(e.plan); shown.Of != "" {
+		return fmt.Errorf("plan %s is a record; show the plan that it records", e.nameOf(shown.ID))
+	}
+	if record, ok := e.doc.RecordOf(e.plan); ok {
+		e.SetPlan(record.ID)
+		return nil
+	}
+	of := e.plan
+	return e.changePlan("record what is built of "+e.nameOf(of), func(tx *diagram.Tx) (diagram.ID, error) { return tx.BeginRecord(of), nil })
 }
 
 func (e *Editor) newPlanName() string {

@@ -25,7 +25,7 @@ func libraries() family {
 
 // Library is a list of protectors to pick from, as a file holds it.
 type Library struct {
-	Protectors []diagram.Protector // as they are listed; Plan, Bus and Offset are zero
+	Protectors []diagram.Protector // as they are listed; Plan, Bus, Offset and Installed are zero
 	Extra      string              // members of the file that this program does not know, as Part.Extra
 	Warning    string              // what is doubtful about the file it was loaded from, in a sentence, or empty
 }

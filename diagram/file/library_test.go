@@ -47,7 +47,7 @@ func writeLibrary(t *testing.T, library *file.Library) string {
 func randomLibrary(seed uint64) *file.Library {
 	library := &file.Library{}
 	for p := range diagramtest.Random(diagramtest.Rand(seed), 20).Protectors() {
-		p.Plan, p.Bus, p.Offset = "", "", 0
+		p.Plan, p.Bus, p.Offset, p.Installed = "", "", 0, diagram.Installed{}
 		library.Protectors = append(library.Protectors, p)
 	}
 	slices.Reverse(library.Protectors)

@@ -25,7 +25,8 @@ var groupHelp = map[string]string{
 	"modes": "What it has in each mode that is connected. L is any line, N the neutral, G earth (ground). A mode is connected where it is present, unless it says otherwise.",
 	"L-N":   "Line to neutral.", "L-G": "Line to earth.", "N-G": "Neutral to earth.", "L-L": "Line to line.",
 	"breaker": "The overcurrent device that feeds it.", "leads": "The conductors from the bus to the protector. All line conductors are alike.",
-	"phase": "Each line conductor.", "neutral": "The neutral conductor.", "earth": "The earth conductor.",
+	"installed": "What is known of it once it hangs in its place.",
+	"phase":     "Each line conductor.", "neutral": "The neutral conductor.", "earth": "The earth conductor.",
 }
 
 // schemaOf describes the members of an object: those of a list of fields from a

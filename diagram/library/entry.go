@@ -11,7 +11,7 @@ import (
 // Entry is one kind of protector to pick.
 type Entry struct {
 	// Protector has the id of the entry and the name of the kind. Plan, Bus and
-	// Offset are zero.
+	// Offset are zero, and nothing is said of an installation.
 	Protector diagram.Protector
 	Own       bool // from the user's file
 }
@@ -54,6 +54,6 @@ func protectors(all []Entry) []diagram.Protector {
 
 // anywhere returns the protector without its place.
 func anywhere(p diagram.Protector) diagram.Protector {
-	p.Plan, p.Bus, p.Offset = "", "", 0
+	p.Plan, p.Bus, p.Offset, p.Installed = "", "", 0, diagram.Installed{}
 	return p
 }

@@ -20,7 +20,7 @@ import (
 func random(seed uint64) []library.Entry {
 	var out []library.Entry
 	for p := range diagramtest.Random(diagramtest.Rand(seed), 16).Protectors() {
-		p.Plan, p.Bus, p.Offset = "", "", 0
+		p.Plan, p.Bus, p.Offset, p.Installed = "", "", 0, diagram.Installed{}
 		out = append(out, library.Entry{Protector: p, Own: true})
 	}
 	return out

@@ -17,7 +17,7 @@
 // What Parse takes:
 //
 //   - Numbers: "1200", "1 200", "1,200", "1,200.5", "1.200,5", "2,5", "1e3",
-//     "1/2", "2 1/2", "2-1/2", with a sign. One comma with one to three digits
+//     "1/2", "2 1/2", "2-1/2", "2½", with a sign. One comma with one to three digits
 //     before it, the first not 0, and exactly three after it groups thousands,
 //     in both conventions: "1,200" is 1200, while "1,20", "0,200" and "2,5" have
 //     a decimal comma. One full stop is always a decimal point.

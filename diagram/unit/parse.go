@@ -159,11 +159,12 @@ func cutJoint(text string) string {
 // symbols makes one of the several characters that look and mean the same.
 // A raised 2 is marked, lest a number take it for a digit.
 var symbols = strings.NewReplacer(
-	"µ", "u", "μ", "u", "′", "'", "’", "'", "″", `"`, "”", `"`, "−", "-", "²", "^2", "\u2126", "Ω")
+	"µ", "u", "μ", "u", "′", "'", "’", "'", "″", `"`, "”", `"`, "−", "-", "²", "^2", "\u2126", "Ω",
+	"½", " 1/2", "¼", " 1/4", "¾", " 3/4", "⅛", " 1/8", "⅜", " 3/8", "⅝", " 5/8", "⅞", " 7/8", "⁄", "/")
 
 // normal returns text with single plain spaces and one sort of each symbol.
 func normal(text string) string {
-	return symbols.Replace(strings.Join(strings.Fields(text), " "))
+	return strings.Join(strings.Fields(symbols.Replace(strings.Join(strings.Fields(text), " "))), " ")
 }
 
 // quoted returns the text of a message's beginning, cut if it is long.
