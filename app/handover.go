@@ -11,6 +11,8 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+	"strings"
+	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -169,6 +171,7 @@ func (h *handOver) solve() {
 	h.cut()
 	a, w, plan := h.app, h.ware(), h.planID()
 	o := &order{Work: report.Work{Document: a.editor.Document().Snapshot(), Convention: a.convention()}}
+	o.Date = h.date(plan)
 	basis := a.basis
 	if j := a.judgement; j.subject == a.subject() && !a.judge.isWorking() && j.result != nil && j.plan == plan && !j.gaveUp && len(a.surge.pick(o.Document)) == 0 {
 		o.Result, basis = j.result, j.result.Basis
@@ -197,6 +200,16 @@ func (h *handOver) solve() {
 			h.lay()
 		})
 	})
+}
+
+// date returns the day that stands at the head where the sheet names none: that of the
+// plan, or today.
+func (h *handOver) date(plan diagram.ID) time.Time {
+	p, _ := h.app.editor.Document().Plan(plan)
+	if day, err := time.Parse(time.DateOnly, p.Date); err == nil {
+		return day
+	}
+	return time.Now()
 }
 
 // cut ends what is being solved.
@@ -302,13 +315,23 @@ func (h *handOver) formatOf() report.Format {
 func (h *handOver) ask() {
 	w, f := h.ware(), h.formatOf()
 	failed := w.title + " not written"
-	h.app.askForName(w.title, failed, h.app.nameLike(w.name, " "+w.name, string(f)), []fileType{{formatWords(f) + " (*" + string(f) + ")", string(f)}}, func(path string) {
+	h.app.askForName(w.title, failed, h.app.nameLike(w.name, " "+w.name+", "+fileWords(h.plan.Selected), string(f)), []fileType{{formatWords(f) + " (*" + string(f) + ")", string(f)}}, func(path string) {
 		full := path
 		if filepath.Ext(path) == "" {
 			full += string(f)
 		}
 		h.app.unlessThere(full, full == path, func() { h.writeTo(full, failed) })
 	})
+}
+
+// fileWords returns a name as part of that of a file.
+func fileWords(name string) string {
+	return strings.Map(func(r rune) rune {
+		if strings.ContainsRune(`/\:*?"<>|`, r) {
+			return '-'
+		}
+		return r
+	}, name)
 }
 
 // writeTo writes what was solved in the format that the ending says.

@@ -9,6 +9,7 @@ import (
 
 	"clampline/analysis/report"
 	"clampline/app/look"
+	"clampline/diagram"
 	"clampline/diagram/file/filetest"
 )
 
@@ -48,6 +49,27 @@ func TestHandOver(t *testing.T) {
 				t.Errorf("%s as %s begins with %.9q (%v)", w.name, f, got, err)
 			}
 		}
+	}
+}
+
+// Where the sheet names no date of issue, that of the plan stands at the head.
+func TestHandOverIsDated(t *testing.T) {
+	a, h := handingOver(t)
+	plans := a.editor.Document().Plans()
+	plan := plans[1]
+	plan.Date = "2026-11-02"
+	if err := a.editor.Change("date", func(tx *diagram.Tx) error { tx.SetPlan(plan); return nil }); err != nil {
+		t.Fatal(err)
+	}
+	path := filepath.Join(t.TempDir(), "out.svg")
+	h.what.SetSelected("Drawing")
+	h.plan.SetSelected("Upgrade A")
+	h.writeTo(path, "failed")
+	if got, err := os.ReadFile(path); err != nil || !bytes.Contains(got, []byte("2 Nov 2026")) {
+		t.Errorf("the drawing lacks the date of its plan (%v)", err)
+	}
+	if got := fileWords(`A/B: "x"`); got != "A-B- -x-" {
+		t.Errorf("in the name of a file it is %q", got)
 	}
 }
 

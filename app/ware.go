@@ -57,7 +57,7 @@ func (o *order) drawing() report.Drawing {
 	}
 	return report.Drawing{
 		Document: o.Document, Result: o.Result, Convention: o.Convention, Palette: report.Light(),
-		DotsPerInch: exportDotsPerInch, Paper: paper, Plain: o.plain,
+		DotsPerInch: exportDotsPerInch, Paper: paper, Plain: o.plain, Date: o.Date,
 	}
 }
 

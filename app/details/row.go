@@ -290,12 +290,11 @@ func check[R any](label, entry string, field func(*R) *bool) row[R] {
 		is := func(r R) bool { return *field(&r) }
 		now := func() bool { record, _ := t.get(); return is(record) }
 		check.Checked, check.Partial = now(), varies(t, is)
-		refresh := func() {
-			if partly := varies(t, is); partly != check.Partial {
-				check.Partial = partly
+		refresh := func() { // not as if somebody had pressed it: of several that vary that would set all
+			if on, partly := now(), varies(t, is); on != check.Checked || partly != check.Partial {
+				check.Checked, check.Partial = on, partly
 				check.Refresh()
 			}
-			check.SetChecked(now())
 		}
 		check.OnChanged = func(on bool) {
 			if on != now() || varies(t, is) {

@@ -66,6 +66,29 @@ func TestSeveralAtOnce(t *testing.T) {
 	}
 }
 
+// To show what several have changes none of them, whichever of them stands first.
+func TestShowingSeveralChangesNothing(t *testing.T) {
+	with := diagram.Protector{ID: "x", Plan: diagram.FirstPlan, Bus: "a", External: true, Type: diagram.Type1, System: diagram.System{Wiring: diagram.Wye, Voltage: 208, Neutral: true}}
+	without := diagram.Protector{ID: "y", Plan: diagram.FirstPlan, Bus: "a", System: diagram.System{Wiring: diagram.Delta, Voltage: 480}}
+	for _, ids := range [][]diagram.ID{{"x", "y"}, {"y", "x"}} {
+		b := newBench(t, put(t, diagram.Part{ID: "a", Kind: diagram.Panel}, with, without), func(e Editor) target[diagram.Protector] { return protectorTarget(e, ids, unit.NorthAmerican) }, shared(protectorRows(unit.NorthAmerican), ids))
+		for range 2 {
+			for _, g := range b.grips {
+				if g.refresh != nil {
+					g.refresh()
+				}
+			}
+			b.find("Leads: All leads").enter("6")
+		}
+		x, _ := b.editor.Document().Protector("x")
+		y, _ := b.editor.Document().Protector("y")
+		x.Leads, y.Leads = diagram.Leads{}, diagram.Leads{}
+		if x != with || y != without {
+			t.Errorf("%v: got %+v and %+v", ids, x, y)
+		}
+	}
+}
+
 // A wrong entry changes none of them, and nothing is lost of fields that are left.
 func TestSeveralKeepWhatIsNotEntered(t *testing.T) {
 	doc := put(t, diagram.Part{ID: "x", Kind: diagram.Panel, Board: diagram.BoardData{Rating: 100}}, diagram.Part{ID: "y", Kind: diagram.Switchboard, Board: diagram.BoardData{Rating: 400}})
