@@ -26,20 +26,38 @@ func (b board) order() []string {
 		"Cover off. Photograph as found.",
 	}
 	if b.has(takingOut) {
-		out = append(out, "Take the old protector out ("+b.tagsOf(takingOut)+"): lines first, "+b.withNeutral("then neutral, ", "")+earth+" last. Leave no bare end; a breaker that is not used again is taken out or marked as spare, and its opening closed.")
+		out = append(out, "Take the old protector out ("+b.tagsOf(takingOut)+"): lines first, "+b.withNeutral("then neutral, ", "")+earth+" last. Leave no bare end; a breaker that is not used again is taken out or marked as spare, and its opening closed."+b.sharing())
 	}
 	if !b.has(puttingIn, changing) {
 		return append(out, "Cover on; photograph.")
 	}
 	if b.has(puttingIn) {
 		out = append(out, "Hold the label of the protector against this sheet: system, type, voltages, SCCR not below the fault current. What differs is asked about before it is connected.",
-			"Mount the protector and set its breaker so that the leads come out as short as below; breaker off.")
+			"Mount the protector and set its breaker so that the leads come out as short as above; breaker off.")
 	}
 	out = append(out, "Cut the leads to the lengths above, "+b.withNeutral("neutral and ", "")+earth+" with the same care as the lines. Twist all leads together, once every "+b.twist()+". No coil, no sharp bend.",
 		b.connect(earth),
 		"Torque each terminal as on the label of protector, breaker and bar. Pull each lead by hand.",
 		"Measure each lead from terminal to terminal along its way, and write it above. Photograph.")
 	return out
+}
+
+// sharing warns of a breaker from which an old protector goes and something else does not.
+func (b board) sharing() string {
+	for _, j := range b.jobs {
+		if j.doing == takingOut && j.Breaker.Shared {
+			return " The breaker of " + b.name(j.ID) + " feeds something else as well: find out what, and leave that connected to it."
+		}
+	}
+	return ""
+}
+
+// bar is what a conductor is connected to.
+func (b board) bar(conductor string) string {
+	if b.part.Kind.IsBoard() {
+		return conductor + " bar"
+	}
+	return conductor + " terminal of the equipment"
 }
 
 // twist is how often leads are twisted, in the units of the convention.
@@ -66,10 +84,10 @@ func (b board) connect(earth string) string {
 		return slices.ContainsFunc(b.jobs, func(j job) bool { return j.doing != takingOut && has(&j.Protector) })
 	}
 	if uses(lead.UsesEarth) {
-		bars = append(bars, earth+" to the "+earth+" bar")
+		bars = append(bars, earth+" to the "+b.bar(earth))
 	}
 	if uses(lead.UsesNeutral) {
-		bars = append(bars, "neutral to the neutral bar")
+		bars = append(bars, "neutral to the "+b.bar("neutral"))
 	}
 	out := unit.SentenceCase(strings.Join(append(bars, "lines to the breaker, breaker off"), ", then ")) + "."
 	if b.system.Wiring == diagram.HighLeg {

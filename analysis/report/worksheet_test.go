@@ -126,3 +126,13 @@ func changed(t *testing.T) *diagram.Document {
 	})
 	return doc
 }
+
+// Where an old protector's breaker feeds something else, the sheet warns of that; away
+// from a board there are terminals and no bars.
+func TestOrderKnowsWhatIsThere(t *testing.T) {
+	doc := filetest.Demos(t)[0]
+	pages := pageTexts(t, written(t, "worksheets", workOf(t, doc, unit.NorthAmerican), PDF))
+	says(t, "Server room", sheetOf(pages, "Server room"), "The breaker of SPD-2 feeds something else as well: find out what, and leave that connected to it.", "to the ground bar")
+	saysNot(t, "Fire pump", sheetOf(pages, "Fire pump"), "to the ground bar", "to the neutral bar", "feeds something else")
+	says(t, "Fire pump", sheetOf(pages, "Fire pump"), "to the ground terminal of the equipment")
+}
