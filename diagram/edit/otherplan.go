@@ -48,20 +48,23 @@ func inPlan(ids []diagram.ID, counterparts map[diagram.ID]diagram.ID) []diagram.
 }
 
 // Other returns the plan that the shown one is compared with: the one that was
-// chosen, or else the one before it, of the first one the next; nothing where there
-// is but one.
+// chosen, or else that of which it records what was built, or the first, which is the
+// building as found; of that the next. It is nothing where there is but one.
 func (e *Editor) Other() diagram.ID {
 	if e.hasPlan(e.against) && e.against != e.plan {
 		return e.against
 	}
 	plans := e.doc.Plans()
+	shown, _ := e.doc.Plan(e.plan)
 	switch {
 	case len(plans) == 1:
 		return ""
+	case e.hasPlan(shown.Of):
+		return shown.Of
 	case plans[0].ID == e.plan:
 		return plans[1].ID
 	}
-	return e.beside(e.plan, -1)
+	return plans[0].ID
 }
 
 // CompareWith marks what differs from a plan; ids of none are passed over.

@@ -181,28 +181,28 @@ func TestShowOtherLeadsBack(t *testing.T) {
 	}
 }
 
-// Without a choice the plan is compared with the one before it, the first with the
-// second; a choice holds while it is another plan.
+// Without a choice a plan is compared with the first, that one with the second, and a
+// record with the plan of which it is; a choice holds while it is another plan.
 func TestOther(t *testing.T) {
 	d := drive(t)
 	if got := d.Other(); got != "" {
 		t.Errorf("of a single plan: %s", got)
 	}
 	d.Do("new plan").Do("new plan")
-	for plan, want := range map[diagram.ID]diagram.ID{"plan-1": "plan-2", "plan-2": "plan-1", "plan-3": "plan-2"} {
+	for plan, want := range map[diagram.ID]diagram.ID{"plan-1": "plan-2", "plan-2": "plan-1", "plan-3": "plan-1"} {
 		if d.SetPlan(plan); d.Other() != want {
 			t.Errorf("of %s: got %s, want %s", plan, d.Other(), want)
 		}
 	}
 	d.CompareWith("plan-3")
-	for plan, want := range map[diagram.ID]diagram.ID{"plan-1": "plan-3", "plan-2": "plan-3", "plan-3": "plan-2"} {
+	for plan, want := range map[diagram.ID]diagram.ID{"plan-1": "plan-3", "plan-2": "plan-3", "plan-3": "plan-1"} {
 		if d.SetPlan(plan); d.Other() != want {
 			t.Errorf("with a choice, of %s: got %s, want %s", plan, d.Other(), want)
 		}
 	}
 	d.SetPlan("plan-3")
 	d.CompareWith("plan-9")
-	if d.Other() != "plan-2" {
+	if d.Other() != "plan-1" {
 		t.Errorf("of a plan that does not exist: %s", d.Other())
 	}
 }
