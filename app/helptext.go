@@ -29,7 +29,7 @@ func topics() []topic {
 			"It starts with the usual ratings for the system that arrives there; type those of its nameplate, and its leads as measured: 26 in, 2 ft 2 in, 0.66 m. " +
 			"{protectors} opens the library, with generic kinds and your own."},
 		{"Name and change", "Double-click a part, or {details}: its name is selected, of a feeder its length, and typing replaces it. " +
-			"Of several boards, loads, feeders or protectors that are selected together the details show what they have in common, and “varies” where they differ; what is entered goes for all of them, as one step. " +
+			"Of several boards, loads, feeders or protectors that are selected together the details show what they have in common, and “varies” where they differ; what is entered goes for all of them, as one step; {select boards} and {select protectors} select those. " +
 			"A click on a field, or Tab, selects what it holds, so that typing replaces it; a second click sets the cursor. Enter takes a value, and so does leaving the field; " +
 			"one that is wrong stays, with what it must be. Escape takes it back, and leaves the field where nothing is typed. {undo} takes back any change."},
 		{"Keys", "Every command has a key; all stand below, menu by menu. Function keys, and keys with Ctrl, are commands wherever the focus is. " +

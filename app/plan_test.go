@@ -136,13 +136,13 @@ func TestCompareWithAChosenPlan(t *testing.T) {
 	a.workOn(house(t), "")
 	run(t, a, "new plan")
 	run(t, a, "new plan")
-	if got := a.editor.Other(); got != "plan-2" {
-		t.Errorf("at first the other plan is %s, want the one before", got)
+	if got := a.editor.Other(); got != diagram.FirstPlan {
+		t.Errorf("at first the other plan is %s, want the first", got)
 	}
 	run(t, a, "compare with")
-	answer(t, a, "As found · locked")
-	if got := a.editor.Against(); got != diagram.FirstPlan {
-		t.Errorf("differences are marked from %q, want the first plan", got)
+	answer(t, a, "Plan 2")
+	if got := a.editor.Against(); got != "plan-2" {
+		t.Errorf("differences are marked from %q, want the one that was chosen", got)
 	}
 }
 

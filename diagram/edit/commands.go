@@ -17,6 +17,8 @@ func editCommands() []Command {
 		{"duplicate", "Duplicate", MenuEdit, keys(controlKey("D")), canCopy, (*Editor).Duplicate},
 		{"delete", "Delete", MenuEdit, keys(key(KeyDelete), key(KeyBackspace)), hasSelection, (*Editor).Delete},
 		{"select all", "Select all", MenuEdit, keys(controlKey("A")), always, plain((*Editor).SelectAll)},
+		{"select boards", "Select all boards", MenuEdit, keys(Key{Control | Alt, "B"}), always, plain((*Editor).selectBoards)},
+		{"select protectors", "Select all protectors", MenuEdit, keys(Key{Control | Alt, "P"}), always, plain((*Editor).selectProtectors)},
 		{"select none", "Select none", MenuEdit, keys(controlShiftKey("A")), hasSelection, plain(func(e *Editor) { e.Select() })},
 		{"details", "Details", MenuEdit, keys(key(KeyEnter)), hasSelection, plain((*Editor).focusDetails)},
 	}

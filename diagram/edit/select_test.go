@@ -27,6 +27,8 @@ func TestSelect(t *testing.T) {
 		{"right click on nothing", func(d *edittest.Driver) { d.Click(0, -60).RightClick(-80, 30) }, ""},
 		{"select all", func(d *edittest.Driver) { d.Key("Ctrl+A") },
 			"feeder-1 feeder-2 load-1 panel-1 protector-1 supply-1 switchboard-1"},
+		{"select all boards", func(d *edittest.Driver) { d.Key("Ctrl+Alt+B") }, "panel-1 switchboard-1"},
+		{"select all protectors", func(d *edittest.Driver) { d.Key("Ctrl+Alt+P") }, "protector-1"},
 		{"select none", func(d *edittest.Driver) { d.Key("Ctrl+A", "Ctrl+Shift+A") }, ""},
 		{"escape", func(d *edittest.Driver) { d.Click(0, -60).Key(edit.KeyEscape) }, ""},
 		{"a tremble is a click", func(d *edittest.Driver) { d.Press(0, -60).DragTo(0.3, -60).Release() }, "supply-1"},

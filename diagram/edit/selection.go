@@ -51,6 +51,26 @@ func (e *Editor) SelectAll() {
 	e.Select(all...)
 }
 
+// selectBoards selects every switchboard and panel.
+func (e *Editor) selectBoards() {
+	var boards []diagram.ID
+	for part := range e.doc.Parts() {
+		if part.Kind.IsBoard() {
+			boards = append(boards, part.ID)
+		}
+	}
+	e.Select(boards...)
+}
+
+// selectProtectors selects every protector of the plan.
+func (e *Editor) selectProtectors() {
+	var protectors []diagram.ID
+	for protector := range e.doc.ProtectorsOf(e.plan) {
+		protectors = append(protectors, protector.ID)
+	}
+	e.Select(protectors...)
+}
+
 // Reveal selects the record and moves the view so that it can be seen, at 100 %
 // where the lettering would be too small to read. It is
 // what a click in a list does.
