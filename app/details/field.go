@@ -143,7 +143,7 @@ func dateRow[R any](f *diagram.Field[R], label string) row[R] {
 			}
 			f.SetText(r, s)
 			return nil
-		}).hint(such)
+		}).hint("such as " + such)
 }
 
 func numberRow[R any](f *diagram.Field[R], label string) row[R] {
