@@ -17,7 +17,7 @@ func TestNamingListsTypes(t *testing.T) {
 	for command, want := range map[string][]string{
 		"save as": {"Sheet (*.clampline)"},
 		"export":  {"PNG picture (*.png)", "SVG drawing (*.svg)", "PDF page (*.pdf)", "DXF drawing (*.dxf)"},
-		"survey":  {"PDF pages (*.pdf)", "CSV table (*.csv)"},
+		"survey":  {"PDF pages (*.pdf)", "CSV table (*.csv)", "Page for a phone (*.html)"},
 	} {
 		a := start(t)
 		a.workOn(house(t), "")
