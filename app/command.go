@@ -38,7 +38,7 @@ func (a *App) ownCommands() []edit.Command {
 		own(menuFile, "save", "Save", func() { a.save(nil) }, control("S")),
 		own(menuFile, "save as", "Save as …", func() { a.saveAs(nil) }, shifted("S")),
 		own(menuFile, "export", "Export drawing …", a.export, control("E")),
-		own(menuFile, "hand over", "Hand over …", a.handOver, shifted("H")),
+		own(menuFile, "hand over", "Hand over …", func() { a.openHandOver() }, shifted("H")),
 		own(menuFile, "survey", "Survey sheets …", a.writeSurvey, shifted("E")),
 		own(menuFile, "import survey", "Import survey …", a.importSurvey, shifted("T")),
 		own(menuFile, "settings", "Settings …", a.settings, control(",")),

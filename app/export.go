@@ -3,7 +3,6 @@ package app
 import (
 	"errors"
 	"io"
-	"path/filepath"
 
 	"clampline/analysis/report"
 	"clampline/diagram/file"
@@ -18,23 +17,12 @@ func (a *App) export() {
 
 // drawingTypes returns the types of a drawing.
 func drawingTypes() []fileType {
-	var out []fileType
-	for _, t := range []struct {
-		words  string
-		format report.Format
-	}{{"PNG picture", report.PNG}, {"SVG drawing", report.SVG}, {"PDF page", report.PDF}, {"DXF drawing", report.DXF}} {
-		out = append(out, fileType{t.words + " (*" + string(t.format) + ")", string(t.format)})
-	}
-	return out
+	return typesOf(report.PNG, report.SVG, report.PDF, report.DXF)
 }
 
 // exportTo writes the drawing; a name without an ending gets that of a PNG.
 func (a *App) exportTo(path string) {
-	full := path
-	if filepath.Ext(path) == "" {
-		full += string(report.PNG)
-	}
-	a.unlessThere(full, full == path, func() { a.drawTo(full) })
+	a.withEnding(path, string(report.PNG), a.drawTo)
 }
 
 // drawTo writes the drawing once the sheet as it is now has been judged, so

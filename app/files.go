@@ -177,6 +177,16 @@ func (a *App) nameLike(otherwise, word, ending string) string {
 	return strings.TrimSuffix(base, filepath.Ext(base)) + word + ending
 }
 
+// withEnding hands a path on, with the ending where it has none; then it asks first where
+// there is such a file, since nobody was asked about that name.
+func (a *App) withEnding(path, ending string, use func(path string)) {
+	full := path
+	if filepath.Ext(path) == "" {
+		full += ending
+	}
+	a.unlessThere(full, full == path, func() { use(full) })
+}
+
 // withExtension adds the ending where it is missing.
 func withExtension(path string) string {
 	if filepath.Ext(path) == file.Extension {

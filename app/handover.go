@@ -1,11 +1,9 @@
 package app
 
 import (
-	"bytes"
 	"context"
 	"fmt"
 	"image"
-	"image/png"
 	"io"
 	"net/url"
 	"os"
@@ -58,9 +56,7 @@ type handOver struct {
 // previewSize is the room for a page, px.
 var previewSize = fyne.NewSize(520, 470)
 
-// handOver opens the dialog.
-func (a *App) handOver() { a.openHandOver() }
-
+// openHandOver opens the dialog.
 func (a *App) openHandOver() *handOver {
 	a.details.Commit()
 	h := &handOver{app: a, wares: wares(), plans: a.editor.Document().Plans()}
@@ -166,40 +162,71 @@ func setShown(o fyne.CanvasObject, shown bool) {
 	}
 }
 
-// solve finds in the background what is told of the plan.
+// solve finds what is told of the plan, and lays it out.
 func (h *handOver) solve() {
-	h.cut()
 	a, w, plan := h.app, h.ware(), h.planID()
-	o := &order{Work: report.Work{Document: a.editor.Document().Snapshot(), Convention: a.convention()}}
-	o.Date = h.date(plan)
+	o := &order{Work: report.Work{Document: a.editor.Document().Snapshot(), Convention: a.convention(), Date: h.date(plan)}}
 	basis := a.basis
 	if j := a.judgement; j.subject == a.subject() && !a.judge.isWorking() && j.result != nil && j.plan == plan && !j.gaveUp && len(a.surge.pick(o.Document)) == 0 {
 		o.Result, basis = j.result, j.result.Basis
 	}
+	h.start(o, func(ctx context.Context, progress func(float64)) error {
+		return o.solve(ctx, plan, basis, w.takes, progress)
+	})
+}
+
+// lay lays out anew what was solved, by the paper that is chosen; what was not is solved.
+func (h *handOver) lay() {
+	if h.order == nil {
+		h.solve()
+		return
+	}
+	o := *h.order
+	h.start(&o, func(context.Context, func(float64)) error { return nil })
+}
+
+// start solves in the background what is handed over, lays it out, and shows it.
+func (h *handOver) start(o *order, solve func(ctx context.Context, progress func(share float64)) error) {
+	h.cut()
+	o.Paper, _ = page.PaperNamed(h.paper.Selected)
+	o.landscape, o.plain = h.landscape.Checked, h.plain.Checked
 	ctx, cancel := context.WithCancel(context.Background())
-	mine := new(int)
+	mine, w := new(int), h.ware()
 	h.work, h.halt = mine, cancel
 	h.busy(true)
 	here := func(f func()) {
-		a.run.window(func() {
+		h.app.run.window(func() {
 			if h.work == mine {
 				f()
 			}
 		})
 	}
-	a.run.background(func() {
-		err := o.solve(ctx, plan, basis, w.takes, func(share float64) { here(func() { h.progress.SetValue(share) }) })
-		here(func() {
-			h.work = nil
-			h.busy(false)
-			if err != nil {
-				h.tell(unit.SentenceCase(err.Error()))
-				return
-			}
-			h.order = o
-			h.lay()
-		})
+	h.app.run.background(func() {
+		var pages []page.Page
+		err := solve(ctx, func(share float64) { here(func() { h.progress.SetValue(share) }) })
+		if err == nil {
+			pages, err = w.pages(o)
+		}
+		here(func() { h.done(o, pages, err) })
 	})
+}
+
+// done shows what has come out.
+func (h *handOver) done(o *order, pages []page.Page, err error) {
+	h.halt() // frees what the context holds
+	h.work = nil
+	switch {
+	case err != nil:
+		h.tell(unit.SentenceCase(err.Error()) + ".")
+	case len(pages) == 0:
+		h.order = o
+		h.tell("A table: there are no pages to look at.")
+	default:
+		h.order, h.pages = o, pages
+		h.tell("")
+	}
+	h.busy(false)
+	h.show(0)
 }
 
 // date returns the day that stands at the head where the sheet names none: that of the
@@ -250,28 +277,6 @@ func (h *handOver) offer() {
 
 func (h *handOver) tell(text string) { h.told.SetText(text) }
 
-// lay lays the pages out by the paper that is chosen.
-func (h *handOver) lay() {
-	if h.order == nil {
-		return
-	}
-	h.order.Paper, _ = page.PaperNamed(h.paper.Selected)
-	h.order.landscape, h.order.plain = h.landscape.Checked, h.plain.Checked
-	pages, err := h.ware().pages(h.order)
-	h.pages = pages
-	switch {
-	case err != nil:
-		h.order = nil
-		h.tell(unit.SentenceCase(err.Error()) + ".")
-	case len(pages) == 0:
-		h.tell("A table: there are no pages to look at.")
-	default:
-		h.tell("")
-	}
-	h.offer()
-	h.show(0)
-}
-
 // show shows a page.
 func (h *handOver) show(at int) {
 	h.at = min(max(0, at), max(0, len(h.pages)-1))
@@ -299,11 +304,7 @@ func (h *handOver) picture() (image.Image, error) {
 	const margin = 12 // of the paper, round what is printed, mm
 	room, bounds := h.preview.Size().Max(previewSize), of.Bounds().Grow(margin)
 	fine := float64(h.app.window.Canvas().Scale()) * min(float64(room.Width)/bounds.Width(), float64(room.Height)/bounds.Height())
-	var out bytes.Buffer
-	if err := raster.WritePNG(&out, of, report.Light(), fine, margin); err != nil {
-		return nil, err
-	}
-	return png.Decode(&out)
+	return raster.Image(of, report.Light(), fine, margin)
 }
 
 // formatOf returns the format that is chosen.
@@ -313,14 +314,11 @@ func (h *handOver) formatOf() report.Format {
 
 // ask asks for the name of a file and writes it.
 func (h *handOver) ask() {
-	w, f := h.ware(), h.formatOf()
+	a, w, f := h.app, h.ware(), h.formatOf()
 	failed := w.title + " not written"
-	h.app.askForName(w.title, failed, h.app.nameLike(w.name, " "+w.name+", "+fileWords(h.plan.Selected), string(f)), []fileType{{formatWords(f) + " (*" + string(f) + ")", string(f)}}, func(path string) {
-		full := path
-		if filepath.Ext(path) == "" {
-			full += string(f)
-		}
-		h.app.unlessThere(full, full == path, func() { h.writeTo(full, failed) })
+	name := a.nameLike(w.name, " "+w.name+", "+fileWords(h.plan.Selected), string(f))
+	a.askForName(w.title, failed, name, typesOf(f), func(path string) {
+		a.withEnding(path, string(f), func(full string) { h.writeTo(full, failed) })
 	})
 }
 
@@ -336,14 +334,11 @@ func fileWords(name string) string {
 
 // writeTo writes what was solved in the format that the ending says.
 func (h *handOver) writeTo(path, failed string) {
-	w, o, format := h.ware(), h.order, report.Format(filepath.Ext(path))
+	w, o := h.ware(), h.order
 	if o == nil {
 		return
 	}
-	err := error(nil)
-	if !slices.Contains(w.formats, format) {
-		err = fmt.Errorf("%s: the ending says the format, and the %s is not written so", filepath.Base(path), w.name)
-	}
+	format, err := w.formatOf(path)
 	if err == nil {
 		err = file.Export(path, func(to io.Writer) error { return w.write(o, to, format) })
 	}

@@ -116,6 +116,10 @@ func TestHandOverKeepsToItsFormats(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "out.pdf")
 	h.writeTo(path, "Schedule not written")
 	says(t, a, "Schedule not written")
+	upper := filepath.Join(t.TempDir(), "OUT.CSV")
+	if h.writeTo(upper, "failed"); !strings.Contains(h.told.Text, "Written to") {
+		t.Errorf("an ending in capitals: it says %q", h.told.Text)
+	}
 	if _, err := os.Stat(path); err == nil {
 		t.Error("something was written")
 	}

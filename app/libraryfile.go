@@ -124,11 +124,7 @@ func (p *protectors) exportFile() {
 
 // exportTo writes the user's library; a name without an ending gets one.
 func (p *protectors) exportTo(path string) {
-	full := path
-	if filepath.Ext(path) == "" {
-		full += libraryExtension
-	}
-	p.app.unlessThere(full, full == path, func() {
+	p.app.withEnding(path, libraryExtension, func(full string) {
 		if err := p.own.own.Save(full); err != nil {
 			p.app.showError("Not exported", fmt.Errorf("%s\n\n%s", full, unit.SentenceCase(reason(err, "save "+full+": "))))
 			return

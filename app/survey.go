@@ -48,11 +48,7 @@ func (a *App) nameSurvey(ending string) {
 // writeSurveyTo writes the sheets; a name without an ending gets the one that
 // was chosen.
 func (a *App) writeSurveyTo(path, ending string) {
-	full := path
-	if filepath.Ext(path) == "" {
-		full += ending
-	}
-	a.unlessThere(full, full == path, func() { a.surveyTo(full) })
+	a.withEnding(path, ending, a.surveyTo)
 }
 
 // surveyTo writes the sheets once the drawing as it is now has been judged: what

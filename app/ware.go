@@ -2,7 +2,6 @@ package app
 
 import (
 	"context"
-	"fmt"
 	"io"
 	"strings"
 
@@ -20,6 +19,7 @@ type ware struct {
 	formats            []report.Format
 	takes              report.Takes
 	drawn              bool // it is a drawing, which may be plain and turned
+	formatOf           func(path string) (report.Format, error)
 	pages              func(*order) ([]page.Page, error)
 	write              func(*order, io.Writer, report.Format) error
 }
@@ -33,7 +33,7 @@ type order struct {
 // wares returns all that is handed over, the drawing first.
 func wares() []ware {
 	out := []ware{{
-		name: "drawing", title: "Drawing", about: "the one-line diagram with title block and legend", formats: report.Formats(), drawn: true,
+		name: "drawing", title: "Drawing", about: "the one-line diagram with title block and legend", formats: report.Formats(), formatOf: report.FormatOf, drawn: true,
 		pages: func(o *order) ([]page.Page, error) {
 			sheets, err := o.drawing().Sheets(report.PDF)
 			return sheets.Pages, err
@@ -42,7 +42,7 @@ func wares() []ware {
 	}}
 	for _, d := range report.Deliverables() {
 		out = append(out, ware{
-			name: d.Name, title: d.Title, about: d.About, formats: d.Formats, takes: d.Takes,
+			name: d.Name, title: d.Title, about: d.About, formats: d.Formats, formatOf: d.FormatOf, takes: d.Takes,
 			pages: func(o *order) ([]page.Page, error) { return d.Pages(&o.Work) },
 			write: func(o *order, w io.Writer, f report.Format) error { return d.Write(w, &o.Work, f) },
 		})
@@ -76,9 +76,17 @@ func (o *order) solve(ctx context.Context, plan diagram.ID, basis analysis.Basis
 
 // formatWords says what a format is to people.
 func formatWords(f report.Format) string {
-	name := strings.ToUpper(strings.TrimPrefix(string(f), "."))
 	kind := map[report.Format]string{
-		report.PDF: "pages to print", report.PNG: "picture", report.SVG: "drawing", report.DXF: "for drawing programs", report.XLSX: "spreadsheet", report.CSV: "table",
+		report.PNG: "picture", report.SVG: "drawing", report.PDF: "page", report.DXF: "drawing", report.XLSX: "workbook", report.CSV: "table",
 	}[f]
-	return fmt.Sprintf("%s, %s", name, kind)
+	return strings.ToUpper(strings.TrimPrefix(string(f), ".")) + " " + kind
+}
+
+// typesOf returns formats as types of a file.
+func typesOf(formats ...report.Format) []fileType {
+	var out []fileType
+	for _, f := range formats {
+		out = append(out, fileType{formatWords(f) + " (*" + string(f) + ")", string(f)})
+	}
+	return out
 }

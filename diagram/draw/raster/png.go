@@ -42,6 +42,17 @@ func newStrips(picture *draw.Picture, palette draw.Palette, pixelsPerMM, margin 
 	}, nil
 }
 
+// Image returns the image of the whole picture, on paper with a margin in millimetres, as
+// finely as it is written: small text is not left out as on the sheet. Errors are those
+// of WritePNG.
+func Image(picture *draw.Picture, palette draw.Palette, pixelsPerMM, margin float64) (image.Image, error) {
+	out, err := newStrips(picture, palette, pixelsPerMM, margin)
+	if err != nil {
+		return nil, err
+	}
+	return out.simplest(), nil
+}
+
 // WritePNG writes the image of the whole picture as a PNG that carries its
 // resolution, so that it prints at the size of the sheet.
 func WritePNG(w io.Writer, picture *draw.Picture, palette draw.Palette, pixelsPerMM, margin float64) error {
