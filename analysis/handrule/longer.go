@@ -29,7 +29,12 @@ func Longer(ctx context.Context, doc *diagram.Document, plan diagram.ID, topolog
 		low, high := 0, int(mostOf(&p)/step)+1 // low does, high does not
 		for high-low > 1 {
 			middle := (low + high) / 2
-			after, err := Solve(ctx, stretched(doc, p, float64(middle)*step), plan, topology, rule)
+			longer, refused := stretched(doc, p, float64(middle)*step)
+			if refused != nil { // no lead is that long, by the model
+				high = middle
+				continue
+			}
+			after, err := Solve(ctx, longer, plan, topology, rule)
 			if err != nil {
 				return nil, err
 			}
@@ -58,10 +63,11 @@ func keeps(bus analysis.BusResult) bool {
 	return len(bus.Levels) > 0 && (bus.Worst().Verdict == analysis.Held || bus.Worst().Verdict == analysis.Tight)
 }
 
-// stretched returns the document with all leads of a protector longer.
-func stretched(doc *diagram.Document, p diagram.Protector, by float64) *diagram.Document {
+// stretched returns the document with all leads of a protector longer. The error is that
+// of the model, which takes no lead of any length.
+func stretched(doc *diagram.Document, p diagram.Protector, by float64) (*diagram.Document, error) {
 	out := doc.Snapshot()
-	_, _ = out.Edit(func(tx *diagram.Tx) error { // it takes any length up to MostLonger more, but for leads at the limit of the model
+	_, err := out.Edit(func(tx *diagram.Tx) error {
 		plan, _ := tx.Document().Plan(p.Plan)
 		plan.Locked = false
 		tx.SetPlan(plan)
@@ -71,7 +77,7 @@ func stretched(doc *diagram.Document, p diagram.Protector, by float64) *diagram.
 		tx.SetProtector(p)
 		return nil
 	})
-	return out
+	return out, err
 }
 
 func noWorse(before, after *analysis.Result) bool {

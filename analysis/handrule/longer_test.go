@@ -9,6 +9,25 @@ import (
 	"clampline/diagram"
 )
 
+// A lead that is as long as the model takes gets no longer, however much the bus stands.
+func TestLongerThanTheModelTakes(t *testing.T) {
+	s := newSheet(t).supply("s", wye208)
+	s.edit(func(tx *diagram.Tx) {
+		tx.SetPart(diagram.Part{ID: "p", Kind: diagram.Panel, Withstand: diagram.Withstand{Kind: diagram.ByVolts, Volts: 1e6}})
+		tx.SetFeeder(diagram.Feeder{ID: "f", From: diagram.End{Part: "s"}, To: diagram.End{Part: "p"}, Length: 10})
+		lead := diagram.Lead{Length: 999.99}
+		p := diagram.Protector{ID: "a", Plan: diagram.FirstPlan, Bus: "p", Rating: diagram.VPR, Leads: diagram.Leads{Phase: lead, Neutral: lead, Earth: lead, Run: diagram.Twisted}}
+		for _, mode := range []diagram.Mode{diagram.LineNeutral, diagram.LineEarth, diagram.NeutralEarth} {
+			p.Modes[mode] = diagram.ModeRating{Connected: true, Level: 400}
+		}
+		tx.SetProtector(p)
+	})
+	got, err := handrule.Longer(context.Background(), s.doc, diagram.FirstPlan, analysis.Trace(s.doc), handrule.DefaultRule(), inch)
+	if n, has := got["a"]; err != nil || n != 0 || !has {
+		t.Errorf("got %d, %t, %v, want 0", n, has, err)
+	}
+}
+
 // With 25 V for each inch beyond six (common practice, no source) and a bus that is held
 // up to 80 % of 650 V, a VPR of 400 V leaves room for 4.8 in more; an Up of 400 V, to
 // which each metre of both leads adds 1 kV, for 60 mm.

@@ -16,6 +16,10 @@ const Caution = "Estimates for planning; not a substitute for the listing, the m
 	"Work on electrical equipment only de-energised, locked out and verified by qualified persons; " +
 	"local codes and the authority having jurisdiction decide."
 
+// EverySource stands on what people take to a board: a drawing need not show all that
+// feeds it.
+const EverySource = "A generator, a solar inverter or a UPS may feed back: look for every source."
+
 // Of returns the marks of a result that was made from the document.
 func Of(doc *diagram.Document, result *analysis.Result, convention unit.Convention) scene.Marks {
 	out := scene.Marks{

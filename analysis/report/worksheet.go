@@ -9,6 +9,7 @@ import (
 
 	"clampline/analysis"
 	"clampline/analysis/compare"
+	"clampline/analysis/mark"
 	"clampline/diagram"
 	"clampline/diagram/draw"
 	"clampline/diagram/page"
@@ -150,7 +151,7 @@ func (b board) blocks() []page.Block {
 
 // lockOut stands first on the sheet.
 func (b board) lockOut() page.Block {
-	text := []string{}
+	text := []string{mark.EverySource}
 	if others := b.otherSources(); len(others) > 0 {
 		text = append(text, "It can be fed in more than one way ("+unit.Names(others)+"): lock out each.")
 	}
@@ -163,7 +164,7 @@ func (b board) lockOut() page.Block {
 	return page.Box{Title: "De-energise, lock out, test for absence of voltage. Qualified persons only.", Text: strings.Join(text, "\n"), Accent: draw.RoleTight}
 }
 
-// otherSources names transfer switches and generators by which the board may be fed.
+// otherSources names the transfer switches by which the board may be fed.
 func (b board) otherSources() []string {
 	var out []string
 	for node := b.Result.Topology.Node(b.part); node != nil; node = node.Up {

@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"clampline/analysis/compare"
+	"clampline/analysis/mark"
 	"clampline/diagram"
 	"clampline/diagram/diagramtest"
 	"clampline/diagram/file/filetest"
@@ -32,6 +33,7 @@ func TestWorkSheetsAreThoseOfTheAnalysis(t *testing.T) {
 				if at := strings.Index(sheet, "De-energise, lock out, test for absence of voltage."); at < 0 || at > strings.Index(sheet, p.Name+":") {
 					t.Errorf("%s, %s: lock-out does not stand first", title, p.Name)
 				}
+				says(t, title, sheet, mark.EverySource)
 				if !slices.Contains(cost.Gone, id) {
 					isPutIn(t, w, p, sheet)
 				}

@@ -17,7 +17,7 @@ func Cautions(c unit.Convention) []string {
 		"De-energise before a cover comes off: open every source, lock out and tag, and verify that no voltage is left with a rated tester " +
 			"that was proved right before and right after, between all lines and to " + earth + ". Switches, push buttons and interlocks alone isolate nothing.",
 		"With the main breaker off, what is connected on its line side stays live, a line-side protector among it.",
-		"A generator, a solar inverter or a UPS may feed back: look for every source. Protectors with capacitors hold a charge.",
+		mark.EverySource + " Protectors with capacitors hold a charge.",
 		"Nobody but a qualified person opens a cover or measures behind one. Everyone else writes down what can be read with all covers on.",
 		"An indicator lamp is a sign, not a proof. A wrong voltage rating is a common mistake: copy nameplates in full.",
 		mark.Caution,
